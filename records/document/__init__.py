@@ -1,0 +1,1 @@
+"""The schedule for the certifying electrician, as a word-processor document."""

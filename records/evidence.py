@@ -1,0 +1,27 @@
+"""Where a published figure or rule comes from, and how far that can be trusted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from records.terms import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A published work (with its edition), the place in it, and on what basis Farboard has it."""
+
+    work: str
+    place: str
+    basis: Basis
+
+    def __str__(self) -> str:
+        named = f"{self.work}, {self.place}" if self.place else self.work
+        return (
+            named
+            if self.basis is Basis.COMMON_PRACTICE and not self.place
+            else f"{named} ({self.basis.value})"
+        )
+
+
+COMMON_PRACTICE = Source("Common practice of the trade", "", Basis.COMMON_PRACTICE)

@@ -1,0 +1,1 @@
+"""The record on disk: one file, an append-only chain of changes."""

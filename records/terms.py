@@ -1,0 +1,175 @@
+"""The trade's fixed choices. Each value is the word a person reads, and the word in the record file."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Earthing(StrEnum):
+    """How the supply is earthed (IEC 60364-1, clause 312.2)."""
+
+    TN_S = "TN-S"
+    TN_C_S = "TN-C-S"
+    TT = "TT"
+
+
+class OutbuildingEarth(StrEnum):
+    """Where the earth of the outbuilding comes from."""
+
+    CARRIED_OVER = "carried over by the feed"
+    OWN_ELECTRODE = "own earth electrode"
+
+
+class DeviceKind(StrEnum):
+    """A protective device by the standard and the curve it is made to."""
+
+    BREAKER_B = "circuit-breaker type B"
+    BREAKER_C = "circuit-breaker type C"
+    BREAKER_D = "circuit-breaker type D"
+    RCBO_B = "RCBO type B"
+    RCBO_C = "RCBO type C"
+    RCBO_D = "RCBO type D"
+    BS_88_2 = "BS 88-2 fuse"
+    BS_88_3 = "BS 88-3 fuse"
+    BS_3036 = "BS 3036 fuse"
+    BS_1362 = "BS 1362 fuse"
+
+    @property
+    def is_rcbo(self) -> bool:
+        """Whether a residual current part is built in."""
+        return self in (DeviceKind.RCBO_B, DeviceKind.RCBO_C, DeviceKind.RCBO_D)
+
+    @property
+    def is_fuse(self) -> bool:
+        """Whether it is a fuse (as against a circuit-breaker or an RCBO)."""
+        return self in (
+            DeviceKind.BS_88_2,
+            DeviceKind.BS_88_3,
+            DeviceKind.BS_3036,
+            DeviceKind.BS_1362,
+        )
+
+    @property
+    def curve(self) -> str | None:
+        """B, C or D for a circuit-breaker or an RCBO; None for a fuse."""
+        return None if self.is_fuse else self.value[-1]
+
+
+class RcdType(StrEnum):
+    """The waveforms of residual current that an RCD responds to (not the curve of a breaker)."""
+
+    AC = "AC"
+    A = "A"
+    F = "F"
+    B = "B"
+
+
+class CableKind(StrEnum):
+    """How a cable is made; it decides resistance, rating, and what can serve as cpc."""
+
+    FLAT = "flat twin-and-earth, 70 °C"
+    SINGLES = "single cores in conduit or trunking, 70 °C"
+    FLEX = "flexible cable, 70 °C"
+    SWA_XLPE = "steel-wire armoured, XLPE 90 °C"
+    SWA_PVC = "steel-wire armoured, PVC 70 °C"
+
+    @property
+    def is_armoured(self) -> bool:
+        """Whether it has a steel-wire armour that can serve as protective conductor."""
+        return self in (CableKind.SWA_XLPE, CableKind.SWA_PVC)
+
+
+class Cpc(StrEnum):
+    """What carries an earth fault current back along a run."""
+
+    CORE = "a core of the cable"
+    SEPARATE = "a separate conductor"
+    ARMOUR = "the armour alone"
+    CORE_AND_ARMOUR = "a core and the armour together"
+    NONE = "nothing: the earth is not carried over"
+
+
+class Method(StrEnum):
+    """Reference method of installation (BS 7671 Appendix 4, Table 4A2)."""
+
+    A = "A"
+    B = "B"
+    C = "C"
+    D = "D"
+    E = "E"
+    M100 = "100"
+    M101 = "101"
+    M102 = "102"
+    M103 = "103"
+
+
+class Use(StrEnum):
+    """What a final circuit feeds."""
+
+    SOCKETS = "sockets"
+    LIGHTING = "lighting"
+    FIXED = "fixed appliance"
+
+
+class Form(StrEnum):
+    """How a final circuit is laid out."""
+
+    RADIAL = "radial"
+    RING = "ring"
+    FCU = "radial to a fused connection unit"
+
+
+class Stage(StrEnum):
+    """When in the work a reading is taken."""
+
+    BEFORE_COVERING = "before covering"
+    DEAD = "dead tests"
+    LIVE = "live tests"
+
+
+class Sign(StrEnum):
+    """What stands before a figure on the meter."""
+
+    EQUAL = "="
+    OVER = ">"
+    UNDER = "<"
+
+
+class Verdict(StrEnum):
+    """What a reading, or a design value, means."""
+
+    OUTSIDE = "outside"
+    UNLIKELY = "unlikely"
+    NEAR = "near limit"
+    NOT_TAKEN = "not taken"
+    WITHIN = "within"
+    NOT_NEEDED = "not needed"
+
+    @property
+    def mark(self) -> str:
+        """A sign for the verdict that needs no colour."""
+        return _MARKS[self]
+
+    @property
+    def is_finding(self) -> bool:
+        """Whether somebody must deal with it."""
+        return self in (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NEAR, Verdict.NOT_TAKEN)
+
+
+_MARKS = {
+    Verdict.OUTSIDE: "✗",
+    Verdict.UNLIKELY: "?",
+    Verdict.NEAR: "!",
+    Verdict.NOT_TAKEN: "·",
+    Verdict.WITHIN: "✓",
+    Verdict.NOT_NEEDED: "–",
+}
+
+
+class Basis(StrEnum):
+    """How far a published figure can be trusted."""
+
+    READ = "read in a secondary copy, not in the standard itself"
+    MEMORY = "from memory"
+    WORKED_OUT = "worked out by the formula named"
+    COMMON_PRACTICE = "common practice"

@@ -1,0 +1,35 @@
+"""Text that a person gave: taken as it is, or refused; never cleaned up behind their back."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from records.errors import BadText
+
+LONGEST = 2000
+"""Characters a free text may have; a schedule cell can't sensibly carry more."""
+
+_BIDI = set("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c")
+
+
+def checked_text(text: str, longest: int = LONGEST) -> str:
+    """Return `text`, stripped of blanks at both ends, if every screen and document can carry it.
+
+    Raises:
+        BadText: If it holds control, direction-changing or unpaired surrogate characters, or is
+            longer than `longest` characters. The message names the first such character.
+    """
+    text = text.strip()
+    if len(text) > longest:
+        raise BadText(f"This text has {len(text):,} characters; {longest:,} is the most.")
+    for at, char in enumerate(text, start=1):
+        if (
+            unicodedata.category(char) in ("Cc", "Cs", "Cn", "Co")
+            or char in _BIDI
+            or char in "\u2028\u2029"
+        ):
+            raise BadText(
+                f"Character {at} (U+{ord(char):04X}) is a control character that can't be shown or "
+                "printed: delete it and type the text again, on one line."
+            )
+    return text

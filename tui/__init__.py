@@ -1,0 +1,1 @@
+"""The walk: screens and commands on top of `records`."""
