@@ -1,4 +1,4 @@
-"""The trade's fixed choices. Each value is the word a person reads, and the word in the record file."""
+"""The trade's fixed choices. Each value is the word that a person and the record file read."""
 
 from __future__ import annotations
 
@@ -125,6 +125,30 @@ class Stage(StrEnum):
     BEFORE_COVERING = "before covering"
     DEAD = "dead tests"
     LIVE = "live tests"
+
+
+class Part(StrEnum):
+    """A part of the installation that has readings of its own."""
+
+    ORIGIN = "origin"
+    FEED = "feed"
+    BOARD = "board"
+    CIRCUIT = "circuit"
+
+
+class Step(StrEnum):
+    """The ten steps of the walk, in the order of the work."""
+
+    JOB = "Job"
+    ORIGIN = "Origin"
+    FEED = "Feed"
+    BOARD = "Board"
+    CIRCUITS = "Circuits"
+    BEFORE_COVERING = "Before covering"
+    DEAD_TESTS = "Dead tests"
+    LIVE_TESTS = "Live tests"
+    REVIEW = "Review"
+    HAND_OVER = "Hand over"
 
 
 class Sign(StrEnum):

@@ -1,4 +1,4 @@
-"""What a tester types for a figure: `.35`, `0,35`, `>999`, `350 mohm`; read, or refused, never guessed."""
+"""What a tester types for a figure (`.35`, `0,35`, `>999`): read, or refused, never guessed."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _EXAMPLES = {Unit.OHM: "0.35 or 350 mohm", Unit.MEGOHM: "250, or >999 as the met
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """A figure as understood: what stands before it, its value in the field's unit, and as typed."""
+    """A figure as understood: its sign, its value in the field's unit, and as typed."""
 
     sign: Sign
     value: float
@@ -55,7 +55,8 @@ def read_typed(text: str, unit: Unit, *, signs: bool = False) -> Typed:
     if _THOUSANDS.fullmatch(number):
         whole, part = number.split(",")
         raise BadQuantity(
-            f"“{raw}” could be {whole}.{part} or {whole}{part}: type it with a point, or without the comma."
+            f"“{raw}” could be {whole}.{part} or {whole}{part}: type it with a point, "
+            "or without the comma."
         )
     if word in ("m", "M") and factor(word, unit) is None:
         raise BadQuantity(_lone(word, number, unit, raw))
@@ -78,5 +79,9 @@ def _lone(word: str, number: str, unit: Unit, raw: str) -> str:
     if unit is Unit.OHM:
         small, large = f"{number} mohm", f"{number} Mohm"
         meant = f"{small} (thousandths)" if word == "m" else f"{large} (millions)"
-        return f"“{raw}”: a lone {word} could mean two things here. Type {meant} if you mean that, or plain ohms."
-    return f"“{raw}”: a lone {word} does not say what is meant here: type the figure in {unit.value or 'plain digits'}."
+        return (
+            f"“{raw}”: a lone {word} could mean two things here. "
+            f"Type {meant} if you mean that, or plain ohms."
+        )
+    wanted = unit.value or "plain digits"
+    return f"“{raw}”: a lone {word} does not say what is meant: type the figure in {wanted}."

@@ -1,0 +1,100 @@
+"""What a review is made of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from records.evidence import Source
+from records.expected.results import Result, What
+from records.model.reading import Place, Reading, Remedy, Slot
+from records.terms import Verdict
+from records.units import Unit
+
+
+class Sense(StrEnum):
+    """Which side of a limit is right."""
+
+    MOST = "at most"
+    LEAST = "at least"
+    BAND = "between"
+    SHOULD = "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What a reading or a design figure must not pass."""
+
+    sense: Sense
+    value: float
+    """In `unit`; for a band its lower end, for a check 1."""
+    unit: Unit
+    source: Source
+    upper: float | None = None
+    """The upper end of a band."""
+    digits: int = 2
+    note: str = ""
+
+    def __str__(self) -> str:
+        if self.sense is Sense.SHOULD:
+            return "found right"
+        unit = f" {self.unit.value}" if self.unit.value else ""
+        if self.sense is Sense.BAND and self.upper is not None:
+            return f"{self.value:.{self.digits}f} to {self.upper:.{self.digits}f}{unit}"
+        return f"{self.sense.value} {self.value:.{self.digits}f}{unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """How one reading, one design figure or one pattern of readings stands, and on what ground."""
+
+    key: str
+    """Stable name: a remedy refers to it."""
+    verdict: Verdict
+    place: Place
+    title: str
+    """What is judged, in words."""
+    why: str
+    """A plain sentence."""
+    slot: Slot | None = None
+    """The reading it is about; None for a design figure."""
+    what: What | None = None
+    """The design figure it is about; None for a reading."""
+    expected: Result | None = None
+    limit: Limit | None = None
+    attempts: tuple[Reading, ...] = ()
+    """All readings of the slot, oldest first; the last one was judged."""
+    causes: tuple[str, ...] = ()
+    """Likely ones, the likeliest first."""
+    next_check: str = ""
+    source: Source | None = None
+    """The ground for the verdict where it is not the limit's source."""
+    remedies: tuple[Remedy, ...] = ()
+    weight: int = 0
+    """Within one verdict, more urgent ones first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """All verdicts on a record."""
+
+    lines: tuple[Judged, ...]
+    """Every reading that the job needs, every design check, every pattern that was found."""
+
+    @property
+    def findings(self) -> tuple[Judged, ...]:
+        """What somebody must deal with, worst first."""
+        found = (each for each in self.lines if each.verdict.is_finding)
+        return tuple(sorted(found, key=lambda each: (_WORST.index(each.verdict), -each.weight)))
+
+    def of(self, slot: Slot) -> tuple[Judged, ...]:
+        """Return the verdicts on one reading: its own first, then patterns it is part of."""
+        return tuple(each for each in self.lines if each.slot == slot)
+
+
+_WORST = (
+    Verdict.OUTSIDE,
+    Verdict.UNLIKELY,
+    Verdict.NEAR,
+    Verdict.NOT_TAKEN,
+)

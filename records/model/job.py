@@ -1,0 +1,78 @@
+"""The job: its name, the people and their part in it, the instruments."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+
+from pydantic import Field
+
+from records.model.kinds import Celsius, Id, Ohms, Percent, Piece, Text
+
+
+class Duty(StrEnum):
+    """What somebody does in the job."""
+
+    INSTALLS = "wires, tests and records"
+    CERTIFIES = "inspects, tests and certifies"
+    DESIGNS = "designs"
+    ORDERS = "orders the work"
+
+
+class Person(Piece):
+    """Somebody with a part in the job."""
+
+    id: Id
+    name: Text = Field("", title="Name")
+    """As it should stand in the schedule."""
+    duty: Duty | None = Field(None, title="Part in the job")
+    """One of the people must be the one who certifies, agreed before the work starts."""
+
+
+class InstrumentKind(StrEnum):
+    """What an instrument can do (the parts of BS EN 61557)."""
+
+    MULTIFUNCTION = "multifunction tester"
+    LOW_OHM = "low-resistance ohmmeter"
+    INSULATION = "insulation tester"
+    LOOP = "loop tester"
+    RCD = "RCD tester"
+    ELECTRODE = "earth electrode tester"
+
+
+class Instrument(Piece):
+    """A meter that readings are taken with."""
+
+    id: Id
+    kind: InstrumentKind | None = Field(None, title="Kind")
+    serial: Text = Field("", title="Serial number")
+    """From the label; the schedule says which meter gave which reading."""
+    calibrated: date | None = Field(None, title="Calibrated on")
+    """Day of the last calibration or check, as 2026-03-20."""
+    due: date | None = Field(None, title="Calibration due")
+    """Day on which the next one is due, as 2027-03-20."""
+    uncertainty: Percent | None = Field(None, title="Operating uncertainty")
+    """From the meter's sheet, in % of the reading; left empty, the most that EN 61557 allows."""
+    leads: Ohms | None = Field(None, title="Lead resistance")
+    """Leads joined together, before they were nulled."""
+    nulled: bool | None = Field(None, title="Leads nulled")
+    """Whether the meter already takes the lead resistance off."""
+
+
+class Job(Piece):
+    """What the record is about."""
+
+    reference: Text = Field("", title="Reference")
+    """Your own word or number for the job; it stands on every page."""
+    place: Text = Field("", title="Place")
+    """Which outbuilding, where."""
+    description: Text = Field("", title="What is built")
+    """One line: building, use, what gets wired."""
+    edition: Text = Field("BS 7671:2018+A2:2022", title="Edition worked to")
+    """The limits in Farboard are those of A2:2022; agree the edition with the certifier."""
+    started: date | None = Field(None, title="Started on")
+    """As 2026-03-20."""
+    ambient: Celsius | None = Field(None, title="Temperature at the tests")
+    """Of the place where the cables lie; a cold cable reads lower. Empty: taken as 20 °C."""
+    people: tuple[Person, ...] = ()
+    instruments: tuple[Instrument, ...] = ()

@@ -1,0 +1,59 @@
+"""The kinds of value that a record holds, each with its unit or its rule in the type."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
+
+from records.errors import BadText
+from records.text import checked_text
+from records.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class In:
+    """Says in which unit a number stands in the record."""
+
+    unit: Unit
+
+
+class Piece(BaseModel):
+    """The base of all that a record is made of: frozen, nothing unknown, nothing endless."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        use_attribute_docstrings=True,
+        defer_build=True,
+        validate_default=False,
+    )
+
+
+def _text(value: str) -> str:
+    try:
+        return checked_text(value)
+    except BadText as error:
+        raise ValueError(str(error)) from None
+
+
+Text = Annotated[str, Field(strict=True), AfterValidator(_text)]
+Id = Annotated[str, Field(strict=True, pattern=r"^[A-Z][0-9]{1,5}$")]
+Moment = AwareDatetime
+
+Ohms = Annotated[float, In(Unit.OHM), Field(strict=True, ge=0, le=100_000)]
+Metres = Annotated[float, In(Unit.METRE), Field(strict=True, gt=0, le=2_000)]
+Distance = Annotated[float, In(Unit.METRE), Field(strict=True, ge=0, le=2_000)]
+SquareMillimetres = Annotated[float, In(Unit.SQUARE_MILLIMETRE), Field(strict=True, gt=0, le=300)]
+Amperes = Annotated[float, In(Unit.AMPERE), Field(strict=True, gt=0, le=1_000)]
+MilliAmperes = Annotated[float, In(Unit.MILLIAMPERE), Field(strict=True, gt=0, le=1_000)]
+KiloAmperes = Annotated[float, In(Unit.KILOAMPERE), Field(strict=True, gt=0, le=100)]
+Volts = Annotated[float, In(Unit.VOLT), Field(strict=True, gt=0, le=1_000)]
+Celsius = Annotated[float, In(Unit.CELSIUS), Field(strict=True, ge=-10, le=40)]
+KiloWatts = Annotated[float, In(Unit.KILOWATT), Field(strict=True, gt=0, le=100)]
+SoilResistivity = Annotated[float, In(Unit.KELVIN_METRE_PER_WATT), Field(strict=True, ge=0.5, le=3)]
+Millimetres = Annotated[float, In(Unit.MILLIMETRE), Field(strict=True, ge=0, le=10_000)]
+Percent = Annotated[float, In(Unit.PERCENT), Field(strict=True, ge=0, le=100)]
+Count = Annotated[int, Field(strict=True, ge=1, le=40)]

@@ -1,0 +1,49 @@
+"""The feed to the outbuilding and the sub-board in it."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from records.model.kinds import Amperes, Id, Metres, Piece, SquareMillimetres, Text
+from records.model.wiring import Device, Rcd, Run
+from records.terms import OutbuildingEarth
+
+
+class Feed(Piece):
+    """The distribution circuit from the house to the sub-board."""
+
+    device: Device = Device()
+    rcd: Rcd = Rcd()
+    load: Amperes | None = Field(None, title="Ib of the feed")
+    """Design current after diversity, as you worked it out; empty: added up from the circuits."""
+    runs: tuple[Run, ...] = ()
+
+
+class Bond(Piece):
+    """A main bonding conductor in the outbuilding."""
+
+    id: Id
+    what: Text = Field("", title="What is bonded")
+    """Water pipe, oil line, steel frame."""
+    csa: SquareMillimetres | None = Field(None, title="Size")
+    length: Metres | None = Field(None, title="Length")
+
+
+class Board(Piece):
+    """The sub-board and the earthing at the outbuilding."""
+
+    place: Text = Field("", title="Where the board is")
+    main_switch: Amperes | None = Field(None, title="Main switch")
+    """Rating of the double-pole main switch."""
+    rcd: Rcd = Rcd()
+    surge_protection: bool | None = Field(None, title="Surge protection fitted")
+    """It must come out for insulation tests, and go back."""
+    earth: OutbuildingEarth | None = Field(None, title="Earth of the outbuilding")
+    """Decide with the certifier before the cable is bought; never a mixture of both."""
+    earthing_csa: SquareMillimetres | None = Field(None, title="Earthing conductor")
+    """From the electrode or the incoming armour gland to the earth bar."""
+    electrode: Text = Field("", title="Electrode")
+    """Kind and number: two 1.2 m rods, joined."""
+    metal_in_ground: bool | None = Field(None, title="Metal in contact with ground")
+    """Pipes or a frame that can bring in earth potential: extraneous-conductive-parts."""
+    bonds: tuple[Bond, ...] = ()

@@ -1,0 +1,134 @@
+"""Readings and what was done about the bad ones. A re-test is another reading."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from records.model.kinds import Celsius, Id, Moment, Piece, Text, Volts
+from records.terms import Part, Sign, Stage
+
+
+class Quantity(StrEnum):
+    """What is measured or checked; `measurements.MEASUREMENTS` says all about each."""
+
+    R1_R2 = "R1+R2"
+    R1 = "r1"
+    RN = "rn"
+    R2 = "r2"
+    CROSS_LN = "cross-connected L-N"
+    CROSS_LE = "cross-connected L-cpc"
+    IR_LN = "insulation L-N"
+    IR_LE = "insulation L-E"
+    IR_NE = "insulation N-E"
+    POLARITY = "polarity"
+    EARTHING = "earthing conductor"
+    BONDING = "bonding conductor"
+    ELECTRODE = "RA"
+    ZE = "Ze"
+    ZDB = "Zdb"
+    ZS = "Zs"
+    FAULT_LN = "fault current L-N"
+    FAULT_LE = "fault current L-E"
+    VOLTAGE = "supply voltage"
+    RCD_TIME = "RCD time"
+    RCD_BUTTON = "RCD test button"
+    SURGE = "surge protection back in"
+    FUNCTION = "operates as meant"
+
+
+class Place(Piece):
+    """Where a reading is taken: a part, and on a circuit which one and at which point."""
+
+    part: Part
+    circuit: Id | None = None
+    """Id of the circuit, for part "circuit" only."""
+    point: Id | None = None
+    """Id of a point on the circuit, or of a bond at the board."""
+
+
+class Slot(Piece):
+    """A place in the record for a reading: what, where, and at which stage of the work."""
+
+    quantity: Quantity
+    place: Place
+    stage: Stage
+
+
+class Figure(Piece):
+    """What the meter showed."""
+
+    kind: Literal["figure"] = "figure"
+    value: Annotated[float, Field(strict=True, ge=-10, le=1e9)]
+    """In the unit of the measurement. A meter's zero may be slightly negative."""
+    sign: Sign = Sign.EQUAL
+    typed: Text = ""
+    """As it was typed."""
+
+
+class Tick(Piece):
+    """The answer to a check that has no figure."""
+
+    kind: Literal["tick"] = "tick"
+    good: bool
+    """Whether it was found right."""
+
+
+class NotTaken(Piece):
+    """The reading could not be taken, for a reason that others can weigh."""
+
+    kind: Literal["not taken"] = "not taken"
+    reason: Annotated[Text, Field(min_length=3)]
+
+
+class NotNeeded(Piece):
+    """The reading is not needed on this job, for a reason that others can weigh."""
+
+    kind: Literal["not needed"] = "not needed"
+    reason: Annotated[Text, Field(min_length=3)]
+
+
+class Reading(Piece):
+    """One value taken once, by one person, with one instrument, at one stage."""
+
+    id: Id
+    slot: Slot
+    taken: Annotated[Figure | Tick | NotTaken | NotNeeded, Field(discriminator="kind")]
+    at: Moment
+    """When it was taken."""
+    from_notes: Moment | None = None
+    """When it was entered, if that was later, from notes; None: entered as it was taken."""
+    by: Id | None = None
+    """The person."""
+    instrument: Id | None = None
+    temperature: Celsius | None = None
+    """Of the surroundings, where it differs from the job's."""
+    test_voltage: Volts | None = None
+    """D.c. test voltage of an insulation test."""
+    method: Text = ""
+    """What matters of how it was done: no-trip, L and N joined, drivers left in."""
+    note: Text = ""
+
+
+class Remedy(Piece):
+    """What was done about a finding; the re-test is a later reading in the same slot."""
+
+    id: Id
+    finding: Text
+    """Key of the finding, as the review gives it."""
+    done: Annotated[Text, Field(min_length=3)]
+    at: Moment
+    by: Id | None = None
+
+
+class LiveGate(Piece):
+    """The answer to the question that stands before the live tests."""
+
+    at: Moment
+    by: Id | None = None
+    isolation_understood: bool
+    """Safe isolation done and proved, a competent person at hand."""
+    despite: tuple[Text, ...] = ()
+    """Findings of the dead tests that were open when the person went on all the same."""

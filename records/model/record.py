@@ -1,0 +1,97 @@
+"""The record: everything known about one job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Literal, Protocol
+
+from pydantic import Field, model_validator
+
+from records.errors import BadRecord
+from records.model.circuit import Circuit
+from records.model.job import Job
+from records.model.kinds import Piece
+from records.model.outbuilding import Board, Feed
+from records.model.reading import LiveGate, Place, Reading, Remedy, Slot
+from records.model.supply import Origin
+from records.terms import Part
+
+MOST_CIRCUITS = 60
+MOST_READINGS = 20_000
+
+
+class _Named(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+class Record(Piece):
+    """One job. Lists are in the order of entry; ids are unique within their list."""
+
+    format: Literal[1] = 1
+    job: Job = Job()
+    origin: Origin = Origin()
+    feed: Feed = Feed()
+    board: Board = Board()
+    circuits: tuple[Circuit, ...] = Field((), max_length=MOST_CIRCUITS)
+    readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
+    remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
+    live_gate: tuple[LiveGate, ...] = ()
+
+    @model_validator(mode="after")
+    def _holds_together(self) -> Record:
+        lists: tuple[tuple[str, Sequence[_Named]], ...] = (
+            ("person", self.job.people),
+            ("instrument", self.job.instruments),
+            ("bond", self.board.bonds),
+            ("circuit", self.circuits),
+            ("reading", self.readings),
+            ("remedy", self.remedies),
+            *((f"point of circuit {each.id}", each.points) for each in self.circuits),
+        )
+        for name, items in lists:
+            ids = [each.id for each in items]
+            if len(set(ids)) != len(ids):
+                raise ValueError(f"Two entries carry the same {name} id; each needs its own.")
+        known = set(self._places())
+        for reading in self.readings:
+            if reading.slot.place not in known:
+                raise ValueError(
+                    f"Reading {reading.id} belongs to {_words(reading.slot.place)}, which is not "
+                    "in this record. What has readings can't be taken out: a reading never goes."
+                )
+        return self
+
+    def _places(self) -> Iterable[Place]:
+        for part in (Part.ORIGIN, Part.FEED, Part.BOARD):
+            yield Place(part=part)
+        for bond in self.board.bonds:
+            yield Place(part=Part.BOARD, point=bond.id)
+        for circuit in self.circuits:
+            yield Place(part=Part.CIRCUIT, circuit=circuit.id)
+            for point in circuit.points:
+                yield Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
+
+    def circuit(self, id: str) -> Circuit:
+        """Return the circuit with this id.
+
+        Raises:
+            BadRecord: If there is none.
+        """
+        for each in self.circuits:
+            if each.id == id:
+                return each
+        raise BadRecord(f"The record has no circuit {id}.")
+
+    def taken(self, slot: Slot) -> tuple[Reading, ...]:
+        """Return all readings of a slot, oldest first; the last one counts."""
+        return tuple(each for each in self.readings if each.slot == slot)
+
+
+def next_id(letter: str, items: Iterable[_Named]) -> str:
+    """Return an id with this letter that none of the items carries, such as `C3`."""
+    return f"{letter}{max((int(each.id[1:]) for each in items), default=0) + 1}"
+
+
+def _words(place: Place) -> str:
+    return " ".join(filter(None, (place.part.value, place.circuit, place.point)))

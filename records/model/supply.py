@@ -1,0 +1,37 @@
+"""What the feed starts from: the supply and the house board."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from pydantic import Field
+
+from records.model.kinds import Amperes, KiloAmperes, Ohms, Piece, Text, Volts
+from records.terms import Earthing
+
+
+class Ground(StrEnum):
+    """How a supply figure is known."""
+
+    MEASURED = "measured at the origin"
+    DECLARED = "declared by the network operator"
+    TYPICAL = "typical maximum, not yet confirmed"
+
+
+class Origin(Piece):
+    """The supply at the board that the feed starts from."""
+
+    earthing: Earthing | None = Field(None, title="Earthing of the supply")
+    """Ask the network operator or the certifier if it is not marked at the intake."""
+    u0: Volts = Field(230.0, title="U0")
+    """Nominal voltage to earth."""
+    ze: Ohms | None = Field(None, title="Ze")
+    """Earth fault loop outside the installation: the design value, before you measure it."""
+    ze_ground: Ground | None = Field(None, title="Ze is")
+    fault_current: KiloAmperes | None = Field(None, title="Fault current at origin")
+    """Highest prospective fault current at the origin: the design value."""
+    fault_current_ground: Ground | None = Field(None, title="Fault current is")
+    cutout: Amperes | None = Field(None, title="Supplier's fuse")
+    """Rating of the fuse in the intake, if it is known."""
+    note: Text = Field("", title="Note")
+    """Anything the certifier should know about the house board and its bonding."""

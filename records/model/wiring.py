@@ -1,0 +1,69 @@
+"""Devices and runs of cable: what feeds and circuits are made of."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from records.model.kinds import (
+    Amperes,
+    Celsius,
+    Count,
+    KiloAmperes,
+    Metres,
+    MilliAmperes,
+    Millimetres,
+    Piece,
+    SoilResistivity,
+    SquareMillimetres,
+    Text,
+)
+from records.terms import CableKind, Cpc, DeviceKind, Method, RcdType
+
+
+class Device(Piece):
+    """An overcurrent protective device."""
+
+    kind: DeviceKind | None = Field(None, title="Protective device")
+    rating: Amperes | None = Field(None, title="In")
+    """Rated current, from the label."""
+    breaking: KiloAmperes | None = Field(None, title="Breaking capacity")
+    """From the label: a number in a box such as 6000 means 6 kA."""
+
+
+class Rcd(Piece):
+    """A residual current device, or the residual current part of an RCBO."""
+
+    residual: MilliAmperes | None = Field(None, title="RCD IΔn")
+    """Rated residual current; empty if there is no RCD here."""
+    type: RcdType | None = Field(None, title="RCD type")
+    """AC, A, F or B, from the symbol on the device; not the curve of a circuit-breaker."""
+    delayed: bool = Field(False, title="RCD delayed (S)")
+    """Whether it is a time-delayed, selective device."""
+
+
+class Run(Piece):
+    """One length of one cable in one set of surroundings."""
+
+    where: Text = Field("", title="Where it goes")
+    """A few words: through the loft, in the trench."""
+    cable: CableKind | None = Field(None, title="Cable")
+    cores: Count = Field(2, title="Cores")
+    """Live and earth cores, without a bare cpc: 2 for flat twin-and-earth."""
+    csa: SquareMillimetres | None = Field(None, title="Line conductor")
+    """Cross-section of line and neutral."""
+    cpc: Cpc | None = Field(None, title="What serves as cpc")
+    cpc_csa: SquareMillimetres | None = Field(None, title="cpc size")
+    """Cross-section of the cpc core or separate conductor; empty: as the cable is made."""
+    length: Metres | None = Field(None, title="Length")
+    """As clipped, with drops and bends; a ring: all the way round."""
+    method: Method | None = Field(None, title="Installation method")
+    """Reference method of BS 7671 Appendix 4: C clipped direct, D in the ground, 100–103 flat
+    cable with thermal insulation."""
+    ambient: Celsius = Field(30.0, title="Warmest surroundings")
+    """For the rating: hottest air round the cable; for a buried run, the ground (20 °C usual)."""
+    grouped: Count = Field(1, title="Circuits together")
+    """How many loaded circuits lie together, this one included."""
+    insulated: Millimetres = Field(0.0, title="In thermal insulation")
+    """Length wholly surrounded by thermal insulation where the method doesn't cover it."""
+    soil: SoilResistivity = Field(2.5, title="Soil resistivity")
+    """For a buried run; 2.5 K·m/W is what the tables take."""
