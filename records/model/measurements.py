@@ -220,6 +220,9 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "high-current range",
         "WHOLE installation isolated and locked; earthing conductor off its bar. "
         "Put the earth back before anything else.", Unit.OHM),
+    _check(Quantity.EARTH_BACK, "Earth put back after Ze", Part.ORIGIN, _LIVE,
+           "the earthing conductor at its bar, tight",
+           "Nothing is switched on while the earth is off: all metalwork could become live."),
     _fault(Quantity.FAULT_LN, Part.ORIGIN, "L and N"),
     _fault(Quantity.FAULT_LE, Part.ORIGIN, "L and earth"),
     _check(Quantity.POLARITY, "Polarity of the supply", Part.BOARD, _LIVE,

@@ -28,6 +28,7 @@ class Quantity(StrEnum):
     BONDING = "bonding conductor"
     ELECTRODE = "RA"
     ZE = "Ze"
+    EARTH_BACK = "earth put back"
     ZDB = "Zdb"
     ZS = "Zs"
     FAULT_LN = "fault current L-N"
