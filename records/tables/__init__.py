@@ -1,1 +1,1 @@
-"""Published figures as data files, each with its source, and their readers."""
+"""Published figures as data files, each with its source, and their readers, which give SI."""
