@@ -1,0 +1,1 @@
+"""Questions and explanations that open over a step and close with an answer."""

@@ -1,0 +1,75 @@
+"""The look: slate and brass for a dim shed, paper and ink for daylight, and one without colour."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from textual.theme import Theme
+
+Tone = Literal["good", "warn", "bad", "plain", "dim"]
+
+DARK, PAPER, PLAIN = "farboard-dark", "farboard-paper", "farboard-plain"
+
+THEMES = (
+    Theme(
+        name=DARK,
+        primary="#d0a85c",
+        secondary="#8fb3c4",
+        accent="#d0a85c",
+        foreground="#dde4e8",
+        background="#182027",
+        surface="#1f2931",
+        panel="#283540",
+        success="#86c995",
+        warning="#e9bd5b",
+        error="#ff8a7a",
+        dark=True,
+        variables={"quiet": "#9aa8b2", "ink": "#14191d", "rule": "#3a4a57"},
+    ),
+    Theme(
+        name=PAPER,
+        primary="#7a5610",
+        secondary="#2f5d73",
+        accent="#7a5610",
+        foreground="#20262b",
+        background="#f6f2e8",
+        surface="#fdfbf5",
+        panel="#e9e2d2",
+        success="#1f6332",
+        warning="#7d4f00",
+        error="#a01f16",
+        dark=False,
+        variables={"quiet": "#565d60", "ink": "#fdfbf5", "rule": "#c9bfa8"},
+    ),
+    Theme(
+        # Every tone is the ink itself: what differs is said by mark, word, bold and reverse.
+        name=PLAIN,
+        primary="#ffffff",
+        secondary="#ffffff",
+        accent="#ffffff",
+        foreground="#ffffff",
+        background="#000000",
+        surface="#000000",
+        panel="#000000",
+        success="#ffffff",
+        warning="#ffffff",
+        error="#ffffff",
+        dark=True,
+        variables={"quiet": "#ffffff", "ink": "#000000", "rule": "#ffffff"},
+    ),
+)
+
+_STYLES: dict[Tone, str] = {
+    "good": "$success",
+    "warn": "bold $warning",
+    "bad": "bold $error",
+    "plain": "",
+    "dim": "$quiet",
+}
+
+MARKS: dict[Tone, str] = {"good": "✓", "warn": "!", "bad": "✗", "plain": "", "dim": ""}
+
+
+def style(tone: Tone) -> str:
+    """Return the content style of a tone: a theme colour, with weight for what matters."""
+    return _STYLES[tone]

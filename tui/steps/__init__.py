@@ -1,0 +1,1 @@
+"""The ten steps of the walk, one screen each."""

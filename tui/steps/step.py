@@ -1,0 +1,174 @@
+"""What all ten steps share: the head, the rail, the body, the message line and the keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from records import terms
+from tui.look import Tone
+from tui.widgets.head import Head
+from tui.widgets.rail import Rail
+from tui.widgets.said import Said
+
+if TYPE_CHECKING:
+    from records.expected.results import Result
+    from tui.app import FarboardApp
+    from tui.session import Session
+
+TOO_SMALL = "This window is too small for Farboard: make it at least 50 columns by 14 lines."
+
+
+class Step(Screen[None]):
+    """One stage of the walk.
+
+    A step names itself (`step`, `STEP_TITLE`, `HELP`), composes its body (`compose_body`), and
+    looks at the record again whenever it changed (`record_changed`). It may say what stands
+    behind the figures it shows (`figures`, `figure_in_focus`) and object to being left
+    (`may_leave`). All the rest is here.
+    """
+
+    step: ClassVar[terms.Step]
+    STEP_TITLE: ClassVar[str] = ""
+    HELP: ClassVar[str] = ""
+    """What the step is for and how to work it: paragraphs, for the help screen."""
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (14, "-low"), (24, "-tall")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f1,question_mark", "help", "Help", key_display="F1"),
+        Binding("f2", "working", "Working"),
+        Binding("f3,ctrl+pageup", "previous_step", "Back", key_display="F3"),
+        Binding("f4,ctrl+pagedown", "next_step", "Next", key_display="F4"),
+        Binding("f6", "choose_step", "Steps"),
+        Binding("ctrl+z", "undo", "Undo", show=False),
+        Binding("ctrl+y", "redo", "Redo", show=False),
+    ]
+
+    def compose(self) -> ComposeResult:
+        """Compose the frame round the body."""
+        yield Head(id="head")
+        with Horizontal(id="middle"):
+            yield Rail(id="rail")
+            with Vertical(id="body"):
+                yield Static(self.STEP_TITLE, id="step-title", markup=False)
+                yield from self.compose_body()
+        yield Said(id="said")
+        yield Footer(compact=True, show_command_palette=False)
+        yield Static(TOO_SMALL, id="too-small", markup=False)
+
+    def compose_body(self) -> ComposeResult:
+        """Compose what is particular to the step."""
+        return iter(())
+
+    def on_mount(self) -> None:
+        """Fill head and rail."""
+        self.refresh_frame()
+        # Working out the rail takes longer than a frame: the step itself is shown first.
+        self.call_after_refresh(self.refresh_rail)
+
+    @property
+    def session(self) -> Session:
+        """The opened record."""
+        return self.farboard.session
+
+    @property
+    def farboard(self) -> FarboardApp:
+        """The app, by its own type."""
+        return cast("FarboardApp", self.app)
+
+    def tell(self, text: str, tone: Tone = "plain") -> None:
+        """Show one sentence at the foot of the screen."""
+        self.query_one("#said", Said).say(text, tone)
+
+    def set_title(self, title: str) -> None:
+        """Show where in the step the person is, such as `Feed › run 2`."""
+        self.query_one("#step-title", Static).update(title)
+
+    def record_changed(self) -> None:
+        """Look at the record again; called after every accepted change, undo and redo."""
+
+    def may_leave(self) -> bool:
+        """Say whether the step can be left now; it tells the person why not."""
+        return True
+
+    def figures(self) -> Sequence[tuple[str, Result]]:
+        """Return the figures on the screen that have a working, each under its name."""
+        return ()
+
+    def figure_in_focus(self) -> int:
+        """Return which of `figures` the cursor is on."""
+        return 0
+
+    def help_in_focus(self) -> str:
+        """Return what there is to know about the field that the cursor is on; may be empty."""
+        return ""
+
+    def session_changed(self) -> None:
+        """Bring the whole screen up to date with the record."""
+        self.refresh_frame()
+        self.record_changed()
+        self.refresh_rail()
+        if self.session.trouble:
+            self.tell(self.session.trouble, "bad")
+
+    def refresh_frame(self) -> None:
+        """Show the job's name and the state of the file."""
+        head = self.query_one("#head", Head)
+        job = self.session.record.job
+        head.job = job.reference or job.place or self.session.file.path.name
+        trouble = "NOT ON DISK" if self.session.trouble else ""
+        head.state = trouble or ("READ ONLY" if self.session.read_only else "")
+
+    def refresh_rail(self) -> None:
+        """Show how every step stands."""
+        rail = self.query_one("#rail", Rail)
+        rail.current = self.step
+        rail.standings = self.session.progress
+
+    @on(Rail.Chosen)
+    def _step_clicked(self, event: Rail.Chosen) -> None:
+        self.farboard.go(event.step)
+
+    def action_previous_step(self) -> None:
+        """Go to the step before."""
+        self._by(-1)
+
+    def action_next_step(self) -> None:
+        """Go to the step after."""
+        self._by(+1)
+
+    def _by(self, offset: int) -> None:
+        steps = tuple(terms.Step)
+        at = steps.index(self.step) + offset
+        if 0 <= at < len(steps):
+            self.farboard.go(steps[at])
+        else:
+            self.tell(f"{self.step.value} is the {'last' if offset > 0 else 'first'} step.")
+
+    def action_choose_step(self) -> None:
+        """Open the list of steps."""
+        self.farboard.choose_step()
+
+    def action_help(self) -> None:
+        """Explain the screen and the field."""
+        self.farboard.show_help(self)
+
+    def action_working(self) -> None:
+        """Show formula, values and sources of the figure in focus."""
+        self.farboard.show_working(self)
+
+    def action_undo(self) -> None:
+        """Take the last change back."""
+        self.farboard.undo()
+
+    def action_redo(self) -> None:
+        """Make the change again that was taken back."""
+        self.farboard.redo()

@@ -1,0 +1,23 @@
+"""The one message line at the foot: what was just done, or why it could not be."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from tui.look import MARKS, Tone, style
+
+
+class Said(Static):
+    """A sentence with a mark; long ones take up to three lines."""
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__("", markup=False, id=id)
+        self.text = ""
+        """The sentence shown."""
+
+    def say(self, text: str, tone: Tone = "plain") -> None:
+        """Show a sentence; an empty one clears the line."""
+        self.text = text
+        mark = f"{MARKS[tone]} " if text and MARKS[tone] else ""
+        self.update(Content.styled(f"{mark}{text}", style(tone)))
