@@ -1,0 +1,78 @@
+"""How figures and readings are put into words, with the digits that the trade writes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from records.model.measurements import Measurement
+from records.model.reading import Figure, NotNeeded, NotTaken, Tick
+from records.terms import Sign
+from records.units import Unit
+
+Taken = Figure | Tick | NotTaken | NotNeeded
+"""What stands in a reading."""
+
+
+def said(taken: Taken, measurement: Measurement) -> str:
+    """Return a reading in words: `0.35 Ω`, `> 999 MΩ`, `found wrong`, `not needed: …`.
+
+    Args:
+        taken: What the meter showed, or what was found, or why there is nothing.
+        measurement: What was measured; it knows the unit and the digits.
+    """
+    match taken:
+        case Figure():
+            return _figure(taken, measurement)
+        case Tick(good=True):
+            return "found right"
+        case Tick():
+            return "found wrong"
+        case NotTaken():
+            return f"could not be taken: {taken.reason}"
+        case NotNeeded():
+            return f"not needed: {taken.reason}"
+
+
+def amount(value: float, unit: Unit, digits: int = 2) -> str:
+    """Return a figure with its unit, such as `0.35 Ω`; never fewer digits than it has.
+
+    Args:
+        value: In `unit`.
+        unit: Printed after the figure.
+        digits: Decimals to print at least; megohms from 10 up are printed without.
+    """
+    return f"{number(value, _decimals(value, unit, digits))} {unit.value}".strip()
+
+
+def number(value: float, digits: int) -> str:
+    """Return a figure with `digits` decimals, or with as many more as it takes to say it whole."""
+    text = f"{value:.{digits}f}"
+    if abs(float(text) - value) > 1e-9 * max(1.0, abs(value)):
+        text = f"{value:.9f}".rstrip("0").rstrip(".")
+    if float(text) == 0:
+        text = text.lstrip("-")  # a meter's -0.00 is nought
+    return text.replace("-", "\N{MINUS SIGN}")
+
+
+def rounded(value: float, unit: Unit, digits: int = 2) -> str:
+    """Return a figure that was worked out, rounded to what is worth printing, with its unit."""
+    digits = _decimals(value, unit, digits)
+    return amount(round(value, digits), unit, digits)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return words as one enumeration: `a`, `a and b`, `a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _figure(figure: Figure, measurement: Measurement) -> str:
+    unit = measurement.unit
+    if figure.sign is Sign.EQUAL:
+        return amount(figure.value, unit, measurement.digits)
+    return f"{figure.sign.value} {number(figure.value, 0)} {unit.value}".strip()
+
+
+def _decimals(value: float, unit: Unit, digits: int) -> int:
+    return 0 if unit is Unit.MEGOHM and abs(value) >= 10 else digits
