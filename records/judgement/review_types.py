@@ -72,6 +72,20 @@ class Judged:
     remedies: tuple[Remedy, ...] = ()
     weight: int = 0
     """Within one verdict, more urgent ones first."""
+    about: tuple[Slot, ...] = ()
+    """The readings that a pattern is made of."""
+    part_of: str = ""
+    """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
+
+    @property
+    def is_finding(self) -> bool:
+        """Whether somebody must deal with this line itself."""
+        return self.verdict.is_finding and not self.part_of
+
+    @property
+    def is_trouble(self) -> bool:
+        """Whether it is a finding with a real problem in it, not only something missing."""
+        return self.is_finding and self.verdict is not Verdict.NOT_TAKEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,16 +94,20 @@ class Review:
 
     lines: tuple[Judged, ...]
     """Every reading that the job needs, every design check, every pattern that was found."""
+    settled: tuple[Remedy, ...] = ()
+    """Remedies of findings that no longer stand and have no line of their own any more."""
 
     @property
     def findings(self) -> tuple[Judged, ...]:
         """What somebody must deal with, worst first."""
-        found = (each for each in self.lines if each.verdict.is_finding)
+        found = (each for each in self.lines if each.is_finding)
         return tuple(sorted(found, key=lambda each: (_WORST.index(each.verdict), -each.weight)))
 
     def of(self, slot: Slot) -> tuple[Judged, ...]:
         """Return the verdicts on one reading: its own first, then patterns it is part of."""
-        return tuple(each for each in self.lines if each.slot == slot)
+        own = (each for each in self.lines if each.slot == slot)
+        wider = (each for each in self.lines if each.slot != slot and slot in each.about)
+        return (*own, *wider)
 
 
 _WORST = (
