@@ -1,0 +1,98 @@
+"""Findings for the review: which ones, in which order, and all there is to say about each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from records.expected.results import Worked
+from records.judgement.review_types import Judged, Review
+from records.judgement.wording import said
+from records.model.record import Record
+from records.model.slots import measured_by
+from records.terms import Verdict
+from tui.bench.card import attempts, clock, expectation, limit_line, named
+
+
+class Show(StrEnum):
+    """Which verdicts are listed."""
+
+    FINDINGS = "findings"
+    PROBLEMS = "problems only, without what is not taken"
+    WITHIN = "within"
+    ALL = "all"
+
+    @property
+    def next(self) -> Show:
+        """The one after this, round the end."""
+        every = list(Show)
+        return every[(every.index(self) + 1) % len(every)]
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A paragraph of the detail, under its label."""
+
+    label: str
+    text: str
+
+
+def listed(review: Review, show: Show) -> tuple[Judged, ...]:
+    """Return the verdicts to list, the worst first, then in the order of the work."""
+    if show is Show.FINDINGS:
+        return review.findings
+    if show is Show.PROBLEMS:
+        return tuple(each for each in review.findings if each.verdict is not Verdict.NOT_TAKEN)
+    fine = tuple(each for each in review.lines if not each.verdict.is_finding)
+    if show is Show.WITHIN:
+        return tuple(each for each in fine if each.verdict is Verdict.WITHIN)
+    return (*review.findings, *fine)
+
+
+def headline(judged: Judged) -> str:
+    """Return a verdict in one line: where, what, and the value if there is one."""
+    value = value_of(judged)
+    return f"{judged.title}: {value}" if value else judged.title
+
+
+def value_of(judged: Judged) -> str:
+    """Return the last reading in words; empty if there is none."""
+    if judged.attempts:
+        last = judged.attempts[-1]
+        return said(last.taken, measured_by(last.slot))
+    return ""
+
+
+def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
+    """Return the whole of a verdict: reading, expectation, limit, ground, causes, life."""
+    return tuple(Paragraph(label, text) for label, text in _detail(record, judged) if text)
+
+
+def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
+    yield "What it means", judged.why
+    yield "Reading", value_of(judged) or ("not taken yet" if judged.slot else "")
+    if judged.slot is None and judged.expected is not None:
+        yield "Worked out", expectation(judged.expected)
+    elif judged.expected is not None:
+        yield "Expected", expectation(judged.expected)
+    if isinstance(judged.expected, Worked):
+        yield "Working", f"{judged.expected.formula}: {judged.expected.put_in}"
+    yield "Limit", limit_line(judged.limit)
+    if judged.limit is not None:
+        yield "Limit from", str(judged.limit.source)
+    if judged.source is not None:
+        yield "Ground", str(judged.source)
+    yield (
+        "Likely causes",
+        "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
+    )
+    yield "Next check", judged.next_check
+    yield "Attempts", "\n".join(attempts(record, judged.attempts))
+    yield (
+        "Done about it",
+        "\n".join(
+            " · ".join(filter(None, (each.done, clock(each.at), named(record, each.by))))
+            for each in judged.remedies
+        ),
+    )

@@ -1,0 +1,72 @@
+"""Which instrument, at which test voltage, a reading is taken with."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from records.model.job import Instrument, InstrumentKind
+from records.model.measurements import Measurement
+from records.model.record import Record
+from records.terms import Stage
+
+USUAL_VOLTAGE = 500.0
+"""D.c. test voltage of a 230/400 V circuit [V] (BS 7671, Table 64, from memory)."""
+LOWER_VOLTAGE = 250.0
+"""Where what can't be taken out would be damaged [V] (BS 7671, 643.3.3, from memory)."""
+LOWER_METHOD = "250 V d.c., L and N joined, to earth: "
+
+_BY_EYE = ("your own eyes", "a finger")
+_ANY = ("voltmeter", "two-pole voltage indicator")
+
+
+def by_eye(entry: Measurement) -> bool:
+    """Whether a check needs no instrument from the job's list."""
+    return entry.instrument in _BY_EYE or entry.instrument.startswith("two-pole")
+
+
+def kind_for(entry: Measurement) -> InstrumentKind | None:
+    """Return the kind of single-purpose meter that does this; None: any of them, or none."""
+    for kind in InstrumentKind:
+        if entry.instrument.startswith(kind.value):
+            return kind
+    return None
+
+
+def fits(instrument: Instrument, entry: Measurement) -> bool:
+    """Whether an instrument can take a reading; one of unknown kind is given the doubt."""
+    wanted = kind_for(entry)
+    return wanted is None or instrument.kind in (None, InstrumentKind.MULTIFUNCTION, wanted)
+
+
+def instrument_for(
+    record: Record, stage: Stage, entry: Measurement, chosen: Sequence[str]
+) -> Instrument | None:
+    """Return the instrument that a reading of this measurement is taken with.
+
+    Args:
+        record: The job with its instruments.
+        stage: The stage of the work.
+        entry: What is measured.
+        chosen: Ids that the person chose for this stage, the latest first.
+    Returns:
+        The latest chosen one that can do it; else the one last used in this stage for it; else the
+        only one of the job that can. None if none can, or if the person has to say which.
+    """
+    if by_eye(entry):
+        return None
+    able = {each.id: each for each in record.job.instruments if fits(each, entry)}
+    used = (
+        each.instrument
+        for each in reversed(record.readings)
+        if each.slot.stage is stage and each.instrument is not None
+    )
+    for id in (*chosen, *used):
+        if id in able:
+            return able[id]
+    return next(iter(able.values())) if len(able) == 1 else None
+
+
+def words(instrument: Instrument) -> str:
+    """Return how an instrument is called on a line: its id, kind and serial number."""
+    kind = instrument.kind.value if instrument.kind else "instrument"
+    return f"{instrument.id} {kind}" + (f" {instrument.serial}" if instrument.serial else "")
