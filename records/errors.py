@@ -31,6 +31,10 @@ class CannotOpen(FarboardError):
     """The file can't be read or written as a record."""
 
 
+class LookOnly(CannotOpen):
+    """The file can't be written now, but it can be opened to look."""
+
+
 class CannotWrite(FarboardError):
     """The value could not be put on disk; it has not been accepted."""
 

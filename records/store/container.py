@@ -1,0 +1,237 @@
+"""The record file as an SQLite database: one table, to which rows are only ever added."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+from urllib.parse import quote
+
+from records.errors import CannotOpen, CannotWrite, LookOnly
+from records.store.heading import APPLICATION, FORMAT, check_heading, check_is_file
+from records.store.messages import file_name
+
+_TABLE = """CREATE TABLE change (
+    number INTEGER PRIMARY KEY,
+    body TEXT NOT NULL,
+    digest BLOB NOT NULL
+) STRICT"""
+_LONGEST_BODY = 64 * 1024 * 1024
+
+_Id = tuple[int, int]
+_held: dict[_Id, Container] = {}
+"""Files this process has open for writing. POSIX drops all locks of a process on a file as soon
+as the process closes *any* handle on it, so such a file must never be opened a second time."""
+
+
+class Container:
+    """An open record file; closing it leaves nothing beside it."""
+
+    def __init__(self, path: Path, link: sqlite3.Connection, file_id: _Id | None) -> None:
+        self.path = path
+        self.link = link
+        self._id = file_id
+        self._seen = _stamp(path)
+        if file_id is not None:
+            _held[file_id] = self
+
+    def rows(self) -> Iterator[tuple[str, bytes]]:
+        """Return the body and the digest of each change, the oldest first.
+
+        Raises:
+            CannotOpen: If the file is damaged.
+        """
+        try:
+            for number, body, digest in self.link.execute(
+                "SELECT number, body, digest FROM change ORDER BY number"
+            ):
+                if not (isinstance(body, str) and isinstance(digest, bytes)):
+                    raise CannotOpen(f"{self.name} is damaged at change {number}.")
+                yield body, digest
+        except (sqlite3.Error, UnicodeError) as error:
+            raise CannotOpen(f"{self.name} is damaged ({error}).") from None
+
+    def append(self, number: int, body: str, digest: bytes) -> None:
+        """Put one change on disk; when this returns, it is there for good.
+
+        Raises:
+            CannotWrite: If it could not be put on disk; the file is as it was before.
+        """
+        try:
+            self.link.execute("BEGIN IMMEDIATE")
+            self.link.execute("INSERT INTO change VALUES (?, ?, ?)", (number, body, digest))
+            self.link.execute("COMMIT")
+        except sqlite3.Error as error:
+            with suppress(sqlite3.Error):
+                self.link.execute("ROLLBACK")
+            raise CannotWrite(
+                f"{self.name}: this could not be put on disk ({error}), so it has not been "
+                "accepted. Make room or mend the disk, then give it again."
+            ) from None
+        self._seen = _stamp(self.path)
+
+    def is_as_left(self) -> bool:
+        """Say whether the file under this path is still the one last written here."""
+        return _stamp(self.path) == self._seen
+
+    def close(self) -> None:
+        """Let go of the file."""
+        if self._id is not None:
+            _held.pop(self._id, None)
+        self.link.close()
+
+    @property
+    def name(self) -> str:
+        """The path, fit to be shown."""
+        return file_name(self.path)
+
+
+def create(path: Path, body: str, digest: bytes) -> Container:
+    """Make a new record file that holds one change.
+
+    Raises:
+        CannotWrite: If there is something under this path already, or the disk doesn't take it.
+    """
+    name = file_name(path)
+    try:
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
+    except FileExistsError:
+        raise CannotWrite(f"{name} is there already, and nothing is overwritten.") from None
+    except FileNotFoundError:
+        raise CannotWrite(f"There is no folder {file_name(path.parent)}.") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise CannotWrite(f"{name} can't be made here ({reason}).") from None
+    link = None
+    try:
+        link = _connect(path)
+        link.execute("BEGIN EXCLUSIVE")
+        link.execute(f"PRAGMA application_id = {APPLICATION}")
+        link.execute(f"PRAGMA user_version = {FORMAT}")
+        link.execute(_TABLE)
+        link.execute("INSERT INTO change VALUES (1, ?, ?)", (body, digest))
+        link.execute("COMMIT")
+    except sqlite3.Error as error:
+        if link is not None:
+            link.close()
+        with suppress(OSError):
+            path.unlink()
+        raise CannotWrite(f"{name} could not be written ({error}).") from None
+    return Container(path, link, _file_id(path))
+
+
+def open_to_write(path: Path) -> Container:
+    """Open a record file so that changes can be added to it by nobody else.
+
+    Raises:
+        LookOnly: If it is in use elsewhere, or may only be read.
+        CannotOpen: If it is no whole record file.
+    """
+    check_is_file(path)
+    name = file_name(path)
+    if _file_id(path) in _held:
+        raise LookOnly(_in_use(name))
+    unfinished = has_unfinished_write(path)
+    check_heading(path, shown=path, unfinished=unfinished)
+    if not os.access(path, os.W_OK) or not os.access(path.absolute().parent, os.W_OK):
+        raise LookOnly(
+            f"{name} can't be written: the file, its folder or the disk allows reading only. "
+            "Open it to look only, or copy it to a place where you may write."
+        )
+    link = None
+    try:
+        link = _connect(path)
+        link.execute("BEGIN EXCLUSIVE")
+        link.execute("COMMIT")
+        check_inside(link, name)
+    except CannotOpen:
+        if link is not None:
+            link.close()
+        raise
+    except sqlite3.Error as error:
+        if link is not None:
+            link.close()
+        if "locked" in str(error):
+            raise LookOnly(_in_use(name)) from None
+        if "readonly" in str(error):
+            raise LookOnly(f"{name} can't be written; open it to look only.") from None
+        raise CannotOpen(f"{name} is damaged ({error}).") from None
+    return Container(path, link, _file_id(path))
+
+
+def check_inside(link: sqlite3.Connection, name: str) -> None:
+    """Refuse a database that is not whole, or holds anything but the one table of changes.
+
+    Raises:
+        CannotOpen: With a sentence that says what is wrong.
+        sqlite3.Error: If the engine can make nothing of it.
+    """
+    holds = [row[0] for row in link.execute("SELECT sql FROM sqlite_schema")]
+    if holds != [_TABLE]:
+        raise CannotOpen(f"{name} is not a Farboard record, or its inner order is damaged.")
+    found = link.execute("PRAGMA integrity_check(1)").fetchone()[0]
+    if found != "ok":
+        raise CannotOpen(f"{name} is damaged ({found}).")
+
+
+def has_unfinished_write(path: Path) -> bool:
+    """Say whether a write to the file was interrupted, which the next opening takes back."""
+    try:
+        with Path(f"{path}-journal").open("rb") as journal:
+            return journal.read(1) not in (b"", b"\0")
+    except OSError:
+        return False
+
+
+def held_here(path: Path) -> Container | None:
+    """Return the container through which this process writes to that file, if it does."""
+    return _held.get(_file_id(path))
+
+
+def connect_privately(path: Path | None) -> sqlite3.Connection:
+    """Open a database that is nobody else's: a private copy, or one in memory."""
+    return _connect(path) if path else sqlite3.connect(":memory:", check_same_thread=False)
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    link = sqlite3.connect(
+        f"file:{quote(os.fsencode(path.absolute()))}?mode=rw",
+        uri=True,
+        timeout=0.25,
+        isolation_level=None,
+        check_same_thread=False,
+    )
+    link.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST_BODY)
+    # EXTRA: the folder too is on disk before a change counts. fullfsync: on a Mac, a plain fsync
+    # stops in the drive's own memory.
+    for setting in (
+        "trusted_schema = OFF",
+        "cell_size_check = ON",
+        "fullfsync = ON",
+        "locking_mode = EXCLUSIVE",
+        "synchronous = EXTRA",
+    ):
+        link.execute(f"PRAGMA {setting}")
+    return link
+
+
+def _file_id(path: Path) -> _Id:
+    found = path.stat()
+    return found.st_dev, found.st_ino
+
+
+def _stamp(path: Path) -> tuple[int, ...] | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns
+
+
+def _in_use(name: str) -> str:
+    return (
+        f"{name} is open in another window or program. "
+        "Close it there, or open it here to look only."
+    )

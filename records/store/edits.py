@@ -1,0 +1,29 @@
+"""Changes to a record, as JSON Patch operations (RFC 6902)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic_core import to_jsonable_python
+
+from records.store.patch import Op
+
+
+def put(pointer: str, value: Any) -> list[Op]:
+    """Return the change that sets what stands at `pointer`, such as `/job/place`.
+
+    Args:
+        pointer: A JSON Pointer (RFC 6901) to something that is there.
+        value: What JSON has, a date, a time, a term, or a piece of a record.
+    """
+    return [{"op": "replace", "path": pointer, "value": to_jsonable_python(value)}]
+
+
+def append(pointer: str, value: Any) -> list[Op]:
+    """Return the change that adds `value` at the end of the list at `pointer`."""
+    return [{"op": "add", "path": f"{pointer}/-", "value": to_jsonable_python(value)}]
+
+
+def take_out(pointer: str) -> list[Op]:
+    """Return the change that takes out the entry at `pointer`, such as `/circuits/2`."""
+    return [{"op": "remove", "path": pointer}]

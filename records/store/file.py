@@ -1,0 +1,243 @@
+"""The record file: open it, change the record, take changes back; nothing accepted is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import RLock
+from types import TracebackType
+
+from records.errors import BadRecord, BadText, CannotOpen, CannotWrite
+from records.model.record import Record
+from records.store import container as files
+from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
+from records.store.chain import Change, Fold, read_change
+from records.store.container import Container
+from records.store.looking import followed, look
+from records.store.patch import Op, apply, copied, touched
+from records.store.state import lacking, plain, read, reread, tidied
+from records.text import checked_text
+
+_LONGEST_NAME = 200
+
+
+class RecordFile:
+    """A record and the file it stands in. Use it in a `with` block, or close it."""
+
+    def __init__(self, container: Container, fold: Fold, record: Record, read_only: bool) -> None:
+        self._container = container
+        self._fold = fold
+        self._record = record
+        self._lock = RLock()
+        self._doubtful: bytes | None = None
+        self.read_only = read_only
+        """Whether it was opened to look only."""
+
+    @classmethod
+    def create(cls, path: Path, record: Record | None = None, by: str = "") -> RecordFile:
+        """Make a new record file and open it.
+
+        Args:
+            path: Where; there must be nothing yet.
+            record: What it starts with; None for a blank record.
+            by: Who makes it.
+        Raises:
+            CannotWrite: If there is something already, or the disk doesn't take it.
+            BadRecord: If `by` can't be shown.
+        """
+        record = Record() if record is None else record
+        start = [{"op": "add", "path": "", "value": plain(record)}]
+        change = Change(1, datetime.now(UTC), _named(by), tuple(start))
+        said = digest(NOTHING_BEFORE, change.body)
+        container = files.create(Path(path), change.body, said)
+        fold = Fold()
+        fold.take(change.body, said)
+        return cls(container, fold, record, read_only=False)
+
+    @classmethod
+    def open(cls, path: Path, read_only: bool = False) -> RecordFile:
+        """Open a record file.
+
+        Args:
+            path: Which.
+            read_only: Whether to look only; this works while somebody else writes to it, shows
+                the record as it stands now, and leaves the file alone.
+        Raises:
+            LookOnly: If it can't be opened for writing now, but to look.
+            CannotOpen: If it is no whole record file. It has not been written to.
+        """
+        path = Path(path)
+        if read_only:
+            container, fold = look(path)
+        else:
+            if files.has_unfinished_write(path):
+                look(path)  # if taking the unfinished write back gives no record, leave it alone
+            container = files.open_to_write(path)
+            try:
+                fold = followed(container)
+            except CannotOpen:
+                container.close()
+                raise
+        try:
+            record = read(fold.doc)
+        except BadRecord as error:
+            container.close()
+            raise CannotOpen(f"The record in {container.name} can't be read. {error}") from None
+        return cls(container, fold, record, read_only)
+
+    @property
+    def path(self) -> Path:
+        """Where the file is."""
+        return self._container.path
+
+    @property
+    def record(self) -> Record:
+        """The record as it stands."""
+        return self._record
+
+    @property
+    def fingerprint(self) -> str:
+        """The last digest of the chain in short groups, such as `3F2A-91BC-07DE-55AA`."""
+        return fingerprint(self._fold.digest)
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to take back."""
+        return bool(self._fold.undoable)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is a change that was taken back and can be put on again."""
+        return bool(self._fold.redoable)
+
+    def change(self, ops: Sequence[Op], by: str = "", at: datetime | None = None) -> Record:
+        """Change the record; when this returns, the change is on disk.
+
+        Args:
+            ops: JSON Patch operations (RFC 6902); see `records.store.edits`. A change that
+                changes nothing isn't written.
+            by: Who changes it.
+            at: When; None for now.
+        Returns:
+            The record after the change.
+        Raises:
+            BadRecord: If the record would not hold together; nothing has changed.
+            CannotWrite: If it can't be put on disk; nothing has changed.
+        """
+        with self._lock:
+            self._make_sure()
+            given = copied(ops)
+            given = [*lacking(self._record, self._fold.doc, given), *given]
+            return self._append(given, by, at)
+
+    def undo(self, by: str = "") -> Record | None:
+        """Take the latest change back, by a change of its own; None if there is none left."""
+        return self._back(self._fold.undoable, by)
+
+    def redo(self, by: str = "") -> Record | None:
+        """Put on again what was taken back last; None if there is nothing, or it is too late."""
+        return self._back(self._fold.redoable, by)
+
+    def history(self) -> Iterator[Change]:
+        """Return all changes that were ever made, the oldest first."""
+        with self._lock:
+            bodies = [body for body, _ in self._container.rows()]
+        return map(read_change, bodies)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._container.close()
+
+    def __enter__(self) -> RecordFile:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def _back(self, which: list[int], by: str) -> Record | None:
+        with self._lock:
+            self._make_sure()
+            if not which:
+                return None
+            return self._append(copied(self._fold.backs[which[-1]]), by, None, which[-1])
+
+    def _append(
+        self, ops: list[Op], by: str, at: datetime | None, undoes: int | None = None
+    ) -> Record:
+        doc, undoing = self._fold.doc, undoes is not None
+        done, back = apply(doc, ops, undoing=undoing)
+        try:
+            record = reread(self._record, doc, touched(done))
+            tidy = None if undoing else tidied(self._record, doc, record, touched(done))
+            if tidy is None:
+                self._write(done, back, by, at, undoes)
+        except BaseException:
+            apply(doc, back, undoing=True)
+            raise
+        if tidy is not None:
+            apply(doc, back, undoing=True)
+            return self._append(tidy, by, at)
+        self._record = record
+        return record
+
+    def _write(
+        self, done: list[Op], back: list[Op], by: str, at: datetime | None, undoes: int | None
+    ) -> None:
+        if not done:
+            return
+        change = Change(self._fold.number + 1, _moment(at), _named(by), tuple(done), undoes)
+        body = change.body
+        said = digest(self._fold.digest, body)
+        try:
+            self._container.append(change.number, body, said)
+        except CannotWrite:
+            self._doubtful = said
+            raise
+        self._fold.note(change, back, said)
+
+    def _make_sure(self) -> None:
+        """Refuse to write to a file that is no longer what was read from it.
+
+        After a failed write, what the system still holds of the file can't be trusted, and the
+        write may have gone through all the same: both show when the file is read anew.
+        """
+        if self.read_only:
+            raise CannotWrite(f"{self._container.name} was opened to look only.")
+        if self._doubtful is None and self._container.is_as_left():
+            return
+        name = self._container.name
+        self._container.close()
+        try:
+            again = RecordFile.open(self.path)
+        except CannotOpen as error:
+            self._doubtful = self._fold.digest
+            raise CannotWrite(f"The file has become unusable. {error}") from None
+        if again._fold.digest not in (self._fold.digest, self._doubtful):
+            again.close()
+            raise CannotWrite(
+                f"{name} was changed by something else since it was opened here, so nothing is "
+                "written to it. Open it again to see what it holds now."
+            )
+        self._container, self._fold, self._record = again._container, again._fold, again._record
+        self._doubtful = None
+
+
+def _named(by: str) -> str:
+    try:
+        return checked_text(by, _LONGEST_NAME)
+    except BadText as error:
+        raise BadRecord(f"The name of who makes the change: {error}") from None
+
+
+def _moment(at: datetime | None) -> datetime:
+    if at is None:
+        return datetime.now(UTC)
+    if at.tzinfo is None:
+        raise BadRecord("The time of a change needs its zone.")
+    return at.astimezone(UTC)

@@ -1,0 +1,105 @@
+"""Looking at a record file without a lock on it and without ever writing to it."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from time import sleep
+
+from records.errors import CannotOpen
+from records.store.chain import BrokenChain, Fold
+from records.store.container import (
+    Container,
+    check_inside,
+    connect_privately,
+    has_unfinished_write,
+    held_here,
+)
+from records.store.heading import check_heading, check_is_file
+from records.store.messages import file_name
+
+_TRIES = 5
+
+
+def look(path: Path) -> tuple[Container, Fold]:
+    """Return a private copy of a record file, in memory, and what it folds into.
+
+    Somebody may be writing to the file meanwhile; a copy that was caught in the middle of a
+    write doesn't hold together, and another one is taken.
+
+    Raises:
+        CannotOpen: If the file is no whole record file.
+    """
+    check_is_file(path)
+    for _ in range(_TRIES):
+        before = _moment(path)
+        try:
+            private = _private(path)
+            return private, followed(private)
+        except CannotOpen as error:
+            failed = error
+            if _moment(path) == before:
+                break  # nobody was writing: the file really is so
+            sleep(0.02)
+    raise failed
+
+
+def followed(container: Container) -> Fold:
+    """Return what the chain in a container folds into.
+
+    Raises:
+        CannotOpen: If the chain is not whole; the message says from which change on.
+    """
+    fold = Fold()
+    try:
+        for body, said in container.rows():
+            fold.take(body, said)
+    except BrokenChain as error:
+        raise CannotOpen(
+            f"{container.name} is damaged: change {fold.number + 1} {error}."
+        ) from None
+    if not fold.number:
+        raise CannotOpen(f"{container.name} holds no record.")
+    return fold
+
+
+def _moment(path: Path) -> tuple[int, int, bool] | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, has_unfinished_write(path)
+
+
+def _private(path: Path) -> Container:
+    memory = connect_privately(None)
+    writer = held_here(path)
+    if writer is not None:
+        writer.link.backup(memory)
+        return Container(path, memory, None)
+    name = file_name(path)
+    with TemporaryDirectory(prefix="farboard-") as folder:
+        copy = Path(folder, "copy")
+        journal = Path(f"{path}-journal")
+        try:
+            # The journal first: it goes last, so it never belongs to an older state than the copy.
+            if has_unfinished_write(path):
+                shutil.copyfile(journal, f"{copy}-journal")
+            shutil.copyfile(path, copy)
+        except PermissionError:
+            raise CannotOpen(f"You have no permission to read {name}.") from None
+        except OSError as error:
+            raise CannotOpen(f"{name} can't be read: {error.strerror}.") from None
+        unfinished = has_unfinished_write(copy)
+        check_heading(copy, shown=path, unfinished=unfinished)
+        link = connect_privately(copy)
+        try:
+            check_inside(link, name)
+            link.backup(memory)
+        except sqlite3.Error as error:
+            raise CannotOpen(f"{name} is damaged ({error}).") from None
+        finally:
+            link.close()
+    return Container(path, memory, None)

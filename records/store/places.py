@@ -1,0 +1,114 @@
+"""Where something stands in a record, in words that a person knows: `Circuit C2, run 1, Length`."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Annotated, Any, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from records.model.record import Record
+
+_LISTS = {
+    "circuits": "Circuit",
+    "readings": "Reading",
+    "remedies": "Remedy",
+    "live_gate": "Answer before live tests",
+    "people": "person",
+    "instruments": "instrument",
+    "bonds": "bond",
+    "runs": "run",
+    "points": "point",
+    "despite": "finding",
+}
+_GROUPS = {
+    "job": "Job",
+    "origin": "Origin",
+    "feed": "Feed",
+    "board": "Board",
+    "device": "protective device",
+    "rcd": "RCD",
+    "slot": "what and where",
+    "place": "where",
+    "taken": "value",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place in a record."""
+
+    words: tuple[str, ...]
+    """From the outside in."""
+    field: FieldInfo | None
+    """What the model says about the innermost field, if it knows it."""
+    name: str
+    """The innermost name as the record has it."""
+
+    def __str__(self) -> str:
+        return ", ".join(self.words) or "The record"
+
+
+def spot(path: Sequence[str | int], doc: Any) -> Spot:
+    """Return the place that a path leads to.
+
+    Args:
+        path: Names and numbers from the record inwards, as in a JSON Pointer or an error.
+        doc: The record as JSON, as far as there is one; entries are called by their id in it.
+    """
+    models: tuple[type[BaseModel], ...] = (Record,)
+    words: list[str] = []
+    field: FieldInfo | None = None
+    name = ""
+    for given in path:
+        in_list = isinstance(doc, list) and isinstance(given, str) and given.isdecimal()
+        part = int(given) if in_list else given
+        found = next((m.model_fields[part] for m in models if part in m.model_fields), None)
+        if isinstance(part, int) or part == "-":
+            doc = _inside(doc, part)
+            words.append(f"{_LISTS.get(name, 'entry')} {_called(doc, part)}")
+        elif found is not None:
+            field, name, doc = found, part, _inside(doc, part)
+            models = tuple(_models(found.annotation))
+            if name not in _LISTS:
+                words.append(_title(name, found))
+        elif not any(m.__name__ == part or _tag(m) == part for m in models):
+            field, name, models = None, part, ()
+            words.append(f"“{part[:40]}”")
+    if path and not isinstance(path[-1], int) and name in _LISTS:
+        words.append(f"{_LISTS[name]} list".lower())
+    return Spot(tuple(words), field, name)
+
+
+def _title(name: str, field: FieldInfo) -> str:
+    return field.title or _GROUPS.get(name) or name.replace("_", " ")
+
+
+def _called(doc: Any, part: str | int) -> str:
+    if isinstance(doc, dict) and isinstance(doc.get("id"), str):
+        return "".join(char for char in doc["id"][:10] if char.isalnum())
+    return str(part + 1) if isinstance(part, int) else "at the end"
+
+
+def _inside(doc: Any, part: str | int) -> Any:
+    try:
+        return doc[part]
+    except (KeyError, IndexError, TypeError):
+        return None
+
+
+def _models(annotation: Any) -> list[type[BaseModel]]:
+    """Return the models that a field's type speaks of, lists and choices unpacked."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    if get_origin(annotation) in (tuple, list, Annotated, Union, types.UnionType):
+        return [model for each in get_args(annotation) for model in _models(each)]
+    return []
+
+
+def _tag(model: type[BaseModel]) -> str | None:
+    kind = model.model_fields.get("kind")
+    return kind.default if kind is not None and isinstance(kind.default, str) else None

@@ -1,0 +1,108 @@
+"""From a record as JSON to the record, looking anew only at what was touched."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+from typing import Any
+
+from jsonpatch import apply_patch, make_patch
+from pydantic import ValidationError
+
+from records.errors import BadRecord
+from records.model.record import Record
+from records.store.canonical import canonical
+from records.store.messages import explained
+from records.store.patch import APPEND_ONLY, Doc, Op, touched
+
+
+def plain(record: Record) -> Doc:
+    """Return a record as JSON, every field written out."""
+    return record.model_dump(mode="json")
+
+
+def read(doc: Doc) -> Record:
+    """Return the record that a JSON document says.
+
+    Raises:
+        BadRecord: If it says none; the message names the field.
+    """
+    try:
+        return Record.model_validate(doc)
+    except ValidationError as error:
+        raise BadRecord(explained(error, doc)) from None
+
+
+def reread(before: Record, doc: Doc, names: Set[str]) -> Record:
+    """Return the record that `doc` says, where only the fields `names` differ from `before`.
+
+    Pieces that were not touched are the same objects as before, so that this costs little and
+    what was worked out from them can be kept.
+
+    Raises:
+        BadRecord: If it doesn't hold together; the message names the field.
+    """
+    mixed: dict[str, Any] = {name: getattr(before, name) for name in Record.model_fields}
+    for name in names:
+        if name in APPEND_ONLY and isinstance(doc.get(name), list):
+            kept = getattr(before, name)[: len(doc[name])]
+            mixed[name] = [*kept, *doc[name][len(kept) :]]
+        elif name in doc:
+            mixed[name] = doc[name]
+        else:
+            mixed.pop(name, None)
+    try:
+        return Record.model_validate(mixed)
+    except ValidationError as error:
+        raise BadRecord(explained(error, doc)) from None
+
+
+def lacking(record: Record, doc: Doc, ops: Sequence[Op]) -> list[Op]:
+    """Return the change that writes out in full the fields that `ops` reach into.
+
+    A file made before a field was thought of lacks it, and a change to it would find nothing.
+    Entries of lists that only grow stay as they were written.
+    """
+    found: list[Op] = []
+    for name in sorted(touched(ops) & Record.model_fields.keys()):
+        if name in APPEND_ONLY and name in doc:
+            continue
+        full = _field(record, name)
+        if canonical(doc.get(name)) != canonical(full):
+            found.append({"op": "add", "path": f"/{name}", "value": full})
+    return found
+
+
+def tidied(before: Record, doc: Doc, after: Record, names: Set[str]) -> list[Op] | None:
+    """Return the change from `before` to `after` with every field written out.
+
+    A change may leave out what has a default, or write 12 for 12.0; the record on file is
+    always complete, so that later changes find what they replace.
+
+    Returns:
+        The operations, or None if `doc` says `after` in full as it is.
+    """
+    old: Doc = {}
+    new: Doc = {}
+    added: list[Op] = []
+    complete = True
+    for name in names:
+        if name in APPEND_ONLY:
+            start = len(getattr(before, name))
+            full = [each.model_dump(mode="json") for each in getattr(after, name)[start:]]
+            given = doc[name][start:] if isinstance(doc.get(name), list) else None
+            added += [{"op": "add", "path": f"/{name}/-", "value": each} for each in full]
+        else:
+            full = new[name] = _field(after, name)
+            old[name] = _field(before, name)
+            given = doc.get(name)
+        complete = complete and canonical(given) == canonical(full)
+    if complete:
+        return None
+    least: list[Op] = make_patch(old, new).patch
+    if canonical(apply_patch(old, least)) != canonical(new):  # 12 and 12.0, say, are one to it
+        least = [{"op": "add", "path": f"/{name}", "value": new[name]} for name in sorted(new)]
+    return [*least, *added]
+
+
+def _field(record: Record, name: str) -> Any:
+    return record.model_dump(mode="json", include={name})[name]
