@@ -182,7 +182,7 @@ class RecordFile:
             raise
         if tidy is not None:
             apply(doc, back, undoing=True)
-            return self._append(tidy, by, at)
+            return self._append([*lacking(self._record, doc, tidy), *tidy], by, at)
         self._record = record
         return record
 

@@ -57,7 +57,7 @@ def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[O
     """Change `doc` in place; either all of the operations are applied or none.
 
     Args:
-        doc: A record as JSON. Values in `ops` become part of it: copy them before if need be.
+        doc: A record as JSON.
         ops: RFC 6902 operations.
         undoing: Whether this takes an earlier change back or puts it on again; only then may
             the last entries of a list that only grows go.
@@ -72,7 +72,7 @@ def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[O
         for given in ops:
             for op in _plain(doc, given):
                 reverse = _step(doc, op, undoing)
-                if reverse is not None:
+                if reverse is not None and (undoing or not _same(op, reverse)):
                     done.append(op)
                     back.append(reverse)
     except (BadRecord, JsonPatchException, JsonPointerException, TypeError) as error:
@@ -82,7 +82,8 @@ def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[O
             raise
         if isinstance(error, JsonPatchTestFailed):
             raise BadRecord("The record is no longer what this change expects.") from None
-        raise BadRecord(f"This change doesn't fit the record: {error}.") from None
+        where = str(given.get("path"))[:80]
+        raise BadRecord(f"This change doesn't fit the record at {where}.") from None
     return done, back[::-1]
 
 
@@ -129,6 +130,9 @@ def _step(doc: Doc, op: Op, undoing: bool) -> Op | None:
         _only_appends(pointer, name, parent)
     reverse = _reverse(op, parent, part)
     operation: Any = {**op, "path": pointer}
+    if isinstance(op.get("value"), dict | list):
+        # A later operation may reach into it, and what was done would then say something else.
+        operation["value"] = json.loads(json.dumps(op["value"]))
     _OPERATIONS[name](operation).apply(doc)
     return reverse
 
@@ -147,6 +151,11 @@ def _reverse(op: Op, parent: dict[str, Any] | list[Any], part: Any) -> Op | None
     except (KeyError, IndexError, TypeError):
         raise BadRecord(f"This change doesn't fit the record: there is no {path}.") from None
     return {"op": "add" if name == "remove" else "replace", "path": path, "value": old}
+
+
+def _same(op: Op, reverse: Op) -> bool:
+    over = op["op"] != "remove" and reverse["op"] == "replace"
+    return over and canonical(op["value"]) == canonical(reverse["value"])
 
 
 def _only_appends(pointer: JsonPointer, name: str, parent: dict[str, Any] | list[Any]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 from typing import Any
 
-from jsonpatch import apply_patch, make_patch
+from jsonpatch import make_patch
 from pydantic import ValidationError
 
 from records.errors import BadRecord
@@ -98,8 +98,9 @@ def tidied(before: Record, doc: Doc, after: Record, names: Set[str]) -> list[Op]
         complete = complete and canonical(given) == canonical(full)
     if complete:
         return None
-    least: list[Op] = make_patch(old, new).patch
-    if canonical(apply_patch(old, least)) != canonical(new):  # 12 and 12.0, say, are one to it
+    patch = make_patch(old, new)
+    least: list[Op] = patch.patch
+    if canonical(patch.apply(old)) != canonical(new):  # 12 and 12.0, say, are one to it
         least = [{"op": "add", "path": f"/{name}", "value": new[name]} for name in sorted(new)]
     return [*least, *added]
 
