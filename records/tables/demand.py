@@ -35,3 +35,16 @@ def typical_fault_current() -> Published[Ampere]:
     """Return the highest prospective fault current usually declared for one phase [A]."""
     found = table("supply_typical").number("prospective fault current, kA", times=1000)
     return Published(Ampere(found.value), found.source)
+
+
+@cache
+def supply_tolerance(side: str) -> Published[float]:
+    """Return how far the supply may be "above" or "below" nominal, as a share of it."""
+    return table("supply_tolerance").number(side, times=0.01)
+
+
+@cache
+def ring_load_at_end() -> Published[Ampere]:
+    """Return the part of a ring's load taken to be at its furthest point [A]."""
+    found = table("ring_load").number("at the furthest point")
+    return Published(Ampere(found.value), found.source)

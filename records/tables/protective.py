@@ -7,7 +7,7 @@ from functools import cache
 from records.errors import OutOfRange
 from records.tables.table import Published, table
 from records.terms import CableKind
-from records.units import Second, SquareMillimetre
+from records.units import Ampere, Second, SquareMillimetre
 
 
 def insulation_words(cable: CableKind) -> str:
@@ -109,3 +109,24 @@ def adiabatic_times() -> tuple[Published[Second], Published[Second]]:
 
 def _area(found: Published[float]) -> Published[SquareMillimetre]:
     return Published(SquareMillimetre(found.value), found.source)
+
+
+@cache
+def least_behind_class_3(
+    curve: str, rating: Ampere, fault: Ampere
+) -> Published[SquareMillimetre] | None:
+    """Return the least cpc of 70 °C cable behind a class 3 breaker [mm²]; None if not tabulated.
+
+    Args:
+        curve: B or C; type D isn't tabulated.
+        rating: In, up to 40 A [A].
+        fault: Highest fault current, up to 6 kA [A].
+    Source:
+        IET On-Site Guide, from the let-through energy of class 3 (BS EN 60898-1), from memory.
+    """
+    size = "up to 16 A" if rating <= 16 else "up to 40 A"
+    level = "3 kA" if fault <= 3000 else "6 kA"
+    page = table("cpc_class_3")
+    if rating > 40 or fault > 6000 or (curve, size, level) not in page.cells:
+        return None
+    return _area(page.number(curve, size, level))

@@ -1,0 +1,92 @@
+"""What the parts of the calculation share: the record, its readings, and what follows from both."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from records.expected.readings import Readings
+from records.expected.workings import need
+from records.model.circuit import Circuit
+from records.model.reading import Place
+from records.model.record import Record
+from records.model.wiring import Rcd, Run
+from records.terms import Cpc, Earthing, OutbuildingEarth, Part
+from records.units import Volt
+
+
+@dataclass(frozen=True)
+class Context:
+    """A record with its readings at hand."""
+
+    record: Record
+
+    @cached_property
+    def readings(self) -> Readings:
+        """The last figure of each reading."""
+        return Readings(self.record)
+
+    @property
+    def u0(self) -> Volt:
+        """Nominal voltage to earth [V]."""
+        return Volt(self.record.origin.u0)
+
+    @property
+    def earthing(self) -> Earthing:
+        """Earthing of the supply; raises Missing if it isn't entered."""
+        return need(self.record.origin.earthing, "the earthing of the supply is", "Origin")
+
+    @property
+    def own_electrode(self) -> bool:
+        """Whether the outbuilding has an electrode of its own; raises Missing if not entered."""
+        earth = need(self.record.board.earth, "the earth of the outbuilding is", "Board")
+        return earth is OutbuildingEarth.OWN_ELECTRODE
+
+    @property
+    def feed_is_tt(self) -> bool:
+        """Whether a fault in the feed returns by an electrode: only with a TT supply."""
+        return self.earthing is Earthing.TT
+
+    @property
+    def circuits_are_tt(self) -> bool:
+        """Whether a fault behind the sub-board returns by an electrode."""
+        return self.own_electrode or self.earthing is Earthing.TT
+
+    @cached_property
+    def feed_runs(self) -> tuple[Run, ...]:
+        """Runs of the feed as a fault in the feed itself meets them.
+
+        With an electrode at the outbuilding the armour stays earthed at the house end
+        (common practice): it carries a fault in the feed, not one behind the sub-board.
+        """
+        if self.record.board.earth is not OutbuildingEarth.OWN_ELECTRODE:
+            return self.record.feed.runs
+        return tuple(
+            run.model_copy(update={"cpc": Cpc.ARMOUR})
+            if run.cpc is Cpc.NONE and run.cable is not None and run.cable.is_armoured
+            else run
+            for run in self.record.feed.runs
+        )
+
+    def rcd_of(self, circuit: Circuit) -> Rcd | None:
+        """Return the RCD that sees an earth fault of a circuit first: its own, or the board's."""
+        for rcd in (circuit.rcd, self.record.board.rcd):
+            if rcd.residual is not None:
+                return rcd
+        # A fault that returns by the outbuilding's electrode shows in the feed as well.
+        return self.record.feed.rcd if self.record.feed.rcd.residual is not None else None
+
+
+ORIGIN = Place(part=Part.ORIGIN)
+FEED = Place(part=Part.FEED)
+BOARD = Place(part=Part.BOARD)
+
+
+def circuit_place(circuit: Circuit) -> Place:
+    """Return the place of a circuit as a whole."""
+    return Place(part=Part.CIRCUIT, circuit=circuit.id)
+
+
+def where(circuit: Circuit) -> str:
+    """Return where to enter what a circuit lacks."""
+    return f"Circuits, {circuit.id}"

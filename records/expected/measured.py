@@ -1,0 +1,151 @@
+"""Loops and R1+R2 as the readings give them, and what follows from those."""
+
+from __future__ import annotations
+
+from records.errors import FarboardError
+from records.evidence import Source
+from records.expected import fault
+from records.expected import sources as cited
+from records.expected.context import Context
+from records.expected.loop import loop_impedance
+from records.expected.loops import circuit_r1_r2
+from records.expected.results import Worked
+from records.expected.runs import HOT, State, along
+from records.expected.workings import Missing, worked
+from records.model.circuit import Circuit
+from records.model.reading import Quantity
+from records.tables.devices import c_min
+from records.tables.testing import cold_limit_share
+from records.terms import Form, Part
+from records.units import Ohm, Unit
+
+
+def r1_r2(context: Context, circuit: Circuit | None) -> tuple[float, str]:
+    """Return R1+R2 as measured [Ω] and how; None stands for the feed.
+
+    A ring: the highest reading with line and cpc cross-connected, or (r1 + r2)/4.
+
+    Raises:
+        Missing: If there is no such reading yet.
+    """
+    read = context.readings
+    if circuit is None:
+        return read.get(Quantity.R1_R2, Part.FEED), "as measured"
+    if circuit.form is not Form.RING:
+        return read.get(Quantity.R1_R2, Part.CIRCUIT, circuit.id), "as measured"
+    crossed = [
+        value
+        for point in circuit.points
+        if (value := read.find(Quantity.CROSS_LE, Part.CIRCUIT, circuit.id, point.id)) is not None
+    ]
+    if crossed:
+        return max(crossed), "from the highest cross-connected reading"
+    r1 = read.get(Quantity.R1, Part.CIRCUIT, circuit.id)
+    r2 = read.get(Quantity.R2, Part.CIRCUIT, circuit.id)
+    return (r1 + r2) / 4, "from (r1 + r2) / 4 as measured"
+
+
+def feed_zs(context: Context) -> Worked:
+    """Return the loop at the far end of the feed from readings: Zdb, or Ze + R1+R2."""
+    read = context.readings
+    zdb = read.find(Quantity.ZDB, Part.BOARD)
+    if zdb is not None and not context.own_electrode:
+        return _zs(zdb, "Zdb as measured", f"{zdb:g}")
+    if context.own_electrode:
+        raise Missing(
+            "the loop at the sub-board is that of its electrode; of the feed's own loop there "
+            "is no reading."
+        )
+    ze = read.get(Quantity.ZE, Part.ORIGIN)
+    own, how = r1_r2(context, None)
+    value = loop_impedance(Ohm(ze), Ohm(own))
+    return _zs(value, "Zdb = Ze + (R1+R2)", f"{ze:g} + {own:g}", f"R1+R2 {how}.")
+
+
+def zdb(context: Context) -> Worked:
+    """Return Zdb from readings: as measured, or Ze + R1+R2 of the feed."""
+    read = context.readings.find(Quantity.ZDB, Part.BOARD)
+    if read is not None:
+        return _zs(read, "Zdb as measured", f"{read:g}")
+    return feed_zs(context)
+
+
+def circuit_zs(context: Context, circuit: Circuit) -> Worked:
+    """Return the loop of a circuit from readings: Zs, or Zdb + R1+R2."""
+    read = context.readings.find(Quantity.ZS, Part.CIRCUIT, circuit.id)
+    if read is not None:
+        return _zs(read, "Zs as measured", f"{read:g}")
+    return added_up(context, circuit)
+
+
+def added_up(context: Context, circuit: Circuit) -> Worked:
+    """Return Zdb + R1+R2 of a circuit from readings, whether or not Zs was measured."""
+    before = zdb(context)
+    own, how = r1_r2(context, circuit)
+    value = loop_impedance(Ohm(before.value), Ohm(own))
+    return _zs(value, "Zs = Zdb + (R1+R2)", f"{before.value:g} + {own:g}", f"R1+R2 {how}.")
+
+
+def _zs(value: float, formula: str, put_in: str, note: str = "") -> Worked:
+    return worked(
+        "Zs", value, Unit.OHM, formula, put_in, (cited.READ_OFF, cited.GN3_LOOP), note=note
+    )
+
+
+def rise(context: Context, circuit: Circuit | None) -> float:
+    """Return R1+R2 at operating temperature over R1+R2 at the tests, by the design."""
+    cold = State(context.readings.ambient, True)
+    if circuit is None:
+        runs = context.feed_runs
+        return along(runs, "Feed", HOT).r1_r2 / along(runs, "Feed", cold).r1_r2
+    return circuit_r1_r2(circuit, HOT)[0] / circuit_r1_r2(circuit, cold)[0]
+
+
+def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
+    """Return R1+R2 of a circuit or the feed, cold [Ω]: as measured, or else by the design."""
+    try:
+        return r1_r2(context, circuit)
+    except Missing:
+        cold = State(context.readings.ambient, True)
+        if circuit is None:
+            return along(context.feed_runs, "Feed", cold).r1_r2, "by the design"
+        return circuit_r1_r2(circuit, cold)[0], "by the design"
+
+
+def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
+    """Return the lowest fault current from a measured loop, brought to operating temperature.
+
+    Without R1+R2 to bring up, the whole loop is taken as 1/0.8 of what was read: errs low.
+    """
+    factor = c_min()
+    sources: tuple[Source, ...] = (cited.LOWEST, factor.source, *loop.sources)
+    try:
+        own, how = own_part(context, circuit)
+        hot = loop.value + (max(rise(context, circuit), 1.0) - 1) * own
+        note = f"Brought to operating temperature with R1+R2 {how}."
+    except FarboardError:
+        share = cold_limit_share()
+        hot, sources = loop.value / share.value, (*sources, share.source)
+        note = f"R1+R2 isn't known: brought to operating temperature by 1/{share.value:g}."
+    current = fault.lowest(context.u0, Ohm(hot), factor.value)
+    return worked(
+        "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs, hot",
+        f"{factor.value:g} × {context.u0:g} / {hot:.3f}", sources, digits=0, note=note,
+    )  # fmt: skip
+
+
+def highest(context: Context, part: Part) -> Worked:
+    """Return the highest prospective fault current read at the origin or the sub-board."""
+    read = context.readings
+    found = [
+        (value, quantity.value)
+        for quantity in (Quantity.FAULT_LN, Quantity.FAULT_LE)
+        if (value := read.find(quantity, part)) is not None
+    ]
+    if not found:
+        raise Missing(f"there is no reading of the fault current yet ({part.value}).")
+    value, which = max(found)
+    return worked(
+        "Ipf", value, Unit.KILOAMPERE, "higher of L-N and L-E as measured", which,
+        (cited.READ_OFF,),
+    )  # fmt: skip

@@ -1,0 +1,256 @@
+"""What each reading should be, at the temperature of the test, the leads taken off."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from records.expected import loops, ring
+from records.expected import sources as cited
+from records.expected.context import Context, where
+from records.expected.loops import shown
+from records.expected.resistance import at_temperature, of_length
+from records.expected.results import Result, Worked
+from records.expected.runs import Along, State, along
+from records.expected.workings import Missing, attempt, need, worked
+from records.model.circuit import Circuit, Point
+from records.model.reading import Quantity, Slot
+from records.tables import conductors, disconnection
+from records.tables.demand import supply_tolerance
+from records.terms import Form, Part
+from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
+
+_NO_FIGURE = {
+    Quantity.IR_LN: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.IR_LE: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.IR_NE: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.ELECTRODE: "it follows from the ground: only a measurement tells.",
+    Quantity.EARTHING: "the length of the earthing conductor isn't recorded: a short one reads "
+    "next to nothing.",
+}
+
+
+def reading(context: Context, slot: Slot) -> Result | None:
+    """Return what a reading should be; None for a check that has no figure."""
+    quantity = slot.quantity
+    if quantity in _NO_FIGURE:
+        why = _NO_FIGURE[quantity]
+        return attempt(quantity.value, lambda: _none(why))
+    work = _WORK.get((slot.place.part, quantity))
+    return None if work is None else attempt(quantity.value, lambda: work(context, slot))
+
+
+def _none(why: str) -> Worked:
+    raise Missing(why)
+
+
+def _dead(context: Context, slot: Slot) -> State:
+    return State(context.readings.temperature(slot), False)
+
+
+def _live(context: Context, slot: Slot) -> State:
+    return State(context.readings.temperature(slot), True)
+
+
+def _circuit(context: Context, slot: Slot) -> Circuit:
+    return context.record.circuit(slot.place.circuit or "")
+
+
+def _point(circuit: Circuit, slot: Slot) -> Point:
+    found = next((each for each in circuit.points if each.id == slot.place.point), None)
+    return need(found, "the point is", where(circuit))
+
+
+def _ambient_note(context: Context) -> str:
+    if context.readings.ambient_entered:
+        return ""
+    return "Temperature at the tests not entered: taken as 20 °C."
+
+
+def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
+    state = _dead(context, slot)
+    return _r1_r2(context, along(context.record.feed.runs, "Feed", state), state)
+
+
+def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
+    state = _dead(context, slot)
+    circuit = _circuit(context, slot)
+    if circuit.form is Form.RING:
+        value, text, sources = loops.circuit_r1_r2(circuit, state)
+        return worked(
+            "R1+R2", value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", text, sources
+        )
+    return _r1_r2(context, along(circuit.runs, where(circuit), state), state)
+
+
+def _r1_r2(context: Context, found: Along, state: State) -> Worked:
+    return worked(
+        "R1+R2", found.r1_r2, Unit.OHM, f"R1+R2 = Σ L · (r1 + r2), {state.words}", found.put_in,
+        found.sources,
+        note=f"From highest resistances: expect a little less. {_ambient_note(context)}".strip(),
+    )  # fmt: skip
+
+
+def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
+    def work(context: Context, slot: Slot) -> Worked:
+        state = _dead(context, slot)
+        circuit = _circuit(context, slot)
+        earth = quantity is Quantity.R2
+        found = along(circuit.runs, where(circuit), state, earth=earth)
+        value = found.back if earth else found.line
+        return worked(
+            quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {state.words}",
+            _one_side(found.put_in, earth), found.sources, note=_ambient_note(context),
+        )  # fmt: skip
+
+    return work
+
+
+def _one_side(put_in: str, earth: bool) -> str:
+    return f"the second of each pair in {put_in}" if earth else put_in
+
+
+def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
+    earth = quantity is Quantity.CROSS_LE
+    other = "r2" if earth else "rn"
+
+    def work(context: Context, slot: Slot) -> Worked:
+        state = _dead(context, slot)
+        circuit = _circuit(context, slot)
+        at = where(circuit)
+        point = _point(circuit, slot)
+        if len({(run.cable, run.cores, run.csa, run.cpc, run.cpc_csa) for run in circuit.runs}) > 1:
+            raise Missing(f"a ring of different cables isn't covered here ({at}).")
+        found = along(circuit.runs, at, state, earth=earth)
+        around = sum(run.length or 0.0 for run in circuit.runs)
+        first, second = found.line, found.back if earth else found.line
+        position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
+        x = ring.fraction(position, around)
+        value = ring.cross_connected(Ohm(first), Ohm(second), x)
+        text = f"r1 {first:.3f}, {other} {second:.3f}, x {x:.2f}"
+        if point.spur:
+            extra = Ohm((first + second) * point.spur / around)
+            value = ring.with_spur(value, extra)
+            text += f"; spur {extra:.3f}"
+        return worked(
+            quantity.value, value, Unit.OHM,
+            f"a · b / (a + b), a = r1·x + {other}·(1 - x), b = r1·(1 - x) + {other}·x", text,
+            (cited.GN3_RING, cited.CROSSED, *found.sources),
+            note=f"About (r1 + {other}) / 4. {_ambient_note(context)}".strip(),
+        )  # fmt: skip
+
+    return work
+
+
+def _bond(context: Context, slot: Slot) -> Worked:
+    at = f"Board, bond {slot.place.point}"
+    bonds = (each for each in context.record.board.bonds if each.id == slot.place.point)
+    bond = need(next(bonds, None), "the bond is", at)
+    size = SquareMillimetre(need(bond.csa, "the size is", at))
+    length = Metre(need(bond.length, "the length is", at))
+    copper, alpha = conductors.copper(size), conductors.alpha("copper")
+    theta = Celsius(context.readings.temperature(slot))
+    value = at_temperature(of_length(copper.value, length), alpha.value, theta)
+    return worked(
+        "R", value, Unit.OHM, f"R = L · r, at {theta:g} °C",
+        f"{length:g} m × {copper.value * 1000:.4g} mΩ/m at 20 °C", (copper.source, alpha.source),
+        note=_ambient_note(context),
+    )  # fmt: skip
+
+
+def _ze(context: Context, _: Slot) -> Worked:
+    origin = context.record.origin
+    ze = need(origin.ze, "Ze is", "Origin")
+    how = origin.ze_ground.value if origin.ze_ground else "ground not entered"
+    return worked(
+        "Ze", ze, Unit.OHM, "Ze as entered", f"{ze:g} Ω, {how}", (cited.DECLARED,),
+        note="A declared figure is a highest one: expect less.",
+    )  # fmt: skip
+
+
+def _zdb(context: Context, slot: Slot) -> Worked:
+    state = _live(context, slot)
+    symbol = "RA + R1" if context.own_electrode else "Ze + (R1+R2) of the feed"
+    return loops.zdb(context, state).figure("Zdb", f"Zdb = {symbol}, {state.words}")
+
+
+def _zs(context: Context, slot: Slot) -> Worked:
+    state = _live(context, slot)
+    found = loops.zs(context, _circuit(context, slot), state)
+    return found.figure("Zs", f"Zs = Zdb + (R1+R2), {state.words}")
+
+
+def _origin_ln(context: Context, _: Slot) -> Worked:
+    return shown(context, "Ipf", lambda: loops.source_line_neutral(context))
+
+
+def _origin_le(context: Context, _: Slot) -> Worked:
+    ze = need(context.record.origin.ze, "Ze is", "Origin")
+    return shown(context, "Ipf", lambda: (ze, f"{ze:g}"))
+
+
+def _board_ln(context: Context, slot: Slot) -> Worked:
+    def impedance() -> tuple[float, str]:
+        before, text = loops.source_line_neutral(context)
+        feed = along(context.record.feed.runs, "Feed", _live(context, slot), earth=False)
+        return before + feed.line_neutral, f"{text} + 2 × {feed.line:.4f}"
+
+    return shown(context, "Ipf", impedance)
+
+
+def _board_le(context: Context, slot: Slot) -> Worked:
+    def impedance() -> tuple[float, str]:
+        found = loops.zdb(context, _live(context, slot))
+        return found.value, found.put_in
+
+    return shown(context, "Ipf", impedance)
+
+
+def _voltage(context: Context, _: Slot) -> Worked:
+    above, below = supply_tolerance("above"), supply_tolerance("below")
+    low, high = context.u0 * (1 - below.value), context.u0 * (1 + above.value)
+    return worked(
+        "U0", context.u0, Unit.VOLT, "nominal, with the statutory tolerance",
+        f"{context.u0:g} V -{below.value * 100:g} % / +{above.value * 100:g} %",
+        (above.source,), digits=0, low=low, high=high, words=f"{low:.0f} to {high:.0f} V",
+    )  # fmt: skip
+
+
+def _rcd_time(context: Context, slot: Slot) -> Worked:
+    record = context.record
+    part = slot.place.part
+    rcd = record.board.rcd if part is Part.BOARD else record.feed.rcd
+    at = part.value.capitalize()
+    if part is Part.CIRCUIT:
+        circuit = _circuit(context, slot)
+        rcd, at = circuit.rcd, where(circuit)
+    need(rcd.residual, "IΔn of the RCD is", at)
+    times = disconnection.rcd_times(delayed=rcd.delayed)[0]
+    low, high = times.shortest * 1000, times.longest * 1000
+    return worked(
+        "t", high, Unit.MILLISECOND, "break time at 1 × IΔn",
+        "delayed, type S" if rcd.delayed else "without delay", (times.source,), digits=0,
+        low=low, high=high, words=f"{low:.0f} to {high:.0f} ms" if low else f"within {high:.0f} ms",
+    )  # fmt: skip
+
+
+_WORK: dict[tuple[Part, Quantity], Callable[[Context, Slot], Worked]] = {
+    (Part.FEED, Quantity.R1_R2): _feed_r1_r2,
+    (Part.CIRCUIT, Quantity.R1_R2): _circuit_r1_r2,
+    (Part.CIRCUIT, Quantity.R1): _ring_end(Quantity.R1),
+    (Part.CIRCUIT, Quantity.RN): _ring_end(Quantity.RN),
+    (Part.CIRCUIT, Quantity.R2): _ring_end(Quantity.R2),
+    (Part.CIRCUIT, Quantity.CROSS_LN): _crossed(Quantity.CROSS_LN),
+    (Part.CIRCUIT, Quantity.CROSS_LE): _crossed(Quantity.CROSS_LE),
+    (Part.BOARD, Quantity.BONDING): _bond,
+    (Part.ORIGIN, Quantity.ZE): _ze,
+    (Part.BOARD, Quantity.ZDB): _zdb,
+    (Part.CIRCUIT, Quantity.ZS): _zs,
+    (Part.ORIGIN, Quantity.FAULT_LN): _origin_ln,
+    (Part.ORIGIN, Quantity.FAULT_LE): _origin_le,
+    (Part.BOARD, Quantity.FAULT_LN): _board_ln,
+    (Part.BOARD, Quantity.FAULT_LE): _board_le,
+    (Part.BOARD, Quantity.VOLTAGE): _voltage,
+    (Part.FEED, Quantity.RCD_TIME): _rcd_time,
+    (Part.BOARD, Quantity.RCD_TIME): _rcd_time,
+    (Part.CIRCUIT, Quantity.RCD_TIME): _rcd_time,
+}

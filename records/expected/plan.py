@@ -1,0 +1,91 @@
+"""The walk through a record: all that follows from it, or why something doesn't."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from records.expected import loops, measured, meter
+from records.expected.branch import Branch, design, from_readings
+from records.expected.context import BOARD, FEED, ORIGIN, Context, where
+from records.expected.electrode import highest_electrode
+from records.expected.results import Expected, Result, What, Worked
+from records.expected.workings import Missing, attempt, worked
+from records.model.reading import Place, Slot
+from records.model.record import Record
+from records.model.slots import slots
+from records.tables import disconnection
+from records.terms import Part
+from records.units import Ampere, Unit
+
+Figures = dict[tuple[Place, What], Result]
+
+
+def expected(record: Record) -> Expected:
+    """Return all that follows from a record: never raises for a valid one, never guesses.
+
+    Where an input is missing or a case isn't covered, the figure is a `NotWorkedOut` that says
+    which input, and where to enter it.
+
+    Place of the figures: those of a device and its cable stand at the feed or the circuit. The
+    highest fault current of a circuit is that at the sub-board, of the feed that at the origin,
+    where their devices are; both stand at those places as well.
+    """
+    context = Context(record)
+    by_design: Figures = {}
+    by_reading: Figures = {}
+    branches = (Branch(context, None), *(Branch(context, each) for each in record.circuits))
+    for branch in branches:
+        by_design |= {(branch.place, what): each for what, each in design(branch).items()}
+        by_reading |= {(branch.place, what): each for what, each in from_readings(branch).items()}
+    _origin_and_board(context, by_design, by_reading)
+    return Expected(_meter(context), by_design, by_reading)
+
+
+def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures) -> None:
+    highest = What.FAULT_HIGHEST
+    by_design[ORIGIN, highest] = by_design[FEED, highest]
+    by_design[BOARD, highest] = attempt(highest.value, lambda: loops.highest_at_board(context))
+    by_reading[ORIGIN, highest] = by_reading[FEED, highest]
+    by_reading[BOARD, highest] = attempt(
+        highest.value, lambda: measured.highest(context, Part.BOARD)
+    )
+    by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
+    by_design[BOARD, What.RA_LIMIT] = attempt("RA", lambda: _ra_limit(context))
+
+
+def _ra_limit(context: Context) -> Worked:
+    if not context.own_electrode:
+        raise Missing("the outbuilding has no electrode of its own (Board).")
+    record = context.record
+    if record.board.rcd.residual is not None:
+        residual = record.board.rcd.residual
+    else:
+        rcds = [(context.rcd_of(each), each) for each in record.circuits]
+        without = next((each for rcd, each in rcds if rcd is None), None)
+        if without is not None:
+            raise Missing(f"no RCD protects this circuit ({where(without)}).")
+        residual = max((rcd.residual or 0.0 for rcd, _ in rcds if rcd is not None), default=0.0)
+        if not residual:
+            raise Missing("no RCD is entered yet (Board or Circuits).")
+    touch = disconnection.touch_voltage()
+    limit = highest_electrode(touch.value, Ampere(residual / 1000))
+    stable = disconnection.stable_electrode()
+    return worked(
+        "RA", limit, Unit.OHM, "RA ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
+        (touch.source, stable.source), digits=0,
+        note=f"Above {stable.value:g} Ω an electrode may not be stable through the seasons.",
+    )  # fmt: skip
+
+
+def _meter(context: Context) -> dict[Slot, Result]:
+    found: dict[Slot, Result] = {}
+    for slot in _all_slots(context.record):
+        result = meter.reading(context, slot)
+        if result is not None:
+            found[slot] = result
+    return found
+
+
+def _all_slots(record: Record) -> Iterable[Slot]:
+    # A reading can stand in a slot that the design, since changed, no longer asks for.
+    return dict.fromkeys((*slots(record), *(each.slot for each in record.readings)))

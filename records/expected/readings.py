@@ -1,0 +1,73 @@
+"""The last figure read of each quantity, for what is worked out from readings."""
+
+from __future__ import annotations
+
+from records.expected.workings import Missing
+from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.record import Record
+from records.terms import Part, Sign, Stage
+
+Key = tuple[Quantity, Part, str | None, str | None]
+
+_ORDER = {stage: at for at, stage in enumerate(Stage)}
+
+
+class Readings:
+    """The readings of a record by what and where; of several, the last of the latest stage."""
+
+    def __init__(self, record: Record) -> None:
+        self._last: dict[Key, Reading] = {}
+        self._at: dict[tuple[Key, Stage], float] = {}
+        for each in record.readings:
+            key = _key(each.slot.quantity, each.slot.place)
+            if each.temperature is not None:
+                self._at[key, each.slot.stage] = each.temperature
+            before = self._last.get(key)
+            if before is None or _ORDER[each.slot.stage] >= _ORDER[before.slot.stage]:
+                self._last[key] = each
+        self._ambient = record.job.ambient
+
+    def temperature(self, slot: Slot) -> float:
+        """Return the temperature of a test [°C]: the reading's own, the job's, or 20."""
+        key = _key(slot.quantity, slot.place)
+        return self._at.get((key, slot.stage), self.ambient)
+
+    @property
+    def ambient(self) -> float:
+        """Temperature of the job [°C], 20 if none is entered."""
+        return 20.0 if self._ambient is None else self._ambient
+
+    @property
+    def ambient_entered(self) -> bool:
+        """Whether the temperature of the tests is known."""
+        return self._ambient is not None
+
+    def find(
+        self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None
+    ) -> float | None:
+        """Return the last figure read, in the unit of its measurement; None if there is none.
+
+        A figure over or under the meter's range is no figure to calculate with.
+        """
+        reading = self._last.get((quantity, part, circuit, point))
+        if reading is None or not isinstance(reading.taken, Figure):
+            return None
+        return reading.taken.value if reading.taken.sign is Sign.EQUAL else None
+
+    def get(
+        self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None
+    ) -> float:
+        """Return the last figure read; arguments as `find`.
+
+        Raises:
+            Missing: If there is none.
+        """
+        found = self.find(quantity, part, circuit, point)
+        if found is None:
+            at = " ".join(filter(None, (part.value, circuit, point)))
+            raise Missing(f"there is no reading of {quantity.value} to work from yet ({at}).")
+        return found
+
+
+def _key(quantity: Quantity, place: Place) -> Key:
+    return quantity, place.part, place.circuit, place.point

@@ -1,0 +1,214 @@
+"""Resistances along the runs of a feed or a circuit, at one set of temperatures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from records.errors import OutOfRange
+from records.evidence import Source
+from records.expected.resistance import at_temperature, of_length, side_by_side
+from records.expected.workings import Missing, need
+from records.model.wiring import Run
+from records.tables import conductors
+from records.terms import CableKind, Cpc
+from records.units import Celsius, Metre, Ohm, OhmPerMetre, SquareMillimetre
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What the conductors are taken to be like."""
+
+    theta: float | None
+    """Temperature of all conductors [°C]; None: each at its own operating temperature."""
+    ac: bool
+    """Whether the current is mains, which steel armour resists more, or a meter's d.c."""
+
+    @property
+    def words(self) -> str:
+        """How the working calls it."""
+        return "at operating temperature" if self.theta is None else f"at {self.theta:g} °C"
+
+
+HOT = State(None, True)
+
+
+@dataclass(frozen=True, slots=True)
+class PerMetre:
+    """Resistances of a cable by length."""
+
+    line: float
+    back: float | None
+    """What serves as cpc; None if the earth is not carried."""
+    x_neutral: float
+    """Reactance of line and neutral [Ω/m], 0 below 25 mm²."""
+    x_back: float
+    """Reactance of line and cpc [Ω/m]."""
+    sources: tuple[Source, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """Resistances of runs in series [Ω]."""
+
+    line: float
+    back: float
+    x_neutral: float
+    x_back: float
+    put_in: str
+    sources: tuple[Source, ...]
+
+    @property
+    def r1_r2(self) -> Ohm:
+        """Line and cpc."""
+        return Ohm(self.line + self.back)
+
+    @property
+    def loop(self) -> Ohm:
+        """Magnitude of line and cpc with their reactance."""
+        return Ohm(math.hypot(self.r1_r2, self.x_back) if self.x_back else self.r1_r2)
+
+    @property
+    def line_neutral(self) -> Ohm:
+        """Magnitude of line and neutral with their reactance."""
+        return Ohm(math.hypot(2 * self.line, self.x_neutral) if self.x_neutral else 2 * self.line)
+
+
+def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) -> Along:
+    """Return the resistances of runs in series.
+
+    Args:
+        runs: In any order.
+        where: The part of the record they stand in, for messages: "Feed".
+        state: Temperatures, and whether a.c.
+        earth: Whether a way back by the cpc is asked for; without, `back` is 0.
+    Raises:
+        Missing: If an input is not there, or a run doesn't carry the earth that is asked for.
+        NotTabulated: If a cable is not tabulated.
+        OutOfRange: If the inputs contradict each other.
+    """
+    if not runs:
+        raise Missing(f"no run of cable is entered yet ({where}).")
+    line = back = x_neutral = x_back = 0.0
+    texts: list[str] = []
+    sources: dict[Source, None] = {}
+    for number, run in enumerate(runs, start=1):
+        at = f"{where}, run {number}"
+        length = Metre(need(run.length, "the length is", at))
+        each = per_metre(run, at, state, earth=earth)
+        if earth and each.back is None:
+            raise Missing(f"the earth is not carried over by this run ({at}).")
+        line += of_length(OhmPerMetre(each.line), length)
+        back += of_length(OhmPerMetre(each.back or 0.0), length)
+        x_neutral += each.x_neutral * length
+        x_back += each.x_back * length
+        texts.append(_text(length, each, earth))
+        sources.update(dict.fromkeys(each.sources))
+    return Along(line, back, x_neutral, x_back, " + ".join(texts), tuple(sources))
+
+
+def per_metre(run: Run, where: str, state: State, *, earth: bool = True) -> PerMetre:
+    """Return the resistances of a run's cable by length; arguments as `along`."""
+    cable = need(run.cable, "the kind of cable is", where)
+    csa = need(run.csa, "the line's cross-section is", where)
+    cpc = need(run.cpc, "what serves as cpc is", where) if earth else Cpc.NONE
+    if cpc is Cpc.SEPARATE:
+        need(run.cpc_csa, "the size of the separate cpc is", where)
+    return _of_cable(cable, run.cores, csa, cpc, run.cpc_csa, state)
+
+
+@cache
+def _of_cable(
+    cable: CableKind, cores: int, csa: float, cpc: Cpc, cpc_csa: float | None, state: State
+) -> PerMetre:
+    size = SquareMillimetre(csa)
+    sources: list[Source] = []
+    line = _copper(size, cable, _theta("conductor", cable.value, state, sources), sources)
+    back = _back(cable, cores, size, cpc, cpc_csa, state, sources)
+    x_neutral = x_back = 0.0
+    if size >= conductors.REACTANCE_FROM and state.ac:
+        one = conductors.reactance()
+        x_neutral = x_back = 2 * one.value
+        sources.append(one.source)
+        if cpc is Cpc.ARMOUR:
+            armour = conductors.armour_loop_reactance()
+            x_back = armour.value
+            sources.append(armour.source)
+    return PerMetre(line, back, x_neutral, x_back, tuple(sources))
+
+
+def _back(
+    cable: CableKind,
+    cores: int,
+    size: SquareMillimetre,
+    cpc: Cpc,
+    cpc_csa: float | None,
+    state: State,
+    sources: list[Source],
+) -> float | None:
+    if cpc is Cpc.NONE:
+        return None
+    if cpc is Cpc.SEPARATE:
+        theta = _theta("separate conductor", "not bunched with the cable", state, sources)
+        return _copper(SquareMillimetre(cpc_csa or size), CableKind.SINGLES, theta, sources)
+    armour = core = None
+    if cpc in (Cpc.ARMOUR, Cpc.CORE_AND_ARMOUR):
+        armour = _armour(cable, cores, size, state, sources)
+    if cpc in (Cpc.CORE, Cpc.CORE_AND_ARMOUR):
+        own = SquareMillimetre(cpc_csa) if cpc_csa else cpc_as_made(cable, size)
+        core = _copper(own, cable, _theta("conductor", cable.value, state, sources), sources)
+    if armour is not None and core is not None:
+        return side_by_side(Ohm(core), Ohm(armour))
+    return armour if core is None else core
+
+
+def cpc_as_made(cable: CableKind, line: SquareMillimetre) -> SquareMillimetre:
+    """Return the size of a cpc core that goes with a line as the cable is made [mm²].
+
+    Raises:
+        NotTabulated: If flat cable is not made with that line.
+    """
+    return conductors.flat_cpc(line).value if cable is CableKind.FLAT else line
+
+
+def _armour(
+    cable: CableKind, cores: int, size: SquareMillimetre, state: State, sources: list[Source]
+) -> float:
+    if not cable.is_armoured:
+        raise OutOfRange(f"{cable.value} has no armour that could serve as cpc.")
+    found = conductors.armour_resistance(cable, cores, size)
+    steel = conductors.alpha("steel")
+    sources += [found.source, steel.source]
+    theta = _theta("armour", cable.value, state, sources)
+    warm = at_temperature(Ohm(found.value), steel.value, theta)
+    if not state.ac:
+        return warm
+    factor = conductors.armour_ac_factor()
+    sources.append(factor.source)
+    return warm * factor.value
+
+
+def _copper(
+    size: SquareMillimetre, cable: CableKind, theta: Celsius, sources: list[Source]
+) -> float:
+    found = conductors.copper(size, flexible=cable is CableKind.FLEX)
+    alpha = conductors.alpha("copper")
+    sources += [found.source, alpha.source]
+    return at_temperature(Ohm(found.value), alpha.value, theta)
+
+
+def _theta(part: str, cable: str, state: State, sources: list[Source]) -> Celsius:
+    if state.theta is not None:
+        return Celsius(state.theta)
+    found = conductors.operating_temperature(part, cable)
+    sources.append(found.source)
+    return found.value
+
+
+def _text(length: float, each: PerMetre, earth: bool) -> str:
+    line = f"{each.line * 1000:.4g}"
+    if not earth or each.back is None:
+        return f"{length:g} m × {line} mΩ/m"
+    return f"{length:g} m × ({line} + {each.back * 1000:.4g}) mΩ/m"

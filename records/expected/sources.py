@@ -1,0 +1,21 @@
+"""The places that the formulas come from."""
+
+from __future__ import annotations
+
+from records.evidence import Source
+from records.terms import Basis
+
+GN3_LOOP = Source("IET Guidance Note 3", "loop impedance: Zs = Ze + (R1+R2)", Basis.MEMORY)
+GN3_RING = Source("IET Guidance Note 3", "continuity of ring final circuits", Basis.MEMORY)
+GN3_FAULT = Source("IET Guidance Note 3", "prospective fault current: U0/Z", Basis.MEMORY)
+CROSSED = Source("Worked out from the two ways round a ring", "", Basis.WORKED_OUT)
+DECLARED = Source("The record's own design input", "Origin", Basis.WORKED_OUT)
+READ_OFF = Source("The readings in this record", "", Basis.WORKED_OUT)
+DROP = Source("BS 7671:2018+A2:2022", "Appendix 4, section 6", Basis.READ)
+CAPACITY = Source("BS 7671:2018+A2:2022", "Appendix 4, section 5.1", Basis.MEMORY)
+ORDER = Source("BS 7671:2018+A2:2022", "Regulation 433.1.1", Basis.MEMORY)
+TERMINALS_70 = Source("BS 7671:2018+A2:2022", "Regulation 512.1.5, Table 4E4A note", Basis.READ)
+ADIABATIC = Source("BS 7671:2018+A2:2022", "Regulation 543.1.3", Basis.READ)
+LOWEST = Source("BS 7671:2018+A2:2022", "Regulation 411.4.4", Basis.MEMORY)
+COLD_EXACT = Source("BS 7671:2018+A2:2022", "Appendix 3", Basis.MEMORY)
+DECLARED_DEVICE = Source("The record's own design input", "label of the device", Basis.WORKED_OUT)
