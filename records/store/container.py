@@ -11,7 +11,7 @@ from urllib.parse import quote
 
 from records.errors import CannotOpen, CannotWrite, LookOnly
 from records.store.heading import APPLICATION, FORMAT, check_heading, check_is_file
-from records.store.messages import file_name
+from records.store.showing import file_name
 
 _TABLE = """CREATE TABLE change (
     number INTEGER PRIMARY KEY,

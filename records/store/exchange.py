@@ -8,7 +8,7 @@ from typing import Any
 
 from records.errors import BadRecord
 from records.model.record import Record
-from records.store.messages import shown
+from records.store.showing import shown
 from records.store.state import plain, read
 
 LARGEST = 32 * 1024 * 1024

@@ -9,7 +9,7 @@ import stat
 from pathlib import Path
 
 from records.errors import CannotOpen
-from records.store.messages import file_name
+from records.store.showing import file_name
 
 APPLICATION = 0x46424431
 """`FBD1`: marks an SQLite file as a Farboard record."""

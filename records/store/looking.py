@@ -18,7 +18,7 @@ from records.store.container import (
     held_here,
 )
 from records.store.heading import check_heading, check_is_file
-from records.store.messages import file_name
+from records.store.showing import file_name
 
 _TRIES = 5
 

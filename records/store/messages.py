@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator
 from enum import StrEnum
-from os import PathLike, fspath
 from typing import Annotated, Any, get_args, get_origin
 
 import annotated_types as rules
@@ -14,6 +12,7 @@ from pydantic.fields import FieldInfo
 
 from records.model.kinds import In
 from records.store.places import Spot, spot
+from records.store.showing import shown
 
 _FAULTS = 3
 """Faults told one by one; more are counted."""
@@ -47,18 +46,6 @@ def explained(error: ValidationError, doc: Any = None) -> str:
     said = [_sentence(spot(fault["loc"], doc), fault) for fault in faults[:_FAULTS]]
     more = len(faults) - _FAULTS
     return " ".join(said) + (f" (And {more} more.)" if more > 0 else "")
-
-
-def shown(given: Any, longest: int = 60) -> str:
-    """Return something a person gave as it can be shown on one line, harmless and not too long."""
-    text = given if isinstance(given, str) else repr(given)
-    text = "".join("�" if unicodedata.category(c)[0] in "CZ" and c != " " else c for c in text)
-    return text if len(text) <= longest else text[: longest - 1] + "…"
-
-
-def file_name(path: str | PathLike[str]) -> str:
-    """Return a path as it can be shown: bytes that are no text, and controls, as `�`."""
-    return shown(fspath(path), 500)
 
 
 def _sentence(where: Spot, fault: Any) -> str:
