@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from os import PathLike, fspath
+from typing import Any
 
 
 def shown(given: Any, longest: int = 60) -> str:
