@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from records.errors import BadQuantity
+from records.errors import BadQuantity, BadText
 from records.terms import Sign
+from records.text import checked_text
 from records.units import Unit, factor, spellings
 
 _FIGURE = re.compile(
-    r"([<>]?)\s*([+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*([^\s0-9.,<>=][^0-9.,<>=]*[²2]?)?"
+    r"([<>]?)\s*([+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*"
+    r"([^\s0-9.,<>=](?:[^0-9.,<>=]|\.(?=[a-zA-Z]))*[²2]?)?"  # a point inside a unit: K.m/W
 )
 _THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _ENDLESS = {"ol", "o.l", "o/l", "inf", "infinity", "∞", "over", "o.l."}
@@ -36,7 +38,10 @@ def read_typed(text: str, unit: Unit, *, signs: bool = False) -> Typed:
     Raises:
         BadQuantity: If it is no single figure of this unit; the message says what would be right.
     """
-    raw = text.strip()
+    try:
+        raw = checked_text(text)  # a message must not carry an escape code to the screen
+    except BadText as error:
+        raise BadQuantity(str(error)) from None
     plain = raw.replace("\N{MINUS SIGN}", "-").replace("\N{NO-BREAK SPACE}", " ")
     kind = unit.value or "a plain number"
     example = _EXAMPLES.get(unit, f"12.5 {unit.value}".strip())
