@@ -1,0 +1,39 @@
+"""The published grounds of the rules that no table carries."""
+
+from __future__ import annotations
+
+from records.evidence import COMMON_PRACTICE, Source
+from records.terms import Basis
+
+EDITION = "BS 7671:2018+A2:2022"
+
+COMMON = COMMON_PRACTICE
+
+
+def bs7671(place: str, basis: Basis = Basis.MEMORY) -> Source:
+    """Return a place in BS 7671 as a source."""
+    return Source(EDITION, place, basis)
+
+
+CONTINUITY = bs7671("Regulation 643.2.1")
+INSULATION = bs7671("Regulation 643.3", Basis.READ)
+POLARITY = bs7671("Regulation 643.6")
+FUNCTION = bs7671("Regulation 643.10")
+RETEST = bs7671("Regulation 643.1")
+BREAKING = bs7671("Regulation 434.5.1")
+RCD_TEST = bs7671("Regulations 643.7.1 and 643.8", Basis.READ)
+RCD_IN_SERIES = bs7671("Regulation 536.4.1.4")
+RCD_SOCKETS = bs7671("Regulation 411.3.3", Basis.READ)
+RCD_LIGHTING = bs7671("Regulation 411.3.4", Basis.READ)
+RCD_HIDDEN = bs7671("Regulation 522.6.202", Basis.READ)
+RCD_TYPE = bs7671("Regulation 531.3.3", Basis.READ)
+TT_RCD = bs7671("Regulation 411.5.2")
+BONDS = bs7671("Regulations 411.3.1.2 and 544.1.1")
+SUPPLY_VOLTAGE = Source(
+    "Electricity Safety, Quality and Continuity Regulations 2002", "Regulation 27", Basis.MEMORY
+)
+GUIDANCE = Source("IET Guidance Note 3", "ring final circuit test", Basis.READ)
+LOOP_METHOD = Source("IET Guidance Note 3", "earth fault loop impedance", Basis.MEMORY)
+RING_RATIO = Source("IEC 60228", "Table 1, resistances at 20 °C", Basis.READ)
+METER = Source("BS EN 61557-1", "operating uncertainty", Basis.READ)
+DECLARED = Source("Declared by the network operator, as entered", "Origin", Basis.COMMON_PRACTICE)

@@ -1,0 +1,62 @@
+"""What a rule finds: one concern about one or more readings, or about the design."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from records.evidence import COMMON_PRACTICE, Source
+from records.model.reading import Place, Slot
+from records.terms import Verdict
+
+RANK = (
+    Verdict.OUTSIDE,
+    Verdict.UNLIKELY,
+    Verdict.NEAR,
+    Verdict.NOT_TAKEN,
+    Verdict.WITHIN,
+    Verdict.NOT_NEEDED,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Concern:
+    """One thing that a rule has to say."""
+
+    pattern: str
+    """A stable name, such as `zs-below-zdb`."""
+    verdict: Verdict
+    says: str
+    """A plain sentence, or several."""
+    causes: tuple[str, ...] = ()
+    """Likely ones, the likeliest first."""
+    next_check: str = ""
+    source: Source = COMMON_PRACTICE
+    weight: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A concern about several readings together, or about the record: it gets its own line."""
+
+    concern: Concern
+    place: Place
+    title: str
+    about: tuple[Slot, ...]
+    tells: tuple[Slot, ...] = ()
+    """The readings whose own verdicts it explains: their lines point to it."""
+    stage: str = ""
+    """For its key, where `about` is empty."""
+    physical: bool = True
+    """Whether putting it right means work on the wiring, so that earlier tests have to be
+    repeated."""
+
+
+def worst(concerns: Iterable[Concern]) -> Concern | None:
+    """Return the gravest concern; of equal ones the weightiest, then the first."""
+    return min(concerns, key=lambda each: (RANK.index(each.verdict), -each.weight), default=None)
+
+
+def graver(one: Verdict, other: Verdict) -> Verdict:
+    """Return the graver of two verdicts."""
+    return min(one, other, key=RANK.index)

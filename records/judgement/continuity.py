@@ -1,0 +1,152 @@
+"""Continuity of a run, of the earthing conductor, and of bonding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.expected.results import What, Worked
+from records.judgement import cite
+from records.judgement.concern import Concern
+from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
+from records.judgement.wording import number
+from records.model.reading import Figure, Quantity, Reading, Slot
+from records.terms import Part, Sign, Stage, Verdict
+from records.units import Unit
+
+LEAST = 0.05
+"""Ω that any two low-resistance readings may differ by: common practice."""
+SHARE = 0.2
+"""A run is seldom clipped within this share of the length on paper: common practice."""
+_NOUGHT = 0.03
+"""Ω below zero that a nulled meter may show."""
+_GOOD_JOINT = 0.05
+
+
+def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
+    """Return what R1+R2 may be so that the loop can still keep its limit."""
+    if facts.tt and slot.place.part is Part.CIRCUIT:
+        return None  # the loop there is the electrode's, and its RCD's
+    limit = facts.design(slot.place, What.ZS_LIMIT_EXACT)
+    if slot.place.part is Part.FEED:
+        limit = facts.design(FEED, What.ZS_LIMIT_EXACT)
+        upstream = facts.record.origin.ze
+    else:
+        upstream = facts.plain_at(BOARD, Quantity.ZDB)
+        if upstream is None:
+            upstream = facts.meter_value(Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE))
+    if not isinstance(limit, Worked) or upstream is None:
+        return None
+    expected = facts.meter_value(slot)
+    if limit.value - upstream < (expected or 0.0) + LEAST:
+        return None  # the design itself has no room for it, and says so
+    return Limit(
+        Sense.MOST,
+        limit.value - upstream,
+        Unit.OHM,
+        limit.sources[0] if limit.sources else cite.LOOP_METHOD,
+        note=f"so that the loop keeps {number(round(limit.value, 2), 2)} Ω at its far end",
+    )
+
+
+def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        says = f"{each.says} With it the loop at the far end would be too high for the device."
+        yield replace(each, says=says, causes=_HIGH, next_check=_HALF_SPLIT, weight=20)
+
+
+_HIGH = (
+    "a loose terminal or a bad joint",
+    "damaged strands, or a thinner conductor than entered",
+    "the run is longer than entered",
+    "the leads were not nulled",
+)
+_LOW = (
+    "read at a nearer point, or on another circuit",
+    "the cpc has a parallel path through metalwork",
+    "the run is shorter than entered",
+)
+_HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
+
+
+def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from below_nought(figure)
+    if figure.sign is Sign.OVER:
+        yield open_circuit("No path through line and cpc")
+        return
+    off = off_expectation(facts, reading, figure, LEAST, SHARE)
+    if off is None:
+        return
+    difference, _ = off
+    if difference > 0:
+        yield Concern(
+            "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
+            _HIGH, _HALF_SPLIT, cite.CONTINUITY, 10,
+        )  # fmt: skip
+    elif figure.value > -_NOUGHT:
+        yield Concern(
+            "r1r2-low", Verdict.UNLIKELY,
+            f"{said_off(*off)}: low is not good in itself.",
+            _LOW, "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
+        )  # fmt: skip
+
+
+def open_circuit(what: str) -> Concern:
+    """Return the concern about a conductor that is open from end to end."""
+    return Concern(
+        "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.",
+        ("a terminal missed or a conductor snapped at a box", "a switch left open",
+         "the link at the board is missing", "an open test lead"),
+        "Join the test tips: 0.00; then split the run half way.", cite.CONTINUITY, 30,
+    )  # fmt: skip
+
+
+def below_nought(figure: Figure) -> Iterator[Concern]:
+    """Return the concern about a low-resistance reading that is clearly negative."""
+    if figure.value < -_NOUGHT:
+        yield Concern(
+            "below-nought", Verdict.UNLIKELY,
+            "No conductor has less than no resistance.",
+            ("nulled with longer leads, or with a poor contact",
+             "the leads were changed after they were nulled"),
+            "Null the leads again as you use them, and repeat.", cite.COMMON, 10,
+        )  # fmt: skip
+
+
+def _most_joint(facts: Facts, slot: Slot) -> Bound:
+    expected = facts.meter(slot)
+    if isinstance(expected, Worked):
+        most = expected.value + _GOOD_JOINT
+        note = f"its length, and {_GOOD_JOINT} Ω for the contacts"
+        return Limit(Sense.MOST, most, Unit.OHM, cite.COMMON, note=note)
+    note = "what a short conductor with good contacts shows"
+    return Limit(Sense.MOST, _GOOD_JOINT, Unit.OHM, cite.COMMON, note=note)
+
+
+def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    known = isinstance(facts.meter(reading.slot), Worked)
+    for each in beside_limit(facts, reading, figure, limit):
+        verdict = each.verdict
+        says = each.says
+        if verdict is Verdict.OUTSIDE and not known and figure.sign is Sign.EQUAL:
+            # Without its length a longer conductor can't be told from a bad contact.
+            verdict = Verdict.UNLIKELY
+            says = f"More than a short conductor shows; its length isn't known here. {says}"
+        yield replace(
+            each, verdict=verdict, says=says,
+            causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",
+                    "corrosion, or the wrong piece of metal"),
+            next_check="Read across each contact: armour, nut, box, bar.", weight=15,
+        )  # fmt: skip
+
+
+def _joint_below(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from below_nought(figure)
+
+
+R1_R2 = Rule(_most_r1_r2, _run, _too_much)
+JOINT = Rule(_most_joint, _joint_below, _joint)
+
+__all__ = ["JOINT", "LEAST", "R1_R2", "SHARE", "below_nought", "open_circuit"]

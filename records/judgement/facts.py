@@ -1,0 +1,151 @@
+"""A record and its expectation, indexed for the rules: which readings stand where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
+from records.model.circuit import Circuit
+from records.model.job import Instrument
+from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.record import Record
+from records.model.slots import slots, title
+from records.terms import Earthing, OutbuildingEarth, Part, Sign, Stage
+
+ORIGIN = Place(part=Part.ORIGIN)
+FEED = Place(part=Part.FEED)
+BOARD = Place(part=Part.BOARD)
+
+_LATEST_FIRST = (Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING)
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What the rules look at."""
+
+    record: Record
+    expected: Expected
+    wanted: tuple[Slot, ...]
+    """The readings that the job needs, in the order of the work."""
+    readings: Mapping[Slot, tuple[Reading, ...]]
+    """All attempts in each slot, by the time they were taken."""
+
+    @classmethod
+    def of(cls, record: Record, expected: Expected, more: tuple[Reading, ...] = ()) -> Facts:
+        """Index a record; the order in which its readings were entered makes no difference.
+
+        Args:
+            record: The job.
+            expected: What follows from it.
+            more: Readings that are not in the record yet.
+        """
+        by_slot: dict[Slot, list[Reading]] = {}
+        readings = (*record.readings, *more)
+        for reading in sorted(readings, key=lambda each: (each.at, int(each.id[1:]))):
+            by_slot.setdefault(reading.slot, []).append(reading)
+        return cls(
+            record, expected, slots(record), {slot: tuple(got) for slot, got in by_slot.items()}
+        )
+
+    @property
+    def all_slots(self) -> tuple[Slot, ...]:
+        """The slots that the job needs, then those that have readings all the same."""
+        wanted = set(self.wanted)
+        extra = (slot for slot in self.readings if slot not in wanted)
+        return (*self.wanted, *sorted(extra, key=lambda slot: slot.model_dump_json()))
+
+    def attempts(self, slot: Slot) -> tuple[Reading, ...]:
+        """Return all readings of a slot, oldest first."""
+        return self.readings.get(slot, ())
+
+    def last(self, slot: Slot) -> Reading | None:
+        """Return the reading of a slot that counts, if there is one."""
+        attempts = self.readings.get(slot)
+        return attempts[-1] if attempts else None
+
+    def figure(self, slot: Slot) -> Figure | None:
+        """Return the figure of a slot that counts, with its sign, if it has one."""
+        last = self.last(slot)
+        return last.taken if last is not None and isinstance(last.taken, Figure) else None
+
+    def plain(self, slot: Slot) -> float | None:
+        """Return the figure of a slot that counts, if the meter showed it without a sign."""
+        figure = self.figure(slot)
+        return figure.value if figure is not None and figure.sign is Sign.EQUAL else None
+
+    def slot_of(self, place: Place, quantity: Quantity, stage: Stage | None = None) -> Slot | None:
+        """Return the slot that has a reading of a quantity at a place, the latest stage first."""
+        for each in _LATEST_FIRST if stage is None else (stage,):
+            slot = Slot(quantity=quantity, place=place, stage=each)
+            if slot in self.readings:
+                return slot
+        return None
+
+    def plain_at(
+        self, place: Place, quantity: Quantity, stage: Stage | None = None
+    ) -> float | None:
+        """Return the plain figure that counts for a quantity at a place, the latest stage first."""
+        for each in _LATEST_FIRST if stage is None else (stage,):
+            value = self.plain(Slot(quantity=quantity, place=place, stage=each))
+            if value is not None:
+                return value
+        return None
+
+    def meter(self, slot: Slot) -> Result | None:
+        """Return what the meter should show, worked out or not; None if that has no meaning."""
+        return self.expected.meter.get(slot)
+
+    def meter_value(self, slot: Slot) -> float | None:
+        """Return what the meter should show, if it could be worked out."""
+        result = self.expected.meter.get(slot)
+        return result.value if isinstance(result, Worked) else None
+
+    def design(self, place: Place, what: What) -> Result:
+        """Return a design figure, or why there is none."""
+        found = self.expected.design.get((place, what))
+        return found or NotWorkedOut(what.value, "the design inputs for it are missing")
+
+    def circuit_of(self, slot: Slot) -> Circuit | None:
+        """Return the circuit that a slot is on, if it is on one."""
+        wanted = slot.place.circuit
+        return next((each for each in self.record.circuits if each.id == wanted), None)
+
+    def circuits(self) -> Iterator[tuple[Circuit, Place]]:
+        """Return the circuits with their places."""
+        for each in self.record.circuits:
+            yield each, Place(part=Part.CIRCUIT, circuit=each.id)
+
+    def points(self, circuit: Circuit) -> Iterator[tuple[Slot, Slot]]:
+        """Return the cross-connected slots, L-N and L-cpc, point by point in the order given."""
+        for point in circuit.points:
+            place = Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
+            yield (
+                Slot(quantity=Quantity.CROSS_LN, place=place, stage=Stage.DEAD),
+                Slot(quantity=Quantity.CROSS_LE, place=place, stage=Stage.DEAD),
+            )
+
+    def instrument(self, reading: Reading) -> Instrument | None:
+        """Return the instrument of a reading, if it is named and known."""
+        known = self.record.job.instruments
+        return next((each for each in known if each.id == reading.instrument), None)
+
+    @property
+    def tt_island(self) -> bool:
+        """Whether the outbuilding has an earth of its own."""
+        return self.record.board.earth is OutbuildingEarth.OWN_ELECTRODE
+
+    @property
+    def tt(self) -> bool:
+        """Whether an earth fault in the outbuilding returns by an electrode."""
+        carried_tt = self.record.origin.earthing is Earthing.TT
+        return self.tt_island or carried_tt
+
+    @property
+    def feed_is_tt(self) -> bool:
+        """Whether an earth fault in the feed returns by an electrode: only with a TT supply."""
+        return self.record.origin.earthing is Earthing.TT
+
+    def title(self, place: Place) -> str:
+        """Return how a place is called."""
+        return title(self.record, place)

@@ -1,0 +1,132 @@
+"""Earth fault loop readings: judged by the table, by the cold limit, and worked out exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from records.evidence import Source
+from records.expected.results import NotWorkedOut, Result, What, Worked
+from records.judgement import cite
+from records.judgement.compare import SLACK, meets
+from records.judgement.concern import Concern
+from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, beside_limit
+from records.judgement.uncertainty import distance, guard
+from records.judgement.wording import number
+from records.model.reading import Figure, Quantity, Reading, Slot
+from records.model.supply import Ground
+from records.tables.demand import typical_ze
+from records.terms import Earthing, Sign, Verdict
+from records.units import Unit
+
+
+def most_ze(facts: Facts, _slot: Slot) -> Bound:
+    """Return what the network operator declares for Ze, or usually does."""
+    origin = facts.record.origin
+    if origin.earthing is None:
+        return NotWorkedOut("Ze limit", "the earthing of the supply is not entered yet (Origin)")
+    if origin.ze_ground is Ground.DECLARED and origin.ze is not None:
+        note = "as the network operator declares it"
+        return Limit(Sense.MOST, origin.ze, Unit.OHM, cite.DECLARED, note=note)
+    if origin.earthing is Earthing.TT:
+        return None
+    found = typical_ze(origin.earthing)
+    note = f"the most that is usually declared for {origin.earthing.value}"
+    return Limit(Sense.MOST, found.value, Unit.OHM, found.source, note=note)
+
+
+def loop_limit(facts: Facts, slot: Slot, what: What) -> Result:
+    """Return a limit of a loop reading; that at the sub-board is the feed's."""
+    found = facts.design(slot.place, what)
+    if slot.quantity is Quantity.ZDB and isinstance(found, NotWorkedOut) and not facts.tt_island:
+        feed = facts.design(FEED, what)
+        return feed if isinstance(feed, Worked) or (FEED, what) in facts.expected.design else found
+    return found
+
+
+def most_loop(facts: Facts, slot: Slot) -> Bound:
+    """Return the limit that a loop reading is held against: the cold one, or that of the RCD."""
+    table = loop_limit(facts, slot, What.ZS_LIMIT)
+    if slot.quantity is Quantity.ZDB and facts.tt_island:
+        table = facts.design(BOARD, What.RA_LIMIT)
+    if isinstance(table, NotWorkedOut):
+        return table
+    cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
+    exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
+    if isinstance(cold, NotWorkedOut):
+        return Limit(Sense.MOST, table.value, Unit.OHM, _source(table), digits=0, note=table.note)
+    note = f"tabulated {_ohms(table)}; worked out exactly {_ohms(exact)}"
+    return Limit(Sense.MOST, cold.value, Unit.OHM, _source(table), note=note)
+
+
+def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    """Return what the table, the cold limit and the exact one say together.
+
+    Over the table is outside. Between the cold limit and the table it is near the limit if it
+    holds when worked out exactly, and outside if it doesn't, or can't be worked out. Under the
+    cold limit, but over the exact one, it is near the limit too.
+    """
+    slot = reading.slot
+    table = loop_limit(facts, slot, What.ZS_LIMIT)
+    cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
+    exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
+    if (
+        not isinstance(table, Worked)
+        or not isinstance(cold, Worked)
+        or figure.sign is not Sign.EQUAL
+    ):
+        yield from beside_limit(facts, reading, figure, limit)
+        return
+    value = figure.value
+    holds = isinstance(exact, Worked) and value <= exact.value + SLACK
+    said = f"tabulated maximum {_ohms(table)}, cold limit {_ohms(cold)}, exactly {_ohms(exact)}"
+    check = "Repeat with the high-current range; then the certifier decides."
+    if value > table.value + SLACK:
+        yield Concern(
+            "limit", Verdict.OUTSIDE,
+            f"Over the tabulated maximum {_ohms(table)} itself, with the conductors still cold.",
+            _HIGH, check, _source(table), 40,
+        )  # fmt: skip
+    elif value > cold.value + SLACK and holds:
+        yield Concern(
+            "cold-limit", Verdict.NEAR,
+            f"Meets the table but not the cold limit; worked out exactly it passes ({said}).",
+            next_check=check, source=_source(cold), weight=10,
+        )  # fmt: skip
+    elif value > cold.value + SLACK:
+        how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
+        yield Concern(
+            "cold-limit", Verdict.OUTSIDE,
+            f"Meets the table but not the cold limit; worked out exactly it {how} ({said}).",
+            _HIGH, check, _source(cold), 35,
+        )  # fmt: skip
+    elif isinstance(exact, Worked) and not holds:
+        yield Concern(
+            "cold-limit", Verdict.NEAR,
+            f"Meets the cold limit, but worked out exactly it is over when warm ({said}).",
+            next_check=check, source=_source(exact), weight=10,
+        )  # fmt: skip
+    elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:
+        gap = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
+        yield Concern(
+            "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {gap}.",
+            next_check=check, source=cite.METER,
+        )  # fmt: skip
+
+
+_HIGH = (
+    "a loose or corroded connection in line or earth",
+    "an RCD adds to a no-trip reading",
+    "the run is longer or thinner than entered",
+)
+
+
+def _ohms(result: Result) -> str:
+    if isinstance(result, NotWorkedOut):
+        return "not worked out"
+    return f"{number(round(result.value, 2), 2)} Ω"
+
+
+def _source(result: Worked) -> Source:
+    return result.sources[0] if result.sources else cite.LOOP_METHOD

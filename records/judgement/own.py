@@ -1,0 +1,187 @@
+"""The verdict on one reading by itself: its limit, its expectation, what else speaks about it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from records.expected.results import NotWorkedOut, Result, Worked
+from records.judgement import checks
+from records.judgement.concern import RANK, Concern, worst
+from records.judgement.continuity import JOINT, R1_R2
+from records.judgement.facts import Facts
+from records.judgement.insulation import INSULATION
+from records.judgement.live import ELECTRODE, FAULT, RCD_TIME, VOLTAGE
+from records.judgement.loop_sum import ZDB, ZE, ZS, is_calculated
+from records.judgement.review_types import Judged, Limit, Sense
+from records.judgement.ring import CROSS, END
+from records.judgement.rule import Bound, Rule
+from records.judgement.uncertainty import distance, guard
+from records.judgement.wording import said
+from records.model.measurements import Measurement
+from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
+from records.model.slots import measured_by
+from records.terms import Sign, Verdict
+
+RULES: dict[Quantity, Rule] = {
+    Quantity.R1_R2: R1_R2,
+    Quantity.R1: END,
+    Quantity.RN: END,
+    Quantity.R2: END,
+    Quantity.CROSS_LN: CROSS,
+    Quantity.CROSS_LE: CROSS,
+    Quantity.EARTHING: JOINT,
+    Quantity.BONDING: JOINT,
+    Quantity.IR_LN: INSULATION,
+    Quantity.IR_LE: INSULATION,
+    Quantity.IR_NE: INSULATION,
+    Quantity.ELECTRODE: ELECTRODE,
+    Quantity.ZE: ZE,
+    Quantity.ZDB: ZDB,
+    Quantity.ZS: ZS,
+    Quantity.FAULT_LN: FAULT,
+    Quantity.FAULT_LE: FAULT,
+    Quantity.VOLTAGE: VOLTAGE,
+    Quantity.RCD_TIME: RCD_TIME,
+}
+
+
+def own_line(facts: Facts, slot: Slot) -> Judged:
+    """Return the verdict on a reading that a job needs, taken or not.
+
+    Args:
+        facts: The record.
+        slot: The reading.
+    """
+    entry = _entry(slot)
+    attempts = facts.attempts(slot)
+    name = slot.quantity.value if entry is None else entry.title
+    bound = _bound(facts, slot, entry)
+    base = Judged(
+        key_of(slot),
+        Verdict.NOT_NEEDED,
+        slot.place,
+        f"{facts.title(slot.place)}: {name}",
+        "A reading of this kind isn't asked for here; it is kept as it is.",
+        slot=slot,
+        expected=facts.meter(slot),
+        limit=bound if isinstance(bound, Limit) else None,
+        attempts=attempts,
+    )
+    if entry is None:
+        return base
+    if not attempts:
+        why = f"Not taken yet{_stands(base)}."
+        return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+    return _judged(facts, base, attempts[-1], entry, bound)
+
+
+def key_of(slot: Slot) -> str:
+    """Return the key of the line of a slot."""
+    place = slot.place
+    return "/".join(
+        (place.part.value, place.circuit or "-", place.point or "-", slot.stage.value,
+         slot.quantity.value)
+    )  # fmt: skip
+
+
+def _entry(slot: Slot) -> Measurement | None:
+    try:
+        entry = measured_by(slot)
+    except KeyError:
+        return None
+    return entry if slot.stage in entry.stages else None
+
+
+def _bound(facts: Facts, slot: Slot, entry: Measurement | None) -> Bound:
+    if entry is None:
+        return None
+    return checks.should(slot) if entry.is_check else RULES[slot.quantity].bound(facts, slot)
+
+
+def _judged(
+    facts: Facts, base: Judged, reading: Reading, entry: Measurement, bound: Bound
+) -> Judged:
+    taken = reading.taken
+    words = said(taken, entry)
+    match taken:
+        case NotNeeded():
+            return replace(base, verdict=Verdict.NOT_NEEDED, why=f"{_capital(words)}.")
+        case NotTaken():
+            why = f"{_capital(words)}. Agree with the certifier what stands in for it."
+            return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+        case Tick() if entry.is_check:
+            found = [] if taken.good else [checks.found_wrong(reading.slot)]
+            return _with(base, f"{_capital(words)}.", found, "")
+        case Figure() if not entry.is_check:
+            return _figure(facts, base, reading, taken, bound)
+    wanted = "found right or wrong" if entry.is_check else "a figure"
+    why = f"“{words}” is no answer here: what is wanted is {wanted}."
+    return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+
+
+def _figure(facts: Facts, base: Judged, reading: Reading, figure: Figure, bound: Bound) -> Judged:
+    rule = RULES[reading.slot.quantity]
+    head = f"Read {said(figure, measured_by(reading.slot))}{_stands(base)}."
+    if reading.from_notes is not None:
+        head += " Entered later from notes."
+    if is_calculated(reading):
+        head += " Worked out, not measured."
+    found = list(rule.concerns(facts, reading, figure))
+    if isinstance(bound, Limit):
+        found = [*rule.beside(facts, reading, figure, bound), *found]
+    unproved = _unproved(base.expected, bound)
+    if unproved:
+        found.append(Concern("unproved", Verdict.NOT_TAKEN, unproved))
+    return _with(base, head, found, _margin(facts, reading, figure, bound))
+
+
+def _unproved(expected: Result | None, bound: Bound) -> str:
+    """Return why a figure can't be said to be within, or nothing if it can."""
+    if isinstance(bound, Limit) or (bound is None and isinstance(expected, Worked)):
+        return ""
+    reason = bound if isinstance(bound, NotWorkedOut) else expected
+    why = reason.why if isinstance(reason, NotWorkedOut) else "the design inputs are missing"
+    return f"It can't be judged yet: {why.rstrip('.')}."
+
+
+def _margin(facts: Facts, reading: Reading, figure: Figure, bound: Bound) -> str:
+    if not isinstance(bound, Limit) or figure.sign is not Sign.EQUAL:
+        return ""
+    entry = measured_by(reading.slot)
+    gap = distance(figure.value, bound, guard(facts, reading), entry.unit, entry.digits)
+    return f" Inside, {gap}."
+
+
+def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:
+    """Return the line with all that was found, the gravest first."""
+    chief = worst(found)
+    if chief is None:
+        return replace(base, verdict=Verdict.WITHIN, why=f"{head}{margin}")
+    ordered = sorted(found, key=lambda each: (RANK.index(each.verdict), -each.weight))
+    # A wide miss shows in several ways; the gravest kind tells it, the others only add to it.
+    return replace(
+        base,
+        verdict=chief.verdict,
+        why=" ".join((head, *dict.fromkeys(each.says for each in ordered))),
+        causes=tuple(dict.fromkeys(cause for each in ordered for cause in each.causes)),
+        next_check=next((each.next_check for each in ordered if each.next_check), ""),
+        source=chief.source,
+        weight=chief.weight,
+    )
+
+
+def _stands(base: Judged) -> str:
+    """Return expectation and limit as the end of a sentence."""
+    parts = []
+    if base.limit is not None and base.limit.sense is Sense.SHOULD:
+        return ""
+    if isinstance(base.expected, Worked):
+        parts.append(f"expected {base.expected}")
+    if base.limit is not None:
+        note = f" ({base.limit.note})" if base.limit.note else ""
+        parts.append(f"limit {base.limit}{note}")
+    return "".join(f"; {part}" for part in parts)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,81 @@
+"""The life of a finding: open, remedied, re-tested; the first reading stays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from records.judgement.facts import Facts
+from records.judgement.review_types import Judged
+from records.model.reading import Reading, Remedy
+from records.terms import Verdict
+
+
+def with_remedies(
+    facts: Facts, lines: Sequence[Judged]
+) -> tuple[tuple[Judged, ...], tuple[Remedy, ...]]:
+    """Attach what was done to the lines it was done about.
+
+    A remedy of a finding whose line is gone goes to the readings of the same place that were
+    repeated after it; if there are none, it is settled.
+
+    Returns:
+        The lines, and the settled remedies.
+    """
+    keys = {line.key for line in lines}
+    by_key: dict[str, list[Remedy]] = {}
+    settled = []
+    for remedy in sorted(facts.record.remedies, key=lambda each: (each.at, each.id)):
+        if remedy.finding in keys:
+            by_key.setdefault(remedy.finding, []).append(remedy)
+            continue
+        repeated = [line.key for line in lines if _repeats(line, remedy)]
+        for key in repeated:
+            by_key.setdefault(key, []).append(remedy)
+        if not repeated:
+            settled.append(remedy)
+    done = tuple(_attach(line, tuple(by_key.get(line.key, ()))) for line in lines)
+    return done, tuple(settled)
+
+
+def _repeats(line: Judged, remedy: Remedy) -> bool:
+    place = "/".join(remedy.finding.split("/")[:2])
+    if not line.key.startswith(f"{place}/") or line.slot is None:
+        return False
+    times = [each.at for each in line.attempts]
+    return any(at <= remedy.at for at in times) and any(at > remedy.at for at in times)
+
+
+def _attach(line: Judged, remedies: tuple[Remedy, ...]) -> Judged:
+    if not remedies:
+        return line
+    line = replace(line, remedies=remedies)
+    if line.slot is None:
+        return _design_or_pattern(line, remedies[-1])
+    last = remedies[-1]
+    since = [each for each in line.attempts if each.at > last.at]
+    if since:
+        return replace(line, why=f"{line.why} {_history(line.attempts, last)}")
+    why = (
+        f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
+        "but it was not read again since: it stays open until it is."
+    )
+    # A good reading from before the work says nothing about the work.
+    verdict = Verdict.NOT_TAKEN if line.verdict is Verdict.WITHIN else line.verdict
+    return replace(line, why=why, verdict=verdict, part_of="")
+
+
+def _history(attempts: Sequence[Reading], last: Remedy) -> str:
+    before = sum(each.at <= last.at for each in attempts)
+    first = f"{before} reading{'s' if before != 1 else ''} before it"
+    return f"Read again after what was done ({last.done.rstrip('.')}); {first} kept."
+
+
+def _design_or_pattern(line: Judged, last: Remedy) -> Judged:
+    if not line.verdict.is_finding:
+        return line
+    why = (
+        f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
+        "but the record still shows it."
+    )
+    return replace(line, why=why)

@@ -1,0 +1,96 @@
+"""The review: every reading, every design check, every pattern, each with its verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from records.expected.results import Expected
+from records.judgement.concern import Pattern, graver
+from records.judgement.design import design_lines
+from records.judgement.facts import Facts
+from records.judgement.own import own_line
+from records.judgement.patterns import PATTERNS
+from records.judgement.remedies import with_remedies
+from records.judgement.review_types import Judged, Review
+from records.model.reading import Reading, Slot
+from records.model.record import Record
+from records.terms import Verdict
+
+
+def review(record: Record, expected: Expected) -> Review:
+    """Return all verdicts on a record.
+
+    Args:
+        record: The job.
+        expected: What follows from it.
+    Returns:
+        A line for every reading that the job needs and for every other one that was taken, a
+        line for every design check, and a line for every pattern that was found. The order in
+        which readings were entered makes no difference; the time they were taken does.
+    """
+    facts = Facts.of(record, expected)
+    own = [own_line(facts, slot) for slot in facts.all_slots]
+    found = [each for rule in PATTERNS for each in rule(facts)]
+    patterns = [_line(each) for each in found]
+    lines = [*design_lines(facts), *_told(own, found), *patterns]
+    done, settled = with_remedies(facts, lines)
+    return Review(done, settled)
+
+
+def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
+    """Return how a reading would stand by itself if it were taken: for a field being typed in.
+
+    Args:
+        record: The job, without the reading.
+        expected: What follows from it.
+        reading: The reading; its time decides where it stands among earlier ones.
+    """
+    return own_line(Facts.of(record, expected, (reading,)), reading.slot)
+
+
+def pattern_key(pattern: Pattern) -> str:
+    """Return the key of a pattern's line."""
+    place = pattern.place
+    stages = [slot.stage for slot in pattern.about]
+    stage = stages[-1].value if stages else pattern.stage or "design"
+    parts = (place.part.value, place.circuit or "-", place.point or "-", stage)
+    return "/".join((*parts, pattern.concern.pattern))
+
+
+def _line(pattern: Pattern) -> Judged:
+    concern = pattern.concern
+    return Judged(
+        pattern_key(pattern),
+        concern.verdict,
+        pattern.place,
+        pattern.title,
+        concern.says,
+        causes=concern.causes,
+        next_check=concern.next_check,
+        source=concern.source,
+        weight=concern.weight,
+        about=pattern.about,
+    )
+
+
+def _told(own: Sequence[Judged], patterns: Sequence[Pattern]) -> list[Judged]:
+    """Let the lines of readings that a pattern explains point to it."""
+    by_slot: dict[Slot, Pattern] = {}
+    for pattern in patterns:
+        for slot in pattern.tells:
+            known = by_slot.get(slot)
+            if known is None or pattern.concern.weight > known.concern.weight:
+                by_slot[slot] = pattern
+    return [_pointing(line, by_slot.get(line.slot) if line.slot else None) for line in own]
+
+
+def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
+    if pattern is None or line.verdict in (Verdict.NOT_TAKEN, Verdict.NOT_NEEDED):
+        return line
+    # What is outside or near its own limit is so whatever explains it, unless that is as grave.
+    concern = pattern.concern
+    verdict = graver(line.verdict, concern.verdict)
+    hides = graver(concern.verdict, line.verdict) is concern.verdict
+    why = f"{line.why} See “{pattern.title}”."
+    return replace(line, verdict=verdict, why=why, part_of=pattern_key(pattern) if hides else "")

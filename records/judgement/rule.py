@@ -1,0 +1,96 @@
+"""What a rule for one kind of reading is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from records.expected.results import NotWorkedOut, Worked
+from records.judgement.compare import away, meets
+from records.judgement.concern import Concern
+from records.judgement.facts import Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.uncertainty import distance, guard
+from records.judgement.wording import rounded
+from records.model.reading import Figure, Reading, Slot
+from records.model.slots import measured_by
+from records.terms import Sign, Verdict
+
+Bound = Limit | NotWorkedOut | None
+"""A limit; or why it isn't known; or None where the trade knows none."""
+
+
+def no_bound(_facts: Facts, _slot: Slot) -> Bound:
+    """Return that there is no limit."""
+    return None
+
+
+def no_concerns(_facts: Facts, _reading: Reading, _figure: Figure) -> Iterator[Concern]:
+    """Return that the limit is all there is to say."""
+    return iter(())
+
+
+def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    """Return what a limit has to say about a figure, if it isn't plainly within."""
+    verdict = meets(figure, limit, guard(facts, reading))
+    if verdict is Verdict.NEAR:
+        yield Concern(
+            "near-limit",
+            verdict,
+            f"Inside the limit, but only {_away(facts, reading, figure, limit)}.",
+            next_check="Repeat with the better method or meter; then the certifier decides.",
+            source=limit.source,
+        )
+    elif verdict is Verdict.OUTSIDE:
+        yield Concern("limit", verdict, _over(facts, reading, figure, limit), source=limit.source)
+
+
+def _away(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
+    entry = measured_by(reading.slot)
+    return distance(figure.value, limit, guard(facts, reading), entry.unit, entry.digits)
+
+
+def _over(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
+    if figure.sign is Sign.OVER and limit.sense is not Sense.LEAST:
+        return f"The meter ran out of its range: that is no proof of {limit}."
+    if figure.sign is Sign.UNDER and limit.sense is not Sense.MOST:
+        return f"Below the meter's range: that is no proof of {limit}."
+    if figure.sign is not Sign.EQUAL:
+        return f"That is no proof of {limit}: use a range that reaches it."
+    return f"Outside the limit: {_away(facts, reading, figure, limit)}."
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """How a figure of one kind is judged."""
+
+    bound: Callable[[Facts, Slot], Bound] = no_bound
+    concerns: Callable[[Facts, Reading, Figure], Iterator[Concern]] = no_concerns
+    beside: Callable[[Facts, Reading, Figure, Limit], Iterator[Concern]] = beside_limit
+    """What the limit has to say."""
+
+
+def off_expectation(
+    facts: Facts, reading: Reading, figure: Figure, least: float, share: float
+) -> tuple[float, Worked] | None:
+    """Return by how much a figure is off what was worked out for it, or None if it agrees.
+
+    Args:
+        facts: The record.
+        reading: Whose slot has the expectation.
+        figure: What the meter showed.
+        least: What it may be off at least, in the unit of the reading.
+        share: What it may be off as a share of the expectation, if that is more.
+    """
+    result = facts.meter(reading.slot)
+    if not isinstance(result, Worked):
+        return None
+    difference = away(figure, result, max(least, share * result.value))
+    return (difference, result) if difference else None
+
+
+def said_off(difference: float, expected: Worked) -> str:
+    """Return a difference in words: `0.12 Ω above what is expected`."""
+    side = "above" if difference > 0 else "below"
+    digits = max(2, expected.digits)
+    return f"{rounded(abs(difference), expected.unit, digits)} {side} what is expected"
