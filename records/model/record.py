@@ -85,12 +85,29 @@ class Record(Piece):
 
     def taken(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first; the last one counts."""
-        return tuple(each for each in self.readings if each.slot == slot)
+        return _by_slot(self.readings).get(slot, ())
 
 
 def next_id(letter: str, items: Iterable[_Named]) -> str:
     """Return an id with this letter that none of the items carries, such as `C3`."""
     return f"{letter}{max((int(each.id[1:]) for each in items), default=0) + 1}"
+
+
+_latest: tuple[tuple[Reading, ...], dict[Slot, tuple[Reading, ...]]] = ((), {})
+
+
+def _by_slot(readings: tuple[Reading, ...]) -> dict[Slot, tuple[Reading, ...]]:
+    # Every slot of a job is asked for after each change: once sorted, that is no search any more.
+    # Kept by identity and outside the record, for a copy of a record would take a cache with it.
+    global _latest
+    known, found = _latest
+    if known is not readings:
+        sorted_out: dict[Slot, list[Reading]] = {}
+        for each in readings:
+            sorted_out.setdefault(each.slot, []).append(each)
+        found = {slot: tuple(each) for slot, each in sorted_out.items()}
+        _latest = (readings, found)
+    return found
 
 
 def _words(place: Place) -> str:
