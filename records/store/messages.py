@@ -89,7 +89,7 @@ def _quoted(given: Any, value: str) -> str:
 
 def _bounds(field: FieldInfo | None) -> tuple[str, str, str]:
     unit = least = most = ""
-    for rule in _rules(field):
+    for rule in rules_of(field):
         match rule:
             case In():
                 unit = f" {rule.unit.value}"
@@ -104,7 +104,8 @@ def _bounds(field: FieldInfo | None) -> tuple[str, str, str]:
     return unit, least, most
 
 
-def _rules(field: FieldInfo | None) -> Iterator[Any]:
+def rules_of(field: FieldInfo | None) -> Iterator[Any]:
+    """Yield what the type of a field says beside its kind: its unit, its bounds."""
     if field is not None:
         yield from field.metadata
         yield from _inner(field.annotation)

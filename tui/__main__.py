@@ -1,0 +1,5 @@
+"""Lets `python -m tui` stand for `farboard`."""
+
+from tui.commands import main
+
+main()

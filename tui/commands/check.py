@@ -1,0 +1,48 @@
+"""Prints the review of a record; the exit code says whether anything was found."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from tui.commands.opening import RECORD
+
+
+@click.command()
+@click.argument("file", type=RECORD)
+@click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
+@click.option("--all", "everything", is_flag=True, help="Also what is within and not needed.")
+@click.pass_context
+def check(ctx: click.Context, file: Path, as_json: bool, everything: bool) -> None:
+    """Print the review of a record, or of exported JSON.
+
+    Grouped by part and circuit, worst first. Exit code 0: nothing to deal with; 1: findings,
+    readings not taken among them; 2: the record can't be read.
+    """
+    from records.expected.plan import expected
+    from records.judgement.review import review
+    from tui.commands.reading import record_in
+
+    found = record_in(file)
+    reviewed = review(found.record, expected(found.record))
+    if as_json:
+        from tui.commands.check_json import as_data
+
+        data = as_data(file, found, reviewed)
+        click.echo(json.dumps(data, ensure_ascii=False, allow_nan=False, indent=2).encode())
+    else:
+        from tui.commands.check_text import lines
+
+        for text, verdict in lines(file, found, reviewed, everything=everything):
+            click.secho(text, fg=verdict and _COLOUR.get(verdict), bold=bool(verdict))
+    ctx.exit(1 if reviewed.findings else 0)
+
+
+_COLOUR = {
+    "outside": "red",
+    "unlikely": "magenta",
+    "near limit": "yellow",
+    "within": "green",
+}

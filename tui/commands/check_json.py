@@ -1,0 +1,95 @@
+"""A review as data for other programs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+from records.expected.results import Result, Worked
+from records.judgement.review_types import Judged, Limit, Review
+from records.judgement.wording import said
+from records.model.slots import measured_by
+from records.store.showing import file_name
+from records.terms import Verdict
+from tui.commands.reading import Found
+
+
+def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
+    """Return a review as JSON values; names stay, new ones may come.
+
+    Args:
+        file: Where the record was read.
+        found: The record.
+        review: Its review.
+    """
+    count = Counter(each.verdict for each in review.lines)
+    job = found.record.job
+    return {
+        "file": file_name(file),
+        "fingerprint": found.fingerprint or None,
+        "reference": job.reference,
+        "edition": job.edition,
+        "is_certificate": False,
+        "counts": {verdict.value: count[verdict] for verdict in Verdict},
+        "findings": [_judged(each) for each in review.findings],
+        "others": [_judged(each) for each in review.lines if not each.verdict.is_finding],
+    }
+
+
+def _judged(each: Judged) -> dict[str, Any]:
+    return {
+        "key": each.key,
+        "verdict": each.verdict.value,
+        "part": each.place.part.value,
+        "circuit": each.place.circuit,
+        "point": each.place.point,
+        "stage": each.slot.stage.value if each.slot else None,
+        "quantity": each.slot.quantity.value if each.slot else None,
+        "design": each.what.value if each.what else None,
+        "title": each.title,
+        "why": each.why,
+        "readings": [
+            {
+                "id": taken.id,
+                "at": taken.at.isoformat(),
+                "said": said(taken.taken, measured_by(taken.slot)),
+                **taken.taken.model_dump(mode="json"),
+            }
+            for taken in each.attempts
+        ],
+        "expected": _result(each.expected),
+        "limit": _limit(each.limit),
+        "causes": list(each.causes),
+        "next_check": each.next_check,
+        "source": str(each.source) if each.source else None,
+        "remedies": [remedy.model_dump(mode="json") for remedy in each.remedies],
+    }
+
+
+def _result(result: Result | None) -> dict[str, Any] | None:
+    if result is None:
+        return None
+    if not isinstance(result, Worked):
+        return {"said": str(result), "value": None, "unit": None}
+    return {
+        "said": str(result),
+        "value": result.value,
+        "unit": result.unit.value,
+        "formula": result.formula,
+        "put_in": result.put_in,
+        "sources": [str(source) for source in result.sources],
+    }
+
+
+def _limit(limit: Limit | None) -> dict[str, Any] | None:
+    if limit is None:
+        return None
+    return {
+        "said": str(limit),
+        "sense": limit.sense.value,
+        "value": limit.value,
+        "upper": limit.upper,
+        "unit": limit.unit.value,
+        "source": str(limit.source),
+    }

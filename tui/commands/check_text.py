@@ -1,0 +1,139 @@
+"""A review in lines of 80 columns, grouped by where in the installation it is."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from records.expected.results import NotWorkedOut
+from records.judgement.review_types import Judged, Review
+from records.judgement.wording import said
+from records.model.reading import Place, Reading
+from records.model.record import Record
+from records.model.slots import measured_by, title
+from records.store.showing import file_name
+from records.terms import Verdict
+from tui.commands.lines import wrapped
+from tui.commands.reading import Found
+
+_ORDER = tuple(Verdict)
+Line = tuple[str, str | None]
+"""A line, and the verdict that it states, if it states one."""
+
+
+def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iterator[Line]:
+    """Yield the review line by line.
+
+    Args:
+        file: Where the record was read.
+        found: The record.
+        review: Its review.
+        everything: Whether to tell also what is within limits or not needed.
+    """
+    record = found.record
+    shown = review.lines if everything else review.findings
+    yield from _plain(wrapped(_head(file, found)))
+    yield from _plain(wrapped(_counts(review)))
+    for place, group in _groups(record, shown):
+        yield "", None
+        yield place, None
+        bare = [each for each in group if _is_bare(each)]
+        for each in group:
+            if each not in bare:
+                yield from _told(each, _name(each, place))
+        for verdict in (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED):
+            names = [_name(each, place) for each in bare if each.verdict is verdict]
+            if names:
+                yield from _list(verdict, names)
+    yield "", None
+    yield from _plain(
+        wrapped(f"Limits: {record.job.edition or 'no edition named'}; the certifier confirms them.")
+    )
+    yield from _plain(
+        wrapped("An installer's test record, not a certificate. Local rules come first.")
+    )
+
+
+def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Judged]]]:
+    """Return what is shown by part and circuit, the one with the worst verdict first."""
+    groups: dict[str, list[Judged]] = {}
+    for each in shown:
+        whole = Place(part=each.place.part, circuit=each.place.circuit)
+        groups.setdefault(title(record, whole), []).append(each)
+    for group in groups.values():
+        group.sort(key=_badness)
+    return sorted(groups.items(), key=lambda item: _badness(item[1][0]))
+
+
+def _badness(each: Judged) -> tuple[int, int]:
+    return _ORDER.index(each.verdict), -each.weight
+
+
+def _is_bare(each: Judged) -> bool:
+    """Say whether the name and the verdict say it all, so that it can stand in a list."""
+    quiet = (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED)
+    return each.verdict in quiet and not each.remedies
+
+
+def _told(each: Judged, name: str) -> Iterator[Line]:
+    verdict = each.verdict
+    yield from _list(verdict, [name])
+    facts = []
+    if each.attempts:
+        facts.append("measured " + ", then ".join(_said(taken) for taken in each.attempts))
+    if each.expected is not None and not isinstance(each.expected, NotWorkedOut):
+        facts.append(f"expected {each.expected}")
+    if each.limit is not None:
+        facts.append(f"limit {each.limit}")
+    yield from _plain(_under(" · ".join(facts)))
+    yield from _plain(_under(each.why))
+    if each.causes:
+        yield from _plain(_under("Likely: " + "; ".join(each.causes)))
+    if each.next_check:
+        yield from _plain(_under("Next: " + each.next_check))
+    for remedy in each.remedies:
+        yield from _plain(_under(f"Done {remedy.at:%Y-%m-%d}: {remedy.done}"))
+    ground = each.limit.source if each.limit is not None else each.source
+    if ground is not None:
+        yield from _plain(_under(f"Source: {ground}"))
+
+
+def _list(verdict: Verdict, names: list[str]) -> Iterator[Line]:
+    first, *rest = wrapped(
+        "; ".join(names), indent=" " * 15, first=f"{verdict.mark} {verdict.value:<13}"
+    )
+    yield first, verdict.value
+    yield from _plain(rest)
+
+
+def _name(each: Judged, group: str) -> str:
+    """Return what is judged, without the words of the heading that it stands under."""
+    name = each.title.removeprefix(group).lstrip(":, ") or each.title
+    return name if each.slot is None else f"{name} ({each.slot.stage.value})"
+
+
+def _said(reading: Reading) -> str:
+    return said(reading.taken, measured_by(reading.slot))
+
+
+def _under(text: str) -> list[str]:
+    return wrapped(text, indent="    ") if text else []
+
+
+def _plain(texts: list[str]) -> Iterator[Line]:
+    for text in texts:
+        yield text, None
+
+
+def _head(file: Path, found: Found) -> str:
+    job = found.record.job
+    about = ", ".join(filter(None, (job.reference, job.place))) or "no reference yet"
+    mark = f", fingerprint {found.fingerprint}" if found.fingerprint else ""
+    return f"{file_name(file)}: {about}{mark}"
+
+
+def _counts(review: Review) -> str:
+    count = Counter(each.verdict for each in review.lines)
+    told = [f"{count[verdict]} {verdict.value}" for verdict in _ORDER if count[verdict]]
+    return " · ".join(told) or "Nothing to check yet: the design has not been entered."

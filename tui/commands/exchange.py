@@ -1,0 +1,59 @@
+"""A record out as JSON, and in again."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from tui.commands.opening import RECORD
+from tui.commands.output import write_text
+
+_DASH = Path("-")
+
+
+@click.command("export")
+@click.argument("file", type=RECORD)
+@click.option("-o", "--out", type=RECORD, default=_DASH, help="A file; without it: the screen.")
+@click.option("--force", is_flag=True, help="Write over OUT if it is there.")
+def export_record(file: Path, out: Path, force: bool) -> None:
+    """Print a record as JSON, for other programs and for keeping."""
+    from records.store.exchange import to_json
+    from tui.commands.reading import record_in
+
+    text = to_json(record_in(file).record)
+    if out == _DASH:
+        # Bytes: JSON is UTF-8 (RFC 8259, section 8.1), whatever the terminal speaks.
+        click.echo(text.encode(), nl=False)
+    else:
+        write_text(out, text, force=force)
+        click.echo(f"Written to {_shown(out)}")
+
+
+@click.command("import")
+@click.argument("json", type=RECORD)
+@click.option("-o", "--out", type=RECORD, required=True, help="The record file to make.")
+@click.option("--by", default="", help="Who brings it in, for the history.")
+def import_record(json: Path, out: Path, by: str) -> None:
+    """Make a record file from JSON; - reads what is piped in."""
+    from records.store.exchange import LARGEST, from_json
+    from records.store.file import RecordFile
+    from tui.commands.reading import json_record
+    from tui.commands.trouble import Trouble
+
+    if json == _DASH:
+        try:
+            record = from_json(sys.stdin.buffer.read(4 * LARGEST).decode("utf-8-sig"))
+        except UnicodeDecodeError:
+            raise Trouble("What comes in is not text in UTF-8, which JSON has to be.") from None
+    else:
+        record = json_record(json)
+    with RecordFile.create(out, record, by=by) as made:
+        click.echo(f"The record is in {_shown(out)}, fingerprint {made.fingerprint}")
+
+
+def _shown(path: Path) -> str:
+    from records.store.showing import file_name
+
+    return file_name(path)

@@ -1,0 +1,32 @@
+"""Prints all changes ever made to a record."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tui.commands.lines import wrapped
+from tui.commands.opening import RECORD
+
+
+@click.command()
+@click.argument("file", type=RECORD)
+@click.option("--last", type=click.IntRange(min=1), metavar="N", help="Only the last N changes.")
+def history(file: Path, last: int | None) -> None:
+    """Print who changed what and when, the oldest first.
+
+    What was taken back is there too: nothing leaves the history.
+    """
+    from records.store.file import RecordFile
+    from records.store.telling import told
+
+    with RecordFile.open(file, read_only=True) as opened:
+        changes = list(told(opened.history()))
+        for each in changes[-last:] if last else changes:
+            change = each.change
+            head = f"{change.number:>4}  {change.at:%Y-%m-%d %H:%M:%S} UTC"
+            click.secho("\n".join(wrapped(change.by, first=head + "  ", indent=" " * 6)), bold=True)
+            for words in each.words:
+                click.echo("\n".join(wrapped(words, indent=" " * 6)))
+        click.echo("\n".join(wrapped(f"Fingerprint: {opened.fingerprint}")))

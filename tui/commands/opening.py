@@ -1,0 +1,42 @@
+"""Opens the wizard on a record, or on the start screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tui.commands.terminal import need_terminal
+
+RECORD = click.Path(path_type=Path)
+"""A file; whether it will do is said by what reads it, in better words than click's."""
+
+
+@click.command("open", hidden=True)
+@click.argument("file", type=RECORD)
+@click.option("--look", is_flag=True, help="Only look: change nothing, even while others write.")
+def open_record(file: Path, look: bool) -> None:
+    """Open a record in the wizard."""
+    from records.store.heading import check_heading, check_is_file
+
+    # Only what is quick to see: the wizard says the rest, and the first screen comes fast.
+    check_is_file(file)
+    check_heading(file, shown=file, unfinished=True)
+    need_terminal()
+    run(file, read_only=look)
+
+
+def start() -> None:
+    """Open the start screen."""
+    need_terminal()
+    run(None)
+
+
+def run(file: Path | None, *, read_only: bool = False) -> None:
+    """Run the wizard until the person leaves it."""
+    from tui.app import FarboardApp
+
+    app = FarboardApp(file, read_only)
+    app.run()
+    if app.return_code:
+        raise click.exceptions.Exit(app.return_code)

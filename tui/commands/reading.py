@@ -1,0 +1,69 @@
+"""Reads the record that a command is about, from a record file or from JSON."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from tui.commands.trouble import Trouble
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+
+
+class Found(NamedTuple):
+    """A record, and the fingerprint of its file; "" for JSON, which has none."""
+
+    record: Record
+    fingerprint: str
+
+
+def record_in(path: Path) -> Found:
+    """Return the record in a record file or in exported JSON.
+
+    Raises:
+        FarboardError: If there is none; the message says what is wrong.
+    """
+    from records.store.file import RecordFile
+    from records.store.heading import check_is_file
+
+    check_is_file(path)
+    if _looks_like_json(path):
+        return Found(json_record(path), "")
+    with RecordFile.open(path, read_only=True) as file:
+        return Found(file.record, file.fingerprint)
+
+
+def json_record(path: Path) -> Record:
+    """Return the record in a JSON file.
+
+    Raises:
+        Trouble: If the file can't be read.
+        BadRecord: If it says no record.
+    """
+    from records.errors import BadRecord
+    from records.store.exchange import LARGEST, from_json
+    from records.store.heading import check_is_file
+    from records.store.showing import file_name
+
+    name = file_name(path)
+    check_is_file(path)
+    try:
+        if path.stat().st_size > 4 * LARGEST:
+            raise Trouble(f"{name} is too large for a record.")
+        return from_json(path.read_text(encoding="utf-8-sig"))
+    except BadRecord as error:
+        raise BadRecord(f"{name}: {error}") from None
+    except UnicodeDecodeError:
+        raise Trouble(f"{name} is not text in UTF-8, which JSON has to be (RFC 8259).") from None
+    except OSError as error:
+        raise Trouble(f"{name} can't be read: {error.strerror}.") from None
+
+
+def _looks_like_json(path: Path) -> bool:
+    try:
+        with path.open("rb") as file:
+            head = file.read(64)
+    except OSError:
+        return False
+    return head.lstrip(b"\xef\xbb\xbf \t\r\n").startswith((b"{", b"["))

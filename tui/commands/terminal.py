@@ -1,0 +1,82 @@
+"""What the terminal can show, and whether there is one."""
+
+from __future__ import annotations
+
+import codecs
+import os
+import sys
+
+import click
+
+from tui.commands.trouble import Trouble
+
+_PLAINER = {
+    "Ω": "ohm",
+    "²": "2",
+    "°": "deg ",
+    "Δ": "d",
+    "✓": "ok",
+    "✗": "x",
+    "·": "-",
+    "–": "-",
+    "—": "-",
+    "−": "-",
+    "→": "->",
+    "×": "x",
+    "“": '"',
+    "”": '"',
+    "’": "'",
+    "…": "...",
+    "§": "section ",
+    "α": "alpha",
+    "θ": "theta",
+    "√": "sqrt",
+    "μ": "u",
+    "µ": "u",
+    "≤": "<=",
+    "≥": ">=",
+}
+
+
+def settle_streams() -> None:
+    """Let output reach a terminal that lacks a sign of the trade: Ω comes out as ohm."""
+    codecs.register_error("farboard", _plainer)
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="farboard")
+
+
+def colour_wanted() -> bool | None:
+    """Return False where the person asked for no colour (NO_COLOR), else None: as it fits."""
+    return False if os.environ.get("NO_COLOR") else None
+
+
+def need_terminal() -> None:
+    """Refuse to start the wizard where nobody could see it or type into it.
+
+    Raises:
+        Trouble: If input or output is no terminal.
+    """
+    if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout)):
+        raise Trouble(
+            "The wizard needs a terminal to show itself in and to be typed into; here, input or "
+            "output goes elsewhere. These work without one: check, schedule, export, import, "
+            "history, sources."
+        )
+    if sys.stderr is None or not sys.stderr.isatty():
+        raise Trouble(
+            "The wizard draws where errors go, and those go into a file here: leave 2> out."
+        )
+
+
+def say(text: str = "") -> None:
+    """Print one line, or several."""
+    click.echo(text)
+
+
+def _plainer(error: UnicodeError) -> tuple[str, int]:
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    given = error.object[error.start : error.end]
+    return "".join(_PLAINER.get(char, "?") for char in given), error.end
