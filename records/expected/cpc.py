@@ -14,7 +14,7 @@ from records.expected.runs import cpc_as_made
 from records.expected.workings import Missing, need, worked
 from records.model.wiring import Run
 from records.tables import protective
-from records.tables.conductors import armour_area
+from records.tables.conductors import armour_area, flat_cpc
 from records.tables.devices import fuse_curve
 from records.tables.table import Published
 from records.terms import CableKind, Cpc, DeviceKind
@@ -43,7 +43,7 @@ class _Conductor:
     what: str
     cable: CableKind
     line: SquareMillimetre
-    sources: tuple[Source, ...] = ()
+    sources: tuple[Source, ...]
 
 
 def sizes(runs: Sequence[Run], at: str, fault: Fault) -> tuple[Worked, Worked]:
@@ -96,11 +96,14 @@ def _conductor(run: Run, at: str) -> _Conductor:
         return _Conductor(steel.value, k, "armour", cable, line, (steel.source,))
     if cpc is Cpc.SEPARATE:
         own = SquareMillimetre(need(run.cpc_csa, "the size of the separate cpc is", at))
-        return _Conductor(own, protective.k_separate(cable), "separate cpc", cable, line)
+        k = protective.k_separate(cable)
+        return _Conductor(own, k, "separate cpc", cable, line, (cited.DECLARED_CABLE,))
     # Core and armour together: the core alone has to do, since nobody knows how the fault
     # current shares out once a gland has corroded.
     own = SquareMillimetre(run.cpc_csa or cpc_as_made(cable, line))
-    return _Conductor(own, protective.k_core(cable), "cpc core", cable, line)
+    made = flat_cpc(line).source if cable is CableKind.FLAT else cited.DECLARED_CABLE
+    source = cited.DECLARED_CABLE if run.cpc_csa else made
+    return _Conductor(own, protective.k_core(cable), "cpc core", cable, line, (source,))
 
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:

@@ -13,8 +13,9 @@ from records.expected.workings import Missing, attempt, worked
 from records.model.reading import Place, Slot
 from records.model.record import Record
 from records.model.slots import slots
+from records.model.wiring import Rcd
 from records.tables import disconnection
-from records.terms import Part
+from records.terms import Earthing, OutbuildingEarth, Part
 from records.units import Ampere, Unit
 
 Figures = dict[tuple[Place, What], Result]
@@ -50,23 +51,30 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
         highest.value, lambda: measured.highest(context, Part.BOARD)
     )
     by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
-    by_design[BOARD, What.RA_LIMIT] = attempt("RA", lambda: _ra_limit(context))
-
-
-def _ra_limit(context: Context) -> Worked:
-    if not context.own_electrode:
-        raise Missing("the outbuilding has no electrode of its own (Board).")
+    # An electrode stands at the outbuilding, at the house of a TT supply, or not at all.
     record = context.record
-    if record.board.rcd.residual is not None:
+    if record.board.earth is not OutbuildingEarth.CARRIED_OVER:
+        by_design[BOARD, What.RA_LIMIT] = attempt(
+            "RA", lambda: _ra_limit(record, record.board.rcd, "Board")
+        )
+    if record.origin.earthing is Earthing.TT:
+        by_design[ORIGIN, What.RA_LIMIT] = attempt(
+            "RA", lambda: _ra_limit(record, record.feed.rcd, "Feed")
+        )
+
+
+def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
+    """Return the highest RA: by the RCD in front of all, or else by the least sensitive behind."""
+    residual = first.residual
+    if residual is None and record.board.rcd.residual is not None:
         residual = record.board.rcd.residual
-    else:
-        rcds = [(context.rcd_of(each), each) for each in record.circuits]
-        without = next((each for rcd, each in rcds if rcd is None), None)
+    if residual is None:
+        without = next((each for each in record.circuits if each.rcd.residual is None), None)
         if without is not None:
             raise Missing(f"no RCD protects this circuit ({where(without)}).")
-        residual = max((rcd.residual or 0.0 for rcd, _ in rcds if rcd is not None), default=0.0)
-        if not residual:
-            raise Missing("no RCD is entered yet (Board or Circuits).")
+        residual = max((each.rcd.residual or 0.0 for each in record.circuits), default=0.0)
+    if not residual:
+        raise Missing(f"no RCD is entered yet ({at} or Circuits).")
     touch = disconnection.touch_voltage()
     limit = highest_electrode(touch.value, Ampere(residual / 1000))
     stable = disconnection.stable_electrode()

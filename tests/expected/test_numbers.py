@@ -1,0 +1,158 @@
+"""The physics on plain numbers: properties, edges, and what is refused."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from records.errors import OutOfRange
+from records.expected import (
+    adiabatic,
+    capacity,
+    drop,
+    electrode,
+    fault,
+    loop,
+    resistance,
+    ring,
+)
+
+SOME = settings(deadline=None, max_examples=60)
+ohms = st.floats(0.001, 50)
+
+
+@SOME
+@given(cold=ohms, one=st.floats(-10, 40), other=st.floats(40, 90))
+def test_cold_is_never_over_hot(cold, one, other):
+    assert resistance.at_temperature(cold, 0.00393, one) <= resistance.at_temperature(
+        cold, 0.00393, other
+    )
+
+
+@SOME
+@given(one=ohms, other=ohms)
+def test_a_second_way_never_raises_a_resistance(one, other):
+    assert resistance.side_by_side(one, other) <= min(one, other)
+
+
+@SOME
+@given(parts=st.lists(ohms, min_size=1, max_size=5), order=st.randoms())
+def test_the_order_of_parts_does_not_matter(parts, order):
+    shuffled = list(parts)
+    order.shuffle(shuffled)
+
+    assert resistance.in_series(parts) == resistance.in_series(shuffled)
+
+
+@SOME
+@given(upstream=ohms, own=ohms, angle=st.floats(0, math.pi / 2))
+def test_magnitudes_bound_the_vector_sum_from_both_sides(upstream, own, angle):
+    vector = loop.vector_sum([upstream * complex(math.cos(angle), math.sin(angle)), own])
+
+    assert loop.least_sum(upstream, own) <= vector * (1 + 1e-12)
+    assert vector <= loop.loop_impedance(upstream, own) * (1 + 1e-12)
+
+
+@SOME
+@given(impedance=ohms)
+def test_the_lowest_current_is_under_what_a_meter_shows_and_the_highest_over(impedance):
+    shown = fault.prospective(230.0, impedance)
+
+    assert fault.lowest(230.0, impedance, 0.95) < shown < fault.highest(230.0, impedance, 1.1)
+
+
+@SOME
+@given(first=ohms, second=ohms, x=st.floats(0, 1))
+def test_a_crossed_ring_never_reads_over_a_quarter_of_the_sum(first, second, x):
+    quarter = (first + second) / 4
+
+    assert ring.cross_connected(first, second, x) <= quarter * (1 + 1e-9)
+    assert ring.in_service(first, second, x) <= quarter * (1 + 1e-9)
+
+
+@SOME
+@given(first=ohms, second=ohms, x=st.floats(0, 1))
+def test_a_ring_reads_the_same_from_either_leg(first, second, x):
+    assert ring.cross_connected(first, second, x) == pytest.approx(
+        ring.cross_connected(first, second, 1 - x)
+    )
+
+
+@SOME
+@given(current=st.floats(1, 5000), time=st.floats(0.1, 5), k=st.sampled_from([46, 115, 143]))
+def test_more_current_or_time_never_needs_less_copper(current, time, k):
+    least = adiabatic.least_size(current, time, k)
+
+    assert adiabatic.least_size(current * 1.1, time, k) > least
+    assert adiabatic.least_size(current, time / 2, k) <= least
+    assert k**2 * least**2 == pytest.approx(current**2 * time)
+
+
+def test_less_than_a_tenth_of_a_second_counts_as_a_tenth():
+    assert adiabatic.least_size(100.0, 0.01, 115) == adiabatic.least_size(100.0, 0.1, 115)
+
+
+def test_the_highest_cold_reading_leaves_room_for_the_rise():
+    """1.37 Ω, R1+R2 0.5 Ω rising by 1.2: 1.27 Ω cold are 1.37 Ω hot (worked by hand)."""
+    assert loop.highest_cold(1.37, 0.5, 1.2) == pytest.approx(1.27)
+
+
+def test_electrode_limits():
+    assert electrode.highest_electrode(50.0, 0.03) == pytest.approx(1666.67, abs=0.01)
+    assert electrode.touch_voltage(200.0, 0.1) == pytest.approx(20.0)
+
+
+def test_capacity_is_the_product_and_the_order_is_asked():
+    assert capacity.capacity(27.0, [0.8, 0.94]) == pytest.approx(20.304)
+    assert capacity.in_order(13.0, 16.0, 20.0)
+    assert not capacity.in_order(17.0, 16.0, 20.0)
+    assert not capacity.in_order(13.0, 16.0, 15.0)
+    assert capacity.ring_in_order(32.0, 32.0, 20.0, 20.0)
+    assert not capacity.ring_in_order(32.0, 32.0, 17.0, 20.0)
+    assert capacity.current_of(2300.0, 230.0) == 10
+
+
+def test_a_ring_on_a_rewirable_fuse_of_30_a_needs_27_6_a_of_cable():
+    """BS 7671, 433.1.202: In over 0.725 (read in a secondary copy): 20 A ask for 27.6 A."""
+    assert capacity.capacity(27.6, [0.725]) == pytest.approx(20.0, abs=0.02)
+
+
+def test_the_fraction_round_a_ring():
+    assert ring.fraction(10, 40) == 0.25
+    with pytest.raises(OutOfRange, match="41 m"):
+        ring.fraction(41, 40)
+
+
+@pytest.mark.parametrize(
+    "refused",
+    [
+        lambda: resistance.at_temperature(-1.0, 0.00393, 20.0),
+        lambda: resistance.at_temperature(1.0, 0.00393, 251.0),
+        lambda: resistance.of_length(0.01, 0.0),
+        lambda: resistance.of_length(0.01, math.nan),
+        lambda: resistance.side_by_side(0.0, 1.0),
+        lambda: loop.loop_impedance(-0.1, 1.0),
+        lambda: loop.least_sum(0.1, -1.0),
+        lambda: loop.highest_cold(1.0, -0.1, 1.2),
+        lambda: loop.highest_cold(1.0, 0.1, 0.9),
+        lambda: fault.prospective(230.0, 0.0),
+        lambda: fault.source_impedance(230.0, 0.0),
+        lambda: ring.cross_connected(0.5, 0.5, 1.1),
+        lambda: ring.cross_connected(0.0, 0.5, 0.5),
+        lambda: ring.with_spur(0.5, -0.1),
+        lambda: ring.fraction(1, 0),
+        lambda: drop.voltage_drop(0.018, -1.0, 10.0),
+        lambda: capacity.capacity(0.0, [1.0]),
+        lambda: capacity.current_of(-1.0, 230.0),
+        lambda: adiabatic.least_size(100.0, 5.1, 115),
+        lambda: adiabatic.least_size(100.0, -1.0, 115),
+        lambda: adiabatic.least_size_for_energy(1.0, 0),
+        lambda: adiabatic.least_by_table(16.0, 115, 0),
+        lambda: electrode.highest_electrode(50.0, 0.0),
+        lambda: electrode.touch_voltage(-1.0, 0.03),
+    ],
+)
+def test_what_has_no_meaning_is_refused_in_words(refused):
+    with pytest.raises(OutOfRange, match=r"\w+ .+"):
+        refused()

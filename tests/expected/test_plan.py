@@ -1,0 +1,455 @@
+"""What follows from whole records: figures worked out by hand, and what isn't worked out."""
+
+import math
+
+import pytest
+
+from records.expected.context import BOARD, FEED, ORIGIN, circuit_place
+from records.expected.plan import expected
+from records.expected.results import NotWorkedOut, What, Worked
+from records.model.record import Record
+from records.terms import Basis, Part, Stage
+from tests.expected.jobs import (
+    ARMOUR,
+    BOTH,
+    FLAT,
+    NONE,
+    PVC,
+    XLPE,
+    circuit,
+    device,
+    job,
+    reading,
+    ring,
+    run,
+)
+
+COLD_10 = 1 - 0.00393 * 10
+HOT_70 = 1 + 0.00393 * 50
+HOT_90 = 1 + 0.00393 * 70
+
+
+def meter(record, quantity, part, circuit=None, point=None, stage=Stage.DEAD):
+    found = {
+        (slot.quantity.value, slot.place.part, slot.place.circuit, slot.place.point, slot.stage): e
+        for slot, e in expected(record).meter.items()
+    }
+    return found[quantity, part, circuit, point, stage]
+
+
+def design(record, what, number=0):
+    return expected(record).design[circuit_place(record.circuits[number]), what]
+
+
+def measured(record, what, number=0):
+    return expected(record).measured[circuit_place(record.circuits[number]), what]
+
+
+def test_the_feed_of_two_runs_reads_cold_copper_and_cold_steel():
+    """12 m of 6/2.5 flat and 30 m of 2-core 6 mm² armoured at 10 °C, steel at 0.0045 per K."""
+    record = job(
+        job={"ambient": 10.0},
+        feed={"device": device("BS 88-3 fuse"), "runs": [
+            run(FLAT, 6.0, 12.0), run(XLPE, 6.0, 30.0, cpc=ARMOUR, cores=2)]},
+    )  # fmt: skip
+    copper = 0.012 * (3.08 + 7.41) + 0.030 * 3.08
+    steel = 0.030 * 7.0 * (1 - 0.0045 * 10)
+
+    found = meter(record, "R1+R2", Part.FEED)
+
+    assert found.value == pytest.approx(copper * COLD_10 + steel)
+    assert "12 m" in found.put_in
+    assert "30 m" in found.put_in
+
+
+def test_a_core_and_the_armour_together_read_less_than_either():
+    def r1_r2(cpc):
+        record = job(feed={"device": device(), "runs": [run(XLPE, 6.0, 30.0, cpc=cpc)]})
+        return meter(record, "R1+R2", Part.FEED).value
+
+    together = r1_r2(BOTH)
+    assert together < r1_r2(ARMOUR)
+    assert together < r1_r2("a core of the cable")
+    assert together == pytest.approx(0.03 * (3.08 + 3.08 * 6.7 / (3.08 + 6.7)))
+
+
+def test_a_ring_of_40_metres_at_20_degrees():
+    """2.5/1.5 mm²: 0.296 and 0.484 Ω; crossed half way (r1+rn)/4 and (r1+r2)/4 (GN3, memory)."""
+    record = job(circuits=[ring()])
+
+    assert meter(record, "r1", Part.CIRCUIT, "C1").value == pytest.approx(0.2964)
+    assert meter(record, "rn", Part.CIRCUIT, "C1").value == pytest.approx(0.2964)
+    assert meter(record, "r2", Part.CIRCUIT, "C1").value == pytest.approx(0.484)
+    assert meter(record, "cross-connected L-N", Part.CIRCUIT, "C1", "P1").value == pytest.approx(
+        0.1482
+    )
+    assert meter(record, "cross-connected L-cpc", Part.CIRCUIT, "C1", "P2").value == pytest.approx(
+        (0.2964 + 0.484) / 4
+    )
+
+
+def test_a_spur_adds_its_own_two_conductors_to_a_crossed_reading():
+    points = [{"id": "P1", "at": 20.0}, {"id": "P2", "at": 20.0, "spur": 4.0}]
+    record = job(circuits=[ring(points=points)])
+
+    on_ring = meter(record, "cross-connected L-cpc", Part.CIRCUIT, "C1", "P1").value
+    on_spur = meter(record, "cross-connected L-cpc", Part.CIRCUIT, "C1", "P2").value
+
+    assert on_spur - on_ring == pytest.approx(4 * 19.51e-3)
+
+
+def test_zdb_and_zs_are_design_ze_with_the_cold_runs():
+    record = job(job={"ambient": 10.0})
+    zdb = 0.3 + 0.030 * 2 * 3.08 * COLD_10
+    zs = zdb + 0.020 * 19.51 * COLD_10
+
+    assert meter(record, "Zdb", Part.BOARD, stage=Stage.LIVE).value == pytest.approx(zdb)
+    assert meter(record, "Zs", Part.CIRCUIT, "C1", stage=Stage.LIVE).value == pytest.approx(zs)
+
+
+def test_design_zs_is_hot_and_never_under_the_cold_reading():
+    record = job()
+    hot = 0.3 + 0.030 * 2 * 3.08 * HOT_90 + 0.020 * 19.51 * HOT_70
+
+    assert design(record, What.ZS).value == pytest.approx(hot)
+    assert hot > meter(record, "Zs", Part.CIRCUIT, "C1", stage=Stage.LIVE).value
+
+
+def test_armour_as_cpc_counts_a_tenth_more_for_alternating_current_only():
+    """PD CLC/TR 50480: R1 + 1.1 R2 for a loop; a meter's d.c. doesn't see it (read, secondary)."""
+    record = job(feed={"device": device(), "runs": [run(PVC, 6.0, 30.0, cpc=ARMOUR)]})
+
+    dead = meter(record, "R1+R2", Part.FEED).value
+    live = meter(record, "Zdb", Part.BOARD, stage=Stage.LIVE).value - 0.3
+
+    assert dead == pytest.approx(0.03 * (3.08 + 4.6))
+    assert live == pytest.approx(0.03 * (3.08 + 1.1 * 4.6))
+
+
+def test_the_temperature_of_a_reading_goes_before_that_of_the_job():
+    slot = reading("R1", "R1+R2", "feed", 0.2, temperature=0.0)
+    record = job(readings=[slot])
+    factor = 1 - 0.00393 * 20
+
+    assert meter(record, "R1+R2", Part.FEED).value == pytest.approx(0.030 * 2 * 3.08 * factor)
+
+
+def test_without_a_temperature_20_degrees_are_taken_and_said():
+    found = meter(job(job={}), "R1+R2", Part.FEED)
+
+    assert found.value == pytest.approx(0.030 * 2 * 3.08)
+    assert "taken as 20 °C" in found.note
+
+
+def test_limits_of_a_32_a_type_b_socket_circuit():
+    """BS 7671, Table 41.3: 1.37 Ω; 0.8 of it cut down is 1.09 (not 1.10)."""
+    record = job()
+
+    assert design(record, What.ZS_LIMIT).value == 1.37
+    assert design(record, What.ZS_LIMIT_COLD).value == 1.09
+    own = 0.020 * 19.51e-3 * 1000
+    exact = 1.37 - (HOT_70 - 1) * own
+    assert design(record, What.ZS_LIMIT_EXACT).value == pytest.approx(exact, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("use", "rating", "time"),
+    [("sockets", 63.0, 0.4), ("sockets", 80.0, 5), ("fixed appliance", 32.0, 0.4),
+     ("fixed appliance", 40.0, 5), ("lighting", 6.0, 0.4)],
+)  # fmt: skip
+def test_required_times_in_a_tn_system(use, rating, time):
+    """BS 7671, Regulations 411.3.2.2 and 411.3.2.3 (read in a secondary copy)."""
+    record = job(circuits=[circuit(use=use, device=device(rating=rating))])
+
+    assert design(record, What.TIME_REQUIRED).value == time
+    assert expected(record).design[FEED, What.TIME_REQUIRED].value == 5
+
+
+def tt_outbuilding(**more):
+    return job(
+        board={"earth": "own earth electrode", "rcd": {"residual": 100.0, "delayed": True}},
+        feed={"device": device("BS 88-3 fuse"), "load": 25.0,
+              "runs": [run(XLPE, 6.0, 30.0, cores=2, cpc=NONE)]},
+        circuits=[circuit(rcd={"residual": 30.0})],
+        **more,
+    )  # fmt: skip
+
+
+def test_an_outbuilding_with_its_own_electrode_has_the_electrode_in_its_loop():
+    record = tt_outbuilding(readings=[reading("R1", "RA", "board", 68.0)])
+    found = meter(record, "Zdb", Part.BOARD, stage=Stage.LIVE)
+
+    assert found.value == pytest.approx(68.0 + 0.030 * 3.08)
+    assert found.high == pytest.approx(found.value + 21)
+    assert design(record, What.ZS).value > 68
+    assert design(record, What.FAULT_LOWEST).value == pytest.approx(
+        0.95 * 230 / (68 + 21 + 0.030 * 3.08 * HOT_90 + 0.020 * 19.51 * HOT_70)
+    )
+
+
+def test_behind_an_electrode_the_rcd_sets_the_limit_and_0_2_s_are_required():
+    record = tt_outbuilding()
+
+    assert design(record, What.TIME_REQUIRED).value == 0.2
+    assert design(record, What.ZS_LIMIT).value == pytest.approx(1666.7, abs=0.1)
+    assert isinstance(design(record, What.ZS_LIMIT_COLD), NotWorkedOut)
+    assert expected(record).design[BOARD, What.RA_LIMIT].value == pytest.approx(500)
+
+
+def test_an_electrode_not_measured_yet_is_named_and_the_rcd_still_has_its_time():
+    record = tt_outbuilding()
+    zdb = meter(record, "Zdb", Part.BOARD, stage=Stage.LIVE)
+
+    assert isinstance(zdb, NotWorkedOut)
+    assert "RA" in zdb.why
+    # At 1667 Ω: 0.95 × 4.6 = 4.37 times IΔn, over 2: 150 ms (BS EN 61008-1, Table 1).
+    assert design(record, What.TIME_RCD).value == 0.15
+
+
+def test_a_feed_from_a_tn_house_stays_tn_with_its_armour_earthed_at_the_house():
+    """Common practice: 5 s, and the fault returns by the armour to the house's earth."""
+    record = tt_outbuilding()
+    figures = expected(record).design
+
+    assert figures[FEED, What.TIME_REQUIRED].value == 5
+    steel = 7.0 * 1.1 * (1 + 0.0045 * 60)
+    assert figures[FEED, What.ZS].value == pytest.approx(0.3 + 0.030 * (3.08 * HOT_90 + steel))
+
+
+def test_tt_throughout_has_the_house_electrode_in_ze():
+    record = job(
+        origin={"earthing": "TT", "ze": 71.0, "fault_current": 1.2},
+        feed={"device": device(), "rcd": {"residual": 100.0, "delayed": True},
+              "runs": [run(XLPE, 6.0, 30.0)]},
+        circuits=[circuit(rcd={"residual": 30.0})],
+    )  # fmt: skip
+    figures = expected(record).design
+
+    assert figures[FEED, What.TIME_REQUIRED].value == 1
+    assert figures[FEED, What.ZS_LIMIT].value == pytest.approx(500)
+    assert figures[ORIGIN, What.RA_LIMIT].value == pytest.approx(500)
+    assert (BOARD, What.RA_LIMIT) not in figures
+    assert design(record, What.TIME).words == "may not open at all"
+    assert design(record, What.TIME_RCD).value == 0.04
+
+
+def test_the_highest_current_at_the_board_takes_the_worst_angle():
+    """1.2 kA at the origin: 0.1917 Ω; √(0.1917² + (2 × 0.0924)²) and U0; L-E: Cmax U0/√(…)."""
+    found = expected(job()).design[BOARD, What.FAULT_HIGHEST]
+    by_neutral = 230 / math.hypot(230 / 1200, 2 * 0.0924)
+    by_ze = 1.1 * 230 / math.hypot(0.3, 2 * 0.0924)
+
+    assert found.value == pytest.approx(max(by_neutral, by_ze) / 1000)
+
+
+def test_highest_is_over_what_a_meter_shows_and_lowest_under():
+    record = job()
+    shown = meter(record, "fault current L-E", Part.BOARD, stage=Stage.LIVE).value
+    figures = expected(record).design
+
+    assert figures[BOARD, What.FAULT_HIGHEST].value > shown
+    assert figures[FEED, What.FAULT_LOWEST].value / 1000 < shown
+
+
+def test_voltage_drop_of_feed_and_circuit_together():
+    """BS 7671, Tables 4E4B and 4D5: 7.9 × 25 × 30 and 18 × 13 × 20, mV."""
+    record = job(circuits=[circuit(load=13.0)])
+
+    assert expected(record).design[FEED, What.VOLT_DROP].value == pytest.approx(5.925)
+    assert design(record, What.VOLT_DROP).value == pytest.approx(5.925 + 4.68)
+    assert design(record, What.VOLT_DROP_LIMIT).value == pytest.approx(11.5)
+
+
+def test_a_ring_drops_with_20_a_half_way_round_and_the_rest_spread():
+    """IET On-Site Guide, basis of circuit lengths (from memory): 20 A/4 + 12 A/8 = 6.5 A."""
+    record = job(circuits=[ring()])
+
+    assert design(record, What.VOLT_DROP).value == pytest.approx(5.925 + 18e-3 * 40 * 6.5)
+
+
+def test_a_feed_without_ib_is_loaded_with_no_more_than_its_device():
+    record = job(
+        feed={"device": device("BS 88-3 fuse", 32.0), "runs": [run(XLPE, 6.0, 30.0)]},
+        circuits=[circuit("C1"), circuit("C2")],
+    )
+    figures = expected(record).design
+
+    assert figures[FEED, What.IB].value == 64
+    assert figures[FEED, What.VOLT_DROP].value == pytest.approx(7.9e-3 * 32 * 30)
+    assert "add up to more" in figures[FEED, What.VOLT_DROP].note
+
+
+def test_capacity_takes_the_worst_run_and_names_it():
+    """BS 7671, Table 4D5: method 101 17 A against clipped 27 A."""
+    record = job(circuits=[circuit(runs=[run(), run(method="101")])])
+    found = design(record, What.IZ)
+
+    assert found.value == 17
+    assert "run 2" in found.note
+
+
+def test_capacity_of_armoured_cable_in_the_ground():
+    """As 70 °C cable 46 A, times 0.9 for burial (BS 7671, Tables 4D4A and 4E4A note)."""
+    found = expected(job()).design[FEED, What.IZ]
+
+    assert found.value == pytest.approx(46 * 0.9)
+    assert "70 °C" in found.note
+
+
+def test_insulation_counts_once_and_not_on_methods_that_contain_it():
+    wrapped = job(circuits=[circuit(runs=[run(insulated=400.0)])])
+    contained = job(circuits=[circuit(runs=[run(method="100", insulated=400.0)])])
+
+    assert design(wrapped, What.IZ).value == pytest.approx(27 * 0.51)
+    assert design(contained, What.IZ).value == 21
+
+
+def test_ib_from_power_load_sockets_and_connection_unit():
+    def ib(**more):
+        return design(job(circuits=[circuit(**more)]), What.IB)
+
+    assert ib(load=7.5).value == 7.5
+    assert ib(use="lighting", power=0.23).value == pytest.approx(1.0)
+    assert ib(use="sockets").value == 32
+    assert ib(
+        use="fixed appliance", form="radial to a fused connection unit", fuse=13.0
+    ).value == 13  # fmt: skip
+    assert isinstance(ib(use="lighting"), NotWorkedOut)
+    assert "Circuits, C1" in ib(use="lighting").why
+
+
+def test_cpc_of_flat_cable_behind_a_breaker_is_enough_and_behind_a_slow_fuse_is_calculated():
+    """1.5 mm² behind a 32 A type B, class 3, up to 3 kA: IET On-Site Guide (from memory)."""
+    behind_breaker = job()
+    assert design(behind_breaker, What.CPC_SIZE).value == 1.5
+    assert design(behind_breaker, What.CPC_LEAST).value == 1.5
+
+    behind_fuse = job(circuits=[circuit(device=device("BS 3036 fuse", 30.0))])
+    least = design(behind_fuse, What.CPC_LEAST)
+    assert least.formula == "S = √(I²t) / k"
+    # 210 A operates it in 0.4 s: √(210² × 0.4)/115 is 1.15 mm² (BS 7671, Appendix 3, memory).
+    assert 1.15 <= least.value < 1.5
+
+
+def test_armour_that_meets_table_54_7_needs_no_calculation():
+    """2-core 6 mm² XLPE: 22 mm² of steel against 6 × 143/46 = 18.7 (read, secondary copies)."""
+    record = job(feed={"device": device(), "runs": [run(XLPE, 6.0, 30.0, cpc=ARMOUR, cores=2)]})
+    figures = expected(record).design
+
+    assert figures[FEED, What.CPC_SIZE].value == 22
+    assert figures[FEED, What.CPC_LEAST].value == pytest.approx(18.65, abs=0.01)
+
+
+def test_from_readings_zs_is_the_reading_or_else_added_up():
+    added = job(readings=[
+        reading("R1", "Zdb", "board", 0.5, stage="live tests"),
+        reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
+    ])  # fmt: skip
+    assert measured(added, What.ZS).value == pytest.approx(0.9)
+
+    both = job(readings=[
+        reading("R1", "Zdb", "board", 0.5, stage="live tests"),
+        reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
+        reading("R3", "Zs", "circuit", 1.0, circuit="C1", stage="live tests"),
+    ])  # fmt: skip
+    assert measured(both, What.ZS).value == 1.0
+    assert measured(both, What.FAULT_LOWEST).value == pytest.approx(
+        0.95 * 230 / (1.0 + (HOT_70 - 1) * 0.4)
+    )
+    assert measured(both, What.TIME).words == "within 0.1 s"
+
+
+def test_from_readings_the_last_re_test_counts():
+    record = job(readings=[
+        reading("R1", "Zs", "circuit", 2.4, circuit="C1", stage="live tests"),
+        reading("R2", "Zs", "circuit", 0.9, circuit="C1", stage="live tests"),
+    ])  # fmt: skip
+
+    assert measured(record, What.ZS).value == 0.9
+
+
+def test_from_readings_a_ring_takes_its_highest_crossed_reading():
+    record = job(circuits=[ring()], readings=[
+        reading("R1", "Ze", "origin", 0.3, stage="live tests"),
+        reading("R2", "R1+R2", "feed", 0.2),
+        reading("R3", "cross-connected L-cpc", "circuit", 0.19, circuit="C1", point="P1"),
+        reading("R4", "cross-connected L-cpc", "circuit", 0.21, circuit="C1", point="P2"),
+    ])  # fmt: skip
+
+    assert measured(record, What.ZS).value == pytest.approx(0.3 + 0.2 + 0.21)
+
+
+def test_a_reading_beyond_the_meter_is_no_figure_to_calculate_with():
+    over = reading("R1", "Zs", "circuit", 1999, circuit="C1", stage="live tests", sign=">")
+    record = job(readings=[over])
+
+    assert isinstance(measured(record, What.ZS), NotWorkedOut)
+
+
+def test_a_blank_record_gives_reasons_and_never_an_error():
+    result = expected(Record())
+
+    assert all(isinstance(each, NotWorkedOut) for each in result.measured.values())
+    assert isinstance(result.design[FEED, What.IZ], NotWorkedOut)
+    assert "Feed" in result.design[FEED, What.IZ].why
+
+
+@pytest.mark.parametrize(
+    ("parts", "what", "why"),
+    [
+        ({"circuits": [circuit(runs=[])]}, What.ZS, "no run of cable"),
+        ({"circuits": [circuit(runs=[run(length=None)])]}, What.ZS, "length is not entered"),
+        ({"circuits": [circuit(runs=[run(csa=3.0)])]}, What.ZS, "no row 3"),
+        ({"circuits": [circuit(runs=[run(cpc=None)])]}, What.ZS, "serves as cpc"),
+        ({"circuits": [circuit(runs=[run(cpc=ARMOUR)])]}, What.ZS, "no armour"),
+        ({"circuits": [circuit(runs=[run(cpc=NONE)])]}, What.ZS, "not carried over"),
+        ({"circuits": [circuit(runs=[run(method=None)])]}, What.IZ, "installation method"),
+        ({"circuits": [circuit(runs=[run(method="D")])]}, What.IZ, "no row D"),
+        ({"circuits": [circuit(device={})]}, What.ZS_LIMIT, "protective device"),
+        ({"circuits": [circuit(device=device(rating=33.0))]}, What.ZS_LIMIT, "33 A is made"),
+        ({"circuits": [circuit(device=device("BS 3036 fuse", 35.0))]}, What.TIME, "no row 35"),
+        ({"circuits": [circuit(use=None)]}, What.TIME_REQUIRED, "what the circuit feeds"),
+        ({"circuits": [circuit(form=None)]}, What.ZS, "form of the circuit"),
+        ({"circuits": [circuit(device=device("RCBO type B"))]}, What.TIME_RCD, "IΔn of the RCBO"),
+        ({"origin": {"earthing": "TN-S"}}, What.ZS, "Ze is"),
+        ({"origin": {"earthing": "TN-S", "ze": 0.5}}, What.FAULT_HIGHEST, "fault current at the"),
+        ({"origin": {"ze": 0.3}}, What.TIME_REQUIRED, "earthing of the supply"),
+        ({"board": {}}, What.ZS, "earth of the outbuilding"),
+    ],
+)
+def test_what_is_missing_or_not_made_is_named_and_the_rest_still_worked_out(parts, what, why):
+    record = job(**parts)
+    found = design(record, what)
+
+    assert isinstance(found, NotWorkedOut), found
+    assert why in found.why
+    assert any(isinstance(each, Worked) for each in expected(record).design.values())
+
+
+def test_every_figure_carries_a_formula_what_was_put_in_and_sources():
+    record = job(
+        circuits=[ring(), circuit("C2", rcd={"residual": 30.0})],
+        readings=[reading("R1", "Zs", "circuit", 1.0, circuit="C2", stage="live tests")],
+    )
+    result = expected(record)
+    figures = [*result.meter.values(), *result.design.values(), *result.measured.values()]
+    worked = [each for each in figures if isinstance(each, Worked)]
+
+    assert len(worked) > 40
+    for each in worked:
+        assert each.formula, each
+        assert each.put_in, each
+        assert each.sources, each
+        assert all(isinstance(source.basis, Basis) for source in each.sources)
+
+
+def test_every_reason_for_no_figure_is_a_sentence():
+    result = expected(job(origin={}, board={}))
+    reasons = {
+        each.why
+        for each in (*result.meter.values(), *result.design.values(), *result.measured.values())
+        if isinstance(each, NotWorkedOut)
+    }
+
+    assert reasons
+    assert all(len(why) > 15 and why.endswith(".") for why in reasons), reasons
