@@ -1,0 +1,210 @@
+"""The context of the sheet that says what was built."""
+
+from __future__ import annotations
+
+from records.document.words import NOT_GIVEN, figure, given, joined, yes_no
+from records.model.circuit import Circuit, Point
+from records.model.outbuilding import Bond
+from records.model.record import Record
+from records.model.wiring import Device, Rcd, Run
+from records.terms import Cpc, Method
+from records.units import Unit
+
+Line = dict[str, str]
+
+
+def origin(record: Record) -> Line:
+    """Return the supply at the house board."""
+    it = record.origin
+    return {
+        "earthing": it.earthing.value if it.earthing else NOT_GIVEN,
+        "u0": figure(it.u0, Unit.VOLT),
+        "ze": _with(figure(it.ze, Unit.OHM, 2), it.ze_ground and it.ze_ground.value),
+        "fault_current": _with(
+            figure(it.fault_current, Unit.KILOAMPERE, 2),
+            it.fault_current_ground and it.fault_current_ground.value,
+        ),
+        "cutout": figure(it.cutout, Unit.AMPERE),
+        "note": it.note or "none",
+    }
+
+
+def feed(record: Record) -> dict[str, str | list[Line]]:
+    """Return the feed and its runs."""
+    it = record.feed
+    load = "added up from the circuits" if it.load is None else figure(it.load, Unit.AMPERE)
+    return {
+        "device": device(it.device),
+        "rcd": rcd(it.rcd, residual_part=_is_rcbo(it.device)),
+        "load": load,
+        "runs": [_run(f"Feed {at}", each) for at, each in enumerate(it.runs, start=1)]
+        or [_no_run("Feed")],
+    }
+
+
+def board(record: Record) -> dict[str, str | list[Line]]:
+    """Return the sub-board, its earthing and its bonds."""
+    it = record.board
+    return {
+        "place": given(it.place),
+        "main_switch": figure(it.main_switch, Unit.AMPERE),
+        "rcd": rcd(it.rcd),
+        "surge_protection": yes_no(it.surge_protection),
+        "earth": it.earth.value if it.earth else NOT_GIVEN,
+        "earthing": figure(it.earthing_csa, Unit.SQUARE_MILLIMETRE),
+        "electrode": given(it.electrode),
+        "metal_in_ground": yes_no(it.metal_in_ground),
+        "bonds": [_bond(each) for each in it.bonds],
+    }
+
+
+def circuits(record: Record) -> list[Line]:
+    """Return the circuits, one line each."""
+    return [_circuit(each) for each in record.circuits]
+
+
+def circuit_runs(record: Record) -> list[Line]:
+    """Return the runs of all circuits, one line each."""
+    return [
+        line
+        for circuit in record.circuits
+        for line in (
+            [
+                _run(f"{circuit.id} {at}" if len(circuit.runs) > 1 else circuit.id, run)
+                for at, run in enumerate(circuit.runs, start=1)
+            ]
+            or [_no_run(circuit.id)]
+        )
+    ]
+
+
+def device(it: Device) -> str:
+    """Return a protective device in one line."""
+    if it.kind is None and it.rating is None:
+        return NOT_GIVEN
+    return joined(
+        (
+            it.kind.value if it.kind else "kind not given",
+            figure(it.rating, Unit.AMPERE) if it.rating is not None else "In not given",
+            f"breaks {figure(it.breaking, Unit.KILOAMPERE)}"
+            if it.breaking is not None
+            else "breaking capacity not given",
+        )
+    )
+
+
+def rcd(it: Rcd, *, residual_part: bool = False) -> str:
+    """Return an RCD in one line; `residual_part`: the one that is built into an RCBO."""
+    if it.residual is None:
+        return "in the RCBO, IΔn not given" if residual_part else "none"
+    return joined(
+        (
+            f"{figure(it.residual, Unit.MILLIAMPERE)}{' in the RCBO' if residual_part else ''}",
+            f"type {it.type.value}" if it.type else "type not given",
+            "delayed (S)" if it.delayed else "",
+        )
+    )
+
+
+def _with(text: str, ground: str | None) -> str:
+    return text if text == NOT_GIVEN else f"{text}, {ground or 'how it is known is not given'}"
+
+
+def _is_rcbo(it: Device) -> bool:
+    return it.kind is not None and it.kind.is_rcbo
+
+
+def _run(number: str, it: Run) -> Line:
+    return {
+        "number": number,
+        "where": given(it.where),
+        "cable": it.cable.value if it.cable else NOT_GIVEN,
+        "conductors": joined(
+            (figure(it.csa, Unit.SQUARE_MILLIMETRE), f"{it.cores} core{'s' * (it.cores > 1)}")
+        ),
+        "cpc": _cpc(it),
+        "length": figure(it.length, Unit.METRE),
+        "method": it.method.value if it.method else NOT_GIVEN,
+        "surroundings": _surroundings(it),
+    }
+
+
+def _no_run(number: str) -> Line:
+    names = ("where", "cable", "conductors", "cpc", "length", "method", "surroundings")
+    return {"number": number, **dict.fromkeys(names, NOT_GIVEN)}
+
+
+def _cpc(it: Run) -> str:
+    if it.cpc is None:
+        return NOT_GIVEN
+    if it.cpc in (Cpc.ARMOUR, Cpc.NONE):
+        return it.cpc.value
+    size = (
+        "size as the cable is made"
+        if it.cpc_csa is None
+        else figure(it.cpc_csa, Unit.SQUARE_MILLIMETRE)
+    )
+    return f"{it.cpc.value}, {size}"
+
+
+def _surroundings(it: Run) -> str:
+    return joined(
+        (
+            f"{figure(it.ambient, Unit.CELSIUS)} at the warmest",
+            f"{it.grouped} circuits together" if it.grouped > 1 else "",
+            f"{figure(it.insulated, Unit.MILLIMETRE)} in insulation" if it.insulated else "",
+            f"soil {figure(it.soil, Unit.KELVIN_METRE_PER_WATT, 1)}"
+            if it.method is Method.D
+            else "",
+        )
+    )
+
+
+def _bond(it: Bond) -> Line:
+    conductor = joined(
+        (figure(it.csa, Unit.SQUARE_MILLIMETRE), figure(it.length, Unit.METRE) if it.length else "")
+    )
+    return {"number": it.id, "what": given(it.what), "conductor": conductor}
+
+
+def _circuit(it: Circuit) -> Line:
+    load = joined(
+        (
+            f"Ib {figure(it.load, Unit.AMPERE)}" if it.load is not None else "",
+            figure(it.power, Unit.KILOWATT) if it.power is not None else "",
+        )
+    )
+    special = joined(
+        (
+            f"fuse in connection unit {figure(it.fuse, Unit.AMPERE)}" if it.fuse else "",
+            f"outdoors: {yes_no(it.outdoors)}",
+            f"hidden under 50 mm: {yes_no(it.hidden)}",
+        ),
+        "; ",
+    )
+    return {
+        "number": it.id,
+        "name": given(it.name),
+        "form": joined(
+            (
+                it.use.value if it.use else "use not given",
+                it.form.value if it.form else "form not given",
+            )
+        ),
+        "device": device(it.device),
+        "rcd": rcd(it.rcd, residual_part=_is_rcbo(it.device)),
+        "load": load or NOT_GIVEN,
+        "special": special,
+        "points": joined(map(_point, it.points), "; ") or NOT_GIVEN,
+    }
+
+
+def _point(it: Point) -> str:
+    where = joined(
+        (
+            figure(it.at, Unit.METRE) if it.at is not None else "",
+            f"spur of {figure(it.spur, Unit.METRE)}" if it.spur is not None else "",
+        )
+    )
+    named = f"{it.id} {it.name}" if it.name and it.name != it.id else it.id
+    return f"{named} ({where})" if where else named

@@ -1,0 +1,121 @@
+"""The context of the sheet of findings: worst first, with what was done, and what was put right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from records.document.groups import STAGES
+from records.document.ledger import Ledger
+from records.document.people import how, name
+from records.document.words import Clock, joined
+from records.document.workings import Workings
+from records.judgement.review_types import Judged, Review
+from records.judgement.wording import said
+from records.model.reading import Reading, Remedy, Slot
+from records.model.record import Record
+from records.model.slots import measured_by, title
+
+_MOST_AT_FRONT = 5
+
+
+def troubles(review: Review) -> tuple[Judged, ...]:
+    """Return the findings with a real problem in them, worst first; gaps have their own sheet."""
+    return tuple(each for each in review.findings if each.is_trouble)
+
+
+class Findings:
+    """The findings of a review in words."""
+
+    def __init__(
+        self, record: Record, review: Review, ledger: Ledger, workings: Workings, clock: Clock
+    ) -> None:
+        """Take what the words are made from; `ledger` has numbered the findings already."""
+        self._record, self._review, self._ledger = record, review, ledger
+        self._workings, self._clock = workings, clock
+
+    def at_front(self) -> list[str]:
+        """Return the first few, a sentence each, for the first sheet."""
+        found = troubles(self._review)
+        lines = [
+            f"{self._ledger.finding(each)}  {_verdict(each)}: {each.title}. {each.why}"
+            for each in found[:_MOST_AT_FRONT]
+        ]
+        rest = len(found) - _MOST_AT_FRONT
+        return [*lines, f"… and {rest} more, on the sheet of findings."] if rest > 0 else lines
+
+    def listed(self) -> list[dict[str, Any]]:
+        """Return each finding with its readings, expectation, limit, causes, check, remedies."""
+        return [self._finding(each) for each in troubles(self._review)]
+
+    def put_right(self) -> list[dict[str, str]]:
+        """Return what a remedy was recorded for and is no finding of its own any more."""
+        lines = [
+            {
+                "title": each.title,
+                "done": joined(map(self._remedy, each.remedies), " "),
+                "readings": joined(self._readings(each), "; "),
+                "now": joined((_verdict(each), self._ledger.finding(each)), ", "),
+            }
+            for each in self._review.lines
+            if each.remedies and not each.is_trouble
+        ]
+        return lines + [
+            {
+                "title": _key_in_words(each.finding),
+                "done": self._remedy(each),
+                "readings": "–",
+                "now": "no longer found",
+            }
+            for each in self._review.settled
+        ]
+
+    def _finding(self, it: Judged) -> dict[str, Any]:
+        number = self._workings.number(it.place, it.expected)
+        ground = self._ledger.source(it.source) if it.source else ""
+        return {
+            "number": self._ledger.finding(it),
+            "verdict": _verdict(it),
+            "title": it.title,
+            "readings": list(self._readings(it)) or ["none: it is a design figure"],
+            "expected": joined((self._ledger.result(it.expected), number), "  ")
+            if it.expected
+            else "",
+            "limit": joined((self._ledger.limit(it.limit), it.limit.note), "; ")
+            if it.limit
+            else "",
+            "why": joined((it.why, ground), " "),
+            "causes": list(it.causes),
+            "next_check": it.next_check,
+            "remedies": [self._remedy(each) for each in it.remedies] or ["nothing recorded yet"],
+        }
+
+    def _readings(self, it: Judged) -> Iterable[str]:
+        for reading in it.attempts:
+            yield self._reading(reading)
+        seen = {each.slot for each in it.attempts}
+        for slot in dict.fromkeys(it.about):
+            if slot not in seen:
+                yield self._latest(slot)
+
+    def _latest(self, slot: Slot) -> str:
+        taken = self._record.taken(slot)
+        value = self._reading(taken[-1]) if taken else "not taken"
+        what = f"{title(self._record, slot.place)}, {measured_by(slot).title}"
+        return f"{what} ({STAGES[slot.stage]}): {value}"
+
+    def _reading(self, reading: Reading) -> str:
+        words = said(reading.taken, measured_by(reading.slot))
+        return f"{words} ({', '.join(how(self._record, reading, self._clock))})"
+
+    def _remedy(self, it: Remedy) -> str:
+        by = f", {name(self._record, it.by)}" if it.by else ""
+        return f"{self._clock.when(it.at)}{by}: {it.done}"
+
+
+def _verdict(it: Judged) -> str:
+    return f"{it.verdict.mark} {it.verdict.value}"
+
+
+def _key_in_words(key: str) -> str:
+    return " · ".join(each for each in key.split("/") if each != "-")

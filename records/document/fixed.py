@@ -1,0 +1,82 @@
+"""What the schedule says whatever the record: what it is, its rules, its cautions, its limits.
+
+The cautions are common practice of the trade; live testing counts as live work under the
+Electricity at Work Regulations 1989, regulation 14 (from memory).
+"""
+
+from __future__ import annotations
+
+STANDING = "Installer’s test record · not a certificate"
+LIMITS_EDITION = "BS 7671:2018+A2:2022"
+CURRENT_EDITION = "BS 7671:2018+A4:2026"
+
+PURPOSE = (
+    "This is what the person who wired the outbuilding built, measured and found, written for the "
+    "electrician who inspects, tests and certifies. It certifies nothing, declares nothing to "
+    "comply, and stands for nobody’s signature. A verdict in it is a comparison of one reading "
+    "with one limit, not a decision; near the limit is not a pass, and a blank is never a pass."
+)
+RULES = (
+    f"The limits are those of {LIMITS_EDITION}. {CURRENT_EDITION} is the current text; the limits "
+    "were not checked against it. The certifier confirms which edition holds for this job and "
+    "that the limits are right for it. Local rules and the certifier’s word come before anything "
+    "printed here."
+)
+LIMITS_FROM = f"limits of {LIMITS_EDITION}, not checked against {CURRENT_EDITION}"
+EVERY_PAGE = (
+    "Isolate, lock off and prove dead before touching. Live tests are for a competent person. "
+    "Near the limit, or blank, is no pass. Local rules and the certifier come first."
+)
+FINGERPRINT = (
+    "The fingerprint belongs to the record as it stood when this was written: after any later "
+    "entry the record shows another one."
+)
+MARKS = (
+    "✓ within · ! near limit · ✗ outside · ? unlikely: inside the limit but at odds with the "
+    "rest. A figure without a mark is not judged on its own."
+)
+
+CAUTIONS = (
+    "1  Isolate, lock off, keep the key, and prove dead at the place of work: prove the two-pole "
+    "indicator, test, prove it again. A volt-stick or a multimeter does not prove dead.",
+    "2  No live test before the dead tests of that circuit are right. Live testing is live work: "
+    "covers on as far as possible, GS38 leads, a second person who knows, a competent person at "
+    "hand.",
+    "3  For Ze the whole installation is isolated and the earthing conductor is off its bar. "
+    "Nothing else happens before it is back and tight.",
+    "4  An insulation test puts 500 V on the conductors: people warned, loads, lamp drivers, "
+    "surge protection and electronics out; discharge afterwards, and put back what came out.",
+    "5  A loop test on an open protective conductor can make all metalwork live for its length. "
+    "Continuity is proved first.",
+    "6  Low is not safe by itself. An electrode of a fraction of an ohm, or a loop below that of "
+    "its own board, is a fault or a mistake until explained.",
+    "7  An RCD test takes the supply away: medical equipment, freezers, computers. Ask first.",
+    "8  PME (TN-C-S) outdoors: if the supply’s neutral breaks, metal joined to its earth can "
+    "become live against the ground. Metalwork, sockets and appliances outdoors, and an earth "
+    "electrode as the alternative, are the certifier’s decision, made before the cable is bought. "
+    "The two earths are never mixed.",
+    "9  Voltage where none should be, more than a few volts between neutral and earth, a tingle "
+    "or a shock: stop, leave it off, call the network operator (105 in Great Britain, from "
+    "memory).",
+    "10  Nothing is covered up, and no work goes on, while a reading that it would hide is "
+    "outside, unlikely or missing.",
+    "11  Whether this work has to be notified, and who may certify it, is decided by the rules of "
+    "the place. Agree it before the work starts.",
+)  # fmt: skip
+
+LIMITATIONS = (
+    "It is what was entered. Whether a reading was taken where and how it says, only the person "
+    "who took it knows; the record keeps every value, every re-test and its time, and takes none "
+    "out.",
+    "The instruments’ calibration is as stated by the person who records. A verdict allows for "
+    "the instrument’s operating uncertainty only as far as that is known.",
+    "Expectations assume that cables are as entered in kind, size and length, copper by "
+    "IEC 60228, joined soundly. A figure marked “from memory” or “read in a secondary copy” in "
+    "the list of sources was not checked against the standard itself.",
+    "It covers a single-phase feed and its sub-board. The house’s own installation, structure, "
+    "fire, gas, water and planning are outside it.",
+    "What is hidden can’t be tested later by looking. What the certifier has not seen while it "
+    "was open is not proved by this paper.",
+    "The tests of the certifier’s own choosing, the inspection and the judgement remain the "
+    "certifier’s; this paper replaces none of them.",
+)  # fmt: skip

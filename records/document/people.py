@@ -1,0 +1,96 @@
+"""The context of the first sheet: the job, who has a part in it, and the meters."""
+
+from __future__ import annotations
+
+from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened
+from records.model.reading import LiveGate, Reading
+from records.model.record import Record
+from records.units import Unit
+
+_NAME_IN_A_ROW = 28
+
+
+def job(record: Record) -> dict[str, str]:
+    """Return the job's own words."""
+    it = record.job
+    ambient = (
+        "not given, taken as 20 °C" if it.ambient is None else figure(it.ambient, Unit.CELSIUS)
+    )
+    return {
+        "reference": given(it.reference),
+        "place": given(it.place),
+        "description": given(it.description),
+        "edition": given(it.edition),
+        "started": day(it.started),
+        "ambient": ambient,
+    }
+
+
+def people(record: Record) -> list[dict[str, str]]:
+    """Return each person and their part, or one line that says there is none."""
+    lines = [
+        {"name": given(each.name), "part": each.duty.value if each.duty else NOT_GIVEN}
+        for each in record.job.people
+    ]
+    return lines or [{"name": NOT_GIVEN, "part": NOT_GIVEN}]
+
+
+def instruments(record: Record) -> list[dict[str, str]]:
+    """Return each instrument, or one line that says there is none."""
+    lines = [
+        {
+            "number": each.id,
+            "kind": each.kind.value if each.kind else NOT_GIVEN,
+            "serial": given(each.serial),
+            "calibrated": day(each.calibrated),
+            "due": day(each.due),
+            "uncertainty": "not given: the most that EN 61557 allows"
+            if each.uncertainty is None
+            else figure(each.uncertainty, Unit.PERCENT),
+            "leads": joined(
+                (
+                    figure(each.leads, Unit.OHM, 2),
+                    {True: "nulled", False: "not nulled", None: ""}[each.nulled],
+                )
+            ),
+        }
+        for each in record.job.instruments
+    ]
+    blank = ("number", "kind", "serial", "calibrated", "due", "uncertainty", "leads")
+    return lines or [dict.fromkeys(blank, NOT_GIVEN)]
+
+
+def name(record: Record, id: str | None) -> str:
+    """Return who that is, short enough for a row; their id where the job has no name for it."""
+    if id is None:
+        return "by: not given"
+    names = {each.id: each.name for each in record.job.people}
+    return shortened(names.get(id) or id, _NAME_IN_A_ROW)
+
+
+def how(record: Record, reading: Reading, clock: Clock) -> list[str]:
+    """Return with what, by whom and when a reading was taken."""
+    lines = [f"{reading.instrument or 'no meter named'} · {name(record, reading.by)}"]
+    lines.append(clock.when(reading.at))
+    if reading.from_notes is not None:
+        lines.append(f"from notes, entered {clock.when(reading.from_notes)}")
+    return lines
+
+
+def live_gate(record: Record, clock: Clock) -> list[str]:
+    """Return what was answered before the live tests."""
+    return [_gate(record, each, clock) for each in record.live_gate] or [
+        "The question on safe isolation that stands before the live tests was not answered."
+    ]
+
+
+def _gate(record: Record, gate: LiveGate, clock: Clock) -> str:
+    answer = (
+        "safe isolation is done and proved, a competent person is at hand"
+        if gate.isolation_understood
+        else "safe isolation was not confirmed"
+    )
+    said = f"Before the live tests, {clock.when(gate.at)}, {name(record, gate.by)}: {answer}."
+    if not gate.despite:
+        return said
+    return f"{said} Went on in spite of: {joined(gate.despite, '; ')}"

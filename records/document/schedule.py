@@ -1,0 +1,82 @@
+"""Writes the schedule of a record for the certifying electrician."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from records.document.apart import filled_apart
+from records.document.context import context
+from records.document.filling import filled
+from records.document.package import TEMPLATE
+from records.document.saving import checked_place, save
+from records.errors import BadTemplate, CannotWrite
+from records.expected.plan import expected
+from records.judgement.progress import progress
+from records.judgement.review import review
+from records.model.record import Record
+
+_LARGEST = 20 * 1024**2
+
+
+def write_schedule(
+    record: Record,
+    out: Path,
+    *,
+    fingerprint: str,
+    made: datetime,
+    template: Path | None = None,
+) -> None:
+    """Write the schedule of a record as a word-processor document.
+
+    The same arguments give the same bytes. The file appears whole or not at all.
+
+    Args:
+        record: The job.
+        out: Where to; ends in .docx. A file of that name is replaced.
+        fingerprint: Of the record as it stands, in readable groups.
+        made: When this is written; without a zone it is taken as UTC.
+        template: Somebody's own template; None for the one that comes with Farboard.
+    Raises:
+        CannotWrite: If the document can't be put there.
+        BadTemplate: If the template can't be read or filled.
+    """
+    made = made if made.tzinfo else made.replace(tzinfo=UTC)
+    place = checked_place(out)
+    if template is not None and template.exists() and place.exists() and place.samefile(template):
+        raise CannotWrite(
+            f"“{out}” is the template itself: give the schedule another name, to keep it."
+        )
+    source = own_template() if template is None else _read(template)
+    fill = filled if template is None else filled_apart
+    follows = expected(record)
+    verdicts = review(record, follows)
+    filling = context(
+        record,
+        follows,
+        verdicts,
+        progress(record, verdicts),
+        fingerprint=fingerprint,
+        made=made,
+    )
+    save(fill(source, filling, made), place)
+
+
+def own_template() -> bytes:
+    """Return the template that comes with Farboard, for a person to edit a copy of."""
+    return TEMPLATE.read_bytes()
+
+
+def _read(template: Path) -> bytes:
+    try:
+        if template.stat().st_size > _LARGEST:
+            raise BadTemplate(f"“{template}” is over 20 MB: too large for a template.")
+        return template.read_bytes()
+    except FileNotFoundError:
+        raise BadTemplate(f"There is no template “{template}”.") from None
+    except IsADirectoryError:
+        raise BadTemplate(f"“{template}” is a folder: give the template’s own name.") from None
+    except OSError as error:
+        raise BadTemplate(
+            f"The template “{template}” can’t be read: {error.strerror or error}."
+        ) from error
