@@ -20,6 +20,7 @@ from records.expected.plan import expected
 from records.judgement.review import review
 from records.judgement.review_types import Judged, Review
 from records.model.record import Record
+from records.store.exchange import from_json, to_json
 from records.terms import Earthing, OutbuildingEarth, Verdict
 
 FOLDER = Path(__file__).parent.parent / "fixtures"
@@ -134,6 +135,14 @@ def test_each_line_by_hand_gives_its_reason_and_its_source(name):
 def test_each_folder_says_what_it_is(name):
     assert _table(name)["title"]
     assert len((FOLDER / name / "README.md").read_text(encoding="utf-8")) > 200
+
+
+@pytest.mark.parametrize("name", [each for each in JOBS if each != "loom-shed"])
+def test_each_job_is_a_file_that_farboard_reads_and_writes_without_loss(name):
+    text = (FOLDER / name / "job.json").read_text(encoding="utf-8")
+
+    assert from_json(text) == _job(name)
+    assert from_json(to_json(_job(name))) == _job(name)
 
 
 def test_a_job_before_its_boards_go_on_has_nothing_wrong_only_things_to_come():
