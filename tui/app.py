@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import asyncio
+import signal
+import sys
+from collections.abc import Callable, Iterable
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App
+from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
+from textual.screen import Screen
 
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
+from tui.kept import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES
 
 if TYPE_CHECKING:
     from tui.session import Session
     from tui.steps.step import Step
-
-_MODULES = {step: f"tui.steps.{step.name.lower()}" for step in WalkStep}
 
 
 class FarboardApp(App[None]):
@@ -26,23 +30,28 @@ class FarboardApp(App[None]):
     CSS_PATH = "app.tcss"
     TITLE = "Farboard"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q,f10", "leave", "Leave", priority=True, key_display="^q"),
+        Binding("ctrl+p", "command_palette", "Commands", priority=True, key_display="^P"),
+        Binding("ctrl+q,f10", "leave", "Leave", priority=True, key_display="^Q"),
     ]
 
-    def __init__(self, path: Path | None = None, read_only: bool = False) -> None:
+    def __init__(
+        self, path: Path | None = None, read_only: bool = False, kept: Kept | None = None
+    ) -> None:
         """Prepare the wizard.
 
         Args:
             path: The record to open; None: the start screen.
             read_only: Whether to open it for looking only.
+            kept: What is remembered beside records; None: where this system keeps such things.
         """
         super().__init__()
         self.animation_level = "none"
+        self.kept = Kept() if kept is None else kept
         self._path, self._read_only = path, read_only
         self._session: Session | None = None
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = PLAIN if self.no_color else DARK
+        self.theme = self._look()
 
     @property
     def session(self) -> Session:
@@ -57,51 +66,166 @@ class FarboardApp(App[None]):
 
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""
-        if self._path is not None:
-            self.open_record(self._path, read_only=self._read_only)
+        self._listen()
+        if self._path is None:
+            self._show_start()
+            self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
+        else:
+            from tui.steps.opening import Opening
 
-    def open_record(self, path: Path, *, read_only: bool = False) -> None:
-        """Open a record file and show its first step."""
-        from records.store.file import RecordFile
+            self.push_screen(Opening(self._path))
+            self.open_later(self._path, read_only=self._read_only)
 
-        from tui.session import Session
+    def on_unmount(self) -> None:
+        """Close the record, however the program ended."""
+        self._let_go()
 
-        self._session = Session(RecordFile.open(path, read_only=read_only))
-        self._session.changed = self._record_changed
-        self.go(WalkStep.JOB)
+    # Records.
+
+    def open_later(self, path: Path, *, read_only: bool = False) -> None:
+        """Open a record once the screen says so: loading what reads records takes a moment."""
+        self.call_after_refresh(lambda: self._open(path, read_only))
+
+    def create(self, path: Path) -> None:
+        """Make a blank record and open it."""
+        from tui.opening import created
+
+        self._take(lambda: created(path), path)
+
+    def open_demo(self) -> None:
+        """Open a copy of the demo job."""
+        from tui.opening import demo
+
+        self._take(demo, None)
+
+    def _open(self, path: Path, read_only: bool) -> None:
+        from tui.opening import opened
+
+        self._take(lambda: opened(path, read_only), path)
+
+    def _take(self, make: Callable[[], Session], path: Path | None) -> None:
+        from records.errors import LookOnly
+
+        try:
+            session = make()
+        except LookOnly as error:
+            self._cannot(str(error), path)
+        except FarboardError as error:
+            self._cannot(str(error), None)
+        else:
+            self._session = session
+            session.changed = self._record_changed
+            if path is not None:
+                session.drafts.update(self.kept.drafts(path))
+                self.kept.opened(path)
+            self.go(WalkStep.JOB)
+
+    def _cannot(self, why: str, path: Path | None) -> None:
+        """Say why a record can't be opened; offer to look at it where that is possible."""
+        from tui.dialogs.choose import Choose
+
+        self._show_start()
+        answers = ["Back to the start screen", "Leave"]
+        if path is not None:
+            answers.insert(0, "Open it to look only")
+
+        def taken(at: int | None) -> None:
+            answer = answers[at] if at is not None else ""
+            if answer == "Leave":
+                self.exit()
+            elif answer == "Open it to look only" and path is not None:
+                self.open_later(path, read_only=True)
+
+        self.push_screen(Choose("This record can't be opened", answers, text=why), taken)
+
+    def _show_start(self) -> None:
+        from tui.steps.start import Start
+
+        if len(self.screen_stack) > 1:
+            self.switch_screen(Start())
+        else:
+            self.push_screen(Start())
+
+    def action_close_record(self) -> None:
+        """Go back to the start screen."""
+        if self._session is not None:
+            self._let_go()
+            self._show_start()
+
+    # Steps.
 
     def go(self, step: WalkStep) -> None:
         """Show a step, unless the one on screen objects."""
         from tui.steps.step import Step
 
-        if isinstance(self.screen, Step):
-            if self.screen.may_leave():
-                self.switch_screen(_screen_of(step)())
-        else:
-            self.push_screen(_screen_of(step)())
+        if isinstance(self.screen, Step) and not self.screen.may_leave():
+            return
+        self.switch_screen(screen_of(step)())
 
     def choose_step(self) -> None:
         """Open the list of steps."""
+        from tui.dialogs.choose import Choose
+        from tui.dialogs.steps import step_lines
+
+        steps = tuple(WalkStep)
+        here = getattr(self.screen, "step", steps[0])
+        self.push_screen(
+            Choose("Go to a step", step_lines(self.session.progress), at=steps.index(here)),
+            lambda at: self.go(steps[at]) if at is not None else None,
+        )
 
     def show_help(self, step: Step) -> None:
         """Explain a step and the field in focus."""
+        self.read(step.step.value, step.HELP, step.help_in_focus())
+
+    def read(self, title: str, screen: str, field: str) -> None:
+        """Show the help of a screen."""
+        from tui.dialogs.reader import Reader, help_text
+
+        self.push_screen(Reader(f"Help: {title}", help_text(screen, field)))
 
     def show_working(self, step: Step) -> None:
         """Show the working of the figure in focus."""
+        from tui.dialogs.working import Working
+
+        figures = step.figures()
+        if figures:
+            self.push_screen(Working(figures, step.figure_in_focus()))
+        else:
+            step.tell("Nothing on this page is worked out, so there is no working to show.")
+
+    def ask(self, title: str, wrong: Callable[[str], str], then: Callable[[str], None]) -> None:
+        """Ask for one line of text; `then` is called with an answer that is right."""
+        from tui.dialogs.ask import Ask
+
+        self.push_screen(Ask(title, wrong), lambda text: then(text) if text else None)
+
+    # Changes.
 
     def undo(self) -> None:
         """Take the last change back."""
+        self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
 
     def redo(self) -> None:
         """Make the change again that was taken back."""
+        self._turn(self.session.redo, "Made again", "There is nothing to make again.")
 
-    async def action_leave(self) -> None:
-        """Leave the program."""
-        self.exit()
+    def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
+        from tui.steps.step import Step
+        from tui.telling import difference
 
-    def action_toggle_look(self) -> None:
-        """Change between the dark and the light look."""
-        self.theme = PAPER if self.theme == DARK else DARK
+        step, before = self.screen, self.session.record
+        if not isinstance(step, Step):
+            return
+        try:
+            done = act()
+        except FarboardError as error:
+            step.tell(str(error), "bad")
+            return
+        if done:
+            step.tell(f"{word}: {difference(before, self.session.record)}.", "good")
+        else:
+            step.tell(nothing)
 
     def _record_changed(self) -> None:
         from tui.steps.step import Step
@@ -110,11 +234,104 @@ class FarboardApp(App[None]):
             if isinstance(screen, Step):
                 screen.session_changed()
 
+    # Leaving.
 
-def _screen_of(step: WalkStep) -> type[Step]:
+    async def action_leave(self) -> None:
+        """Leave; what is typed and not accepted is kept as a draft, and said so."""
+        self._stash()
+        if self._session is None or not self._session.drafts:
+            self._let_go()
+            self.exit()
+            return
+        from tui.dialogs.choose import Choose
+
+        typed = ", ".join(f"“{each}”" for each in self._session.drafts.values())
+
+        def taken(at: int | None) -> None:
+            if at == 1:
+                self._let_go()
+                self.exit()
+
+        text = (
+            f"Typed and not accepted: {typed}. It is not part of the record. If you leave, it "
+            "stands in its field as a draft the next time you open the record here."
+        )
+        self.push_screen(Choose("Leave?", ["Go back to it", "Leave"], text=text), taken)
+
+    def _leave_at_once(self) -> None:
+        """Leave because the system says so; nothing accepted or typed is lost."""
+        self._stash()
+        self._let_go()
+        self.exit()
+
+    def _stash(self) -> None:
+        from tui.steps.step import Step
+
+        for screen in self.screen_stack:
+            if isinstance(screen, Step) and screen.is_mounted:
+                screen.stash()
+
+    def _let_go(self) -> None:
+        if self._session is not None:
+            self.kept.keep_drafts(self._session.file.path, self._session.drafts)
+            self._session.close()
+            self._session = None
+
+    def _listen(self) -> None:
+        # Without these the window's closing ends the program with the terminal left as it is.
+        if sys.platform != "win32" and not self.is_headless:
+            loop = asyncio.get_running_loop()
+            for each in (signal.SIGTERM, signal.SIGHUP):
+                loop.add_signal_handler(each, self._leave_at_once)
+
+    # Look and commands.
+
+    def action_toggle_look(self) -> None:
+        """Change between the dark and the light look, and remember it."""
+        self.theme = PAPER if self.theme == DARK else DARK
+        self.kept.look = self.theme
+
+    def _look(self) -> str:
+        if self.no_color:
+            return PLAIN
+        return self.kept.look if self.kept.look in self.available_themes else DARK
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Yield what the palette offers."""
+        from tui.steps.step import Step
+
+        if isinstance(screen, Step):
+            for step in WalkStep:
+                yield SystemCommand(
+                    f"Go to {step.value}", "A step of the walk", lambda step=step: self.go(step)
+                )
+            yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", self.undo)
+            yield SystemCommand("Redo", "Make it again (Ctrl+Y)", self.redo)
+            yield SystemCommand(
+                "Working", "How the figures were worked out (F2)", screen.action_working
+            )
+            yield SystemCommand(
+                "Close this record", "Back to the start screen", self.action_close_record
+            )
+        if hasattr(screen, "action_help"):
+            yield SystemCommand("Help", "This screen and its keys (F1)", screen.action_help)
+        yield SystemCommand(
+            "Light or dark", "Change the look; it is remembered", self.action_toggle_look
+        )
+        yield SystemCommand("Leave", "All accepted values are on disk (Ctrl+Q)", self.action_leave)
+
+    def _warm(self) -> None:
+        """Load what reads records while the person reads the first screen."""
+        self.run_worker(
+            lambda: import_module("tui.opening"), thread=True, exit_on_error=False, group="warm"
+        )
+
+
+def screen_of(step: WalkStep) -> type[Step]:
+    """Return the screen of a step; its module is loaded only now."""
     from tui.steps.step import Step
 
-    module = import_module(_MODULES[step])
+    module = import_module(f"tui.steps.{step.name.lower()}")
     for each in vars(module).values():
         if isinstance(each, type) and issubclass(each, Step) and each.__module__ == module.__name__:
             return each

@@ -6,6 +6,8 @@ from typing import Literal
 
 from textual.theme import Theme
 
+from records.terms import Verdict
+
 Tone = Literal["good", "warn", "bad", "plain", "dim"]
 
 DARK, PAPER, PLAIN = "farboard-dark", "farboard-paper", "farboard-plain"
@@ -73,3 +75,18 @@ MARKS: dict[Tone, str] = {"good": "✓", "warn": "!", "bad": "✗", "plain": "",
 def style(tone: Tone) -> str:
     """Return the content style of a tone: a theme colour, with weight for what matters."""
     return _STYLES[tone]
+
+
+def verdict_style(verdict: Verdict) -> str:
+    """Return the content style of a verdict; its mark and its word stand beside it always."""
+    return _VERDICTS[verdict]
+
+
+_VERDICTS = {
+    Verdict.OUTSIDE: "bold $error",
+    Verdict.UNLIKELY: "bold $error",
+    Verdict.NEAR: "bold $warning",
+    Verdict.NOT_TAKEN: "$quiet",
+    Verdict.WITHIN: "$success",
+    Verdict.NOT_NEEDED: "$quiet",
+}

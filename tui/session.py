@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from records.errors import CannotWrite, FarboardError
 from records.terms import Step
 
 if TYPE_CHECKING:
-    from records.judgement.progress import Standing
-    from records.store.file import RecordFile
-
     from records.expected.results import Expected
     from records.judgement.review_types import Review
+    from records.judgement.standing import Standing
     from records.model.record import Record
+    from records.store.file import RecordFile
 
+T = TypeVar("T")
 Ops = Sequence[dict[str, Any]]
 
 
@@ -135,9 +135,10 @@ class Session:
             self.changed()
         return done
 
-    def _once(self, name: str, work: Callable[[], Any]) -> Any:
+    def _once(self, name: str, work: Callable[[], T]) -> T:
         if self._worked_for is not self.record:
             self._worked, self._worked_for = {}, self.record
         if name not in self._worked:
             self._worked[name] = work()
-        return self._worked[name]
+        worked: T = self._worked[name]
+        return worked

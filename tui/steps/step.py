@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from tui.app import FarboardApp
     from tui.session import Session
 
+HORIZONTAL = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
+VERTICAL = [(0, "-flat"), (14, "-low"), (24, "-tall")]
 TOO_SMALL = "This window is too small for Farboard: make it at least 50 columns by 14 lines."
 
 
@@ -40,15 +42,15 @@ class Step(Screen[None]):
     HELP: ClassVar[str] = ""
     """What the step is for and how to work it: paragraphs, for the help screen."""
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
-    VERTICAL_BREAKPOINTS = [(0, "-flat"), (14, "-low"), (24, "-tall")]
+    HORIZONTAL_BREAKPOINTS = HORIZONTAL
+    VERTICAL_BREAKPOINTS = VERTICAL
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1,question_mark", "help", "Help", key_display="F1"),
-        Binding("f2", "working", "Working"),
+        Binding("f2", "working", "Working", key_display="F2"),
         Binding("f3,ctrl+pageup", "previous_step", "Back", key_display="F3"),
         Binding("f4,ctrl+pagedown", "next_step", "Next", key_display="F4"),
-        Binding("f6", "choose_step", "Steps"),
-        Binding("ctrl+z", "undo", "Undo", show=False),
+        Binding("f6", "choose_step", "Steps", key_display="F6"),
+        Binding("ctrl+z", "undo", "Undo", key_display="^Z"),
         Binding("ctrl+y", "redo", "Redo", show=False),
     ]
 
@@ -98,6 +100,9 @@ class Step(Screen[None]):
     def may_leave(self) -> bool:
         """Say whether the step can be left now; it tells the person why not."""
         return True
+
+    def stash(self) -> None:
+        """Put what is typed and not accepted into the session's drafts, before the program ends."""
 
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return the figures on the screen that have a working, each under its name."""

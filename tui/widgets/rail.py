@@ -15,7 +15,7 @@ from textual.widget import Widget
 from records.terms import Step
 
 if TYPE_CHECKING:
-    from records.judgement.progress import Standing
+    from records.judgement.standing import Standing
 
 
 class Rail(Widget):
@@ -51,12 +51,14 @@ class Rail(Widget):
         here = step is self.current
         mark = standing.state.mark if standing else "·"
         count = f"{standing.taken}/{standing.wanted}" if standing and standing.wanted else ""
-        room = self.size.width - len(count) - 3
-        first = f"{mark} {step.value[:room]:<{room}}{count} "
-        bold = "bold reverse $primary" if here else "bold" if self._tall == 2 else ""
-        lines = [Content.styled(first, bold)]
+        width = max(self.size.width, 1)
+        first = f"{mark} {step.value}"
+        if self._tall == 1 and len(first) + len(count) < width:
+            first = f"{first}{count:>{width - len(first)}}"
+        look = "bold reverse $primary" if here else "bold" if self._tall == 2 else ""
+        lines = [Content.styled(f"{first:<{width}}", look)]
         if self._tall == 2:
-            lines.append(Content.styled(f"  {words(standing)}", tone_of(standing)))
+            lines.append(Content.assemble(f"  {count:<8}", (words(standing), tone_of(standing))))
         return lines
 
 

@@ -1,0 +1,40 @@
+"""What all dialogs share: a box over the step, closed by Esc with no answer."""
+
+from __future__ import annotations
+
+from typing import ClassVar, TypeVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+T = TypeVar("T")
+
+
+class Dialog(ModalScreen[T | None]):
+    """A box with a title, a body and a line that names its keys."""
+
+    TITLE_LINE: ClassVar[str] = ""
+    KEYS_LINE: ClassVar[str] = "Esc closes"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        self._title_line = title
+
+    def compose(self) -> ComposeResult:
+        """Compose the box."""
+        with Vertical(id="dialog"):
+            yield Static(self._title_line, id="dialog-title", markup=False)
+            yield from self.compose_inside()
+            yield Static(self.KEYS_LINE, id="dialog-keys", markup=False)
+
+    def compose_inside(self) -> ComposeResult:
+        """Compose what is between title and keys."""
+        return iter(())
+
+    def action_close(self) -> None:
+        """Close without an answer."""
+        self.dismiss(None)

@@ -1,0 +1,110 @@
+"""What Farboard remembers on this computer beside records: recent ones, drafts, the look.
+
+All of it is a convenience: where the folder can't be read or written, work goes on without it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import tempfile
+from collections.abc import Mapping
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+_MOST_RECENT = 9
+_LARGEST = 1_000_000
+
+
+class Kept:
+    """The folder of what is remembered."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        """Point at the folder; None: where this system keeps a person's data."""
+        if folder is None:
+            from platformdirs import user_data_path
+
+            folder = user_data_path("farboard", appauthor=False)
+        self.folder = folder
+
+    def recent(self) -> list[Path]:
+        """Return the records opened last, the latest first, as far as they still exist."""
+        names = self._read("recent.json").get("paths")
+        paths = (
+            [Path(each) for each in names if isinstance(each, str)]
+            if isinstance(names, list)
+            else []
+        )
+        return [each for each in paths[:_MOST_RECENT] if _is_file(each)]
+
+    def opened(self, path: Path) -> None:
+        """Remember that a record was opened."""
+        path = path.absolute()
+        others = [str(each) for each in self.recent() if each != path]
+        self._write("recent.json", {"paths": [str(path), *others][:_MOST_RECENT]})
+
+    @property
+    def look(self) -> str:
+        """The look chosen last; empty if none was."""
+        name = self._read("look.json").get("theme")
+        return name if isinstance(name, str) else ""
+
+    @look.setter
+    def look(self, name: str) -> None:
+        self._write("look.json", {"theme": name})
+
+    def drafts(self, path: Path) -> dict[str, str]:
+        """Return what was typed in a record and not accepted when it was left."""
+        drafts = self._read(_draft_name(path)).get("drafts")
+        if not isinstance(drafts, dict):
+            return {}
+        return {
+            key: text
+            for key, text in drafts.items()
+            if isinstance(key, str) and isinstance(text, str)
+        }
+
+    def keep_drafts(self, path: Path, drafts: Mapping[str, str]) -> None:
+        """Remember drafts of a record, or forget them if there are none."""
+        if drafts:
+            said = {"record": str(path.absolute()), "drafts": dict(drafts)}
+            self._write(_draft_name(path), said)
+        else:
+            _forget(self.folder / _draft_name(path))
+
+    def _read(self, name: str) -> dict[str, Any]:
+        try:
+            with open(self.folder / name, encoding="utf-8") as file:
+                said = json.loads(file.read(_LARGEST))
+        except (OSError, ValueError, RecursionError):
+            return {}
+        return said if isinstance(said, dict) else {}
+
+    def _write(self, name: str, said: Mapping[str, Any]) -> None:
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            handle, half = tempfile.mkstemp(dir=self.folder, prefix=f"{name}.")
+            with open(handle, "w", encoding="utf-8") as file:
+                json.dump(said, file)
+            os.replace(half, self.folder / name)
+        except (OSError, UnicodeError):
+            return  # a convenience less; the record itself does not depend on it
+
+
+def _draft_name(path: Path) -> str:
+    return f"draft-{sha256(os.fsencode(path.absolute())).hexdigest()[:16]}.json"
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def _forget(path: Path) -> None:
+    try:
+        path.unlink(missing_ok=True)
+    except OSError:
+        return  # it stays, and is offered once more

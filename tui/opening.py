@@ -1,0 +1,40 @@
+"""Records made, opened or copied for a session: what loads the heavier half of the program."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+
+from records.store.file import RecordFile
+from tui.session import Session
+
+
+def opened(path: Path, read_only: bool) -> Session:
+    """Return a session on a record file.
+
+    Raises:
+        LookOnly: If it can be looked at but not changed now.
+        CannotOpen: If it can't be read.
+    """
+    return Session(RecordFile.open(path, read_only=read_only))
+
+
+def created(path: Path) -> Session:
+    """Return a session on a new, blank record.
+
+    Raises:
+        CannotWrite: If the file can't be made there.
+    """
+    return Session(RecordFile.create(path))
+
+
+def demo() -> Session:
+    """Return a session on a fresh copy of the demo job, in a folder for passing things.
+
+    Raises:
+        CannotWrite: If no such copy can be made.
+    """
+    from records.demo import demo_record
+
+    folder = Path(tempfile.mkdtemp(prefix="farboard-demo-"))
+    return Session(RecordFile.create(folder / "loom-shed-demo.farboard", demo_record()))

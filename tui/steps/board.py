@@ -1,0 +1,90 @@
+"""Step 4: the sub-board and the earthing at the outbuilding."""
+
+from __future__ import annotations
+
+from records import terms
+from records.model.outbuilding import Bond
+from records.model.reading import Place
+from records.model.record import Record, next_id
+from records.store.edits import append
+from records.terms import Earthing, OutbuildingEarth
+from tui.fields import fields_of
+from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS
+from tui.steps.form_step import FormStep
+from tui.steps.page import Page, Trail
+from tui.steps.wiring import rcd_rows
+
+
+class BoardStep(FormStep):
+    """Says what the sub-board has and where its earth comes from."""
+
+    CSS_PATH = "board.tcss"
+    step = terms.Step.BOARD
+    STEP_TITLE = "Board"
+    HELP = (
+        "The sub-board: its main switch, an RCD over all of it if there is one, surge protection, "
+        "and above all where the earth of the outbuilding comes from.\n\n"
+        "The earth is either carried over by the feed, or the outbuilding has its own electrode; "
+        "a mixture of both is a fault that kills. The designer and the certifier decide.\n\n"
+        "Metal that can bring in the potential of the ground (pipes, a frame) is bonded: list "
+        "each bonding conductor, so that its continuity is tested."
+    )
+
+    def page(self, trail: Trail) -> Page | None:
+        """Return the first page, or that of a bond."""
+        record = self.session.record
+        return self._bond(record, trail[1]) if trail else self._first(record)
+
+    def _first(self, record: Record) -> Page:
+        board = record.board
+        page = Page("Board", Place(part=terms.Part.BOARD))
+        page.fields(fields_of(board, "/board", ("place", "main_switch", "surge_protection")))
+        rcd_rows(page, board.rcd, "/board")
+        page.heading("Earthing at the outbuilding")
+        own = board.earth is OutbuildingEarth.OWN_ELECTRODE
+        names = ["earth", "earthing_csa"]
+        names += ["electrode"] if own or board.electrode else []
+        page.fields(fields_of(board, "/board", (*names, "metal_in_ground")))
+        if own:
+            page.note(ISLAND, "warn")
+        elif _needs_thought(record):
+            page.note(PME_OUTDOORS, "warn")
+        page.heading("Main bonding")
+        if board.metal_in_ground:
+            page.note(BONDS)
+        for at, bond in enumerate(board.bonds):
+            size = f"{bond.csa:g} mm²" if bond.csa is not None else "size?"
+            length = f"{bond.length:g} m" if bond.length is not None else "length?"
+            page.link(
+                bond.id,
+                bond.what or f"{bond.id} (what?)",
+                f"{size}, {length}",
+                self.opening(("bond", bond.id)),
+                take_out=self.taking_out(f"/board/bonds/{at}", f"Bond {bond.id}"),
+            )
+        page.act("+bond", "+ add a bonding conductor", self._add)
+        return page
+
+    def _bond(self, record: Record, id: str) -> Page | None:
+        bonds = record.board.bonds
+        at = next((at for at, each in enumerate(bonds) if each.id == id), None)
+        if at is None:
+            return None
+        here = f"/board/bonds/{at}"
+        page = Page(f"Board › bond {id}", Place(part=terms.Part.BOARD, point=id))
+        page.fields(fields_of(bonds[at], here, ("what", "csa", "length")))
+        page.removals[""] = self.taking_out(here, f"Bond {id}")
+        page.act("up", "‹ back to Board", self.action_up, "Esc does the same.")
+        page.act("out", "take this bond out", page.removals[""], "F8")
+        return page
+
+    def _add(self) -> None:
+        bond = Bond(id=next_id("B", self.session.record.board.bonds))
+        if self.alter(append("/board/bonds", bond), f"Bond {bond.id} is added: say what it is to."):
+            self.open(("bond", bond.id))
+
+
+def _needs_thought(record: Record) -> bool:
+    outdoors = any(each.outdoors for each in record.circuits)
+    pme = record.origin.earthing is Earthing.TN_C_S
+    return pme and (outdoors or record.board.metal_in_ground is True)

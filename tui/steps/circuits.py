@@ -1,0 +1,132 @@
+"""Step 5: the final circuits of the sub-board."""
+
+from __future__ import annotations
+
+from records import terms
+from records.model.circuit import Circuit
+from records.model.reading import Place
+from records.model.record import MOST_CIRCUITS, Record, next_id
+from records.store.edits import append
+from records.terms import DeviceKind, Earthing, Form
+from tui.fields import fields_of
+from tui.steps.cautions import PME_OUTDOORS
+from tui.steps.form_step import FormStep
+from tui.steps.page import Doing, Page, Trail
+from tui.steps.points import points_page
+from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
+
+
+class CircuitsStep(FormStep):
+    """Says what each circuit is made of."""
+
+    CSS_PATH = "circuits.tcss"
+    step = terms.Step.CIRCUITS
+    STEP_TITLE = "Circuits"
+    HELP = (
+        "The final circuits: what each feeds, how it is laid out, its device, its cable and its "
+        "points.\n\n"
+        "A ring is entered as one run with its whole length, all the way round. A circuit to a "
+        "fixed appliance through a fused connection unit has the fuse of that unit as well.\n\n"
+        "Points are where readings are taken: every socket of a ring, the far end of a radial. "
+        "Their distances along the cable let the expected readings follow the ring.\n\n"
+        "F7 copies the design of a circuit to a new one; readings are never copied. A circuit "
+        "with readings can't be taken out."
+    )
+
+    def page(self, trail: Trail) -> Page | None:
+        """Return the list, a circuit, one of its runs, or its points."""
+        record = self.session.record
+        if not trail:
+            return self._list(record)
+        at = next((at for at, each in enumerate(record.circuits) if each.id == trail[0]), None)
+        if at is None:
+            return None
+        circuit, pointer = record.circuits[at], f"/circuits/{at}"
+        place = Place(part=terms.Part.CIRCUIT, circuit=circuit.id)
+        name = f"{circuit.id} {circuit.name}".strip()
+        if trail[1:2] == ("run",):
+            return run_page(self, circuit, pointer, trail, name, place)
+        if trail[1:2] == ("points",):
+            return points_page(self, circuit, pointer, trail, name, place)
+        return self._circuit(record, circuit, pointer, place, name)
+
+    def _list(self, record: Record) -> Page:
+        page = Page("Circuits")
+        for at, circuit in enumerate(record.circuits):
+            page.link(
+                circuit.id,
+                f"{circuit.id} {circuit.name}".strip(),
+                device_summary(circuit.device, circuit.rcd),
+                self.opening((circuit.id,)),
+                copy=self._copying(circuit),
+                take_out=self._taking(at, circuit),
+            )
+        page.act("+", "+ add a circuit", self._add, "One line for each way of the sub-board.")
+        return page
+
+    def _circuit(
+        self, record: Record, circuit: Circuit, pointer: str, place: Place, name: str
+    ) -> Page:
+        page = Page(f"Circuits › {name}", place)
+        page.fields(fields_of(circuit, pointer, ("name", "use", "form")))
+        device_rows(page, circuit.device, pointer)
+        if circuit.form is Form.FCU or circuit.fuse is not None:
+            page.fields(fields_of(circuit, pointer, ("fuse",)))
+        if circuit.device.kind is DeviceKind.BS_1362:
+            page.note("A BS 1362 fuse is the fuse of a plug or connection unit.")
+        rcd_rows(page, circuit.rcd, pointer, circuit.device)
+        page.heading("Load and surroundings")
+        page.fields(fields_of(circuit, pointer, ("load", "power", "outdoors", "hidden")))
+        if circuit.outdoors and record.origin.earthing is Earthing.TN_C_S:
+            page.note(PME_OUTDOORS, "warn")
+        run_rows(self, page, circuit, pointer, (circuit.id,))
+        page.heading("Points")
+        count = len(circuit.points)
+        page.link(
+            "points",
+            "Points",
+            f"{count} so far" if count else "none yet",
+            self.opening((circuit.id, "points", "all")),
+            hint="Where readings are taken: each socket, the far end. Enter opens the list.",
+        )
+        at = int(pointer.rpartition("/")[2])
+        page.copies[""] = self._copying(circuit)
+        page.removals[""] = self._taking(at, circuit)
+        page.act("up", "‹ back to the circuits", self.action_up, "Esc does the same.")
+        page.act("copy", "copy this design to a new circuit", page.copies[""], "F7; no readings.")
+        page.act("out", "take this circuit out", page.removals[""], "F8; Ctrl+Z brings it back.")
+        return page
+
+    def _add(self) -> None:
+        self._append(Circuit(id=self._next()), "is added: say what it feeds.")
+
+    def _copying(self, circuit: Circuit) -> Doing:
+        return lambda: self._copy(circuit)
+
+    def _taking(self, at: int, circuit: Circuit) -> Doing:
+        return lambda: self._out(at, circuit)
+
+    def _copy(self, circuit: Circuit) -> None:
+        copy = circuit.model_copy(update={"id": self._next(), "name": ""})
+        self._append(copy, f"has the design of {circuit.id}: name it, and mend its lengths.")
+
+    def _append(self, circuit: Circuit, said: str) -> None:
+        if len(self.session.record.circuits) >= MOST_CIRCUITS:
+            self.tell(f"{MOST_CIRCUITS} circuits are the most that a record takes.", "bad")
+        elif self.alter(append("/circuits", circuit), f"{circuit.id} {said}"):
+            self.open((circuit.id,))
+
+    def _out(self, at: int, circuit: Circuit) -> None:
+        record = self.session.record
+        taken = [each for each in record.readings if each.slot.place.circuit == circuit.id]
+        if taken:
+            self.tell(
+                f"{circuit.id} has readings ({taken[0].id} …): a reading never goes, so the "
+                "circuit stays. If it is not built, say so at its readings.",
+                "bad",
+            )
+        else:
+            self.take_out(f"/circuits/{at}", f"Circuit {circuit.id}")
+
+    def _next(self) -> str:
+        return next_id("C", self.session.record.circuits)

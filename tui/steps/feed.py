@@ -1,0 +1,41 @@
+"""Step 3: the distribution circuit from the house to the outbuilding."""
+
+from __future__ import annotations
+
+from records import terms
+from records.model.reading import Place
+from tui.fields import fields_of
+from tui.steps.form_step import FormStep
+from tui.steps.page import Page, Trail
+from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
+
+
+class FeedStep(FormStep):
+    """Says how the sub-board is fed."""
+
+    CSS_PATH = "feed.tcss"
+    step = terms.Step.FEED
+    STEP_TITLE = "Feed"
+    HELP = (
+        "The distribution circuit: its protective device at the house board, and its runs of "
+        "cable one after another.\n\n"
+        "A run is one length of one cable in one set of surroundings. Where the cable or its "
+        "surroundings change, begin a new run: flat cable through the loft, armoured cable in the "
+        "ground, flat cable again from a box to the sub-board.\n\n"
+        "Give each run the worst surroundings it meets. What follows from it (loop at the "
+        "sub-board, voltage drop, capacity, disconnection) stands beside, or under the form; F2 "
+        "shows how each figure was worked out."
+    )
+
+    def page(self, trail: Trail) -> Page | None:
+        """Return the first page, or that of a run."""
+        feed, place = self.session.record.feed, Place(part=terms.Part.FEED)
+        if trail:
+            return run_page(self, feed, "/feed", trail, "Feed", place)
+        page = Page("Feed", place)
+        device_rows(page, feed.device, "/feed")
+        rcd_rows(page, feed.rcd, "/feed", feed.device)
+        page.heading("Load")
+        page.fields(fields_of(feed, "/feed", ("load",)))
+        run_rows(self, page, feed, "/feed", trail)
+        return page

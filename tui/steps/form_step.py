@@ -1,0 +1,199 @@
+"""A step that is filled in: pages of fields, with what follows from them beside."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+
+from records.errors import FarboardError
+from tui.steps.page import Doing, Page, Trail
+from tui.steps.step import Step
+from tui.widgets.follows import Follows, Strip
+from tui.widgets.form import Form
+from tui.widgets.hint import Hint
+from tui.widgets.rows import Act, Field, Link
+
+if TYPE_CHECKING:
+    from records.expected.results import Result
+    from tui.following import Following
+
+
+class FormStep(Step):
+    """Shows pages; a page is made anew from the record whenever that changes."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "up", "Up", show=False),
+        Binding("f7", "copy", "Copy", show=False),
+        Binding("f8", "take_out", "Take out", show=False),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.trail: Trail = ()
+        """Which page is shown."""
+        self._shown: Page | None = None
+        self._cursors: dict[Trail, str] = {}
+        self._follows: tuple[Following, ...] = ()
+
+    def page(self, trail: Trail) -> Page | None:
+        """Return the page at `trail`; None if what it is about is no longer in the record."""
+        raise LookupError(f"{type(self).__name__} has no page {trail}.")
+
+    def compose_body(self) -> ComposeResult:
+        """Compose the form, what follows, and the words on the field in focus."""
+        with Horizontal(id="work"):
+            with Vertical(id="left"):
+                yield Form(self._keep, self._do, self.session.drafts, id="form")
+                yield Hint(id="hint")
+            yield Follows(id="follows")
+        yield Strip(id="strip")
+
+    def on_mount(self) -> None:
+        """Come back to where the step was left."""
+        left = self.session.places.get(self.step)
+        if isinstance(left, tuple):
+            self.trail, self._cursors = left
+        self._show(fresh=True)
+        self.form.focus_entry()
+
+    @property
+    def form(self) -> Form:
+        """The form."""
+        return self.query_one("#form", Form)
+
+    def record_changed(self) -> None:
+        """Make the page anew."""
+        self._show()
+
+    def may_leave(self) -> bool:
+        """Accept what is typed; what is refused holds the person up once, with the reason."""
+        row = self.form.row
+        if not self.form.settle():
+            name = row.label if isinstance(row, Field) else "The field"
+            self.tell(f"{name} is not kept yet. Mend it, or go on and it stays a draft.", "warn")
+            return False
+        if row is not None:
+            self._cursors[self.trail] = row.key
+        self.session.places[self.step] = (self.trail, self._cursors)
+        return True
+
+    def stash(self) -> None:
+        """Keep what is typed as a draft; it is not accepted behind the person's back."""
+        self.form.stash()
+
+    def figures(self) -> Sequence[tuple[str, Result]]:
+        """Return what follows, each with its working."""
+        return [(each.name, each.result) for each in self._follows]
+
+    def help_in_focus(self) -> str:
+        """Return what the model says about the field."""
+        row = self.form.row
+        return f"{row.label}: {row.hint}" if row is not None and row.hint else ""
+
+    # What pages do.
+
+    def open(self, trail: Trail) -> None:
+        """Show another page of the step, if the one shown can be left."""
+        row = self.form.row
+        if self.form.settle():
+            if row is not None:
+                self._cursors[self.trail] = row.key
+            self.trail = trail
+            self._show(fresh=True)
+
+    def opening(self, trail: Trail) -> Doing:
+        """Return what opens a page."""
+        return lambda: self.open(trail)
+
+    def alter(self, ops: list[dict[str, Any]], said: str) -> bool:
+        """Change the record and say so; if that is refused, say why and return False."""
+        try:
+            self.session.change(ops)
+        except FarboardError as error:
+            self.tell(str(error), "bad")
+            return False
+        self.tell(said, "good")
+        return True
+
+    def take_out(self, pointer: str, name: str) -> None:
+        """Take an entry out of a list of the record; the page above its own is shown after."""
+        from records.store.edits import take_out
+
+        above = pointer.rpartition("/")[0]
+        if self.alter(take_out(pointer), f"{name} is taken out; Ctrl+Z brings it back."):
+            # The entries after it moved up: a draft would now stand in another entry's field.
+            for each in [key for key in self.session.drafts if key.startswith(f"{above}/")]:
+                del self.session.drafts[each]
+
+    def taking_out(self, pointer: str, name: str) -> Doing:
+        """Return what takes an entry out."""
+        return lambda: self.take_out(pointer, name)
+
+    def action_up(self) -> None:
+        """Go to the page above."""
+        if self.trail:
+            self.open(self._above(self.trail))
+
+    def action_copy(self) -> None:
+        """Copy the entry that the cursor is on, or that the page is about."""
+        self._by_key("copies", "Nothing here can be copied.")
+
+    def action_take_out(self) -> None:
+        """Take out the entry that the cursor is on, or that the page is about."""
+        self._by_key("removals", "Nothing here can be taken out.")
+
+    def _by_key(self, name: str, nothing: str) -> None:
+        doings: dict[str, Doing] = getattr(self._shown, name, {})
+        row = self.form.row
+        do = doings.get(row.key if row is not None else "") or doings.get("")
+        if do is None:
+            self.tell(nothing)
+        else:
+            do()
+
+    def _keep(self, field: Field, value: object) -> None:
+        from records.store.edits import put
+
+        self.session.change(put(field.pointer, value))
+        said = next(
+            (each for each in self.form.rows if isinstance(each, Field) and each.key == field.key),
+            field,
+        )
+        self.tell(f"{field.label}: {said.shown or 'not said'} is on disk.", "good")
+
+    def _do(self, row: Link | Act) -> None:
+        if self._shown is not None and row.key in self._shown.doings:
+            self._shown.doings[row.key]()
+
+    @staticmethod
+    def _above(trail: Trail) -> Trail:
+        # ("C2", "run", "0") stands under ("C2",): an entry of a list is two names long.
+        return trail[:-2] if len(trail) > 1 else ()
+
+    def _show(self, *, fresh: bool = False) -> None:
+        page = self.page(self.trail)
+        while page is None:
+            self.trail, fresh = self._above(self.trail), True
+            page = self.page(self.trail)
+        self._shown = page
+        self.set_title(page.title)
+        self.form.show(page.rows, at=self._cursors.get(self.trail) if fresh else None, fresh=fresh)
+        self.call_after_refresh(self._show_follows)
+
+    def _show_follows(self) -> None:
+        from tui.following import following
+
+        place = self._shown.place if self._shown is not None else None
+        self._follows = following(self.session, place) if place is not None else ()
+        needs = self.session.progress[self.step].needs
+        self.query_one("#follows", Follows).show(self._follows, needs)
+        self.query_one("#strip", Strip).show(self._follows, needs)
+
+    @on(Form.Moved)
+    def _moved(self, event: Form.Moved) -> None:
+        self.query_one("#hint", Hint).show(event.row)

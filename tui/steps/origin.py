@@ -1,0 +1,53 @@
+"""Step 2: the supply and the house board that the feed starts from."""
+
+from __future__ import annotations
+
+from records import terms
+from records.model.reading import Place
+from records.model.supply import Ground
+from tui.fields import fields_of
+from tui.steps.cautions import PME, TT
+from tui.steps.form_step import FormStep
+from tui.steps.page import Page, Trail
+
+
+class OriginStep(FormStep):
+    """Says what the supply gives."""
+
+    CSS_PATH = "origin.tcss"
+    step = terms.Step.ORIGIN
+    STEP_TITLE = "Origin"
+    HELP = (
+        "The supply as it is at the house board: the earthing, the earth fault loop outside the "
+        "installation (Ze), and the highest prospective fault current.\n\n"
+        "The earthing is not guessed from what the intake looks like: ask the network operator "
+        "or the certifier. Ze and the fault current may be figures that the operator declares, "
+        "or typical maxima to begin with; each says on what ground it stands. Both are measured "
+        "in the live tests.\n\n"
+        "Work at the intake, on the supplier's fuse or its seals is not yours to do."
+    )
+
+    def page(self, trail: Trail) -> Page | None:
+        """Return the only page."""
+        origin = self.session.record.origin
+        page = Page("Origin", Place(part=terms.Part.ORIGIN))
+        page.fields(fields_of(origin, "/origin", ("earthing",)))
+        if origin.earthing is terms.Earthing.TN_C_S:
+            page.note(PME, "warn")
+        elif origin.earthing is terms.Earthing.TT:
+            page.note(TT, "warn")
+        page.fields(
+            fields_of(
+                origin,
+                "/origin",
+                ("u0", "ze", "ze_ground", "fault_current", "fault_current_ground"),
+            )
+        )
+        if Ground.TYPICAL in (origin.ze_ground, origin.fault_current_ground):
+            page.note(
+                "A typical maximum is no reading and no promise: the operator may declare "
+                "otherwise. All that follows from it waits for the live tests.",
+                "warn",
+            )
+        page.fields(fields_of(origin, "/origin", ("cutout", "note")))
+        return page

@@ -1,0 +1,71 @@
+"""One page of a design step: rows, and what happens when one is opened, copied or taken out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from tui.look import Tone
+from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
+
+if TYPE_CHECKING:
+    from records.model.reading import Place
+
+Doing = Callable[[], None]
+Trail = tuple[str, ...]
+"""Where a page stands in its step: `("C2", "run", "0")`; the first page of a step is `()`."""
+
+
+@dataclass
+class Page:
+    """Rows of a form with what they do."""
+
+    title: str
+    place: Place | None = None
+    """The part of the installation that the page is about, for what follows from it."""
+    rows: list[Row] = field(default_factory=list)
+    doings: dict[str, Doing] = field(default_factory=dict)
+    copies: dict[str, Doing] = field(default_factory=dict)
+    """What the copy key does, by the key of a row; under "" for the whole page."""
+    removals: dict[str, Doing] = field(default_factory=dict)
+    """What the take-out key does, likewise."""
+
+    def heading(self, text: str) -> None:
+        """Add a line over the rows that come."""
+        self.rows.append(Heading(text))
+
+    def note(self, text: str, tone: Tone = "plain") -> None:
+        """Add words to read."""
+        self.rows.append(Note(text, tone))
+
+    def fields(self, fields: Sequence[Field]) -> None:
+        """Add fields."""
+        self.rows.extend(fields)
+
+    def link(
+        self,
+        key: str,
+        label: str,
+        summary: str,
+        open: Doing,
+        *,
+        copy: Doing | None = None,
+        take_out: Doing | None = None,
+        hint: str = "",
+    ) -> None:
+        """Add something that can be opened."""
+        keys = ["Enter opens it"]
+        if copy is not None:
+            self.copies[key] = copy
+            keys.append("F7 copies it")
+        if take_out is not None:
+            self.removals[key] = take_out
+            keys.append("F8 takes it out")
+        self.rows.append(Link(key, label, summary, hint or ", ".join(keys) + "."))
+        self.doings[key] = open
+
+    def act(self, key: str, label: str, do: Doing, hint: str = "") -> None:
+        """Add something to do."""
+        self.rows.append(Act(key, label, hint))
+        self.doings[key] = do

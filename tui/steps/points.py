@@ -1,0 +1,72 @@
+"""The points of a circuit, and a start for a row of sockets."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from records.model.circuit import Circuit, Point
+from records.model.record import next_id
+from records.store.edits import append
+from records.terms import Form
+from tui.fields import fields_of
+from tui.steps.page import Page, Trail
+
+if TYPE_CHECKING:
+    from records.model.reading import Place
+    from tui.steps.form_step import FormStep
+
+MOST_AT_ONCE = 40
+
+
+def points_page(
+    step: FormStep, circuit: Circuit, pointer: str, trail: Trail, name: str, place: Place
+) -> Page:
+    """Return the page with all points of a circuit."""
+    page = Page(f"{name} › points", place)
+    ring = circuit.form is Form.RING
+    for at, point in enumerate(circuit.points):
+        here = f"{pointer}/points/{at}"
+        page.heading(f"{point.id} {point.name}".strip())
+        names = ("name", "at", "spur") if ring or point.spur is not None else ("name", "at")
+        fields = fields_of(point, here, names)
+        page.fields(fields)
+        for each in fields:
+            page.removals[each.key] = step.taking_out(here, f"Point {point.id}")
+    page.heading("More points")
+    page.act("+", "+ add a point", lambda: add(step, circuit, pointer, 1), "F8 takes one out.")
+    if not circuit.points:
+        page.act(
+            "++",
+            "+ add a row of points, named S1, S2 …",
+            lambda: _ask_many(step, circuit, pointer),
+            "Their distances stay open: pace them off, or leave them until you know.",
+        )
+    page.act("up", f"‹ back to {name}", step.action_up, "Esc does the same.")
+    return page
+
+
+def add(step: FormStep, circuit: Circuit, pointer: str, count: int) -> None:
+    """Add so many points at the end, named after their number."""
+    points, ops = list(circuit.points), []
+    for _ in range(count):
+        id = next_id("S", points)
+        point = Point(id=id, name=id)
+        points.append(point)
+        ops += append(f"{pointer}/points", point)
+    said = f"{points[-1].id} is added." if count == 1 else f"{count} points are added."
+    if step.alter(ops, said):
+        step.form.show(step.form.rows, at=f"{pointer}/points/{len(circuit.points)}/name")
+
+
+def _ask_many(step: FormStep, circuit: Circuit, pointer: str) -> None:
+    def wanted(text: str) -> str:
+        number = int(text) if text.isascii() and text.isdigit() else 0
+        if not 1 <= number <= MOST_AT_ONCE:
+            return f"“{text[:20]}”: type how many points, 1 to {MOST_AT_ONCE}."
+        return ""
+
+    step.farboard.ask(
+        "How many points has the circuit, in the order of the cable?",
+        wanted,
+        lambda text: add(step, circuit, pointer, int(text)),
+    )

@@ -1,0 +1,173 @@
+"""The first screen: open a record, begin one, or look at the demo."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from tui.dialogs.ask import Ask
+from tui.look import Tone
+from tui.steps.step import HORIZONTAL, TOO_SMALL, VERTICAL
+from tui.widgets.form import Form
+from tui.widgets.head import Head
+from tui.widgets.hint import Hint
+from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
+from tui.widgets.said import Said
+
+if TYPE_CHECKING:
+    from tui.app import FarboardApp
+
+SUFFIX = ".farboard"
+WHAT = (
+    "For somebody who wires an outbuilding from a house, and the electrician who certifies it: "
+    "what the meter should show, before it is taken; what a reading means, at once."
+)
+CAUTION = (
+    "Farboard records and checks; it certifies nothing. Isolate, lock off, prove dead. Agree the "
+    "work with the person who will certify it before it starts; local rules come first."
+)
+HELP = (
+    "A record is one file for one job; it ends in .farboard and can lie anywhere. Each value "
+    "that you accept is on disk at once: there is nothing to save.\n\n"
+    "The demo is a made-up job with mistakes in it, opened as a copy of its own: change what you "
+    "like.\n\n"
+    "Nothing needs a network."
+)
+
+
+class Start(Screen[None]):
+    """Recent records, a new one, another file, the demo."""
+
+    HORIZONTAL_BREAKPOINTS = HORIZONTAL
+    VERTICAL_BREAKPOINTS = VERTICAL
+    CSS_PATH = "start.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f1,question_mark", "help", "Help", key_display="F1"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        """Compose the screen."""
+        yield Head(id="head")
+        with Vertical(id="start"):
+            yield Static(Content.styled("F A R B O A R D", "bold $primary"), id="brand")
+            yield Static(WHAT, id="what", markup=False)
+            yield Form(self._no_fields, self._do, {}, id="form")
+            yield Hint(id="hint")
+        yield Said(id="said")
+        yield Footer(compact=True, show_command_palette=False)
+        yield Static(TOO_SMALL, id="too-small", markup=False)
+
+    def on_mount(self) -> None:
+        """List what can be opened."""
+        form = self.query_one("#form", Form)
+        form.show(self._rows(), fresh=True)
+        form.focus_entry()
+
+    @property
+    def farboard(self) -> FarboardApp:
+        """The app, by its own type."""
+        return cast("FarboardApp", self.app)
+
+    def tell(self, text: str, tone: Tone = "plain") -> None:
+        """Show one sentence at the foot."""
+        self.query_one("#said", Said).say(text, tone)
+
+    def action_help(self) -> None:
+        """Explain the screen."""
+        self.farboard.read("Start", HELP, "")
+
+    def _rows(self) -> list[Row]:
+        recent = self.farboard.kept.recent()
+        rows: list[Row] = []
+        if recent:
+            rows.append(Heading("Opened last"))
+            rows += [
+                Link(
+                    str(path), printable(path.stem), printable(str(path.parent)), "Enter opens it."
+                )
+                for path in recent
+            ]
+        rows += [
+            Heading("Begin"),
+            Act("new", "+ a new record", "Asks for a file name; the file is made at once."),
+            Act("open", "open another file", "Asks for its name."),
+            Act("demo", "the demo: a weaver's loom shed behind an orchard", "A copy to play with."),
+            Note(CAUTION, "warn"),
+        ]
+        return rows
+
+    def _no_fields(self, field: Field, value: object) -> None:
+        raise LookupError(f"The start screen has no field {field.label} for {value!r}.")
+
+    def _do(self, row: Link | Act) -> None:
+        if isinstance(row, Link):
+            self.farboard.open_later(Path(row.key))
+        elif row.key == "new":
+            self.app.push_screen(
+                Ask("A new record: its file name", wrong_new), self._then(self.farboard.create)
+            )
+        elif row.key == "open":
+            self.app.push_screen(
+                Ask("Open a record: its file name", wrong_old), self._then(self.farboard.open_later)
+            )
+        else:
+            self.farboard.open_demo()
+
+    def _then(self, do: Callable[[Path], None]) -> Callable[[str | None], None]:
+        return lambda text: do(file_of(text)) if text else None
+
+    @on(Form.Moved)
+    def _moved(self, event: Form.Moved) -> None:
+        self.query_one("#hint", Hint).show(event.row)
+
+
+def file_of(text: str) -> Path:
+    """Return the file that a typed name means: with the suffix, from the folder one is in."""
+    path = Path(text).expanduser()
+    named = path if path.suffix == SUFFIX or path.exists() else path.with_name(path.name + SUFFIX)
+    return named.absolute()
+
+
+def wrong_new(text: str) -> str:
+    """Return what is wrong with the name of a new record; empty if nothing."""
+    if not text or text.endswith(("/", os.sep)):
+        return "Type a name, like loom-shed: the file will be loom-shed.farboard."
+    try:
+        path = file_of(text)
+        if path.exists():
+            return f"{printable(path.name)} is there already: open it, or type another name."
+        if not path.parent.is_dir():
+            return f"There is no folder {printable(str(path.parent))}: make it first."
+    except (OSError, ValueError, RuntimeError) as error:
+        return (
+            f"“{printable(text)}” can't be a file name here ({error}): type a shorter, plain one."
+        )
+    return ""
+
+
+def wrong_old(text: str) -> str:
+    """Return what is wrong with the name of a record to open; empty if nothing."""
+    if not text:
+        return "Type the name of a record, like loom-shed.farboard."
+    try:
+        path = file_of(text)
+        if not path.is_file():
+            return f"There is no file {printable(str(path))}: check the name and the folder."
+    except (OSError, ValueError, RuntimeError) as error:
+        return f"“{printable(text)}” can't be a file name here ({error}): check it."
+    return ""
+
+
+def printable(text: str) -> str:
+    """Return a path as it can be shown: what is no plain character becomes `�`."""
+    return "".join(each if each.isprintable() else "�" for each in text)

@@ -1,0 +1,196 @@
+"""How the rows of a form look: plain lines, and where the one input stands among them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence, Set
+from dataclasses import dataclass, field
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from tui.look import MARKS, style
+from tui.widgets.rows import NOT_SAID, Act, Field, Heading, Kind, Link, Note, Option, Row
+
+GUTTER = 2
+_LABEL_MOST = 28
+_FIGURE_WIDTH = 14
+_LINK_LINES = 2
+"""Lines that the name of something to open may take; the whole of it stands on its own page."""
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What a form knows beside its rows."""
+
+    at: int = -1
+    """Index of the row that the cursor is on."""
+    echo: str = ""
+    """What the typed text is understood as."""
+    options: Sequence[Option] | None = None
+    """The answers on offer while a list is open."""
+    picked: int = 0
+    """Which of them the bar is on."""
+    refusals: Mapping[str, str] = field(default_factory=dict)
+    """Why what was typed was not taken, by the key of the field."""
+    drafts: Mapping[str, str] = field(default_factory=dict)
+    """What was typed and not accepted, by the key of the field."""
+    kept: Set[str] = frozenset()
+    """Keys of the fields that were put on disk while the form was shown."""
+
+
+@dataclass(slots=True)
+class Drawing:
+    """A form as lines."""
+
+    lines: list[Content] = field(default_factory=list)
+    owners: list[tuple[int, int | None]] = field(default_factory=list)
+    """For each line its row, and its option if it is one of an open list."""
+    entry: tuple[int, int, int] = (1, 0, 1)
+    """Column, line and width of the input."""
+
+    def add(self, line: Content, row: int, option: int | None = None) -> None:
+        """Add a line."""
+        self.lines.append(line)
+        self.owners.append((row, option))
+
+
+def draw(rows: Sequence[Row], state: State, width: int) -> Drawing:
+    """Return the rows as lines of at most `width` cells."""
+    drawing = Drawing()
+    column = _column((row.label for row in rows if isinstance(row, Field)), width)
+    links = _column((row.label for row in rows if isinstance(row, Link)), width)
+    for at, row in enumerate(rows):
+        here = at == state.at
+        if here:
+            drawing.entry = (1, len(drawing.lines), 1)
+        if isinstance(row, Heading):
+            _heading(drawing, row, at, width)
+        elif isinstance(row, Note):
+            _note(drawing, row, at, width)
+        elif isinstance(row, Field):
+            _field(drawing, row, at, state, column, width)
+        elif isinstance(row, Link):
+            _link(drawing, row, at, here, links, width)
+        else:
+            _act(drawing, row, at, here, width)
+    return drawing
+
+
+def _column(labels: Iterable[str], width: int) -> int:
+    """Return the column at which what belongs to these labels begins."""
+    widest = max((cell_len(each) for each in labels), default=12)
+    return GUTTER + min(max(widest, 12), _LABEL_MOST, max(width // 2 - GUTTER, 8)) + 2
+
+
+def _heading(drawing: Drawing, row: Heading, at: int, width: int) -> None:
+    if at:
+        drawing.add(Content(""), at)
+    rule = "─" * max(width - len(row.text) - 1, 0)
+    drawing.add(Content.assemble((row.text, "bold $primary"), (f" {rule}", "$rule")), at)
+
+
+def _note(drawing: Drawing, row: Note, at: int, width: int) -> None:
+    mark = MARKS[row.tone]
+    indent = f"{mark} " if mark else ""
+    for number, line in enumerate(_wrap(row.text, width - GUTTER)):
+        lead = indent if number == 0 and indent else " " * GUTTER
+        drawing.add(Content.styled(lead + line, style(row.tone)), at)
+
+
+def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, width: int) -> None:
+    here = at == state.at
+    room = max(width - column, 4)
+    labels = _wrap(row.label, column - GUTTER - 1)
+    label_style = "bold" if here else "$quiet"
+    if here and (not row.is_choice or state.options is not None):
+        taken = room if row.kind is Kind.TEXT or row.is_choice else min(_FIGURE_WIDTH, room)
+        drawing.entry = (column, len(drawing.lines), taken)
+        values = [Content.assemble(" " * taken, (f" {state.echo}", "$secondary"))]
+    else:
+        values = _values(row, state, room)
+    for number in range(max(len(labels), len(values))):
+        label = labels[number] if number < len(labels) else ""
+        value = values[number] if number < len(values) else Content("")
+        lead = "▸ " if here and number == 0 else " " * GUTTER
+        line = Content.assemble(
+            (lead, "bold $primary"), (_pad(label, column - GUTTER), label_style), value
+        )
+        drawing.add(line.truncate(width), at)
+    if here and state.options is not None:
+        _options(drawing, state, at, column, width)
+    if refusal := state.refusals.get(row.key):
+        for number, text in enumerate(_wrap(refusal, width - 2 * GUTTER)):
+            lead = "  ✗ " if number == 0 else "    "
+            drawing.add(Content.styled(lead + text, style("bad")), at)
+
+
+def _values(row: Field, state: State, room: int) -> list[Content]:
+    draft = state.drafts.get(row.key)
+    if draft is not None:
+        return [
+            Content.styled(text, style("warn"))
+            for text in _wrap(f"! “{draft}” is not kept yet", room)
+        ]
+    mark = Content.styled("  ✓ kept", style("good")) if row.key in state.kept else Content("")
+    if row.value is None or row.shown == "":
+        word = NOT_SAID if row.is_choice else "·"
+        return [Content.assemble((word, "$quiet"), mark)]
+    lines = _wrap(row.shown, room)
+    values = [Content(text) for text in lines]
+    if len(lines[-1]) + mark.cell_length <= room:
+        values[-1] = Content.assemble(values[-1], mark)
+    return values
+
+
+def _options(drawing: Drawing, state: State, at: int, column: int, width: int) -> None:
+    indent = min(column, 6)
+    if not state.options:
+        drawing.add(Content.styled(f"{'':<{indent}}none of the answers has this", "$quiet"), at)
+    for number, option in enumerate(state.options or ()):
+        lead = "▸ " if number == state.picked else "  "
+        note = f"  {option.note}" if option.note else ""
+        text = Content(f"{lead}{option.label}{note}").truncate(width - indent, ellipsis=True)
+        look = "bold reverse $primary" if number == state.picked else ""
+        line = Content.assemble(" " * indent, (_pad(text.plain, width - indent), look))
+        drawing.add(line, at, number)
+
+
+def _link(drawing: Drawing, row: Link, at: int, here: bool, column: int, width: int) -> None:
+    lead = "▸ " if here else " " * GUTTER
+    end = " ›"
+    label = _wrap(row.label, max(column - GUTTER - 2, 8))
+    if len(label) > _LINK_LINES:
+        label = [*label[: _LINK_LINES - 1], f"{label[_LINK_LINES - 1].rstrip(',.;: ')} …"]
+    summary = _wrap(row.summary, max(width - column - len(end), 8)) or [""]
+    for number in range(max(len(label), len(summary))):
+        name = label[number] if number < len(label) else ""
+        said = summary[number] if number < len(summary) else ""
+        first = number == 0
+        pad = max(width - column - len(end), 0)
+        drawing.add(
+            Content.assemble(
+                (lead if first else " " * GUTTER, "bold $primary"),
+                (_pad(name, column - GUTTER), "bold" if here else ""),
+                (_pad(said, pad), "" if here else "$quiet"),
+                (end if first else "", "bold $primary"),
+            ),
+            at,
+        )
+
+
+def _act(drawing: Drawing, row: Act, at: int, here: bool, width: int) -> None:
+    lead = "▸ " if here else " " * GUTTER
+    text = Content.assemble(
+        (lead, "bold $primary"), (row.label, "bold underline" if here else "$secondary")
+    )
+    drawing.add(text.truncate(width), at)
+
+
+def _wrap(text: str, width: int) -> list[str]:
+    """Return the text in lines, broken between words, or within one that is too long."""
+    return [line.plain.rstrip() for line in Content(text).wrap(max(width, 1))] if text else [""]
+
+
+def _pad(text: str, width: int) -> str:
+    # By cells, not by characters: a name may hold characters that are two cells wide.
+    return text + " " * (width - cell_len(text))

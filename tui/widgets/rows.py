@@ -1,0 +1,115 @@
+"""What a form is made of: fields to fill, lists to open, things to do, words to read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from records.units import Unit
+from tui.look import Tone
+
+NOT_SAID = "not said yet"
+
+
+class Kind(Enum):
+    """How a field is filled."""
+
+    FIGURE = auto()
+    COUNT = auto()
+    TEXT = auto()
+    DATE = auto()
+    CHOICE = auto()
+    YES_NO = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One of the answers that a choice takes."""
+
+    label: str
+    value: object
+    note: str = ""
+    """What the label means, for those who don't know it by heart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One datum of the record."""
+
+    pointer: str
+    """Where it stands in the record (RFC 6901)."""
+    label: str
+    kind: Kind
+    hint: str = ""
+    value: object = None
+    """As it is on disk."""
+    default: object = None
+    """What an emptied field goes back to."""
+    unit: Unit = Unit.NUMBER
+    options: tuple[Option, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """A name that stays the same while the form is redrawn."""
+        return self.pointer
+
+    @property
+    def is_choice(self) -> bool:
+        """Whether it is answered from a list."""
+        return self.kind in (Kind.CHOICE, Kind.YES_NO)
+
+    @property
+    def bare(self) -> str:
+        """The value as a person would type it, without its unit."""
+        if self.value is None:
+            return ""
+        if self.is_choice:
+            return next((each.label for each in self.options if each.value == self.value), "")
+        if isinstance(self.value, float):
+            return f"{self.value:.12g}"
+        return str(self.value)
+
+    @property
+    def shown(self) -> str:
+        """The value as it is read, with its unit; empty if there is none."""
+        bare = self.bare
+        return f"{bare} {self.unit.value}".rstrip() if bare else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """An item of a list, or a page of the step, to be opened."""
+
+    key: str
+    label: str
+    summary: str = ""
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """Something to do."""
+
+    key: str
+    label: str
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A line over a group of rows."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Words to read where they matter: a caution, or what is still missing."""
+
+    text: str
+    tone: Tone = "plain"
+
+
+Stop = Field | Link | Act
+"""A row that the cursor stops at."""
+Row = Stop | Heading | Note
