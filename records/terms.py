@@ -197,3 +197,4 @@ class Basis(StrEnum):
     MEMORY = "from memory"
     WORKED_OUT = "worked out by the formula named"
     COMMON_PRACTICE = "common practice"
+    ENTERED = "as entered in this record"

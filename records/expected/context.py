@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property, wraps
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from records.expected.readings import Readings
+from records.expected.runs import Along, State, along
 from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Place
@@ -14,12 +17,39 @@ from records.model.wiring import Rcd, Run
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt
 
+P = ParamSpec("P")
+T = TypeVar("T")
+Shared = Callable[Concatenate["Context", P], T]
+
+
+def once(work: Shared[P, T]) -> Shared[P, T]:
+    """Let a function of a context and parts of its record work each case out once per context.
+
+    Parts of the record are told apart by identity: comparing them costs more than most work.
+    """
+
+    @wraps(work)
+    def shared(context: Context, /, *args: P.args, **options: P.kwargs) -> T:
+        parts = (each if isinstance(each, State | str) else id(each) for each in args)
+        key = (work, *parts, *options.items())
+        if key not in context.known:
+            # The arguments stay with the result, so that no other gets their identity.
+            context.known[key] = work(context, *args, **options), args
+        found: T = context.known[key][0]
+        return found
+
+    return shared
+
 
 @dataclass(frozen=True)
 class Context:
     """A record with its readings at hand."""
 
     record: Record
+    known: dict[tuple[object, ...], tuple[Any, object]] = field(
+        default_factory=dict, repr=False, compare=False
+    )
+    """What `once` has worked out."""
 
     @cached_property
     def readings(self) -> Readings:
@@ -75,6 +105,14 @@ class Context:
                 return rcd
         # A fault that returns by the outbuilding's electrode shows in the feed as well.
         return self.record.feed.rcd if self.record.feed.rcd.residual is not None else None
+
+
+@once
+def runs_along(
+    context: Context, runs: tuple[Run, ...], at: str, state: State, *, earth: bool = True
+) -> Along:
+    """Return the resistances of runs in series, as `runs.along` does."""
+    return along(runs, at, state, earth=earth)
 
 
 ORIGIN = Place(part=Part.ORIGIN)

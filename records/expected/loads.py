@@ -8,7 +8,7 @@ from records.evidence import Source
 from records.expected import capacity as cap
 from records.expected import drop
 from records.expected import sources as cited
-from records.expected.context import Context, where
+from records.expected.context import Context, once, where
 from records.expected.protection import kind_and_rating
 from records.expected.results import Worked
 from records.expected.workings import Missing, need, worked
@@ -24,6 +24,7 @@ from records.units import Ampere, Celsius, Metre, SquareMillimetre, Unit, Watt
 _AS_70 = Celsius(70.0)
 
 
+@once
 def design_current(context: Context, circuit: Circuit) -> Worked:
     """Return Ib of a circuit: as entered, from its load, or In where sockets can take it all."""
     if circuit.load is not None:
@@ -44,6 +45,7 @@ def _ib(value: float, formula: str, put_in: str, note: str = "") -> Worked:
     return worked("Ib", value, Unit.AMPERE, formula, put_in, (cited.ORDER,), digits=1, note=note)
 
 
+@once
 def feed_current(context: Context) -> Worked:
     """Return Ib of the feed: as entered, or added up from the circuits without diversity."""
     load = context.record.feed.load
@@ -136,6 +138,7 @@ def along_drop(runs: tuple[Run, ...], load: float, at: str, share: float) -> Wor
     )  # fmt: skip
 
 
+@once
 def feed_drop(context: Context) -> Worked:
     """Return the voltage drop of the feed.
 

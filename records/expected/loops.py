@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from records.evidence import Source
 from records.expected import fault
 from records.expected import sources as cited
-from records.expected.context import Context, where
+from records.expected.context import Context, once, runs_along, where
 from records.expected.loop import least_sum, loop_impedance
 from records.expected.results import Worked
 from records.expected.ring import in_service
-from records.expected.runs import Along, State, along
+from records.expected.runs import Along, State
 from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
@@ -49,6 +49,7 @@ class Loop:
         )  # fmt: skip
 
 
+@once
 def zdb(context: Context, state: State) -> Loop:
     """Return the loop at the sub-board, as an earth fault behind it meets it.
 
@@ -58,14 +59,15 @@ def zdb(context: Context, state: State) -> Loop:
     runs = context.record.feed.runs
     if context.own_electrode:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
-        line = along(runs, "Feed", state, earth=False)
+        line = runs_along(context, runs, "Feed", state, earth=False)
         return _by_electrode(electrode, line)
-    return _by_cable(context, along(runs, "Feed", state))
+    return _by_cable(context, runs_along(context, runs, "Feed", state))
 
 
+@once
 def feed_loop(context: Context, state: State) -> Loop:
     """Return the loop at the far end of the feed, as a fault in the feed itself meets it."""
-    return _by_cable(context, along(context.feed_runs, "Feed", state))
+    return _by_cable(context, runs_along(context, context.feed_runs, "Feed", state))
 
 
 def _by_cable(context: Context, feed: Along) -> Loop:
@@ -90,12 +92,15 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
     )
 
 
-def circuit_r1_r2(circuit: Circuit, state: State) -> tuple[Ohm, str, tuple[Source, ...]]:
+@once
+def circuit_r1_r2(
+    context: Context, circuit: Circuit, state: State
+) -> tuple[Ohm, str, tuple[Source, ...]]:
     """Return R1+R2 of a circuit at its far point as a loop meets it [Ω], working, sources.
 
     A ring: half way round, the longest spur on top, which errs high.
     """
-    all_runs = along(circuit.runs, where(circuit), state)
+    all_runs = runs_along(context, circuit.runs, where(circuit), state)
     if circuit.form is not Form.RING:
         need(circuit.form, "the form of the circuit is", where(circuit))
         return all_runs.loop, all_runs.put_in, all_runs.sources
@@ -107,10 +112,11 @@ def circuit_r1_r2(circuit: Circuit, state: State) -> tuple[Ohm, str, tuple[Sourc
     return Ohm(half_way + extra), text, (cited.GN3_RING, *all_runs.sources)
 
 
+@once
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
     """Return the loop at the far point of a circuit."""
     up = zdb(context, state)
-    own, text, found = circuit_r1_r2(circuit, state)
+    own, text, found = circuit_r1_r2(context, circuit, state)
     return Loop(
         loop_impedance(up.value, own),
         f"{up.value:.3f} + {text}",
@@ -166,13 +172,14 @@ def highest_at_origin(context: Context) -> Worked:
     )  # fmt: skip
 
 
+@once
 def highest_at_board(context: Context) -> Worked:
     """Return the highest fault current at the sub-board, L-N or L-E, whichever is more."""
     origin = context.record.origin
     factor = c_max()
     runs = context.record.feed.runs
     found: list[tuple[float, str, tuple[Source, ...]]] = []
-    cold = along(runs, "Feed", COLD_20, earth=False)
+    cold = runs_along(context, runs, "Feed", COLD_20, earth=False)
 
     def add(upstream: Ohm, resistance: float, which: str, c: float) -> None:
         least = least_sum(upstream, Ohm(resistance))
@@ -186,7 +193,7 @@ def highest_at_board(context: Context) -> Worked:
     if origin.ze and context.earthing is Earthing.TN_C_S:
         add(Ohm(origin.ze), 2 * cold.line, "L-N", factor.value)
     if origin.ze and not context.own_electrode:
-        add(Ohm(origin.ze), along(runs, "Feed", COLD_20).r1_r2, "L-E", factor.value)
+        add(Ohm(origin.ze), runs_along(context, runs, "Feed", COLD_20).r1_r2, "L-E", factor.value)
     if not any(text.startswith("L-N") for _, text, _ in found):
         what = "the fault current at the origin, which L-N is worked out from, is"
         raise Missing(f"{what} not entered yet (Origin).")
@@ -209,7 +216,7 @@ def highest_earth(context: Context, *, at_board: bool) -> float:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
         return fault.highest(context.u0, Ohm(electrode), factor)
     ze = need(context.record.origin.ze, "Ze is", "Origin")
-    feed = along(runs, "Feed", COLD_20).r1_r2
+    feed = runs_along(context, runs, "Feed", COLD_20).r1_r2
     return fault.highest(context.u0, least_sum(Ohm(ze), feed), factor)
 
 

@@ -6,11 +6,11 @@ from records.errors import FarboardError
 from records.evidence import Source
 from records.expected import fault
 from records.expected import sources as cited
-from records.expected.context import Context
+from records.expected.context import Context, runs_along
 from records.expected.loop import loop_impedance
 from records.expected.loops import circuit_r1_r2
 from records.expected.results import Worked
-from records.expected.runs import HOT, State, along
+from records.expected.runs import HOT, State
 from records.expected.workings import Missing, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
@@ -97,8 +97,11 @@ def rise(context: Context, circuit: Circuit | None) -> float:
     cold = State(context.readings.ambient, True)
     if circuit is None:
         runs = context.feed_runs
-        return along(runs, "Feed", HOT).r1_r2 / along(runs, "Feed", cold).r1_r2
-    return circuit_r1_r2(circuit, HOT)[0] / circuit_r1_r2(circuit, cold)[0]
+        return (
+            runs_along(context, runs, "Feed", HOT).r1_r2
+            / runs_along(context, runs, "Feed", cold).r1_r2
+        )
+    return circuit_r1_r2(context, circuit, HOT)[0] / circuit_r1_r2(context, circuit, cold)[0]
 
 
 def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
@@ -108,8 +111,8 @@ def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
     except Missing:
         cold = State(context.readings.ambient, True)
         if circuit is None:
-            return along(context.feed_runs, "Feed", cold).r1_r2, "by the design"
-        return circuit_r1_r2(circuit, cold)[0], "by the design"
+            return runs_along(context, context.feed_runs, "Feed", cold).r1_r2, "by the design"
+        return circuit_r1_r2(context, circuit, cold)[0], "by the design"
 
 
 def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:

@@ -6,11 +6,11 @@ from collections.abc import Callable
 
 from records.expected import loops, ring
 from records.expected import sources as cited
-from records.expected.context import Context, where
+from records.expected.context import Context, runs_along, where
 from records.expected.loops import shown
 from records.expected.resistance import at_temperature, of_length
 from records.expected.results import Result, Worked
-from records.expected.runs import Along, State, along
+from records.expected.runs import Along, State
 from records.expected.workings import Missing, attempt, need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
@@ -68,18 +68,18 @@ def _ambient_note(context: Context) -> str:
 
 def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
     state = _dead(context, slot)
-    return _r1_r2(context, along(context.record.feed.runs, "Feed", state), state)
+    return _r1_r2(context, runs_along(context, context.record.feed.runs, "Feed", state), state)
 
 
 def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
     state = _dead(context, slot)
     circuit = _circuit(context, slot)
     if circuit.form is Form.RING:
-        value, text, sources = loops.circuit_r1_r2(circuit, state)
+        value, text, sources = loops.circuit_r1_r2(context, circuit, state)
         return worked(
             "R1+R2", value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", text, sources
         )
-    return _r1_r2(context, along(circuit.runs, where(circuit), state), state)
+    return _r1_r2(context, runs_along(context, circuit.runs, where(circuit), state), state)
 
 
 def _r1_r2(context: Context, found: Along, state: State) -> Worked:
@@ -95,7 +95,7 @@ def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         state = _dead(context, slot)
         circuit = _circuit(context, slot)
         earth = quantity is Quantity.R2
-        found = along(circuit.runs, where(circuit), state, earth=earth)
+        found = runs_along(context, circuit.runs, where(circuit), state, earth=earth)
         value = found.back if earth else found.line
         return worked(
             quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {state.words}",
@@ -120,7 +120,7 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         point = _point(circuit, slot)
         if len({(run.cable, run.cores, run.csa, run.cpc, run.cpc_csa) for run in circuit.runs}) > 1:
             raise Missing(f"a ring of different cables isn't covered here ({at}).")
-        found = along(circuit.runs, at, state, earth=earth)
+        found = runs_along(context, circuit.runs, at, state, earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
         first, second = found.line, found.back if earth else found.line
         position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
@@ -191,7 +191,9 @@ def _origin_le(context: Context, _: Slot) -> Worked:
 def _board_ln(context: Context, slot: Slot) -> Worked:
     def impedance() -> tuple[float, str]:
         before, text = loops.source_line_neutral(context)
-        feed = along(context.record.feed.runs, "Feed", _live(context, slot), earth=False)
+        feed = runs_along(
+            context, context.record.feed.runs, "Feed", _live(context, slot), earth=False
+        )
         return before + feed.line_neutral, f"{text} + 2 × {feed.line:.4f}"
 
     return shown(context, "Ipf", impedance)

@@ -36,8 +36,9 @@ def expected(record: Record) -> Expected:
     by_reading: Figures = {}
     branches = (Branch(context, None), *(Branch(context, each) for each in record.circuits))
     for branch in branches:
-        by_design |= {(branch.place, what): each for what, each in design(branch).items()}
-        by_reading |= {(branch.place, what): each for what, each in from_readings(branch).items()}
+        place = branch.place
+        by_design |= {(place, what): each for what, each in design(branch).items()}
+        by_reading |= {(place, what): each for what, each in from_readings(branch).items()}
     _origin_and_board(context, by_design, by_reading)
     return Expected(_meter(context), by_design, by_reading)
 

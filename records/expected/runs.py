@@ -93,7 +93,7 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
         raise Missing(f"no run of cable is entered yet ({where}).")
     line = back = x_neutral = x_back = 0.0
     texts: list[str] = []
-    sources: dict[Source, None] = {}
+    sources: dict[int, Source] = {}
     for number, run in enumerate(runs, start=1):
         at = f"{where}, run {number}"
         length = Metre(need(run.length, "the length is", at))
@@ -105,8 +105,8 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
         x_neutral += each.x_neutral * length
         x_back += each.x_back * length
         texts.append(_text(length, each, earth))
-        sources.update(dict.fromkeys(each.sources))
-    return Along(line, back, x_neutral, x_back, " + ".join(texts), tuple(sources))
+        sources.update((id(source), source) for source in each.sources)
+    return Along(line, back, x_neutral, x_back, " + ".join(texts), tuple(sources.values()))
 
 
 def per_metre(run: Run, where: str, state: State, *, earth: bool = True) -> PerMetre:

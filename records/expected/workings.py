@@ -71,5 +71,6 @@ def worked(
     note: str = "",
 ) -> Worked:
     """Return a figure with its working, each source once."""
-    once = tuple(dict.fromkeys(sources))
-    return Worked(symbol, value, unit, formula, put_in, once, digits, low, high, words, note)
+    # By identity: a table gives the same source for each of its figures.
+    each = tuple({id(source): source for source in sources}.values())
+    return Worked(symbol, value, unit, formula, put_in, each, digits, low, high, words, note)
