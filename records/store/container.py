@@ -10,7 +10,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from records.errors import CannotOpen, CannotWrite, LookOnly
-from records.store.heading import APPLICATION, FORMAT, check_heading, check_is_file
+from records.store.heading import APPLICATION, FORMAT, check_heading
 from records.store.showing import file_name
 
 _TABLE = """CREATE TABLE change (
@@ -18,6 +18,13 @@ _TABLE = """CREATE TABLE change (
     body TEXT NOT NULL,
     digest BLOB NOT NULL
 ) STRICT"""
+_SETTINGS = (
+    "trusted_schema = OFF",
+    "cell_size_check = ON",
+    "fullfsync = ON",  # on a Mac, a plain fsync stops in the drive's own memory
+    "locking_mode = EXCLUSIVE",
+    "synchronous = EXTRA",  # the folder too is on disk before a change counts
+)
 _LONGEST_BODY = 64 * 1024 * 1024
 
 _Id = tuple[int, int]
@@ -129,7 +136,6 @@ def open_to_write(path: Path) -> Container:
         LookOnly: If it is in use elsewhere, or may only be read.
         CannotOpen: If it is no whole record file.
     """
-    check_is_file(path)
     name = file_name(path)
     if _file_id(path) in _held:
         raise LookOnly(_in_use(name))
@@ -203,17 +209,13 @@ def _connect(path: Path) -> sqlite3.Connection:
         isolation_level=None,
         check_same_thread=False,
     )
-    link.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST_BODY)
-    # EXTRA: the folder too is on disk before a change counts. fullfsync: on a Mac, a plain fsync
-    # stops in the drive's own memory.
-    for setting in (
-        "trusted_schema = OFF",
-        "cell_size_check = ON",
-        "fullfsync = ON",
-        "locking_mode = EXCLUSIVE",
-        "synchronous = EXTRA",
-    ):
-        link.execute(f"PRAGMA {setting}")
+    try:
+        link.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST_BODY)
+        for setting in _SETTINGS:
+            link.execute(f"PRAGMA {setting}")
+    except sqlite3.Error:
+        link.close()
+        raise
     return link
 
 

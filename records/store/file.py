@@ -14,6 +14,7 @@ from records.store import container as files
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
+from records.store.heading import check_is_file
 from records.store.looking import followed, look
 from records.store.patch import Op, apply, copied, touched
 from records.store.state import lacking, plain, read, reread, tidied
@@ -68,6 +69,7 @@ class RecordFile:
             CannotOpen: If it is no whole record file. It has not been written to.
         """
         path = Path(path)
+        check_is_file(path)
         if read_only:
             container, fold = look(path)
         else:

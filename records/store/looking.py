@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import sleep
@@ -17,7 +18,7 @@ from records.store.container import (
     has_unfinished_write,
     held_here,
 )
-from records.store.heading import check_heading, check_is_file
+from records.store.heading import check_heading
 from records.store.showing import file_name
 
 _TRIES = 5
@@ -32,7 +33,6 @@ def look(path: Path) -> tuple[Container, Fold]:
     Raises:
         CannotOpen: If the file is no whole record file.
     """
-    check_is_file(path)
     for _ in range(_TRIES):
         before = _moment(path)
         try:
@@ -94,12 +94,10 @@ def _private(path: Path) -> Container:
             raise CannotOpen(f"{name} can't be read: {error.strerror}.") from None
         unfinished = has_unfinished_write(copy)
         check_heading(copy, shown=path, unfinished=unfinished)
-        link = connect_privately(copy)
         try:
-            check_inside(link, name)
-            link.backup(memory)
+            with closing(connect_privately(copy)) as link:
+                check_inside(link, name)
+                link.backup(memory)
         except sqlite3.Error as error:
             raise CannotOpen(f"{name} is damaged ({error}).") from None
-        finally:
-            link.close()
     return Container(path, memory, None)

@@ -33,9 +33,7 @@ def reading(number: int, value: float = 0.35) -> Reading:
     slot = Slot(
         quantity=Quantity.ZS, place=Place(part=Part.CIRCUIT, circuit="C1"), stage=Stage.LIVE
     )
-    return Reading(
-        id=f"M{number}", slot=slot, taken=Figure(value=value, typed=str(value)), at=NOON
-    )
+    return Reading(id=f"M{number}", slot=slot, taken=Figure(value=value, typed=str(value)), at=NOON)
 
 
 @pytest.fixture

@@ -138,5 +138,3 @@ class Editing(RuleBasedStateMachine):
 
 TestEditing = Editing.TestCase
 TestEditing.settings = settings(max_examples=40, stateful_step_count=25, deadline=None)
-
-

@@ -34,6 +34,8 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
     record = found.record
     shown = review.lines if everything else review.findings
     yield from _plain(wrapped(_head(file, found)))
+    if found.fingerprint:
+        yield f"Fingerprint {found.fingerprint}", None
     yield from _plain(wrapped(_counts(review)))
     for place, group in _groups(record, shown):
         yield "", None
@@ -129,8 +131,7 @@ def _plain(texts: list[str]) -> Iterator[Line]:
 def _head(file: Path, found: Found) -> str:
     job = found.record.job
     about = ", ".join(filter(None, (job.reference, job.place))) or "no reference yet"
-    mark = f", fingerprint {found.fingerprint}" if found.fingerprint else ""
-    return f"{file_name(file)}: {about}{mark}"
+    return f"{file_name(file)}: {about}"
 
 
 def _counts(review: Review) -> str:
