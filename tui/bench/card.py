@@ -36,13 +36,14 @@ class Card:
     """What was entered here already, oldest first, and at the earlier stage."""
 
 
-def card(record: Record, entry: Entry, expected: Result | None) -> Card:
+def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -> Card:
     """Return what to show for one entry of the queue.
 
     Args:
         record: The job.
         entry: The reading to take.
         expected: What the meter should show.
+        now: The present moment: what was taken today is shown with its time alone.
     """
     test = entry.measurement
     limit = entry.own.limit if entry.own else None
@@ -56,7 +57,7 @@ def card(record: Record, entry: Entry, expected: Result | None) -> Card:
         expect=expectation(expected),
         limit=str(limit) if limit else "",
         source=limit_source(entry.own),
-        before=(*earlier_stage(record, entry), *attempts(record, entry.attempts)),
+        before=(*earlier_stage(record, entry), *attempts(record, entry.attempts, now)),
     )
 
 
@@ -72,11 +73,14 @@ def expectation(result: Result | None) -> str:
 
 
 def limit_source(judged: Judged | None) -> str:
-    """Return where the limit of a verdict stands in print, else the ground for the verdict."""
+    """Return where the limit of a verdict stands in print, else the ground for the verdict.
+
+    Short, for the bench; the detail of a finding says on what basis it is known.
+    """
     if judged is None:
         return ""
     source = judged.limit.source if judged.limit else judged.source
-    return str(source) if source else ""
+    return ", ".join(filter(None, (source.work, source.place))) if source else ""
 
 
 def limit_line(limit: Limit | None) -> str:
@@ -86,10 +90,12 @@ def limit_line(limit: Limit | None) -> str:
     return f"{limit} ({limit.note})" if limit.note else str(limit)
 
 
-def attempts(record: Record, readings: tuple[Reading, ...]) -> tuple[str, ...]:
+def attempts(
+    record: Record, readings: tuple[Reading, ...], now: datetime | None = None
+) -> tuple[str, ...]:
     """Return one line for each reading of a slot: which attempt, what, when, who, how."""
     return tuple(
-        f"{_ordinal(number)}: {_line(record, each)}"
+        f"{_ordinal(number)}: {_line(record, each, now)}"
         for number, each in enumerate(readings, start=1)
     )
 
@@ -115,10 +121,10 @@ def named(record: Record, id: str | None) -> str:
     return (found.name or found.id) if found else ""
 
 
-def _line(record: Record, reading: Reading) -> str:
-    parts = [said(reading.taken, measured_by(reading.slot)), clock(reading.at)]
+def _line(record: Record, reading: Reading, now: datetime | None = None) -> str:
+    parts = [said(reading.taken, measured_by(reading.slot)), clock(reading.at, now)]
     if reading.from_notes:
-        parts.append(f"from notes, entered {clock(reading.from_notes)}")
+        parts.append(f"from notes, entered {clock(reading.from_notes, now)}")
     parts += [
         part
         for part in (

@@ -41,11 +41,10 @@ def fills(queue: Queue, at: int, lines: Sequence[str]) -> tuple[Fill, ...]:
             f"{len(lines)} lines were pasted, but from here on {_fields(len(places))} in this "
             "stage. Nothing was taken: copy fewer."
         )
-    found = []
+    found: list[Fill] = []
     for number, (line, entry) in enumerate(zip(lines, places, strict=False), start=1):
         try:
-            if "\t" in line:
-                raise BadQuantity("it has several columns: copy one column of values")
+            _check(line, entry, places[0])
             found.append(Fill(entry, understand(line, entry.measurement)))
         except BadQuantity as error:
             raise BadQuantity(
@@ -53,6 +52,15 @@ def fills(queue: Queue, at: int, lines: Sequence[str]) -> tuple[Fill, ...]:
                 f"{error} Nothing was taken."
             ) from None
     return tuple(found)
+
+
+def _check(line: str, entry: Entry, first: Entry) -> None:
+    if "\t" in line:
+        raise BadQuantity("it has several columns: copy one column of values.")
+    if entry.measurement.is_check:
+        raise BadQuantity("this is a check, which you answer yourself: copy only up to here.")
+    if entry.family is not first.family:
+        raise BadQuantity("other tests begin here, with a caution of their own: copy up to here.")
 
 
 def _fields(count: int) -> str:

@@ -1,0 +1,147 @@
+"""Where readings are put on record: the same for bench, grid and review."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from records.judgement.progress import step_of
+from records.judgement.review import preview
+from records.judgement.review_types import Judged
+from records.judgement.wording import Taken
+from records.model.reading import LiveGate, Reading, Remedy, Slot
+from records.model.record import Record, next_id
+from records.model.slots import measured_by
+from records.store.edits import append
+from records.terms import Stage, Step
+from tui.bench.paste import Fill
+from tui.bench.sitting import Sitting
+from tui.bench.taking import reading
+from tui.bench.trial import trial, with_reading
+
+if TYPE_CHECKING:
+    from tui.session import Session
+
+STEP_OF_STAGE = {
+    Stage.BEFORE_COVERING: Step.BEFORE_COVERING,
+    Stage.DEAD: Step.DEAD_TESTS,
+    Stage.LIVE: Step.LIVE_TESTS,
+}
+
+
+def present() -> datetime:
+    """Return the present moment in the zone of this machine."""
+    return datetime.now().astimezone()
+
+
+class Desk:
+    """One stage of an opened record, with what the person settled for it."""
+
+    def __init__(
+        self, session: Session, stage: Stage, now: Callable[[], datetime] = present
+    ) -> None:
+        """Sit down at a stage.
+
+        Args:
+            session: The opened record.
+            stage: Which readings are taken.
+            now: Gives the present moment with its time zone.
+        """
+        self._session, self.stage, self.now = session, stage, now
+
+    @property
+    def sitting(self) -> Sitting:
+        """What was settled once for the stage; it is found again when the step is visited again."""
+        step = STEP_OF_STAGE[self.stage]
+        found = self._session.places.get(step)
+        if not isinstance(found, Sitting):
+            found = Sitting()
+            self._session.places[step] = found
+        return found
+
+    def take(self, slot: Slot, taken: Taken) -> None:
+        """Put a reading on disk.
+
+        Raises:
+            FarboardError: If it could not be; then the record is as it was.
+        """
+        self._session.change(append("/readings", self._reading(self._record, slot, taken)))
+        self.sitting.method = self.sitting.note = ""
+
+    def fill(self, found: Sequence[Fill]) -> None:
+        """Put several readings on disk, all or none.
+
+        Raises:
+            FarboardError: If they could not be; then the record is as it was.
+        """
+        grown, ops = self._record, []
+        for each in found:
+            made = self._reading(grown, each.entry.slot, each.taken)
+            grown = with_reading(grown, made)
+            ops += append("/readings", made)
+        self._session.change(ops)
+        self.sitting.method = self.sitting.note = ""
+
+    def trial(self, slot: Slot, taken: Taken, *, whole: bool) -> tuple[Judged, ...]:
+        """Return what a reading would mean.
+
+        Args:
+            slot: Where it would belong.
+            taken: What the meter shows.
+            whole: Whether to hold it against all other readings too, which takes longer.
+        Returns:
+            The verdict on the reading by itself, then at most two patterns that it would join.
+        """
+        made = self._reading(self._record, slot, taken)
+        if not whole:
+            return (preview(self._record, self._session.expected, made),)
+        own, *wider = trial(self._record, self._session.expected, made)
+        return (own, *[each for each in wider if each.is_finding][:2])
+
+    def remedy(self, finding: str, done: str) -> None:
+        """Record what was done about a finding.
+
+        Raises:
+            FarboardError: If it could not be put on disk.
+        """
+        made = Remedy(
+            id=next_id("D", self._record.remedies), finding=finding, done=done, at=self.now(),
+            by=self._by,
+        )  # fmt: skip
+        self._session.change(append("/remedies", made))
+
+    def open_live(self, despite: tuple[str, ...]) -> None:
+        """Record that the question before the live tests was answered with yes.
+
+        Args:
+            despite: What was open in the dead tests.
+        Raises:
+            FarboardError: If it could not be put on disk.
+        """
+        gate = LiveGate(at=self.now(), by=self._by, isolation_understood=True, despite=despite)
+        self._session.change(append("/live_gate", gate))
+        self.sitting.gate = despite
+
+    @property
+    def _record(self) -> Record:
+        return self._session.record
+
+    @property
+    def _by(self) -> str | None:
+        return self.sitting.by(self._record, self._session.person)
+
+    def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
+        around = self.sitting.around(
+            record, self.stage, slot, measured_by(slot), self._session.person
+        )
+        return reading(record, slot, taken, around, self.now())
+
+
+def desk_for(session: Session, finding: Judged, now: Callable[[], datetime] = present) -> Desk:
+    """Return the desk at which something is put on record about a finding.
+
+    A finding of the design has no stage of its own: it is dealt with by whoever does dead tests.
+    """
+    at = {step: stage for stage, step in STEP_OF_STAGE.items()}
+    return Desk(session, at.get(step_of(finding), Stage.DEAD), now)

@@ -1,0 +1,64 @@
+"""A question with two answers, each a key of its own; Enter alone answers nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from tui.dialogs.dialog import Dialog
+from tui.look import style
+
+
+class YesNo(Dialog[bool]):
+    """y is True, n is False, Esc leaves it unanswered (None)."""
+
+    KEYS_LINE = "y or n answers · ↑ ↓ scroll · Esc back"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("y,Y", "answer(True)", "Yes", show=False),
+        Binding("n,N", "answer(False)", "No", show=False),
+        Binding("enter", "which", "Which", show=False),
+    ]
+
+    def __init__(
+        self, title: str, blocks: Sequence[str | Content], *, yes: str = "yes", no: str = "no"
+    ) -> None:
+        """Prepare a question.
+
+        Args:
+            title: The question.
+            blocks: Paragraphs to weigh before answering.
+            yes: What y does.
+            no: What n does.
+        """
+        super().__init__(title)
+        self._blocks = blocks
+        self._choices = f"y: {yes} · n: {no}"
+
+    def compose_inside(self) -> ComposeResult:
+        """Compose what is to be weighed."""
+        with VerticalScroll(id="dialog-scroll"):
+            for each in self._blocks:
+                block = each if isinstance(each, Content) else Content(each)
+                yield Static(block, classes="block")
+        yield Static(Content.styled(self._choices, "bold $primary"), id="dialog-choices")
+        yield Static("", id="dialog-why", markup=False)
+
+    def on_mount(self) -> None:
+        """Let the arrows scroll."""
+        self.set_focus(self.query_one("#dialog-scroll"))
+
+    def action_answer(self, yes: bool) -> None:
+        """Close with the answer."""
+        self.dismiss(yes)
+
+    def action_which(self) -> None:
+        """Ask for one of the two keys: Enter could be a slip."""
+        self.query_one("#dialog-why", Static).update(
+            Content.styled(f"Press one of the two: {self._choices}.", style("warn"))
+        )

@@ -1,0 +1,285 @@
+"""What can be done at the bench beside typing a value: each act is one key."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.content import Content
+
+from records.errors import BadText, FarboardError
+from records.judgement.wording import said
+from tui.bench.clock import read_when
+from tui.bench.findings import detail
+from tui.bench.kit import fits, words
+from tui.bench.paste import Fill, fills, values
+from tui.bench.sitting import is_insulation
+from tui.bench.taking import could_not, not_needed
+from tui.dialogs.pick import Pick
+from tui.dialogs.questions import Answers, Question, Questions
+from tui.dialogs.reader import Reader
+from tui.dialogs.yes_no import YesNo
+from tui.steps.bench_step import BenchStep
+
+
+class Bench(BenchStep):
+    """The bench with its keys."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f5", "order", "Order", show=False, tooltip="By test or by circuit"),
+        Binding("f7", "kit", "Who, meter", show=False, tooltip="Who takes the readings, with what"),
+        Binding("f8", "notes", "From notes", show=False, tooltip="Enter readings taken earlier"),
+        Binding("f9", "grid", "Grid", show=False, tooltip="All readings of the stage at once"),
+    ]
+
+    def command(self, character: str) -> bool:
+        """Act on a letter in an empty field."""
+        acts = {
+            "c": self._could_not,
+            "x": self._not_needed,
+            "a": self._test_again,
+            "t": self._note,
+            "w": self._why,
+            "v": self._voltage,
+        }
+        if character == "?":
+            return True
+        if self.entry is None or character not in acts:
+            return False
+        acts[character]()
+        return True
+
+    def _open_to_entry(self) -> bool:
+        entry = self.entry
+        if entry is None or self.session.read_only or (not entry.is_open and not self._again):
+            self.refuse(self.closed())
+            return False
+        return True
+
+    @work
+    async def _could_not(self) -> None:
+        entry = self.entry
+        if entry is None or not self._open_to_entry():
+            return
+        answer = await self._reason(
+            f"Could not be taken: {entry.place}, {entry.measurement.symbol}",
+            "Why not? The certifier has to weigh it: locked room, live neighbour, no access …",
+        )
+        if answer:
+            self.accept(could_not(answer))
+
+    @work
+    async def _not_needed(self) -> None:
+        entry = self.entry
+        if entry is None or not self._open_to_entry():
+            return
+        answer = await self._reason(
+            f"Not needed: {entry.place}, {entry.measurement.symbol}",
+            "Why not? A blank is never a pass, so the reason stands in the schedule.",
+        )
+        if answer:
+            self.accept(not_needed(answer))
+
+    async def _reason(self, title: str, words: str) -> str:
+        answers = await self.app.push_screen_wait(
+            Questions(
+                title, [Question("Reason")], words=words, drafts=self.session.drafts,
+                check=lambda given: could_not(given[0]),
+            )
+        )  # fmt: skip
+        return answers[0] if answers else ""
+
+    def _test_again(self) -> None:
+        entry = self.entry
+        if entry is not None and entry.is_open and self._last is not None:
+            found = self._queue.index(self._last)
+            if found is not None:
+                self.enter(found)
+        entry = self.entry
+        if entry is None or self.session.read_only:
+            self.refuse(self.closed())
+        elif entry.is_open:
+            self.refuse("Nothing was taken here yet: type the first reading.")
+        else:
+            self._again = True
+            self.show_all()
+            self.tell("Type the new reading. The earlier one stays in the record. Esc: leave it.")
+
+    @work
+    async def _note(self) -> None:
+        entry = self.entry
+        if entry is None:
+            return
+        bad = entry.judged if entry.is_bad else None
+        asked = [
+            Question("How it is measured, for the next reading (no-trip, drivers left in …)",
+                     self.sitting.method),
+            Question("Note, for the next reading", self.sitting.note),
+            *([Question("What was done about the finding that stands here")] if bad else []),
+        ]  # fmt: skip
+        answers = await self.app.push_screen_wait(
+            Questions(
+                f"{entry.place}, {entry.measurement.symbol}", asked, drafts=self.session.drafts,
+                check=_remedy_or_nothing,
+            )
+        )  # fmt: skip
+        if answers is None:
+            return
+        self.sitting.method, self.sitting.note = answers[:2]
+        if bad and answers[2]:
+            self.remedy(bad.key, answers[2])
+        self.show_all()
+
+    def remedy(self, finding: str, done: str) -> None:
+        """Record what was done about a finding."""
+        try:
+            self.desk.remedy(finding, done)
+        except FarboardError as error:
+            self.refuse(str(error))
+            return
+        self.tell("On record. Now test again with a.", "good")
+
+    def _why(self) -> None:
+        entry = self.entry
+        if entry is None:
+            return
+        record = self.session.record
+        blocks = [
+            Content.assemble((f"{part.label}: ", "bold $primary"), part.text)
+            for line in entry.lines
+            for part in detail(record, line)
+        ]
+        self.app.push_screen(Reader(f"{entry.place}, {entry.measurement.title}", blocks))
+
+    @work
+    async def _voltage(self) -> None:
+        entry = self.entry
+        if entry is None:
+            return
+        if not is_insulation(entry.measurement):
+            self.refuse("Only insulation tests have a test voltage.")
+            return
+        if self.sitting.at_lower(entry.slot):
+            self.sitting.lower_here(entry.slot, "")
+            self.show_all()
+            self.tell("Back to 500 V d.c.")
+            return
+        why = await self._reason(
+            f"250 V instead of 500 V: {entry.place}",
+            "What can't be taken out? L and N joined, to earth. It holds for this circuit until "
+            "you press v again.",
+        )
+        if why:
+            self.sitting.lower_here(entry.slot, why)
+            self.show_all()
+
+    def action_order(self) -> None:
+        """Change between the two orders of work."""
+        self.sitting.order = self.sitting.order.other
+        self.record_changed()
+        self.tell(f"Readings are offered {self.sitting.order.value}.")
+
+    def action_grid(self) -> None:
+        """Change between one by one and the grid."""
+        self.sitting.grid = not self.sitting.grid
+        self.show_all()
+
+    @work
+    async def action_kit(self) -> None:
+        """Choose who takes the readings, and with which instrument."""
+        record, sitting = self.session.record, self.sitting
+        people = [(each.id, f"{each.id} {each.name}".strip()) for each in record.job.people]
+        if len(people) > 1:
+            chosen = await self.app.push_screen_wait(
+                Pick("Who takes the readings?", people, now=sitting.by(record, self.session.person))
+            )
+            sitting.person = chosen or sitting.person
+        entry = self.entry
+        meters = [
+            (each.id, words(each) + ("" if entry is None or fits(each, entry.measurement)
+                                     else " (not for the reading in hand)"))
+            for each in record.job.instruments
+        ]  # fmt: skip
+        if meters:
+            now = sitting.instruments[0] if sitting.instruments else None
+            meter = await self.app.push_screen_wait(
+                Pick("Which instrument from here on?", meters, now=now)
+            )
+            if meter:
+                sitting.instruments = [meter, *(x for x in sitting.instruments if x != meter)]
+        if not people or not meters:
+            lacking = "people" if not people else "instruments"
+            self.refuse(f"No {lacking} are entered: the step Job has them. Readings can be taken.")
+        self.show_all()
+
+    @work
+    async def action_notes(self) -> None:
+        """Enter readings that were taken earlier, or go back to taking them now."""
+        sitting = self.sitting
+        if sitting.taken_at is not None:
+            sitting.taken_at = None
+            self.show_all()
+            self.tell("Readings count as taken now again.")
+            return
+        answers = await self.app.push_screen_wait(
+            Questions(
+                "Entered from notes",
+                [Question("When were they taken?")],
+                words="Both times go into the record: when it was taken, and when it was entered. "
+                "A time such as 14:30 or 2026-03-20 14:30. F8 again ends it.",
+                check=lambda given: read_when(given[0], self.desk.now()),
+                drafts=self.session.drafts,
+            )
+        )
+        if answers:
+            sitting.taken_at = read_when(answers[0], self.desk.now())
+            self.show_all()
+
+    def paste(self, text: str) -> None:
+        """Offer a pasted column to the next open fields, or refuse it aloud."""
+        self._offer(text)
+
+    @work
+    async def _offer(self, text: str) -> None:
+        why = self.closed()
+        try:
+            if why:
+                raise BadText(f"{why} Nothing was taken from the paste.")
+            found = fills(self._queue, self._at, values(text))
+        except FarboardError as error:
+            self.refuse(str(error))
+            return
+        lines = Content("\n").join(
+            Content(
+                f"{said(each.taken, each.entry.measurement)}  →  {each.entry.place}, "
+                f"{each.entry.measurement.symbol}"
+            )
+            for each in found
+        )
+        title = f"Fill the next {len(found)} fields from the paste?"
+        if not await self.app.push_screen_wait(YesNo(title, [lines], yes="fill", no="take none")):
+            self.tell("Nothing was taken from the paste.")
+            return
+        self._fill(found)
+
+    def _fill(self, found: Sequence[Fill]) -> None:
+        try:
+            self.desk.fill(found)
+        except FarboardError as error:
+            self.refuse(str(error))
+            return
+        following = self._queue.next_open(self._at)
+        self.enter(self._at if following is None else following)
+        bad = sum(self._queue.entries[self._queue.index(each.entry.slot) or 0].is_bad
+                  for each in found)  # fmt: skip
+        self.tell(
+            f"{len(found)} readings taken from the paste, {bad or 'none'} of them to look at.",
+            "bad" if bad else "good",
+        )
+
+
+def _remedy_or_nothing(answers: Answers) -> None:
+    if len(answers) > 2 and 0 < len(answers[2]) < 3:
+        raise BadText("Say in a few words what was done.")

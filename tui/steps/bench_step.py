@@ -1,0 +1,352 @@
+"""The bench: one reading at a time in the safe order, judged while it is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from records.errors import FarboardError
+from records.expected.results import Result
+from records.judgement.review_types import Judged
+from records.judgement.wording import Taken, said
+from records.model.reading import Figure, Slot, Tick
+from records.model.slots import title
+from records.terms import Stage
+from tui.bench.card import Card, card
+from tui.bench.desk import Desk
+from tui.bench.guard import not_right
+from tui.bench.owed import ZE, owed
+from tui.bench.queue import Entry, Queue, queue
+from tui.bench.safety import Caution, before
+from tui.bench.sitting import Sitting
+from tui.steps.step import Step
+from tui.widgets.reading_card import aim_rows, card_rows, caution_rows
+from tui.widgets.reading_field import ReadingField
+from tui.widgets.reading_grid import ReadingGrid
+from tui.widgets.reading_lines import ReadingLines, Row
+from tui.widgets.reading_queue import ReadingQueue
+from tui.widgets.reading_words import around_words, keys_line, progress_line
+from tui.widgets.verdict import sentence, tone_of
+
+EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
+
+
+class BenchStep(Step):
+    """What the three stages with readings share; see `ReadingField` for how a value is typed."""
+
+    stage: ClassVar[Stage]
+    CSS_PATH = "bench_step.tcss"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._queue = Queue(())
+        self._at = 0
+        self._again = False
+        self._last: Slot | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Compose progress, queue, card and field."""
+        yield Static("", id="bench-progress", markup=False)
+        with Container(id="bench"):
+            yield ReadingQueue(id="bench-queue")
+            yield ReadingGrid(id="bench-grid")
+            with VerticalScroll(id="bench-card", can_focus=False):
+                yield ReadingLines(id="bench-lines")
+            yield ReadingLines(id="bench-aim")
+            yield ReadingField(self, id="bench-field")
+            yield Static("", id="bench-keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Show the frame first, then work out the queue."""
+        super().on_mount()
+        self.field.focus()
+        self.call_after_refresh(self.begin)
+
+    def begin(self) -> None:
+        """Go to where the person was, or to the first reading that is still to be taken."""
+        self._rebuild()
+        at = self._queue.index(owed(self.session.record) or self.sitting.slot)
+        self.enter(self._queue.next_open() or 0 if at is None else at)
+
+    @property
+    def desk(self) -> Desk:
+        """Where readings of this stage are put on record."""
+        return Desk(self.session, self.stage)
+
+    @property
+    def sitting(self) -> Sitting:
+        """What the person settled for this stage."""
+        return self.desk.sitting
+
+    @property
+    def field(self) -> ReadingField:
+        """Where the value is typed."""
+        return self.query_one("#bench-field", ReadingField)
+
+    @property
+    def entry(self) -> Entry | None:
+        """The reading in hand."""
+        entries = self._queue.entries
+        return entries[self._at] if self._at < len(entries) else None
+
+    # What the field asks for.
+
+    def take(self, taken: Figure | Tick) -> None:
+        """Put a reading on disk, say what it means, and go on."""
+        entry, why = self.entry, self.closed()
+        if entry is None or why:
+            self.refuse(why)
+            return
+        owing = owed(self.session.record)
+        if owing is not None and entry.slot not in (owing, ZE):
+            self.enter(self._queue.index(owing) or 0)
+            self.refuse(EARTH_OFF)
+            return
+        self.accept(taken)
+
+    def accept(self, taken: Taken) -> None:
+        """Write what was taken for the reading in hand; keep it in the field if that fails."""
+        entry = self.entry
+        if entry is None:
+            return
+        draft = self.session.drafts.pop(draft_key(entry.slot), None)
+        again, self._last, self._again = self._again, entry.slot, False
+        try:
+            self.desk.take(entry.slot, taken)
+        except FarboardError as error:
+            if draft is not None:
+                self.session.drafts[draft_key(entry.slot)] = draft
+            self._again = again
+            self.refuse(str(error))
+            return
+        self._go_on(entry.slot, taken)
+
+    def _go_on(self, slot: Slot, taken: Taken) -> None:
+        at = self._queue.index(slot) or 0
+        entry = self._queue.entries[at]
+        value = said(taken, entry.measurement)
+        why = entry.judged.why if entry.judged else ""
+        verdict = entry.verdict
+        parts = [f"{entry.place}, {entry.measurement.symbol}:", verdict.value + "."]
+        words = " ".join([*parts, *([] if value in why else [f"{value}."]), why])
+        owing = self._queue.index(owed(self.session.record))
+        following = self._queue.next_open(at) if owing is None else owing
+        self.enter(at if following is None else following)
+        done = "" if following is not None else " Everything of this stage has something entered."
+        self.tell(words + done, tone_of(verdict))
+
+    def pass_on(self) -> None:
+        """Go on from a reading that is there; Enter in an empty field accepts nothing."""
+        entry, caution = self.entry, self.caution()
+        if entry is None:
+            return
+        if caution is not None:
+            self.sitting.read.add(caution.key)
+            self.enter(self._at)
+        elif entry.is_open or self._again:
+            wanted = "y or n" if entry.measurement.is_check else "what the meter shows"
+            self.refuse(f"Nothing is typed. Type {wanted}; c if it can't be taken; ↓ passes by.")
+        else:
+            following = self._queue.next_open(self._at)
+            if following is None:
+                self.tell("Everything of this stage has something entered.", "good")
+            else:
+                self.enter(following)
+
+    def closed(self) -> str:
+        """Return why nothing can be typed for the reading in hand; empty if it can."""
+        entry = self.entry
+        if entry is None:
+            return "There is no reading to take here: enter feed, board and circuits first."
+        if self.session.read_only:
+            return "This record is open for reading only: nothing can be entered."
+        if self.caution() is not None:
+            return "Read the caution first; Enter goes on."
+        if not entry.is_open and not self._again:
+            return "This was taken already. Press a to test it again; Enter goes to the next."
+        return ""
+
+    def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
+        """Return what the reading in hand would mean by itself, or among all the others."""
+        entry = self.entry
+        if entry is None or self.closed():
+            return ()
+        return self.desk.trial(entry.slot, taken, whole=whole)
+
+    def typed(self, text: str) -> None:
+        """Keep what stands in the field, so that nothing can lose it."""
+        if self.entry is None:
+            return
+        key = draft_key(self.entry.slot)
+        if text:
+            self.session.drafts[key] = text
+        else:
+            self.session.drafts.pop(key, None)
+
+    def refuse(self, why: str) -> None:
+        """Say why something was not taken."""
+        self.tell(why, "warn")
+
+    def key(self, key: str) -> bool:
+        """Move about."""
+        moves = {
+            "up": self._at - 1,
+            "shift+tab": self._at - 1,
+            "down": self._at + 1,
+            "tab": self._at + 1,
+            "pageup": self._queue.next_group(self._at, -1) if self._queue.entries else 0,
+            "pagedown": self._queue.next_group(self._at, 1) if self._queue.entries else 0,
+        }
+        if key == "escape" and self._again:
+            self._again = False
+            self.enter(self._at)
+            return True
+        if self.sitting.grid and key in ("up", "down", "left", "right"):
+            found = self.query_one(ReadingGrid).beside(self._at, key)
+            self.enter(found if found is not None else self._at)
+            return True
+        if key not in moves:
+            return False
+        if 0 <= moves[key] < len(self._queue.entries):
+            self.enter(moves[key])
+        return True
+
+    def command(self, character: str) -> bool:
+        """Act on a letter in an empty field."""
+        return character == "?"
+
+    def paste(self, text: str) -> None:
+        """Take a pasted column."""
+        self.refuse(f"{len(text.splitlines())} lines were pasted: none was taken.")
+
+    # What is on the screen.
+
+    def caution(self) -> Caution | None:
+        """Return what must be read before the reading in hand; None if all was."""
+        entry = self.entry
+        if entry is None or (not entry.is_open and not self._again):
+            return None
+        unread = (
+            each for each in before(self.stage, entry.family) if each.key not in self.sitting.read
+        )
+        return next(unread, None)
+
+    def enter(self, at: int) -> None:
+        """Take an entry of the queue in hand."""
+        if at != self._at:
+            self._again = False
+        self._at = at
+        entry = self.entry
+        self.sitting.slot = entry.slot if entry else None
+        self.show_all()
+
+    def record_changed(self) -> None:
+        """Work out the queue again and stay where the person is."""
+        slot = self.sitting.slot
+        self._rebuild()
+        found = self._queue.index(slot)
+        self._at = min(self._at, max(len(self._queue.entries) - 1, 0)) if found is None else found
+        self.show_all()
+
+    def _rebuild(self) -> None:
+        self._queue = queue(
+            self.session.record, self.session.review, self.stage, self.sitting.order
+        )
+
+    def show_all(self) -> None:
+        """Bring progress, queue, card and field up to date."""
+        entry, caution = self.entry, self.caution()
+        self.set_class(caution is not None, "-caution")
+        self.set_class(self.sitting.grid, "-grid")
+        self.set_class(owed(self.session.record) is not None, "-owed")
+        self._show_progress()
+        if self.sitting.grid:
+            self.query_one(ReadingGrid).show(self._queue, self._at)
+        else:
+            self.query_one(ReadingQueue).show(self._queue, self._at)
+        lines = self.query_one("#bench-lines", ReadingLines)
+        if entry is None:
+            lines.show([("", self.closed())])
+            return
+        expected = self.session.expected.meter.get(entry.slot)
+        shown = card(self.session.record, entry, expected, self.desk.now())
+        lines.show(caution_rows(caution) if caution else self._card_rows(entry, shown))
+        self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown))
+        self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
+        draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
+        self.field.show(entry.measurement, draft, self._standing(entry))
+        self.query_one("#bench-keys", Static).update(keys_line(entry, self.sitting, self._again))
+
+    def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
+        record, warnings = self.session.record, []
+        if owed(record) is not None:
+            warnings.append(EARTH_OFF)
+        wrong = not_right(self.session.review, entry.slot.place)
+        if self.stage is Stage.LIVE and wrong:
+            more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
+            warnings.append(f"Not safe yet: {wrong[0]}{more}. Put the dead tests right first.")
+        around = around_words(record, self.sitting, entry, self.session.person)
+        return card_rows(shown, around=around, warnings=warnings, brief=self.sitting.grid)
+
+    def _standing(self, entry: Entry) -> Content:
+        if entry.is_open or self._again:
+            return Content("")
+        lines = [sentence(each) for each in entry.lines if each is entry.own or each.is_finding]
+        if entry.is_bad and entry.judged and entry.judged.next_check:
+            lines.append(Content(f"Next check: {entry.judged.next_check}"))
+        return Content("\n").join(lines)
+
+    def _show_progress(self) -> None:
+        standing = self.session.progress[self.step]
+        self.query_one("#bench-progress", Static).update(
+            progress_line(standing, self.sitting.order)
+        )
+
+    @on(ReadingQueue.Clicked)
+    @on(ReadingGrid.Clicked)
+    def _clicked(self, event: ReadingQueue.Clicked | ReadingGrid.Clicked) -> None:
+        self.enter(event.index)
+        self.field.focus()
+
+    def figures(self) -> Sequence[tuple[str, Result]]:
+        """Return the expectation of the reading in hand, then what follows for its place."""
+        entry, expected = self.entry, self.session.expected
+        if entry is None:
+            return ()
+        own = expected.meter.get(entry.slot)
+        place = entry.slot.place.model_copy(update={"point": None})
+        where = title(self.session.record, place)
+        return [
+            *([(f"{entry.place}: {entry.measurement.symbol}, on the meter", own)] if own else []),
+            *(
+                (f"{where}: {what.value}, from the readings", result)
+                for (at, what), result in expected.measured.items()
+                if at == place
+            ),
+            *(
+                (f"{where}: {what.value}, from the design", result)
+                for (at, what), result in expected.design.items()
+                if at == place
+            ),
+        ]
+
+    def help_in_focus(self) -> str:
+        """Return how the reading in hand is taken."""
+        entry = self.entry
+        if entry is None:
+            return ""
+        test = entry.measurement
+        parts = (test.title, f"Between: {test.between}", f"With: {test.instrument}", test.setting)
+        return ". ".join(part for part in (*parts, f"First: {test.first}") if part)
+
+
+def draft_key(slot: Slot) -> str:
+    """Return the name under which a half-typed value of a slot is kept."""
+    place = slot.place
+    return f"reading: {slot.stage}/{place.part}/{place.circuit}/{place.point}/{slot.quantity}"

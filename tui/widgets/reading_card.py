@@ -1,0 +1,56 @@
+"""What stands beside the field before a figure is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.content import Content
+
+from tui.bench.card import Card
+from tui.bench.safety import Caution
+from tui.look import style
+from tui.widgets.reading_lines import Row
+
+
+def card_rows(card: Card, *, around: Content, warnings: Sequence[str], brief: bool) -> list[Row]:
+    """Return how a reading is taken.
+
+    Args:
+        card: What is to be taken.
+        around: Who takes it, with what.
+        warnings: What makes it unsafe here and now.
+        brief: Whether a grid takes the room that the rest would need.
+    """
+    setting = f", {card.setting}" if card.setting else ""
+    head: list[Row] = [
+        ("", Content.assemble((card.title, "bold $primary"), f"  {card.test}")),
+        *(("", Content.styled(f"! {each}", style("bad"))) for each in warnings),
+    ]
+    if brief:
+        return head
+    return [
+        *head,
+        *(("so far", line) for line in card.before),
+        ("between", card.between),
+        ("with", f"{card.instrument}{setting}"),
+        ("first", card.first),
+        ("by", around),
+    ]
+
+
+def aim_rows(card: Card) -> list[Row]:
+    """Return what the meter should show, and what it must not pass."""
+    limit = " · ".join(part for part in (card.limit, card.source) if part)
+    return [
+        ("expect", Content.styled(card.expect, "bold")),
+        ("limit", limit or "none of its own"),
+    ]
+
+
+def caution_rows(caution: Caution) -> list[Row]:
+    """Return the rows of a caution that must be read first."""
+    return [
+        ("", Content.styled(f"! {caution.title}", style("warn"))),
+        *(("", f"• {line}") for line in caution.lines),
+        ("", Content.styled("Enter: I have read this and go on. ↑ ↓: look around first.", "bold")),
+    ]

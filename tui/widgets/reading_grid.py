@@ -1,0 +1,91 @@
+"""All readings of a stage at once; the arrows move, and what is typed goes into the cell."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rich.text import Text
+from textual import on
+from textual.coordinate import Coordinate
+from textual.message import Message
+from textual.widgets import DataTable
+
+from tui.bench.grid import Grid, cell_words, grid
+from tui.bench.queue import Queue
+
+_NAME = 18
+"""Columns for a place: the figures need the rest."""
+_STEPS = {"up": (-1, 0), "down": (1, 0), "left": (0, -1), "right": (0, 1)}
+
+
+class ReadingGrid(DataTable[Text], can_focus=False):
+    """A table to look at; the keys stay with the field, a click goes to a cell."""
+
+    @dataclass
+    class Clicked(Message):
+        """A cell was clicked."""
+
+        index: int
+        """Where its reading stands in the queue."""
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id, cursor_type="cell", fixed_columns=1, header_height=2)
+        self._queue = Queue(())
+        self._grid = Grid((), (), {})
+
+    def show(self, queue: Queue, at: int) -> None:
+        """Show a queue with the cursor on one of its entries."""
+        self._queue, table = queue, grid(queue)
+        if (table.rows, table.columns) != (self._grid.rows, self._grid.columns) or not self.columns:
+            self._lay_out(table)
+        else:
+            for key, entry in table.cells.items():
+                if self._grid.cells.get(key) != entry:
+                    row, column = table.where(entry)
+                    self.update_cell_at(
+                        Coordinate(row, column + 1), Text(cell_words(entry)), update_width=True
+                    )
+        self._grid = table
+        if at < len(queue.entries):
+            row, column = table.where(queue.entries[at])
+            self.move_cursor(row=row, column=column + 1, animate=False, scroll=True)
+
+    def beside(self, at: int, key: str) -> int | None:
+        """Return the entry that an arrow key leads to; None if there is none that way."""
+        if at >= len(self._queue.entries):
+            return None
+        down, right = _STEPS[key]
+        row, column = self._grid.where(self._queue.entries[at])
+        while True:
+            row, column = row + down, column + right
+            if not (0 <= row < len(self._grid.rows) and 0 <= column < len(self._grid.columns)):
+                return None
+            entry = self._grid.entry(row, column)
+            if entry is not None:
+                return self._queue.index(entry.slot)
+
+    def _lay_out(self, table: Grid) -> None:
+        self.clear(columns=True)
+        self.add_column(Text("place"), key="place")
+        for quantity in table.columns:
+            self.add_column(Text(quantity.value.replace(" ", "\n", 1)), key=quantity.value)
+        for at, (_, name) in enumerate(table.rows):
+            cells = (
+                Text(cell_words(table.entry(at, column))) for column in range(len(table.columns))
+            )
+            self.add_row(Text(_short(name), style="bold"), *cells, key=str(at))
+
+    @on(DataTable.CellSelected)
+    def _clicked(self, event: DataTable.CellSelected) -> None:
+        event.stop()
+        entry = self._grid.entry(event.coordinate.row, event.coordinate.column - 1)
+        found = self._queue.index(entry.slot) if entry else None
+        if found is not None:
+            self.post_message(self.Clicked(found))
+
+
+def _short(name: str) -> str:
+    _, comma, point = name.rpartition(", ")
+    if comma:
+        return f"  {point}"[:_NAME]
+    return name if len(name) <= _NAME else f"{name[: _NAME - 1]}…"

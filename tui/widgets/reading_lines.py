@@ -1,0 +1,63 @@
+"""Labelled paragraphs: the label at the left, the text beside it, wrapped under itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.content import Content
+from textual.geometry import Size
+from textual.widget import Widget
+
+from tui.look import style
+
+Row = tuple[str, Content | str]
+"""Label and text; a row without a label runs over the whole width."""
+
+
+class ReadingLines(Widget):
+    """Rows of words that are read, not filled."""
+
+    def __init__(self, *, label_width: int = 9, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._label_width = label_width
+        self._rows: tuple[Row, ...] = ()
+
+    def show(self, rows: Sequence[Row]) -> None:
+        """Show these rows in place of what was shown."""
+        self._rows = tuple(rows)
+        self.refresh(layout=True)
+
+    @property
+    def text(self) -> str:
+        """All that is shown, one row a line."""
+        return "\n".join(f"{label} {_content(words).plain}".strip() for label, words in self._rows)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Return how many lines the rows take at this width."""
+        return len(self._lines(width))
+
+    def render(self) -> Content:
+        """Return the rows, wrapped to the width there is."""
+        return Content("\n").join(self._lines(self.size.width))
+
+    def _lines(self, width: int) -> list[Content]:
+        return [line for row in self._rows for line in self._wrapped(*row, max(width, 12))]
+
+    def _wrapped(self, label: str, words: Content | str, width: int) -> list[Content]:
+        indent = self._label_width if label else 0
+        lines = [
+            line
+            for part in _content(words).split("\n", allow_blank=True) or [Content("")]
+            for line in part.wrap(width - indent)
+        ]
+        if not label:
+            return lines
+        head = Content.styled(f"{label[: indent - 1]:<{indent}}", style("dim"))
+        return [
+            Content.assemble(head if at == 0 else " " * indent, line)
+            for at, line in enumerate(lines)
+        ]
+
+
+def _content(words: Content | str) -> Content:
+    return words if isinstance(words, Content) else Content(words)

@@ -1,0 +1,85 @@
+"""The readings of a stage in the order they are taken, with the current one in sight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from records.judgement.wording import said
+from records.model.reading import NotNeeded, NotTaken
+from tui.bench.queue import Entry, Queue
+from tui.look import verdict_style
+
+
+class ReadingQueue(OptionList, can_focus=False):
+    """A list to look at; the keys stay with the field, a click goes to an entry."""
+
+    @dataclass
+    class Clicked(Message):
+        """An entry was clicked."""
+
+        index: int
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id, compact=True)
+        self._shown: tuple[Entry, ...] = ()
+        self._rows: list[int] = []
+
+    def show(self, queue: Queue, at: int | None) -> None:
+        """Show a queue with one entry marked as the current one."""
+        if [each.slot for each in queue.entries] != [each.slot for each in self._shown]:
+            self._lay_out(queue)
+        else:
+            for index, (old, new) in enumerate(zip(self._shown, queue.entries, strict=True)):
+                if old != new:
+                    self.replace_option_prompt_at_index(self._rows[index], _line(new))
+        self._shown = queue.entries
+        if at is not None:
+            self.highlighted = self._rows[at]
+            self._show_heading(self._rows[at])
+
+    def _show_heading(self, row: int) -> None:
+        # One line of what comes before and after tells more than the entry alone.
+        self.call_after_refresh(
+            lambda: self.scroll_to(y=max(row - self.size.height // 2, 0), animate=False)
+        )
+
+    def _lay_out(self, queue: Queue) -> None:
+        options, self._rows, heading = [], [], ""
+        for index, each in enumerate(queue.entries):
+            if each.group != heading:
+                heading = each.group
+                options.append(Option(Content.styled(heading, "bold"), disabled=True))
+            self._rows.append(len(options))
+            options.append(Option(_line(each), id=str(index)))
+        self.set_options(options)
+
+    @on(OptionList.OptionSelected)
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.post_message(self.Clicked(int(event.option.id or 0)))
+
+
+def _line(entry: Entry) -> Content:
+    return Content.assemble(
+        Content.styled(f" {entry.verdict.mark} ", verdict_style(entry.verdict)),
+        f"{entry.place} · {entry.measurement.symbol}",
+        Content.styled(f"  {_value(entry)}", verdict_style(entry.verdict)),
+    )
+
+
+def _value(entry: Entry) -> str:
+    if entry.is_open:
+        return ""
+    taken = entry.attempts[-1].taken
+    if isinstance(taken, NotTaken):
+        return "could not be taken"
+    if isinstance(taken, NotNeeded):
+        return "not needed"
+    count = f" (attempt {len(entry.attempts)})" if len(entry.attempts) > 1 else ""
+    return f"{said(taken, entry.measurement)} {entry.verdict.value}{count}"

@@ -1,0 +1,76 @@
+"""The lines round a reading: how far the stage is, who takes it with what, and the keys."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from records.judgement.progress import Standing
+from records.model.record import Record
+from tui.bench.card import clock, named
+from tui.bench.kit import by_eye, instrument_for, words
+from tui.bench.queue import Entry, Order
+from tui.bench.sitting import Sitting, is_insulation, volts
+from tui.look import style
+
+_BAR = 10
+
+
+def progress_line(standing: Standing, order: Order) -> Content:
+    """Return how far a stage is: a bar, counts, what is open, the order of work."""
+    done = round(_BAR * standing.taken / standing.wanted) if standing.wanted else 0
+    bad = f"{standing.open} to mend" if standing.open else "none to mend"
+    return Content.assemble(
+        Content.styled("█" * done + "░" * (_BAR - done), "$primary"),
+        Content.styled(f" {standing.taken} of {standing.wanted} taken", "bold"),
+        " · ",
+        Content.styled(bad, style("bad") if standing.open else ""),
+        Content.styled(f" · {order.value}", style("dim")),
+    )
+
+
+def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) -> Content:
+    """Return who takes the next reading of an entry, with which instrument, and how."""
+    stage, test = entry.slot.stage, entry.measurement
+    who = named(record, sitting.by(record, person)) or "nobody named yet (F7, or the step Job)"
+    meter = instrument_for(record, stage, test, sitting.instruments)
+    if by_eye(test):
+        with_what = ""
+    elif meter is None:
+        with_what = "no instrument chosen (F7, or the step Job)"
+    else:
+        with_what = words(meter)
+    voltage = volts(sitting, entry.slot, test)
+    why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
+    parts = [
+        who,
+        with_what,
+        f"{voltage:g} V d.c." if voltage else "",
+        f"because {why}" if why else "",
+        f"from notes, taken {clock(sitting.taken_at)}" if sitting.taken_at else "",
+        f"method: {sitting.method}" if sitting.method else "",
+        f"note: {sitting.note}" if sitting.note else "",
+    ]
+    return Content(" · ".join(part for part in parts if part))
+
+
+def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
+    """Return the keys of the bench, those that mean something here."""
+    acts = [("c", "can't be taken"), ("x", "not needed")]
+    if not entry.is_open and not again:
+        acts = [("a", "test again")]
+    acts += [("t", "note"), ("w", "why")]
+    if is_insulation(entry.measurement):
+        acts.append(("v", "500 V" if sitting.at_lower(entry.slot) else "250 V"))
+    stage = [
+        ("F5", sitting.order.other.value),
+        ("F7", "who, meter"),
+        ("F8", "as taken" if sitting.taken_at else "from notes"),
+        ("F9", "list" if sitting.grid else "grid"),
+    ]
+    return Content("\n").join((_keys(acts), _keys(stage)))
+
+
+def _keys(pairs: list[tuple[str, str]]) -> Content:
+    return Content("  ").join(
+        Content.assemble((key, "bold $primary"), f" {words}") for key, words in pairs
+    )
