@@ -37,3 +37,4 @@ LOOP_METHOD = Source("IET Guidance Note 3", "earth fault loop impedance", Basis.
 RING_RATIO = Source("IEC 60228", "Table 1, resistances at 20 °C", Basis.READ)
 METER = Source("BS EN 61557-1", "operating uncertainty", Basis.READ)
 DECLARED = Source("Declared by the network operator, as entered", "Origin", Basis.COMMON_PRACTICE)
+CALIBRATION = Source("IET Guidance Note 3", "test instruments", Basis.MEMORY)

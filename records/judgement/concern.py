@@ -45,11 +45,10 @@ class Pattern:
     about: tuple[Slot, ...]
     tells: tuple[Slot, ...] = ()
     """The readings whose own verdicts it explains: their lines point to it."""
-    stage: str = ""
-    """For its key, where `about` is empty."""
-    physical: bool = True
-    """Whether putting it right means work on the wiring, so that earlier tests have to be
-    repeated."""
+    into: Slot | None = None
+    """The reading whose own line tells it; None: it gets a line of its own."""
+    mark: str = ""
+    """Tells it in its key from others of its kind in the same place."""
 
 
 def worst(concerns: Iterable[Concern]) -> Concern | None:

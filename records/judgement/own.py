@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, Result, Worked
@@ -45,12 +46,13 @@ RULES: dict[Quantity, Rule] = {
 }
 
 
-def own_line(facts: Facts, slot: Slot) -> Judged:
+def own_line(facts: Facts, slot: Slot, more: Iterable[Concern] = ()) -> Judged:
     """Return the verdict on a reading that a job needs, taken or not.
 
     Args:
         facts: The record.
         slot: The reading.
+        more: What other rules have to say about it.
     """
     entry = _entry(slot)
     attempts = facts.attempts(slot)
@@ -72,7 +74,7 @@ def own_line(facts: Facts, slot: Slot) -> Judged:
     if not attempts:
         why = f"Not taken yet{_stands(base)}."
         return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
-    return _judged(facts, base, attempts[-1], entry, bound)
+    return _judged(facts, base, attempts[-1], entry, bound, more)
 
 
 def key_of(slot: Slot) -> str:
@@ -99,7 +101,12 @@ def _bound(facts: Facts, slot: Slot, entry: Measurement | None) -> Bound:
 
 
 def _judged(
-    facts: Facts, base: Judged, reading: Reading, entry: Measurement, bound: Bound
+    facts: Facts,
+    base: Judged,
+    reading: Reading,
+    entry: Measurement,
+    bound: Bound,
+    more: Iterable[Concern],
 ) -> Judged:
     taken = reading.taken
     words = said(taken, entry)
@@ -113,20 +120,27 @@ def _judged(
             found = [] if taken.good else [checks.found_wrong(reading.slot)]
             return _with(base, f"{_capital(words)}.", found, "")
         case Figure() if not entry.is_check:
-            return _figure(facts, base, reading, taken, bound)
+            return _figure(facts, base, reading, taken, bound, more)
     wanted = "found right or wrong" if entry.is_check else "a figure"
     why = f"“{words}” is no answer here: what is wanted is {wanted}."
     return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
 
 
-def _figure(facts: Facts, base: Judged, reading: Reading, figure: Figure, bound: Bound) -> Judged:
+def _figure(
+    facts: Facts,
+    base: Judged,
+    reading: Reading,
+    figure: Figure,
+    bound: Bound,
+    more: Iterable[Concern],
+) -> Judged:
     rule = RULES[reading.slot.quantity]
     head = f"Read {said(figure, measured_by(reading.slot))}{_stands(base)}."
     if reading.from_notes is not None:
         head += " Entered later from notes."
     if is_calculated(reading):
         head += " Worked out, not measured."
-    found = list(rule.concerns(facts, reading, figure))
+    found = [*rule.concerns(facts, reading, figure), *more]
     if isinstance(bound, Limit):
         found = [*rule.beside(facts, reading, figure, bound), *found]
     unproved = _unproved(base.expected, bound)

@@ -6,16 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from records.expected.results import Expected
-from records.judgement.concern import Pattern, graver
+from records.judgement.concern import Concern, Pattern, graver
 from records.judgement.design import design_lines
 from records.judgement.facts import Facts
-from records.judgement.own import own_line
+from records.judgement.own import key_of, own_line
 from records.judgement.patterns import PATTERNS
 from records.judgement.remedies import with_remedies
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Reading, Slot
 from records.model.record import Record
-from records.terms import Verdict
+from records.terms import Stage, Verdict
 
 
 def review(record: Record, expected: Expected) -> Review:
@@ -30,9 +30,13 @@ def review(record: Record, expected: Expected) -> Review:
         which readings were entered makes no difference; the time they were taken does.
     """
     facts = Facts.of(record, expected)
-    own = [own_line(facts, slot) for slot in facts.all_slots]
     found = [each for rule in PATTERNS for each in rule(facts)]
-    patterns = [_line(each) for each in found]
+    more: dict[Slot, list[Concern]] = {}
+    for each in found:
+        if each.into is not None:
+            more.setdefault(each.into, []).append(each.concern)
+    own = [own_line(facts, slot, more.get(slot, ())) for slot in facts.all_slots]
+    patterns = [_line(each) for each in found if each.into is None]
     lines = [*design_lines(facts), *_told(own, found), *patterns]
     done, settled = with_remedies(facts, lines)
     return Review(done, settled)
@@ -51,11 +55,12 @@ def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
 
 def pattern_key(pattern: Pattern) -> str:
     """Return the key of a pattern's line."""
+    if pattern.into is not None:
+        return key_of(pattern.into)
     place = pattern.place
-    stages = [slot.stage for slot in pattern.about]
-    stage = stages[-1].value if stages else pattern.stage or "design"
-    parts = (place.part.value, place.circuit or "-", place.point or "-", stage)
-    return "/".join((*parts, pattern.concern.pattern))
+    stage = max((slot.stage for slot in pattern.about), key=list(Stage).index)
+    parts = (place.part.value, place.circuit or "-", place.point or pattern.mark or "-")
+    return "/".join((*parts, stage.value, pattern.concern.pattern))
 
 
 def _line(pattern: Pattern) -> Judged:
@@ -87,6 +92,8 @@ def _told(own: Sequence[Judged], patterns: Sequence[Pattern]) -> list[Judged]:
 
 def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
     if pattern is None or line.verdict in (Verdict.NOT_TAKEN, Verdict.NOT_NEEDED):
+        return line
+    if pattern.into == line.slot:
         return line
     # What is outside or near its own limit is so whatever explains it, unless that is as grave.
     concern = pattern.concern

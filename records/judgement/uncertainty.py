@@ -34,6 +34,11 @@ _KIND = {
 }
 
 
+def kind_of(quantity: Quantity) -> str | None:
+    """Return which function of a meter reads a quantity; None for a check or a voltage."""
+    return _KIND.get(quantity)
+
+
 @dataclass(frozen=True, slots=True)
 class Guard:
     """The operating uncertainty of a meter."""

@@ -6,7 +6,42 @@ from collections.abc import Callable, Iterator
 
 from records.judgement.concern import Pattern
 from records.judgement.facts import Facts
+from records.judgement.patterns.copied import backwards, coarse, identical, too_even
+from records.judgement.patterns.instruments import calibration, wrong_kind
+from records.judgement.patterns.leads import leads
+from records.judgement.patterns.loops import joined_island
+from records.judgement.patterns.ring_cross import bridged, same_leg
+from records.judgement.patterns.swapped import swapped
+from records.judgement.patterns.times import (
+    before_start,
+    button_first,
+    covered_late,
+    hurried,
+    live_before_dead,
+)
+from records.judgement.patterns.untaken import much_untaken
+from records.judgement.patterns.wet import wet
 
 PatternRule = Callable[[Facts], Iterator[Pattern]]
 
-PATTERNS: tuple[PatternRule, ...] = ()
+PATTERNS: tuple[PatternRule, ...] = (
+    joined_island,
+    leads,
+    swapped,
+    same_leg,
+    bridged,
+    wet,
+    live_before_dead,
+    covered_late,
+    before_start,
+    button_first,
+    hurried,
+    calibration,
+    wrong_kind,
+    identical,
+    backwards,
+    too_even,
+    coarse,
+    much_untaken,
+)
+"""The retest rule is apart: it needs the verdicts."""

@@ -1,0 +1,116 @@
+"""Readings that look copied or worked out instead of taken."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from records.judgement import cite
+from records.judgement.concern import Concern, Pattern
+from records.judgement.facts import BOARD, Facts
+from records.judgement.insulation import PAIRS
+from records.judgement.loop_sum import is_calculated
+from records.judgement.ring import ring_value
+from records.judgement.wording import amount
+from records.model.reading import Quantity, Slot
+from records.terms import Form, Stage, Verdict
+from records.units import Unit
+
+_SAMPLE = "Ask for single readings; the certifier takes a sample."
+_MANY = 6
+_SHARE = 0.8
+_COARSE = 10
+
+
+def identical(facts: Facts) -> Iterator[Pattern]:
+    """The same insulation figure nearly everywhere, and not over-range."""
+    for stage in (Stage.BEFORE_COVERING, Stage.DEAD):
+        values = {
+            slot: value
+            for slot in facts.all_slots
+            if slot.quantity in PAIRS
+            and slot.stage is stage
+            and (value := facts.plain(slot)) is not None
+        }
+        if not values:
+            continue
+        figure, count = Counter(values.values()).most_common(1)[0]
+        same = tuple(slot for slot, value in values.items() if value == figure)
+        places = {slot.place for slot in same}
+        if count >= _MANY and count >= _SHARE * len(values) and len(places) >= 2:
+            concern = Concern(
+                "identical insulation", Verdict.UNLIKELY,
+                f"{count} of {len(values)} insulation readings are exactly "
+                f"{amount(figure, Unit.MEGOHM)}, in {len(places)} places.",
+                ("copied from one another", "one reading of the group written for each"),
+                _SAMPLE, cite.COMMON, 20,
+            )  # fmt: skip
+            yield Pattern(concern, BOARD, f"All insulation readings, {stage.value}", same)
+
+
+def backwards(facts: Facts) -> Iterator[Pattern]:
+    """R1+R2 is Zs less Zdb to the digit on every circuit: worked out backwards."""
+    zdb = facts.plain_at(BOARD, Quantity.ZDB)
+    if zdb is None:
+        return
+    rows = []
+    for _, place in facts.circuits():
+        slots = [
+            Slot(quantity=quantity, place=place, stage=stage)
+            for quantity, stage in ((Quantity.R1_R2, Stage.DEAD), (Quantity.ZS, Stage.LIVE))
+        ]
+        r1_r2, zs = (facts.plain(slot) for slot in slots)
+        last = facts.last(slots[1])
+        if r1_r2 is not None and zs is not None and last is not None and not is_calculated(last):
+            rows.append((slots, abs(zs - zdb - r1_r2) < 0.005))
+    if len(rows) >= 4 and all(exact for _, exact in rows):
+        about = tuple(slot for slots, _ in rows for slot in slots)
+        concern = Concern(
+            "worked out backwards", Verdict.UNLIKELY,
+            f"On all {len(rows)} circuits R1+R2 is Zs less Zdb to the last digit; "
+            "meters are not so exact.",
+            ("R1+R2 was worked out from the loops", "Zs was worked out and not marked so"),
+            _SAMPLE, cite.COMMON, 15,
+        )  # fmt: skip
+        yield Pattern(concern, BOARD, "R1+R2 and Zs of all circuits", about)
+
+
+def too_even(facts: Facts) -> Iterator[Pattern]:
+    """Every L-cpc reading of a ring is (r1+r2)/4 to the digit, where the ends can't be."""
+    for circuit, place in facts.circuits():
+        span = ring_value(facts, circuit, Quantity.CROSS_LE)
+        if circuit.form is not Form.RING or span is None:
+            continue
+        pairs = [
+            (slot, value, facts.meter_value(slot))
+            for _, slot in facts.points(circuit)
+            if (value := facts.plain(slot)) is not None
+        ]
+        off = [expected is not None and span[1] - expected > 0.015 for _, _, expected in pairs]
+        even = all(abs(value - span[1]) < 0.006 for _, value, _ in pairs)
+        if len(pairs) >= 3 and even and sum(off) >= 2:
+            concern = Concern(
+                "made by arithmetic", Verdict.UNLIKELY,
+                "Every point shows a quarter of r1 and r2 to the digit; near the board a ring with "
+                "a smaller cpc shows less.",
+                ("worked out instead of read",), _SAMPLE, cite.GUIDANCE, 10,
+            )  # fmt: skip
+            title = f"{facts.title(place)}: cross-connected L-cpc, all points"
+            yield Pattern(concern, place, title, tuple(slot for slot, _, _ in pairs))
+
+
+def coarse(facts: Facts) -> Iterator[Pattern]:
+    """Loop and continuity readings that all end in 0 or 5."""
+    kinds = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2, Quantity.ZS, Quantity.ZDB)
+    taken = {
+        slot: value
+        for slot in facts.all_slots
+        if slot.quantity in kinds and (value := facts.plain(slot)) is not None
+    }
+    if len(taken) >= _COARSE and all(round(value * 100) % 5 == 0 for value in taken.values()):
+        concern = Concern(
+            "only fives and noughts", Verdict.UNLIKELY,
+            f"All {len(taken)} readings in ohms end in 0 or 5.",
+            ("rounded or estimated", "a meter that shows no more"), _SAMPLE, cite.COMMON, 5,
+        )  # fmt: skip
+        yield Pattern(concern, BOARD, "Last digits of the readings", tuple(taken))

@@ -1,0 +1,85 @@
+"""Whether the meter was fit for the reading on that day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from records.judgement import cite
+from records.judgement.concern import Concern, Pattern
+from records.judgement.facts import BOARD, Facts
+from records.judgement.uncertainty import kind_of
+from records.model.job import Instrument, InstrumentKind
+from records.model.reading import Figure, Reading, Slot
+from records.terms import Verdict
+
+_YEAR = timedelta(days=366)
+"""How long a calibration is taken to hold if nothing is said: common practice."""
+_CAN = {
+    "low resistance": (InstrumentKind.LOW_OHM, InstrumentKind.INSULATION),
+    "insulation": (InstrumentKind.INSULATION,),
+    "loop impedance": (InstrumentKind.LOOP,),
+    "earth electrode": (InstrumentKind.ELECTRODE, InstrumentKind.LOOP),
+    "RCD time, of the limit": (InstrumentKind.RCD,),
+}
+"""Insulation testers commonly have a low-resistance range; a loop tester can read an electrode."""
+
+
+def _by_meter(facts: Facts) -> Iterator[tuple[Instrument, list[tuple[Slot, Reading]]]]:
+    for meter in facts.record.job.instruments:
+        used = [
+            (slot, last)
+            for slot in facts.all_slots
+            if (last := facts.last(slot)) is not None
+            and last.instrument == meter.id
+            and isinstance(last.taken, Figure)
+        ]
+        if used:
+            yield meter, used
+
+
+def calibration(facts: Facts) -> Iterator[Pattern]:
+    """Readings taken with a meter whose calibration had run out on that day."""
+    for meter, used in _by_meter(facts):
+        due = meter.due
+        if due is None and meter.calibrated is not None:
+            due = meter.calibrated + _YEAR
+        if due is None:
+            continue
+        late = tuple(slot for slot, reading in used if reading.at.date() > due)
+        if not late:
+            continue
+        ground = "was due" if meter.due is not None else "was a year old"
+        concern = Concern(
+            "calibration", Verdict.UNLIKELY,
+            f"The calibration of {meter.id} {ground} on {due:%d %B %Y}; {len(late)} "
+            f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day.",
+            ("calibration overdue", "the day was entered wrongly"),
+            "Repeat a sample with a meter in calibration; the certifier decides about the rest.",
+            cite.CALIBRATION, 20,
+        )  # fmt: skip
+        title = f"Calibration of {meter.id} {meter.serial}".strip()
+        yield Pattern(concern, BOARD, title, late, mark=meter.id)
+
+
+def wrong_kind(facts: Facts) -> Iterator[Pattern]:
+    """Readings that this kind of meter can't give."""
+    for meter, used in _by_meter(facts):
+        if meter.kind in (None, InstrumentKind.MULTIFUNCTION):
+            continue
+        wrong = tuple(
+            slot
+            for slot, _ in used
+            if (kind := kind_of(slot.quantity)) is not None and meter.kind not in _CAN[kind]
+        )
+        if wrong:
+            names = ", ".join(dict.fromkeys(slot.quantity.value for slot in wrong))
+            concern = Concern(
+                "wrong instrument", Verdict.UNLIKELY,
+                f"{meter.id} is entered as {meter.kind.value if meter.kind else ''}, "
+                f"which can't read {names}.",
+                ("the wrong instrument was chosen for the entry", "the wrong meter was used"),
+                "Say which meter it was; if it was this one, repeat with the right one.",
+                cite.METER, 15,
+            )  # fmt: skip
+            yield Pattern(concern, BOARD, f"Readings with {meter.id}", wrong, mark=meter.id)

@@ -1,0 +1,44 @@
+"""An earth of its own that is none: the island is joined to another earth by some metal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from records.judgement import cite
+from records.judgement.concern import Concern, Pattern
+from records.judgement.facts import BOARD, Facts
+from records.model.reading import Quantity, Slot
+from records.terms import Part, Stage, Verdict
+
+_TOO_LOW = 2.0
+"""Ω: no electrode of an outbuilding gives so little: common practice."""
+
+
+def joined_island(facts: Facts) -> Iterator[Pattern]:
+    """A loop of next to nothing where only an electrode should be in it."""
+    if not facts.tt_island:
+        return
+    zdb = Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE)
+    low = tuple(
+        slot
+        for slot in facts.all_slots
+        if slot.quantity in (Quantity.ZDB, Quantity.ZS)
+        and (value := facts.plain(slot)) is not None
+        and value < _TOO_LOW
+    )
+    if not low:
+        return
+    fault = Slot(quantity=Quantity.FAULT_LE, place=BOARD, stage=Stage.LIVE)
+    about = (*low, fault) if facts.plain(fault) is not None else low
+    concern = Concern(
+        "island joined", Verdict.UNLIKELY,
+        f"Under {_TOO_LOW:g} Ω cannot be the electrode alone: the outbuilding is joined to another "
+        "earth. Low is not good here.",
+        ("the armour of the feed is landed in the outbuilding", "a shared metal pipe",
+         "the screen of a data cable", "a core of the feed joined to the earth bar"),
+        "Isolate, lift the electrode: the loop must vanish. If it doesn't, find the metal bridge.",
+        cite.bs7671("Regulations 411.5 and 542.1"), 100,
+    )  # fmt: skip
+    title = f"{Part.BOARD.value.capitalize()}: earth of its own"
+    into = zdb if zdb in low else None
+    yield Pattern(concern, BOARD, title, about, about, into=into)

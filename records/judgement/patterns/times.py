@@ -1,0 +1,154 @@
+"""The order and the pace of the readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from records.judgement import cite
+from records.judgement.concern import Concern, Pattern
+from records.judgement.facts import BOARD, FEED, Facts
+from records.model.reading import Figure, Place, Quantity, Reading, Slot, Tick
+from records.terms import Stage, Verdict
+
+_MANY = 20
+_PACE = timedelta(minutes=2)
+_MUST_COME_FIRST = (
+    Quantity.R1_R2,
+    Quantity.R1,
+    Quantity.RN,
+    Quantity.R2,
+    Quantity.IR_LN,
+    Quantity.IR_LE,
+    Quantity.IR_NE,
+    Quantity.POLARITY,
+)
+
+
+def _first(facts: Facts, slot: Slot) -> Reading | None:
+    done = (each for each in facts.attempts(slot) if isinstance(each.taken, Figure | Tick))
+    return next(done, None)
+
+
+def live_before_dead(facts: Facts) -> Iterator[Pattern]:
+    """A live reading of a circuit that is older than a dead one of it."""
+    for place in (FEED, *(place for _, place in facts.circuits())):
+        live = _of(facts, place, Stage.LIVE)
+        dead = [each for each in _of(facts, place, Stage.DEAD)
+                if each.slot.quantity in _MUST_COME_FIRST]  # fmt: skip
+        if not live or not dead:
+            continue
+        earliest = min(live, key=lambda each: each.at)
+        late = [each for each in dead if each.at > earliest.at]
+        if late:
+            concern = Concern(
+                "live before dead", Verdict.UNLIKELY,
+                f"{earliest.slot.quantity.value} was read on {_said(earliest)}, before "
+                f"{late[0].slot.quantity.value} on {_said(late[0])}: it was made live before its "
+                "dead tests had shown that it may be.",
+                ("energised too early", "times filled in afterwards"),
+                "Ask who did what when; readings from notes are marked as such.",
+                cite.RETEST, 40,
+            )  # fmt: skip
+            about = tuple(each.slot for each in (*late, earliest))
+            yield Pattern(concern, place, f"{facts.title(place)}: order of the tests", about)
+
+
+def covered_late(facts: Facts) -> Iterator[Pattern]:
+    """A reading from before covering that is younger than the dead test of the same."""
+    late = []
+    for slot in facts.all_slots:
+        if slot.stage is not Stage.BEFORE_COVERING:
+            continue
+        early = _first(facts, slot)
+        after = _first(facts, Slot(quantity=slot.quantity, place=slot.place, stage=Stage.DEAD))
+        if early is not None and after is not None and early.at > after.at:
+            late.append(slot)
+    if late:
+        concern = Concern(
+            "covered before read", Verdict.UNLIKELY,
+            f"{len(late)} reading{'s' * (len(late) > 1)} from before covering "
+            "came after the dead test of the same.",
+            ("times filled in afterwards", "entered at the wrong stage"),
+            "Ask when they were taken; readings from notes are marked as such.", cite.COMMON, 15,
+        )  # fmt: skip
+        yield Pattern(concern, BOARD, "Order of the stages", tuple(late))
+
+
+def before_start(facts: Facts) -> Iterator[Pattern]:
+    """Readings from before the work began."""
+    started = facts.record.job.started
+    if started is None:
+        return
+    early = tuple(
+        slot
+        for slot in facts.all_slots
+        if (last := facts.last(slot)) is not None and last.at.date() < started
+    )
+    if early:
+        concern = Concern(
+            "before the start", Verdict.UNLIKELY,
+            f"{len(early)} reading{'s' * (len(early) > 1)} from before the work started "
+            f"on {started:%d %B %Y}.",
+            ("the clock was wrong", "the day the work started was entered wrongly"),
+            "Check the clock and the start day.", cite.COMMON, 10,
+        )  # fmt: skip
+        yield Pattern(concern, BOARD, "Readings and the start of the work", early)
+
+
+def button_first(facts: Facts) -> Iterator[Pattern]:
+    """The test button pressed before the timed test: it can free a stiff mechanism."""
+    for slot in facts.all_slots:
+        if slot.quantity is not Quantity.RCD_BUTTON:
+            continue
+        timed = Slot(quantity=Quantity.RCD_TIME, place=slot.place, stage=slot.stage)
+        pressed, measured = _first(facts, slot), _first(facts, timed)
+        if pressed is not None and measured is not None and pressed.at < measured.at:
+            concern = Concern(
+                "button before time", Verdict.NEAR,
+                "The test button was pressed before the time was measured: that can free a stiff "
+                "mechanism and hide it.",
+                ("the order of the tests",),
+                "Nothing to mend; tell the certifier.", cite.COMMON,
+            )  # fmt: skip
+            title = f"{facts.title(slot.place)}: order of the RCD tests"
+            yield Pattern(concern, slot.place, title, (timed, slot))
+
+
+def hurried(facts: Facts) -> Iterator[Pattern]:
+    """More readings in a short time than a person can take."""
+    taken = [
+        each
+        for attempts in facts.readings.values()
+        for each in attempts
+        if isinstance(each.taken, Figure | Tick) and each.from_notes is None
+    ]
+    taken.sort(key=lambda each: (each.at, each.id))
+    for first, last in zip(taken, taken[_MANY - 1 :], strict=False):
+        if last.at - first.at <= _PACE:
+            stretch = [each for each in taken if first.at <= each.at <= first.at + _PACE]
+            concern = Concern(
+                "too fast", Verdict.UNLIKELY,
+                f"{len(stretch)} readings within two minutes from {_said(first)}: "
+                "nobody tests so fast.",
+                ("filled in afterwards, not marked as from notes", "copied"),
+                "Ask; mark them as entered later from notes; the certifier samples.",
+                cite.COMMON, 20,
+            )  # fmt: skip
+            about = tuple(dict.fromkeys(each.slot for each in stretch))
+            yield Pattern(concern, BOARD, "Pace of the readings", about)
+            return
+
+
+def _of(facts: Facts, place: Place, stage: Stage) -> list[Reading]:
+    firsts = (
+        _first(facts, slot)
+        for slot in facts.all_slots
+        if slot.stage is stage
+        and (slot.place.part, slot.place.circuit) == (place.part, place.circuit)
+    )
+    return [each for each in firsts if each is not None]
+
+
+def _said(reading: Reading) -> str:
+    return f"{reading.at:%d %B %H:%M}".lstrip("0")
