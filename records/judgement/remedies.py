@@ -74,6 +74,10 @@ def _history(attempts: Sequence[Reading], last: Remedy) -> str:
 def _design_or_pattern(line: Judged, last: Remedy) -> Judged:
     if not line.verdict.is_finding:
         return line
+    if line.verdict is Verdict.NOT_TAKEN and line.about:
+        # A pattern that asks for readings: a reason why they aren't needed settles it.
+        why = f"{line.why} Settled with a reason: {last.done.rstrip('.')}."
+        return replace(line, why=why, verdict=Verdict.NOT_NEEDED)
     why = (
         f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
         "but the record still shows it."

@@ -12,6 +12,7 @@ from records.judgement.facts import Facts
 from records.judgement.own import key_of, own_line
 from records.judgement.patterns import PATTERNS
 from records.judgement.remedies import with_remedies
+from records.judgement.retest import earlier_tests
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Reading, Slot
 from records.model.record import Record
@@ -30,7 +31,7 @@ def review(record: Record, expected: Expected) -> Review:
         which readings were entered makes no difference; the time they were taken does.
     """
     facts = Facts.of(record, expected)
-    found = [each for rule in PATTERNS for each in rule(facts)]
+    found = [each for rule in (*PATTERNS, earlier_tests) for each in rule(facts)]
     more: dict[Slot, list[Concern]] = {}
     for each in found:
         if each.into is not None:

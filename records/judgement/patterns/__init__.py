@@ -44,4 +44,3 @@ PATTERNS: tuple[PatternRule, ...] = (
     coarse,
     much_untaken,
 )
-"""The retest rule is apart: it needs the verdicts."""
