@@ -1,0 +1,101 @@
+"""The wizard driven by its keys, and asked for what a person would read."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from records.model.record import Record
+from records.store.file import RecordFile
+from tui.app import FarboardApp
+from tui.kept import Kept
+from tui.steps.step import Step
+
+NARROW, WIDE = (80, 24), (120, 40)
+NAMED = {" ": "space", "\n": "enter", "?": "question_mark"}
+
+
+class Driver:
+    """Hands on the keyboard, eyes on the screen."""
+
+    def __init__(self, app: FarboardApp, pilot: Pilot[None]) -> None:
+        self.app, self.pilot = app, pilot
+
+    async def keys(self, *keys: str) -> None:
+        """Press keys by their names."""
+        for key in keys:
+            await self.pilot.press(key)
+        await self.pilot.pause()
+
+    async def type(self, text: str) -> None:
+        """Type characters; a line break is Enter."""
+        await self.keys(*(NAMED.get(each, each) for each in text))
+
+    async def fill(self, *texts: str) -> None:
+        """Type each text and accept it."""
+        for text in texts:
+            await self.type(f"{text}\n")
+
+    async def row(self, label: str) -> None:
+        """Walk to a row by its label with the arrow keys."""
+        form = self.app.screen.query_one("#form")
+        for key in ["up"] * 60 + ["down"] * 60:
+            if form.row is not None and form.row.label == label:
+                return
+            await self.pilot.press(key)
+        raise AssertionError(f"No row “{label}” in:\n{self.screen}")
+
+    async def settled(self) -> None:
+        """Wait until the screen shows all that follows."""
+        for _ in range(6):
+            await self.pilot.pause()
+
+    @property
+    def screen(self) -> str:
+        """The screen as lines of text."""
+        strips = self.app.screen._compositor.render_strips()
+        return "\n".join("".join(part.text for part in strip).rstrip() for strip in strips)
+
+    @property
+    def words(self) -> str:
+        """The screen with every run of blanks and line breaks as one blank."""
+        return " ".join(self.screen.split())
+
+    @property
+    def record(self) -> Record:
+        """The record that the wizard holds."""
+        return self.app.session.record
+
+
+@asynccontextmanager
+async def wizard(
+    path: Path | None,
+    folder: Path,
+    *,
+    size: tuple[int, int] = NARROW,
+    read_only: bool = False,
+) -> AsyncIterator[Driver]:
+    """Run the wizard on a record, or on its start screen; what it remembers goes to `folder`."""
+    app = FarboardApp(path, read_only=read_only, kept=Kept(folder / "kept"))
+    async with app.run_test(size=size) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settled()
+        yield driver
+
+
+@asynccontextmanager
+async def blank(
+    folder: Path, *, size: tuple[int, int] = NARROW, step: int = 1
+) -> AsyncIterator[Driver]:
+    """Run the wizard on a blank record, on one of its steps."""
+    path = folder / "job.farboard"
+    if not path.exists():
+        RecordFile.create(path).close()
+    async with wizard(path, folder, size=size) as driver:
+        assert isinstance(driver.app.screen, Step)
+        await driver.keys(*["f4"] * (step - 1))
+        await driver.settled()
+        yield driver
