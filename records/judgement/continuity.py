@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
+from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
-from records.judgement.wording import number
+from records.judgement.wording import amount, number
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Part, Sign, Stage, Verdict
 from records.units import Unit
@@ -76,6 +77,7 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is Sign.OVER:
         yield open_circuit("No path through line and cpc")
         return
+    yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, SHARE)
     if off is None:
         return
@@ -90,6 +92,24 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "r1r2-low", Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
             _LOW, "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
+        )  # fmt: skip
+
+
+def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """Return the concern about a continuity reading that is not what it was before covering."""
+    slot = reading.slot
+    early = Slot(quantity=slot.quantity, place=slot.place, stage=Stage.BEFORE_COVERING)
+    before = facts.plain(early)
+    if slot.stage is Stage.BEFORE_COVERING or before is None or figure.sign is not Sign.EQUAL:
+        return
+    gap = figure.value - before
+    if abs(gap) > max(LEAST, SHARE * before) + SLACK:
+        yield Concern(
+            "continuity-changed", Verdict.UNLIKELY,
+            f"Before covering it was {amount(before, Unit.OHM)}.",
+            ("a terminal that was made since", "damage since covering",
+             "read at another point, or with other leads"),
+            "Read again at the same point; then open what was made since.", cite.COMMON, 5,
         )  # fmt: skip
 
 
@@ -148,5 +168,3 @@ def _joint_below(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[C
 
 R1_R2 = Rule(_most_r1_r2, _run, _too_much)
 JOINT = Rule(_most_joint, _joint_below, _joint)
-
-__all__ = ["JOINT", "LEAST", "R1_R2", "SHARE", "below_nought", "open_circuit"]

@@ -21,7 +21,7 @@ from records.judgement.wording import said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
 from records.model.slots import measured_by
-from records.terms import Sign, Verdict
+from records.terms import Sign, Stage, Verdict
 
 RULES: dict[Quantity, Rule] = {
     Quantity.R1_R2: R1_R2,
@@ -56,13 +56,12 @@ def own_line(facts: Facts, slot: Slot, more: Iterable[Concern] = ()) -> Judged:
     """
     entry = _entry(slot)
     attempts = facts.attempts(slot)
-    name = slot.quantity.value if entry is None else entry.title
     bound = _bound(facts, slot, entry)
     base = Judged(
         key_of(slot),
         Verdict.NOT_NEEDED,
         slot.place,
-        f"{facts.title(slot.place)}: {name}",
+        _title(facts, slot, entry),
         "A reading of this kind isn't asked for here; it is kept as it is.",
         slot=slot,
         expected=facts.meter(slot),
@@ -84,6 +83,14 @@ def key_of(slot: Slot) -> str:
         (place.part.value, place.circuit or "-", place.point or "-", slot.stage.value,
          slot.quantity.value)
     )  # fmt: skip
+
+
+def _title(facts: Facts, slot: Slot, entry: Measurement | None) -> str:
+    name = slot.quantity.value if entry is None else entry.title
+    if slot.place.point:
+        name = name.removesuffix(", at each point")
+    early = ", before covering" if slot.stage is Stage.BEFORE_COVERING else ""
+    return f"{facts.title(slot.place)}: {name}{early}"
 
 
 def _entry(slot: Slot) -> Measurement | None:

@@ -8,7 +8,12 @@ from records.expected.results import Worked
 from records.judgement import cite
 from records.judgement.compare import outside
 from records.judgement.concern import Concern
-from records.judgement.continuity import LEAST, below_nought, open_circuit
+from records.judgement.continuity import (
+    LEAST,
+    below_nought,
+    changed_since_covering,
+    open_circuit,
+)
 from records.judgement.facts import Facts
 from records.judgement.rule import Rule, off_expectation, said_off
 from records.judgement.wording import amount, rounded
@@ -31,6 +36,7 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is Sign.OVER:
         yield open_circuit(f"The {_SAID[quantity]} of the ring is broken")
         return
+    yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, _SHARE)
     if off is not None:
         yield Concern(
