@@ -79,6 +79,20 @@ class Container:
             ) from None
         self._seen = _stamp(self.path)
 
+    def settle(self) -> None:
+        """Have the engine take over what a crash left beside the file, to clear it at closing.
+
+        Raises:
+            LookOnly: If the file turns out not to be writable.
+        """
+        if not Path(f"{self.path}-journal").exists():
+            return
+        try:
+            self.link.execute(f"PRAGMA user_version = {FORMAT}")  # says nothing new, but is a write
+        except sqlite3.Error as error:
+            raise LookOnly(f"{self.name} can't be written ({error}); open it to look.") from None
+        self._seen = _stamp(self.path)
+
     def is_as_left(self) -> bool:
         """Say whether the file under this path is still the one last written here."""
         return _stamp(self.path) == self._seen

@@ -78,6 +78,7 @@ class RecordFile:
             container = files.open_to_write(path)
             try:
                 fold = followed(container)
+                container.settle()
             except CannotOpen:
                 container.close()
                 raise
