@@ -11,6 +11,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from records.model.record import Record
+from records.store.showing import shown
 
 _LISTS = {
     "circuits": "Circuit",
@@ -52,33 +53,36 @@ class Spot:
         return ", ".join(self.words) or "The record"
 
 
-def spot(path: Sequence[str | int], doc: Any) -> Spot:
+def spot(path: Sequence[str | int], doc: Any, gone: Any = None) -> Spot:
     """Return the place that a path leads to.
 
     Args:
         path: Names and numbers from the record inwards, as in a JSON Pointer or an error.
         doc: The record as JSON, as far as there is one; entries are called by their id in it.
+        gone: What stood at the end of the path, if it is no longer in `doc`.
     """
     models: tuple[type[BaseModel], ...] = (Record,)
     words: list[str] = []
     field: FieldInfo | None = None
     name = ""
-    for given in path:
-        in_list = isinstance(doc, list) and isinstance(given, str) and given.isdecimal()
-        part = int(given) if in_list else given
+    at_list = False
+    for at, given in enumerate(path, start=1):
+        part = int(given) if at_list and str(given).isdecimal() else given
         found = next((m.model_fields[part] for m in models if part in m.model_fields), None)
         if isinstance(part, int) or part == "-":
-            doc = _inside(doc, part)
+            last = gone is not None and at == len(path)
+            doc, at_list = gone if last else _inside(doc, part), False
             words.append(f"{_LISTS.get(name, 'entry')} {_called(doc, part)}")
         elif found is not None:
             field, name, doc = found, part, _inside(doc, part)
             models = tuple(_models(found.annotation))
-            if name not in _LISTS:
+            at_list = name in _LISTS
+            if not at_list:
                 words.append(_title(name, found))
         elif not any(m.__name__ == part or _tag(m) == part for m in models):
             field, name, models = None, part, ()
-            words.append(f"“{part[:40]}”")
-    if path and not isinstance(path[-1], int) and name in _LISTS:
+            words.append(f"“{shown(part, 40)}”")
+    if at_list:
         words.append(f"{_LISTS[name]} list".lower())
     return Spot(tuple(words), field, name)
 

@@ -55,11 +55,9 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
     path = [_unescaped(part) for part in op["path"].split("/")[1:]]
     if op["op"] == "add" and path[-1] == "-":
         path[-1] = back["path"].rpartition("/")[2]
-    where = spot(path, doc)
     if op["op"] == "remove":
-        gone = spot([*path[:-1], "-"], None) if path[-1].isdecimal() else where
-        named = _id(back.get("value"))
-        return f"{', '.join(gone.words[:-1] or gone.words)}: {named or 'an entry'} is taken out"
+        return f"{spot(path, doc, gone=back['value'])} is taken out"
+    where = spot(path, doc)
     if path[0] == "readings" and len(path) == 2:
         return f"{where}: {_reading(op['value'])}"
     if op["op"] == "add" and back["op"] == "remove":
@@ -90,10 +88,6 @@ def _value(where: Spot, value: Any) -> str:
         return "several fields"
     units = [f" {rule.unit.value}" for rule in rules_of(where.field) if isinstance(rule, In)]
     return f"{value:g}{units[0] if units else ''}" if isinstance(value, int | float) else str(value)
-
-
-def _id(value: Any) -> str:
-    return str(value.get("id", "")) if isinstance(value, dict) else ""
 
 
 def _unescaped(part: str) -> str:

@@ -1,0 +1,38 @@
+"""The history in words that say what was and what is."""
+
+from __future__ import annotations
+
+from records.model.reading import Remedy
+from records.store.edits import append, put, take_out
+from records.store.file import RecordFile
+from records.store.telling import told
+from tests.store.conftest import NOON, reading
+
+
+def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
+    file.change(put("/circuits/0/runs/0/length", 21.5))
+    file.change([*put("/job/place", "Behind"), *put("/job/place", "")])
+    file.change(put("/circuits/1/outdoors", True))
+    file.change(append("/circuits", {"id": "C3", "name": "Heater"}))
+    file.change(take_out("/circuits/2"))
+    file.change(append("/readings", reading(1)))
+    file.change(append("/remedies", Remedy(id="X1", finding="k", done="made good", at=NOON)))
+    file.undo()
+    file.redo()
+    file.change([{"op": "move", "from": "/circuits/1", "path": "/circuits/0"}])
+    file.change(put("/circuits/1/device", {"rating": 6.0}))
+
+    assert [each.words for each in told(file.history())] == [
+        ("The record is made",),
+        ("Circuit C1, run 1, Length: 18 m → 21.5 m",),
+        ("Job, Place: empty → Behind", "Job, Place: Behind → empty"),
+        ("Circuit C2, Feeds anything outdoors: empty → yes",),
+        ("Circuit C3 is added",),
+        ("Circuit C3 is taken out",),
+        ("Reading M1: Zs, C1, live tests: 0.35 Ω",),
+        ("Remedy X1 is added",),
+        ("Takes back change 8", "Remedy X1 is taken out"),
+        ("Puts on again what change 9 took back", "Remedy X1 is added"),
+        ("Circuit C2 is taken out", "Circuit C2 is added"),
+        ("Circuit C1, protective device, In: empty → 6 A",),
+    ]
