@@ -13,18 +13,15 @@ import os
 import subprocess
 import sys
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
-from records.document.filling import filled
+from records.document.filling import ENDLESS, filled
 from records.errors import BadTemplate
 
 SECONDS = 60
 """A schedule of 400 readings takes about one: this is for a slow machine."""
 _BYTES = 2 * 1024**3
-_ENDLESS = (
-    "The template needs more time or memory than any schedule takes: look for loops inside loops, "
-    "or for a figure that grows without end."
-)
 
 
 def filled_apart(
@@ -45,8 +42,9 @@ def filled_apart(
         "context": context,
         "made": made.isoformat(),
     }
-    # The same places to import from, but nothing from the folder one happens to stand in.
-    paths = os.pathsep.join(os.path.abspath(each) for each in sys.path if each)
+    # The same places to import from, but for the folder one happens to stand in.
+    home = Path(__file__).resolve().parents[2]
+    paths = os.pathsep.join((*(os.path.abspath(each) for each in sys.path if each), str(home)))
     try:
         done = subprocess.run(
             [sys.executable, "-P", "-m", "records.document.apart"],
@@ -58,7 +56,7 @@ def filled_apart(
         )
         answer: dict[str, str] = json.loads(done.stdout)
     except (subprocess.TimeoutExpired, subprocess.CalledProcessError, ValueError) as error:
-        raise BadTemplate(_ENDLESS) from error
+        raise BadTemplate(ENDLESS) from error
     except OSError as error:
         raise BadTemplate(
             f"A template of your own is filled by a second Python, which can’t be started: "

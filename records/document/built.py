@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from records.document.words import NOT_GIVEN, figure, given, joined, yes_no
 from records.model.circuit import Circuit, Point
-from records.model.outbuilding import Bond
+from records.model.outbuilding import Board, Bond
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
-from records.terms import Cpc, Method
+from records.terms import Cpc, Method, OutbuildingEarth
 from records.units import Unit
 
 Line = dict[str, str]
@@ -52,7 +52,7 @@ def board(record: Record) -> dict[str, str | list[Line]]:
         "surge_protection": yes_no(it.surge_protection),
         "earth": it.earth.value if it.earth else NOT_GIVEN,
         "earthing": figure(it.earthing_csa, Unit.SQUARE_MILLIMETRE),
-        "electrode": given(it.electrode),
+        "electrode": _electrode(it),
         "metal_in_ground": yes_no(it.metal_in_ground),
         "bonds": [_bond(each) for each in it.bonds],
     }
@@ -139,12 +139,8 @@ def _cpc(it: Run) -> str:
         return NOT_GIVEN
     if it.cpc in (Cpc.ARMOUR, Cpc.NONE):
         return it.cpc.value
-    size = (
-        "size as the cable is made"
-        if it.cpc_csa is None
-        else figure(it.cpc_csa, Unit.SQUARE_MILLIMETRE)
-    )
-    return f"{it.cpc.value}, {size}"
+    size = "as made" if it.cpc_csa is None else figure(it.cpc_csa, Unit.SQUARE_MILLIMETRE)
+    return f"{it.cpc.value} ({size})"
 
 
 def _surroundings(it: Run) -> str:
@@ -158,6 +154,12 @@ def _surroundings(it: Run) -> str:
             else "",
         )
     )
+
+
+def _electrode(it: Board) -> str:
+    if it.earth is OutbuildingEarth.CARRIED_OVER and not it.electrode:
+        return "none: the earth is carried over"
+    return given(it.electrode)
 
 
 def _bond(it: Bond) -> Line:

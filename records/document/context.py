@@ -11,7 +11,7 @@ from records.document.design import Design
 from records.document.findings import Findings, troubles
 from records.document.ledger import Ledger
 from records.document.readings import Sheet
-from records.document.words import Clock, given, shortened
+from records.document.words import Clock, shortened
 from records.expected.results import Expected
 from records.judgement.review_types import Review
 from records.judgement.standing import Standing
@@ -83,7 +83,7 @@ def _schedule(record: Record, clock: Clock, fingerprint: str) -> dict[str, str]:
         "rules": fixed.RULES,
         "limits_from": fixed.LIMITS_FROM,
         "every_page": fixed.EVERY_PAGE,
-        "reference": shortened(given(record.job.reference), _REFERENCE_AT_HEAD),
+        "reference": shortened(record.job.reference, _REFERENCE_AT_HEAD) or "no reference given",
         "made": clock.made,
         "times": clock.zone,
         "fingerprint": fingerprint or "none yet",

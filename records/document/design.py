@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records.document.groups import group_places, row_name
 from records.document.ledger import Ledger
-from records.expected.results import Expected, Result, What
+from records.expected.results import Expected, Result, What, Worked
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Place
 from records.model.record import Record
@@ -60,8 +60,7 @@ class Design:
         lines = self._lines(_LOOPS, read=False)
         places = self._places(_LOOPS) or [Place(part=Part.BOARD)]
         for place, line in zip(places, lines, strict=True):
-            read = self._expected.measured.get((place, What.ZS))
-            line["zs_read"] = self._ledger.result(read)
+            line["zs_read"] = self._ledger.result(self._read((place, What.ZS)))
         return lines
 
     @property
@@ -86,18 +85,23 @@ class Design:
         ]
         return lines or [{"where": "nothing entered yet", **dict.fromkeys(columns, "–")}]
 
+    def _read(self, key: Key) -> Worked | None:
+        """Return the figure from what was read; why there is none yet needs no note."""
+        result = self._expected.measured.get(key)
+        return result if isinstance(result, Worked) else None
+
     def _cell(self, key: Key, read: bool) -> str:
         designed = self._expected.design.get(key)
-        measured = self._expected.measured.get(key) if read else None
+        measured = self._read(key) if read else None
         line = self._judged.get(key)
         text = self._ledger.result(designed)
         if measured is not None and not _same(measured, designed):
-            text += f"; read: {self._ledger.result(measured)}"
+            text += f"; read: {measured}"
         if line is None:
             return text
         finding = self._ledger.finding(line)
         return f"{line.verdict.mark} {text}{f' ({finding})' if finding else ''}"
 
 
-def _same(one: Result, other: Result | None) -> bool:
+def _same(one: Worked, other: Result | None) -> bool:
     return other is not None and str(one) == str(other)

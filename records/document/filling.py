@@ -13,6 +13,11 @@ from xml.etree import ElementTree
 from records.document.package import repacked
 from records.errors import BadTemplate
 
+ENDLESS = (
+    "The template needs more time or memory than any schedule takes: look for loops inside loops, "
+    "or for a figure that grows without end."
+)
+
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 _WITHOUT_TEXT = {f"{_W}{name}" for name in ("body", "tbl", "tr", "tc", "p", "r")}
 """Elements that hold other elements only."""
@@ -38,20 +43,22 @@ def filled(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
     except SecurityError as error:
         raise BadTemplate(
             f"The template tries to reach beyond what a schedule gives it, which is refused: "
-            f"{error}."
+            f"{_clause(error)}."
         ) from error
     except TemplateSyntaxError as error:
         raise BadTemplate(
-            f"A tag of the template has a mistake{_near(error)}: {error.message}. "
+            f"A tag of the template has a mistake{_near(error)}: {_clause(error)}. "
             "Compare it with the template that comes with Farboard."
         ) from error
     except _not_a_document() as error:
         raise BadTemplate(
             "The template is not a .docx document that can be read: save it again as .docx."
         ) from error
+    except (MemoryError, RecursionError) as error:
+        raise BadTemplate(ENDLESS) from error
     except Exception as error:  # a stranger's template may do anything; here it gets its answer
         raise BadTemplate(
-            f"The template can’t be filled ({type(error).__name__}: {error}). "
+            f"The template can’t be filled: {_clause(error)}. "
             "Each opening tag needs its closing one, in the same table or text."
         ) from error
 
@@ -110,7 +117,9 @@ def _not_a_document() -> tuple[type[Exception], ...]:
 def _unknown(message: str, context: dict[str, Any]) -> str:
     found = re.search(r"'([^']+)' is undefined|has no attribute '([^']+)'", message)
     if found is None:
-        return f"The template asks for something that a schedule doesn’t have: {message}."
+        return (
+            f"The template asks for something that a schedule doesn’t have: {message.rstrip('.')}."
+        )
     name = found.group(1) or found.group(2)
     known = sorted(set(_names(context)))
     close = difflib.get_close_matches(name, known, n=1)
@@ -120,6 +129,10 @@ def _unknown(message: str, context: dict[str, Any]) -> str:
         f"The template asks for “{name}”, which a schedule doesn’t have. "
         f"It has: {', '.join(sorted(context))}."
     )
+
+
+def _clause(error: Exception) -> str:
+    return str(error).rstrip(".") or type(error).__name__
 
 
 def _names(value: object) -> Iterator[str]:

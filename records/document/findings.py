@@ -8,7 +8,7 @@ from typing import Any
 from records.document.groups import STAGES
 from records.document.ledger import Ledger
 from records.document.people import how, name
-from records.document.words import Clock, joined
+from records.document.words import Clock, joined, shortened
 from records.document.workings import Workings
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import said
@@ -16,7 +16,8 @@ from records.model.reading import Reading, Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 
-_MOST_AT_FRONT = 5
+_MOST_AT_FRONT = 8
+_AT_FRONT = 90
 
 
 def troubles(review: Review) -> tuple[Judged, ...]:
@@ -38,7 +39,7 @@ class Findings:
         """Return the first few, a sentence each, for the first sheet."""
         found = troubles(self._review)
         lines = [
-            f"{self._ledger.finding(each)}  {_verdict(each)}: {each.title}. {each.why}"
+            f"{self._ledger.finding(each)}  {_verdict(each)}: {shortened(each.title, _AT_FRONT)}"
             for each in found[:_MOST_AT_FRONT]
         ]
         rest = len(found) - _MOST_AT_FRONT

@@ -24,7 +24,7 @@ RULES = (
 )
 LIMITS_FROM = f"limits of {LIMITS_EDITION}, not checked against {CURRENT_EDITION}"
 EVERY_PAGE = (
-    "Isolate, lock off and prove dead before touching. Live tests are for a competent person. "
+    "Isolate, lock off, prove dead before touching. Live tests: competent persons only. "
     "Near the limit, or blank, is no pass. Local rules and the certifier come first."
 )
 FINGERPRINT = (
@@ -33,7 +33,7 @@ FINGERPRINT = (
 )
 MARKS = (
     "✓ within · ! near limit · ✗ outside · ? unlikely: inside the limit but at odds with the "
-    "rest. A figure without a mark is not judged on its own."
+    "rest; a lone · not known yet. A figure without a mark is not judged on its own."
 )
 
 CAUTIONS = (

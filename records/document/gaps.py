@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from records.document.groups import STAGES, group_of, point_name, row_name, together
+from records.document.groups import STAGES, group_of, point_name, row_name, together, what_name
 from records.document.words import joined
 from records.judgement.review_types import Judged, Review
 from records.judgement.standing import Standing
 from records.model.reading import NotNeeded, NotTaken, Place
 from records.model.record import Record
-from records.model.slots import measured_by
 from records.terms import Step, Verdict
 
 _MOST_NEEDS = 4
@@ -114,5 +113,5 @@ def _what(record: Record, line: Judged) -> str:
     if line.slot is None:
         return line.title
     point = point_name(record, line.slot.place)
-    named = joined((measured_by(line.slot).title, point))
+    named = joined((what_name(line.slot), point))
     return f"{named} ({STAGES[line.slot.stage]})"

@@ -13,7 +13,7 @@ from records.terms import Part, Stage
 
 T = TypeVar("T")
 
-_NAME_IN_A_ROW = 34
+_NAME_IN_A_ROW = 44
 _NAME_OVER_ROWS = 110
 
 STAGES = {
@@ -68,11 +68,17 @@ def point_name(record: Record, place: Place) -> str:
     return shortened(known.strip(), _NAME_IN_A_ROW)
 
 
+def what_name(slot: Slot) -> str:
+    """Return what a slot measures, without saying “at each point” where one is named."""
+    words = measured_by(slot).title
+    return words.removesuffix(", at each point") if slot.place.point else words
+
+
 def together(record: Record, slots: Iterable[Slot]) -> str:
     """Return what some slots of one group measure, points of the same thing put together."""
     points: dict[str, list[str]] = {}
     for slot in slots:
-        named = points.setdefault(measured_by(slot).title, [])
+        named = points.setdefault(what_name(slot), [])
         point = point_name(record, slot.place)
         if point and point not in named:
             named.append(point)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened
-from records.model.reading import LiveGate, Reading
+from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
 from records.units import Unit
 
 _NAME_IN_A_ROW = 28
+_CHECKS_BY_METER = (Quantity.POLARITY,)
 
 
 def job(record: Record) -> dict[str, str]:
@@ -70,11 +71,18 @@ def name(record: Record, id: str | None) -> str:
 
 def how(record: Record, reading: Reading, clock: Clock) -> list[str]:
     """Return with what, by whom and when a reading was taken."""
-    lines = [f"{reading.instrument or 'no meter named'} · {name(record, reading.by)}"]
+    meter = reading.instrument or ("no meter named" if _by_meter(reading) else "")
+    lines = [joined((meter, name(record, reading.by)), " · ")]
     lines.append(clock.when(reading.at))
     if reading.from_notes is not None:
         lines.append(f"from notes, entered {clock.when(reading.from_notes)}")
     return lines
+
+
+def _by_meter(reading: Reading) -> bool:
+    return isinstance(reading.taken, Figure) or (
+        isinstance(reading.taken, Tick) and reading.slot.quantity in _CHECKS_BY_METER
+    )
 
 
 def live_gate(record: Record, clock: Clock) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from records.document.groups import STAGES, group_name, grouped, point_name
+from records.document.groups import STAGES, group_name, grouped, point_name, what_name
 from records.document.ledger import Ledger
 from records.document.people import how
 from records.document.words import Clock, figure, joined
@@ -20,7 +20,8 @@ from records.terms import Stage, Verdict
 from records.units import Unit
 
 _ALARM = (Verdict.OUTSIDE, Verdict.UNLIKELY)
-_USUAL_TEST_VOLTAGE = "at {} d.c."
+_MOST_IN_A_CELL = 64
+"""Characters that a narrow column still shows well; longer remarks get a row of their own."""
 
 
 class Sheet:
@@ -76,13 +77,15 @@ class Sheet:
         ]
 
     def _lines(self, slot: Slot) -> Iterable[dict[str, Any]]:
-        attempts = self._attempts.get(slot, [])
         own = self._own.get(slot)
+        attempts = list(own.attempts if own else ()) or sorted(
+            self._attempts.get(slot, []), key=lambda each: each.at
+        )
         first = self._first(slot, own)
         if not attempts:
             verdict = own.verdict if own else Verdict.NOT_TAKEN
             yield {**first, **self._verdict(slot, own, verdict), "measured": "–",
-                   "detail": "", "how": ["–"]}  # fmt: skip
+                   "detail": "", "remark": "", "how": ["–"]}  # fmt: skip
             return
         for at, reading in enumerate(attempts):
             last = at == len(attempts) - 1
@@ -97,8 +100,7 @@ class Sheet:
                 **line,
                 **state,
                 "what": named,
-                "measured": said(reading.taken, measured_by(slot)),
-                "detail": _detail(reading),
+                **_measured(reading),
                 "how": how(self._record, reading, self._clock),
             }
 
@@ -108,7 +110,7 @@ class Sheet:
         return {
             "where": joined((slot.place.circuit or "", point_name(self._record, slot.place)), " · ")
             or slot.place.part.value,
-            "what": measured_by(slot).title,
+            "what": what_name(slot),
             "stage": STAGES[slot.stage],
             "expected": joined((self._ledger.result(result), number), "  "),
             "limit": self._ledger.limit(own.limit if own else None),
@@ -134,21 +136,25 @@ def _turn(at: int, of: int) -> str:
     return " (re-test)" if of == 2 else f" (re-test {at})"
 
 
-def _detail(reading: Reading) -> str:
+def _measured(reading: Reading) -> dict[str, str]:
+    """Return what was read, how, and what is too long to say in the narrow column."""
     typed = reading.taken.typed if isinstance(reading.taken, Figure) else ""
-    if isinstance(reading.taken, NotTaken | NotNeeded):
-        typed = ""
-    return joined(
-        (
-            f"typed “{typed}”" if any(each.isalpha() for each in typed) else "",
-            _USUAL_TEST_VOLTAGE.format(figure(reading.test_voltage, Unit.VOLT))
-            if reading.test_voltage is not None
-            else "",
-            f"at {figure(reading.temperature, Unit.CELSIUS)}"
-            if reading.temperature is not None
-            else "",
-            reading.method,
-            reading.note,
-        ),
-        "; ",
+    value = said(reading.taken, measured_by(reading.slot))
+    short, reason = value, ""
+    if isinstance(reading.taken, NotTaken | NotNeeded) and len(value) > _MOST_IN_A_CELL:
+        short, reason = value.split(":")[0], reading.taken.reason
+    remarks = joined((reading.method, reading.note), "; ")
+    below = remarks if len(remarks) > _MOST_IN_A_CELL else ""
+    detail = (
+        f"typed “{typed}”" if any(each.isalpha() for each in typed) else "",
+        f"at {figure(reading.test_voltage, Unit.VOLT)} d.c." if reading.test_voltage else "",
+        f"at {figure(reading.temperature, Unit.CELSIUS)}"
+        if reading.temperature is not None
+        else "",
+        "" if below else remarks,
     )
+    return {
+        "measured": short,
+        "detail": joined(detail, "; "),
+        "remark": joined((reason, below), "; "),
+    }

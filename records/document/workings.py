@@ -69,14 +69,14 @@ class Workings:
             "number": entry.number,
             "figure": entry.figure(self._record),
             "formula": " → ".join(filter(None, (it.formula, it.put_in))),
-            "note": it.note,
+            "note": f" · {it.note}" if it.note else "",
             "result": f"{it}{_range(it)}",
             "sources": ledger.sources(it.sources),
         }
 
 
 def _range(it: Worked) -> str:
-    if it.low is None or it.high is None:
+    if it.words or it.low is None or it.high is None:
         return ""
     low, high = (rounded(each, it.unit, it.digits) for each in (it.low, it.high))
     return f" ({low} to {high})"

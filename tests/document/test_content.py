@@ -9,6 +9,7 @@ from docx.document import Document as Doc
 
 from records.document.filling import filled
 from records.document.package import TEMPLATE
+from records.model.reading import Quantity
 from records.terms import Verdict
 from tests.document import job
 from tests.document.reading_back import margins, opened, rows, text
@@ -65,7 +66,7 @@ def test_what_was_built_is_there_with_units_and_blanks_are_named(schedule: Doc):
     feed = rows(schedule, "Run|Where it goes")[1]
     assert feed[:6] == [
         "Feed 1", "Trench under the lawn", "steel-wire armoured, XLPE 90 °C", "10 mm², 3 cores",
-        "a core and the armour together, size as the cable is made", "38.5 m",
+        "a core and the armour together (as made)", "38.5 m",
     ]  # fmt: skip
     assert rows(schedule, "Circuit|What it feeds")[1] == [
         "C1", "Sockets [/] [ring]", "sockets, ring", "RCBO type B, 32 A, breaks 6 kA",
@@ -105,7 +106,7 @@ def test_a_first_bad_reading_stays_beside_its_re_test(schedule: Doc):
 
 
 def test_a_blank_is_never_a_pass(schedule: Doc):
-    (row,) = _readings(schedule, "Ring crossed L-cpc, at each point")[1:]
+    (row,) = _readings(schedule, "Ring crossed L-cpc")[1:]
 
     assert row[0] == "C1 · S2 bench"
     assert row[5:8] == ["–", "· not taken", "–"]
@@ -120,7 +121,34 @@ def test_over_range_not_taken_and_not_needed_keep_their_reasons(schedule: Doc):
     assert ["Origin", "live", "Ze at the origin (live): could not be taken: intake locked"] in (
         missing
     )
-    assert ["C1 Sockets [/] [ring]", "dead", "Ring crossed L-N, at each point: S2 bench"] in missing
+    assert ["C1 Sockets [/] [ring]", "dead", "Ring crossed L-N: S2 bench"] in missing
+
+
+def test_a_long_remark_gets_a_row_of_its_own_below_its_reading():
+    job_record = job.record()
+    *early, last = job_record.readings
+    remark = "no-trip range, twice, at the socket farthest along the bench, lid of the box off"
+    long = last.model_copy(update={"method": remark})
+    words = job.filled_context(job_record.model_copy(update={"readings": (*early, long)}))
+    lines = rows(opened(filled(TEMPLATE.read_bytes(), words, job.MADE)), READINGS)
+    at = next(i for i, each in enumerate(lines) if each[1:2] == ["Loop at the far point"])
+
+    assert lines[at][5] == "1.52 Ω"
+    assert lines[at + 1] == [f"C1, Loop at the far point: {remark}"]
+
+
+def test_a_reading_that_the_design_no_longer_asks_for_stays_on_paper():
+    """A reading never goes; that nobody judges it any more is said instead of a verdict."""
+    ring = job.record()
+    old = ring.readings[-1].model_copy(
+        update={"id": "R9", "slot": job.ZS.model_copy(update={"quantity": Quantity.R1_R2})}
+    )
+    words = job.filled_context(ring.model_copy(update={"readings": (*ring.readings, old)}))
+    document = opened(filled(TEMPLATE.read_bytes(), words, job.MADE))
+    (row,) = _readings(document, "R1+R2 at the far point")
+
+    assert row[5].startswith("1.52 Ω")
+    assert row[6] == "not judged: no longer asked for"
 
 
 def test_findings_stand_worst_first_each_with_room_for_the_certifier(schedule: Doc):
@@ -165,7 +193,7 @@ def test_each_working_shows_formula_values_result_and_sources(schedule: Doc):
     (line,) = (each for each in lines if len(each) > 1 and each[1] == "Zs, by design")
 
     assert line[2] == (
-        "Zs = Zdb + (R1+R2) → 0.55 + 0.47\nAdded as magnitudes: errs towards refusing."
+        "Zs = Zdb + (R1+R2) → 0.55 + 0.47 · Added as magnitudes: errs towards refusing."
     )
     assert line[3] == "1.02 Ω (1.00 Ω to 1.04 Ω)"
     number = line[4]
@@ -208,7 +236,7 @@ def test_the_usual_cautions_are_there(schedule: Doc):
 def test_no_name_is_filled_in_for_a_signature(schedule: Doc):
     assert not re.search(r"sign(ed|ature)\s*:", text(schedule), re.IGNORECASE)
     blank = rows(schedule, "Where|What|Reading|Instrument")
-    assert len(blank) == 10
+    assert len(blank) == 8
     assert {cell for line in blank[1:] for cell in line} == {""}
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -55,3 +56,38 @@ def test_a_pipe_is_refused(tmp_path: Path):
 
     with pytest.raises(CannotWrite, match="not a file"):
         checked_place(tmp_path / "pipe.docx")
+
+
+def test_a_full_disk_leaves_the_old_document_and_no_half_of_the_new(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    out = tmp_path / "sheet.docx"
+    out.write_bytes(b"old")
+
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(CannotWrite, match="No space left on device"):
+        save(b"new", out)
+
+    assert out.read_bytes() == b"old"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+def test_a_file_or_folder_without_the_right_to_write_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    out = tmp_path / "sheet.docx"
+    out.write_bytes(b"old")
+    monkeypatch.setattr(os, "access", lambda _path, right: right != os.W_OK)
+    with pytest.raises(CannotWrite, match="may not be changed"):
+        checked_place(out)
+
+    def refused(self: Path, mode: str) -> None:
+        raise PermissionError(errno.EACCES, "Permission denied", str(self))
+
+    monkeypatch.setattr(Path, "open", refused)
+    with pytest.raises(CannotWrite, match="Permission denied"):
+        save(b"new", tmp_path / "new.docx")
+    assert [each.name for each in tmp_path.iterdir()] == ["sheet.docx"]

@@ -90,12 +90,12 @@ def built() -> str:
             listing(
                 (
                     Column("Circuit", 18),
-                    Column("What it feeds", 66),
-                    Column("Laid out as", 40),
+                    Column("What it feeds", 56),
+                    Column("Laid out as", 37),
                     Column("Protective device", 46),
-                    Column("RCD", 40),
-                    Column("Load", 30),
-                    Column("Special", WIDE - 240),
+                    Column("RCD", 38),
+                    Column("Load", 20),
+                    Column("Special", WIDE - 215),
                 ),
                 "circuit in circuits",
                 "{{ circuit.number }}",

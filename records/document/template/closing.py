@@ -9,6 +9,7 @@ from records.document.template.pieces import (
     heading_row,
     para,
     row,
+    run,
     table,
     tag,
     tag_row,
@@ -28,23 +29,21 @@ _SAMPLE = (
     Column("Instrument", 28),
     Column("Does it agree with the record?", open_points.WIDE - 136),
 )
-_SAMPLE_ROWS = 9
+_SAMPLE_ROWS = 7
 
 
 def workings() -> str:
     """Return the appendix: each expectation with its formula, values, result and sources."""
+    texts = (
+        "{{ w.number }}",
+        "{{ w.figure }}",
+        "{{ w.formula }}{{ w.note }}",
+        para(run("{{ w.result }}", bold=True), style="CellSmall"),
+        "{{ w.sources }}",
+    )
     cells = (
-        cell("{{ w.number }}", width=_WORKING[0].width),
-        cell("{{ w.figure }}", width=_WORKING[1].width),
-        cell(
-            para("{{ w.formula }}", style="CellSmall"),
-            tag("{%p if w.note %}"),
-            para("{{ w.note }}", style="CellSmall"),
-            tag("{%p endif %}"),
-            width=_WORKING[2].width,
-        ),
-        cell(para("{{ w.result }}", style="CellStrong"), width=_WORKING[3].width),
-        cell(para("{{ w.sources }}", style="CellSmall"), width=_WORKING[4].width),
+        cell(text, width=column.width, style="CellSmall")
+        for column, text in zip(_WORKING, texts, strict=True)
     )
     return "".join(
         (
@@ -67,21 +66,21 @@ def workings() -> str:
                 tag_row("{%tr endfor %}", _WORKING),
             ),
             tag("{%p endif %}"),
-            para("Where the limits and figures come from", style="Heading1"),
-            para("{{ schedule.rules }}"),
-            tag("{%p for line in sources %}"),
-            para("{{ line }}", style="Fine"),
-            tag("{%p endfor %}"),
         )
     )
 
 
 def closing() -> str:
-    """Return the cautions, the limits of the record, and room for the certifier's own readings."""
+    """Return the sources, the cautions, the limits of the record, room for the certifier's own."""
     blank = tuple(cell("", width=each.width, to_fill_in=True) for each in _SAMPLE)
     return "".join(
         (
-            para("Before anything is opened, touched or tested", style="Heading1"),
+            para("Where the limits and figures come from", style="Heading1"),
+            para("{{ schedule.rules }}"),
+            tag("{%p for line in sources %}"),
+            para("{{ line }}", style="Fine"),
+            tag("{%p endfor %}"),
+            para("Before anything is opened, touched or tested", style="Heading1", new_page=True),
             tag("{%p for line in cautions %}"),
             para("{{ line }}"),
             tag("{%p endfor %}"),

@@ -23,7 +23,8 @@ def expectations() -> str:
             para("What must be expected", style="Heading1"),
             para(
                 "From the design, conductors at operating temperature; “read” is the same from "
-                "the readings so far. How each was worked out stands in the appendix. {{ marks }}"
+                "the readings so far. How each was worked out stands in the appendix. {{ marks }}",
+                style="Lead",
             ),
             para("Load, cable and voltage drop", style="Heading2"),
             listing(
@@ -140,6 +141,12 @@ def readings() -> str:
         for column, text in zip(_READINGS, texts, strict=True)
     )
     group = row(cell("{{ group.name }}", width=WIDE, span=len(_READINGS), style="CellGroup"))
+    remark = row(
+        cell(
+            "{{ r.where }}, {{ r.what }}: {{ r.remark }}",
+            width=WIDE, span=len(_READINGS), style="CellSmall",
+        )
+    )  # fmt: skip
     return "".join(
         (
             para("What the meters showed", style="Heading1", new_page=True),
@@ -159,6 +166,9 @@ def readings() -> str:
                 group,
                 tag_row("{%tr for r in group.lines %}", _READINGS),
                 row(*cells),
+                tag_row("{%tr if r.remark %}", _READINGS),
+                remark,
+                tag_row("{%tr endif %}", _READINGS),
                 tag_row("{%tr endfor %}", _READINGS),
                 tag_row("{%tr endfor %}", _READINGS),
             ),

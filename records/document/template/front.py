@@ -110,7 +110,7 @@ def front() -> str:
                 "{{ meter.uncertainty }}",
                 "{{ meter.leads }}",
             ),
-            para("How it stands", style="Heading2"),
+            para("How readings, design figures and comparisons stand", style="Heading2"),
             listing(
                 (
                     Column("Verdict", 34),

@@ -49,6 +49,7 @@ STYLES = (
         "Heading2", "heading 2", size=10.5, bold=True, color=INK, before=9, after=3, keep=True,
         level=1,
     )
+    + _paragraph("Lead", "Lead", keep=True)
     + _paragraph("Boxed", "Boxed", indent=6)
     + _paragraph("BoxedStrong", "Boxed strong", indent=6, bold=True)
     + _paragraph("Cell", "Cell", size=8, before=1, after=1)

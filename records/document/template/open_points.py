@@ -102,7 +102,7 @@ def gaps() -> str:
                 (
                     Column("Step of the work", 30),
                     Column("State", 26),
-                    Column("Readings taken", 20),
+                    Column("Entered", 20),
                     Column("Open", 13),
                     Column("Still needs", WIDE - 89),
                 ),
