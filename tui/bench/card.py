@@ -54,7 +54,7 @@ def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -
         instrument=test.instrument,
         setting=test.setting,
         first=test.first,
-        expect=expectation(expected),
+        expect="found right" if test.is_check else expectation(expected),
         limit=str(limit) if limit else "",
         source=limit_source(entry.own),
         before=(*earlier_stage(record, entry), *attempts(record, entry.attempts, now)),

@@ -9,8 +9,9 @@ from enum import StrEnum
 from records.expected.results import Worked
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import said
+from records.model.reading import Slot
 from records.model.record import Record
-from records.model.slots import measured_by
+from records.model.slots import measured_by, title
 from records.terms import Verdict
 from tui.bench.card import attempts, clock, expectation, limit_line, named
 
@@ -19,7 +20,7 @@ class Show(StrEnum):
     """Which verdicts are listed."""
 
     FINDINGS = "findings"
-    PROBLEMS = "problems only, without what is not taken"
+    PROBLEMS = "problems"
     WITHIN = "within"
     ALL = "all"
 
@@ -50,12 +51,6 @@ def listed(review: Review, show: Show) -> tuple[Judged, ...]:
     return (*review.findings, *fine)
 
 
-def headline(judged: Judged) -> str:
-    """Return a verdict in one line: where, what, and the value if there is one."""
-    value = value_of(judged)
-    return f"{judged.title}: {value}" if value else judged.title
-
-
 def value_of(judged: Judged) -> str:
     """Return the last reading in words; empty if there is none."""
     if judged.attempts:
@@ -64,13 +59,30 @@ def value_of(judged: Judged) -> str:
     return ""
 
 
+def slots_of(judged: Judged) -> tuple[Slot, ...]:
+    """Return the readings that a verdict is about; none for one on the design."""
+    return (judged.slot,) if judged.slot is not None else judged.about
+
+
+def slot_name(record: Record, slot: Slot) -> str:
+    """Return how a reading is called where it stands alone: place, symbol, stage."""
+    return f"{title(record, slot.place)} · {slot.quantity.value} · {slot.stage.value}"
+
+
+def awaits_test(judged: Judged) -> bool:
+    """Whether something was done about a finding, and it was not tested again since."""
+    if not judged.is_trouble or not judged.remedies:
+        return False
+    return not judged.attempts or judged.attempts[-1].at < judged.remedies[-1].at
+
+
 def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
     """Return the whole of a verdict: reading, expectation, limit, ground, causes, life."""
     return tuple(Paragraph(label, text) for label, text in _detail(record, judged) if text)
 
 
 def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
-    yield "What it means", judged.why
+    yield "Means", judged.why
     yield "Reading", value_of(judged) or ("not taken yet" if judged.slot else "")
     if judged.slot is None and judged.expected is not None:
         yield "Worked out", expectation(judged.expected)
@@ -84,13 +96,13 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     if judged.source is not None:
         yield "Ground", str(judged.source)
     yield (
-        "Likely causes",
+        "Causes",
         "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
     )
     yield "Next check", judged.next_check
     yield "Attempts", "\n".join(attempts(record, judged.attempts))
     yield (
-        "Done about it",
+        "Done",
         "\n".join(
             " · ".join(filter(None, (each.done, clock(each.at), named(record, each.by))))
             for each in judged.remedies

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from records.document.saving import checked_place
 from records.errors import BadText
 from records.judgement.progress import Standing, State
 from records.judgement.wording import said
@@ -62,28 +63,26 @@ def target(text: str, record_path: Path) -> Path:
     """Return the file that a typed name means; a bare name lies beside the record.
 
     Raises:
-        BadText: If no document can be written there; the message says what would do.
+        BadText: If nothing is typed, or it can't be a name.
+        CannotWrite: If no document can be written there; the message says what would do.
     """
     name = checked_text(text, 400)
     if not name:
         raise BadText(f"Type a file name, such as {suggested(record_path).name}.")
-    path = Path(name).expanduser()
+    try:
+        path = Path(name).expanduser()
+    except RuntimeError:
+        raise BadText(f"“{name}”: there is no such person here; type the whole path.") from None
     if not path.is_absolute():
         path = record_path.parent / path
-    if path.is_dir():
-        raise BadText(f"{path} is a folder: add a file name, such as {path / 'schedule.docx'}.")
-    if path.suffix.lower() != ".docx":
-        if path.suffix and len(path.suffix) <= 5:
-            raise BadText(
-                f"“{path.suffix}”: the document is a word-processor file, so its name ends in "
-                f".docx, such as {path.with_suffix('.docx').name}."
-            )
-        path = path.with_name(f"{path.name}.docx")
-    if path == record_path:
-        raise BadText("That is the record itself: give the document another name.")
-    if not path.parent.is_dir():
-        raise BadText(f"There is no folder {path.parent}: make it first, or name another.")
+    if path.suffix.lower() not in _SUFFIXES and not path.is_dir():
+        path = path.with_name(f"{path.name}.docx")  # 7.2 is the end of a job's name, not a kind
+    checked_place(path)
     return path
+
+
+_SUFFIXES = {".docx", ".doc", ".odt", ".rtf", ".txt", ".pdf", ".json", ".farboard", ".xlsx", ".csv"}
+"""What people mean as a kind of file: all but the first are refused, with the right one named."""
 
 
 def _limitations(record: Record) -> Iterator[str]:

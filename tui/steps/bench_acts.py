@@ -151,6 +151,8 @@ class Bench(BenchStep):
             for line in entry.lines
             for part in detail(record, line)
         ]
+        how = ". ".join(part.strip(".") for part in self.help_in_focus().split(". ")) + "."
+        blocks.append(Content.assemble(("How it is taken: ", "bold $primary"), how))
         self.app.push_screen(Reader(f"{entry.place}, {entry.measurement.title}", blocks))
 
     @work

@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
+from textual.types import CSSPathType
 from textual.widgets import Static
 
 from records.errors import FarboardError
@@ -32,6 +33,7 @@ from tui.widgets.reading_grid import ReadingGrid
 from tui.widgets.reading_lines import ReadingLines, Row
 from tui.widgets.reading_queue import ReadingQueue
 from tui.widgets.reading_words import around_words, keys_line, progress_line
+from tui.widgets.said import Said
 from tui.widgets.verdict import sentence, tone_of
 
 EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
@@ -41,7 +43,7 @@ class BenchStep(Step):
     """What the three stages with readings share; see `ReadingField` for how a value is typed."""
 
     stage: ClassVar[Stage]
-    CSS_PATH = "bench_step.tcss"
+    CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "bench_step.tcss"]
 
     def __init__(self) -> None:
         super().__init__()
@@ -139,7 +141,7 @@ class BenchStep(Step):
         following = self._queue.next_open(at) if owing is None else owing
         self.enter(at if following is None else following)
         done = "" if following is not None else " Everything of this stage has something entered."
-        self.tell(words + done, tone_of(verdict))
+        self.query_one("#said", Said).say(words + done, tone_of(verdict), verdict.mark)
 
     def pass_on(self) -> None:
         """Go on from a reading that is there; Enter in an empty field accepts nothing."""

@@ -59,16 +59,14 @@ class LiveTests(Bench):
 
 def _question(found: tuple[str, ...]) -> YesNo:
     blocks = [Content(each) for each in GATE]
-    if found:
-        blocks += [
+    if not found:
+        blocks.append(Content.styled("✓ Every dead test is taken and right.", style("good")))
+    else:
+        blocks[:0] = [
             Content.styled("The dead tests are not all right. This is open:", style("bad")),
             Content("\n").join(Content(each) for each in found),
-            Content(
-                "You can go on all the same; the record and the schedule then say that you did."
-            ),
+            Content("You can go on all the same; record and schedule then say that you did."),
         ]
-    else:
-        blocks.append(Content.styled("✓ Every dead test is taken and right.", style("good")))
     return YesNo(
         "Is the installation safe to test live, and are you competent to do it?",
         blocks,

@@ -10,6 +10,7 @@ from textual.coordinate import Coordinate
 from textual.message import Message
 from textual.widgets import DataTable
 
+from records.model.reading import Place
 from tui.bench.grid import Grid, cell_words, grid
 from tui.bench.queue import Queue
 
@@ -69,11 +70,11 @@ class ReadingGrid(DataTable[Text], can_focus=False):
         self.add_column(Text("place"), key="place")
         for quantity in table.columns:
             self.add_column(Text(quantity.value.replace(" ", "\n", 1)), key=quantity.value)
-        for at, (_, name) in enumerate(table.rows):
+        for at, (place, name) in enumerate(table.rows):
             cells = (
                 Text(cell_words(table.entry(at, column))) for column in range(len(table.columns))
             )
-            self.add_row(Text(_short(name), style="bold"), *cells, key=str(at))
+            self.add_row(Text(_short(place, name), style="bold"), *cells, key=str(at))
 
     @on(DataTable.CellSelected)
     def _clicked(self, event: DataTable.CellSelected) -> None:
@@ -84,8 +85,6 @@ class ReadingGrid(DataTable[Text], can_focus=False):
             self.post_message(self.Clicked(found))
 
 
-def _short(name: str) -> str:
-    _, comma, point = name.rpartition(", ")
-    if comma:
-        return f"  {point}"[:_NAME]
-    return name if len(name) <= _NAME else f"{name[: _NAME - 1]}…"
+def _short(place: Place, name: str) -> str:
+    words = f"  {name.rpartition(', ')[2]}" if place.point is not None else name
+    return words if len(words) <= _NAME else f"{words[: _NAME - 1]}…"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from textual import on
 from textual.content import Content
+from textual.geometry import Region
 from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
@@ -41,12 +42,13 @@ class ReadingQueue(OptionList, can_focus=False):
         self._shown = queue.entries
         if at is not None:
             self.highlighted = self._rows[at]
-            self._show_heading(self._rows[at])
+            self._show_around(self._rows[at])
 
-    def _show_heading(self, row: int) -> None:
-        # One line of what comes before and after tells more than the entry alone.
+    def _show_around(self, row: int) -> None:
+        # What comes before and after tells where one is. Every entry is one line high.
+        where = Region(0, row, max(self.size.width, 1), 1)
         self.call_after_refresh(
-            lambda: self.scroll_to(y=max(row - self.size.height // 2, 0), animate=False)
+            lambda: self.scroll_to_region(where, center=True, force=True, animate=False)
         )
 
     def _lay_out(self, queue: Queue) -> None:
@@ -66,10 +68,12 @@ class ReadingQueue(OptionList, can_focus=False):
 
 
 def _line(entry: Entry) -> Content:
+    # The verdict stands first: what a narrow window cuts off is the end of a name, never a value.
     return Content.assemble(
-        Content.styled(f" {entry.verdict.mark} ", verdict_style(entry.verdict)),
+        Content.styled(
+            f" {entry.verdict.mark} {_value(entry):<{_WIDE}}", verdict_style(entry.verdict)
+        ),
         f"{entry.place} · {entry.measurement.symbol}",
-        Content.styled(f"  {_value(entry)}", verdict_style(entry.verdict)),
     )
 
 
@@ -78,8 +82,11 @@ def _value(entry: Entry) -> str:
         return ""
     taken = entry.attempts[-1].taken
     if isinstance(taken, NotTaken):
-        return "could not be taken"
+        return "could not be taken "
     if isinstance(taken, NotNeeded):
-        return "not needed"
-    count = f" (attempt {len(entry.attempts)})" if len(entry.attempts) > 1 else ""
-    return f"{said(taken, entry.measurement)} {entry.verdict.value}{count}"
+        return "not needed "
+    return f"{entry.verdict.value} {said(taken, entry.measurement)} "
+
+
+_WIDE = 19
+"""Columns for verdict and value."""

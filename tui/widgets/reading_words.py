@@ -17,8 +17,8 @@ _BAR = 10
 
 def progress_line(standing: Standing, order: Order) -> Content:
     """Return how far a stage is: a bar, counts, what is open, the order of work."""
-    done = round(_BAR * standing.taken / standing.wanted) if standing.wanted else 0
-    bad = f"{standing.open} to mend" if standing.open else "none to mend"
+    done = _BAR * standing.taken // standing.wanted if standing.wanted else 0
+    bad = f"{standing.open} open" if standing.open else "none open"
     return Content.assemble(
         Content.styled("█" * done + "░" * (_BAR - done), "$primary"),
         Content.styled(f" {standing.taken} of {standing.wanted} taken", "bold"),

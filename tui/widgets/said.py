@@ -16,8 +16,8 @@ class Said(Static):
         self.text = ""
         """The sentence shown."""
 
-    def say(self, text: str, tone: Tone = "plain") -> None:
-        """Show a sentence; an empty one clears the line."""
+    def say(self, text: str, tone: Tone = "plain", mark: str | None = None) -> None:
+        """Show a sentence, with the mark of its tone if no other is given; "" clears the line."""
         self.text = text
-        mark = f"{MARKS[tone]} " if text and MARKS[tone] else ""
-        self.update(Content.styled(f"{mark}{text}", style(tone)))
+        sign = MARKS[tone] if mark is None else mark
+        self.update(Content.styled(f"{sign} {text}" if text and sign else text, style(tone)))

@@ -1,0 +1,359 @@
+"""Review: findings first, the worst first; each with its ground, and what to do about it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, VerticalScroll
+from textual.content import Content
+from textual.types import CSSPathType
+from textual.widgets import OptionList, Static
+
+from records import terms
+from records.errors import BadText, FarboardError
+from records.expected.results import Result
+from records.judgement.progress import step_of
+from records.judgement.review_types import Judged
+from records.model.reading import Figure, Slot, Tick
+from records.model.slots import measured_by
+from records.terms import Stage, Verdict
+from tui.bench.desk import Desk, desk_for
+from tui.bench.findings import Show, detail, listed, slot_name, slots_of
+from tui.bench.owed import ZE, owed
+from tui.dialogs.pick import Pick
+from tui.dialogs.questions import Answers, Question, Questions
+from tui.dialogs.reader import Reader
+from tui.look import verdict_style
+from tui.steps.step import Step
+from tui.widgets.reading_field import ReadingField
+from tui.widgets.reading_lines import ReadingLines
+from tui.widgets.said import Said
+from tui.widgets.verdict import tone_of
+from tui.widgets.verdict_list import VerdictList
+
+_HELP = """What somebody must deal with stands first, the worst first: outside, then unlikely, \
+near the limit, and what is not taken. A blank is never a pass, and near the limit is not a pass \
+either: the certifier decides.
+
+For each: the reading, what was expected, the limit and where it stands in print, likely causes, \
+and the next check. Set-up errors are more common than faults in the cable.
+
+r records what was done about it. a tests again from here; the first reading stays. g goes to the \
+bench, or to the step of the design. Enter reads the whole text; Ctrl+↑ and Ctrl+↓ scroll it in \
+place. f shows other verdicts."""
+
+
+class Review(Step):
+    """Lists verdicts; takes remedies and re-tests."""
+
+    step = terms.Step.REVIEW
+    STEP_TITLE = "Review"
+    HELP = _HELP
+    CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "review.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("r", "remedy", "Remedy", show=False, tooltip="Record what was done about it"),
+        Binding("a", "again", "Test again", show=False, tooltip="Take the reading again, here"),
+        Binding("g", "go_there", "Go there", show=False, tooltip="To the bench or the design"),
+        Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, within, all"),
+        Binding("escape", "close_field", "Close", show=False),
+        Binding("ctrl+down", "scroll_detail(1)", "Scroll", show=False),
+        Binding("ctrl+up", "scroll_detail(-1)", "Scroll", show=False),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._show = Show.FINDINGS
+        self._key: str | None = None
+        self._slot: Slot | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Compose counts, list, detail, and the field for a re-test."""
+        yield Static("", id="review-counts", markup=False)
+        with Container(id="review"):
+            yield VerdictList(id="review-list")
+            with VerticalScroll(id="review-detail", can_focus=False):
+                yield ReadingLines(label_width=11, id="review-lines")
+            yield ReadingField(self, id="review-field")
+        yield Static("", id="review-keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Show the frame first, then work out the review."""
+        super().on_mount()
+        self.listing.focus()
+        left = self.session.places.get(self.step)
+        if isinstance(left, tuple):
+            self._show, self._key = left
+        self.call_after_refresh(self.record_changed)
+
+    @property
+    def listing(self) -> VerdictList:
+        """The list."""
+        return self.query_one("#review-list", VerdictList)
+
+    @property
+    def field(self) -> ReadingField:
+        """Where a re-test is typed; hidden while there is none."""
+        return self.query_one("#review-field", ReadingField)
+
+    def record_changed(self) -> None:
+        """List the verdicts anew, and stay at the one in hand."""
+        review = self.session.review
+        lines = listed(review, self._show)
+        self.query_one("#review-counts", Static).update(_counts(review.findings))
+        self.query_one("#review-keys", Static).update(_keys(self._show))
+        self.listing.show(lines, self._key)
+        self._show_detail()
+
+    @on(OptionList.OptionHighlighted)
+    def _moved(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        current = self.listing.current
+        if current is not None and current.key != self._key:
+            self._key = current.key
+            self.action_close_field()
+            self._show_detail()
+
+    def _show_detail(self) -> None:
+        current = self.listing.current
+        self._key = current.key if current else self._key
+        self.session.places[self.step] = (self._show, self._key)
+        lines = self.query_one("#review-lines", ReadingLines)
+        if current is None:
+            lines.show([("", _nothing(self._show, bool(self.session.record.readings)))])
+            return
+        head = Content.assemble(
+            Content.styled(
+                f"{current.verdict.mark} {current.verdict.value}", verdict_style(current.verdict)
+            ),
+            f"  {current.title}",
+        )
+        parts = detail(self.session.record, current)
+        lines.show([("", head), *((each.label, each.text) for each in parts)])
+        self.query_one("#review-detail", VerticalScroll).scroll_home(animate=False)
+
+    # Keys of the list.
+
+    @on(OptionList.OptionSelected)
+    def _read_whole(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        current = self.listing.current
+        if current is not None:
+            blocks = [
+                Content.assemble((f"{part.label}: ", "bold $primary"), part.text)
+                for part in detail(self.session.record, current)
+            ]
+            self.app.push_screen(Reader(current.title, blocks))
+
+    def action_filter(self) -> None:
+        """Show other verdicts."""
+        self._show = self._show.next
+        self.action_close_field()
+        self.record_changed()
+
+    def action_scroll_detail(self, by: int) -> None:
+        """Scroll the text of the verdict in hand."""
+        detail = self.query_one("#review-detail", VerticalScroll)
+        detail.scroll_relative(y=by * max(detail.size.height - 1, 1), animate=False)
+
+    @work
+    async def action_remedy(self) -> None:
+        """Record what was done about the verdict in hand."""
+        current = self._to_change()
+        if current is None:
+            return
+        if not current.verdict.is_finding or current.verdict is Verdict.NOT_TAKEN:
+            self.tell("There is nothing to put right here.", "warn")
+            return
+        answers = await self.app.push_screen_wait(
+            Questions(
+                current.title,
+                [Question("What was done about it?")],
+                words="It stands in the schedule beside the reading, with your name and the time.",
+                check=_said_something,
+                drafts=self.session.drafts,
+            )
+        )
+        if answers is None:
+            return
+        try:
+            desk_for(self.session, current).remedy(current.key, answers[0])
+        except FarboardError as error:
+            self.tell(str(error), "bad")
+            return
+        again = "Press a to test again." if slots_of(current) else "The design decides the rest."
+        self.tell(f"On record. {again}", "good")
+
+    @work
+    async def action_again(self) -> None:
+        """Take the reading of the verdict in hand again, here."""
+        current = self._to_change()
+        if current is None:
+            return
+        slots = slots_of(current)
+        if not slots:
+            self.tell("This is about the design, not a reading: press g to go there.", "warn")
+            return
+        slot: Slot | None = slots[0]
+        if len(slots) > 1:
+            names = [
+                (str(at), slot_name(self.session.record, each)) for at, each in enumerate(slots)
+            ]
+            chosen = await self.app.push_screen_wait(Pick("Which reading?", names))
+            slot = slots[int(chosen)] if chosen is not None else None
+        if slot is None:
+            return
+        why = self._not_from_here(slot)
+        if why:
+            self.tell(why, "warn")
+            return
+        self._slot = slot
+        self.add_class("-testing")
+        draft = self.session.drafts.get(self._draft, "")
+        test = measured_by(slot)
+        name = slot_name(self.session.record, slot)
+        how = f"{name}. First: {test.first} Enter takes it, Esc leaves."
+        self.field.show(test, draft, Content(how))
+        self.field.focus()
+
+    def action_go_there(self) -> None:
+        """Go to the bench at this reading, or to the step of the design."""
+        current = self.listing.current
+        if current is None:
+            return
+        slots = slots_of(current)
+        if slots:
+            desk = Desk(self.session, slots[-1].stage)
+            desk.sitting.slot = slots[-1]
+        self.farboard.go(step_of(current))
+
+    def action_close_field(self) -> None:
+        """Leave the re-test; what was typed is there the next time."""
+        if self._slot is not None:
+            self._slot = None
+            self.remove_class("-testing")
+            self.listing.focus()
+
+    def _to_change(self) -> Judged | None:
+        if self.session.read_only:
+            self.tell("This record is open for reading only: nothing can be entered.", "warn")
+            return None
+        return self.listing.current
+
+    def _not_from_here(self, slot: Slot) -> str:
+        if slot.stage is Stage.LIVE and Desk(self.session, slot.stage).sitting.gate is None:
+            return "Live tests are behind a question first: press g to go to the bench."
+        owing = owed(self.session.record)
+        if owing is not None and slot not in (owing, ZE):
+            return "The earth is still off after Ze: press F6 and go to the live tests first."
+        return ""
+
+    # What the field asks for.
+
+    def take(self, taken: Figure | Tick) -> None:
+        """Put a re-test on disk and say what it means."""
+        slot = self._slot
+        if slot is None:
+            return
+        draft = self.session.drafts.pop(self._draft, "")
+        try:
+            Desk(self.session, slot.stage).take(slot, taken)
+        except FarboardError as error:
+            if draft:
+                self.session.drafts[self._draft] = draft
+            self.tell(str(error), "bad")
+            return
+        self.action_close_field()
+        own = next(iter(self.session.review.of(slot)), None)
+        if own is not None:
+            words = f"{own.title}: {own.verdict.value}. {own.why}"
+            self.query_one("#said", Said).say(words, tone_of(own.verdict), own.verdict.mark)
+
+    def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
+        """Return what the re-test would mean."""
+        slot = self._slot
+        return (
+            () if slot is None else Desk(self.session, slot.stage).trial(slot, taken, whole=whole)
+        )
+
+    def pass_on(self) -> None:
+        """Say that nothing was typed."""
+        self.refuse("Nothing is typed: type what the meter shows, or Esc to leave it.")
+
+    def key(self, key: str) -> bool:
+        """Leave the field on Esc and on the arrows."""
+        if key in ("escape", "up", "down"):
+            self.action_close_field()
+        return key in ("escape", "up", "down", "tab", "shift+tab")
+
+    def command(self, character: str) -> bool:
+        """Know no letters."""
+        return False
+
+    def closed(self) -> str:
+        """Say that nothing can be typed while there is no re-test."""
+        return "" if self._slot is not None else "Press a to test again."
+
+    def paste(self, text: str) -> None:
+        """Refuse a column: there is one field here."""
+        self.refuse(f"{len(text.strip().splitlines())} lines were pasted, and this takes one.")
+
+    def refuse(self, why: str) -> None:
+        """Say why something was not taken."""
+        self.tell(why, "warn")
+
+    def typed(self, text: str) -> None:
+        """Keep what stands in the field."""
+        if text:
+            self.session.drafts[self._draft] = text
+        else:
+            self.session.drafts.pop(self._draft, None)
+
+    @property
+    def _draft(self) -> str:
+        return f"review: {self._slot}"
+
+    def figures(self) -> Sequence[tuple[str, Result]]:
+        """Return the figure behind the verdict in hand."""
+        current = self.listing.current
+        return [(current.title, current.expected)] if current and current.expected else []
+
+
+def _said_something(answers: Answers) -> None:
+    if len(answers[0]) < 3:
+        raise BadText("Say in a few words what was done.")
+
+
+def _counts(findings: Sequence[Judged]) -> Content:
+    counted = Counter(each.verdict for each in findings)
+    parts = [
+        Content.styled(f"{verdict.mark} {counted[verdict]} {verdict.value}", verdict_style(verdict))
+        for verdict in Verdict
+        if counted[verdict]
+    ]
+    return Content("   ").join(parts) if parts else Content.styled("✓ no findings", "$success")
+
+
+def _nothing(show: Show, begun: bool) -> str:
+    if show is Show.WITHIN:
+        return "Nothing is within yet: a blank is never a pass."
+    if not begun:
+        return "Nothing is to be dealt with yet: enter the design, then the readings."
+    return "Nothing is to be dealt with. The certifier still decides."
+
+
+def _keys(show: Show) -> Content:
+    pairs = (
+        ("r", "remedy"),
+        ("a", "again"),
+        ("g", "go there"),
+        ("Enter", "all"),
+        ("f", f"‹{show.value}›"),
+    )
+    return Content("  ").join(
+        Content.assemble((key, "bold $primary"), f" {words}") for key, words in pairs
+    )
