@@ -30,6 +30,8 @@ class Facts:
     """The readings that the job needs, in the order of the work."""
     readings: Mapping[Slot, tuple[Reading, ...]]
     """All attempts in each slot, by the time they were taken."""
+    all_slots: tuple[Slot, ...]
+    """The slots that the job needs, then those that have readings all the same."""
 
     @classmethod
     def of(cls, record: Record, expected: Expected, more: tuple[Reading, ...] = ()) -> Facts:
@@ -44,16 +46,14 @@ class Facts:
         readings = (*record.readings, *more)
         for reading in sorted(readings, key=lambda each: (each.at, int(each.id[1:]))):
             by_slot.setdefault(reading.slot, []).append(reading)
-        return cls(
-            record, expected, slots(record), {slot: tuple(got) for slot, got in by_slot.items()}
+        wanted = slots(record)
+        needed = set(wanted)
+        extra = sorted(
+            (slot for slot in by_slot if slot not in needed),
+            key=lambda slot: slot.model_dump_json(),
         )
-
-    @property
-    def all_slots(self) -> tuple[Slot, ...]:
-        """The slots that the job needs, then those that have readings all the same."""
-        wanted = set(self.wanted)
-        extra = (slot for slot in self.readings if slot not in wanted)
-        return (*self.wanted, *sorted(extra, key=lambda slot: slot.model_dump_json()))
+        taken = {slot: tuple(got) for slot, got in by_slot.items()}
+        return cls(record, expected, wanted, taken, (*wanted, *extra))
 
     def attempts(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first."""

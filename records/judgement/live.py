@@ -21,6 +21,8 @@ from records.units import Unit
 
 _FAULT_SHARE = 0.3
 """What a fault current may be off the loop it goes with: BS EN 61557-3 allows as much."""
+_DIGIT = 0.01
+"""kA that a meter shows at least."""
 _IMPOSSIBLE_RA = 5.0
 """Ω under which one short rod is not believed: common practice."""
 _RISEN = 1.5
@@ -95,7 +97,7 @@ def _fault(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if slot.quantity is Quantity.FAULT_LE and loop:
         volts = facts.plain_at(BOARD, Quantity.VOLTAGE) or facts.record.origin.u0
         current = volts / loop / 1000
-        gap = outside(figure, current, current, _FAULT_SHARE * current)
+        gap = outside(figure, current, current, _FAULT_SHARE * current + _DIGIT)
         # With Ze the earth is off its bar; the fault current is read with all earths on: more.
         if gap < 0 or (gap > 0 and at_board):
             symbol = "Zdb" if at_board else "Ze"
