@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from records.evidence import Source
 from records.expected import capacity as cap
 from records.expected import drop
@@ -151,7 +149,7 @@ def feed_drop(context: Context) -> Worked:
     if context.record.feed.load is None and rating is not None and rating < current:
         current, notes = rating, [f"Loaded with In {rating:g} A: the circuits add up to more."]
     found = along_drop(context.record.feed.runs, current, "Feed", drop.AT_END)
-    return replace(found, note=" ".join(filter(None, (found.note, *notes))))
+    return found.with_note(lambda: " ".join(filter(None, (found.note, *notes))))
 
 
 def circuit_drop(context: Context, circuit: Circuit) -> Worked:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 
 from records.evidence import Source
 from records.model.reading import Place, Slot
+from records.terms import Word
 from records.units import Unit
 
 
-class What(StrEnum):
+class What(Word):
     """A design figure of a part of the installation, beside what a meter shows."""
 
     IB = "Ib"
@@ -38,32 +38,127 @@ class What(StrEnum):
     RA_LIMIT = "RA limit"
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
-    """A figure that was worked out, with all that a second person needs to follow it."""
+Text = str | Callable[[], str]
+"""A text, or what writes it once somebody looks: writing costs more than working out."""
+Cited = tuple[Source, ...] | Callable[[], Iterable[Source]]
 
-    symbol: str
-    """In trade symbols, such as `R1+R2`."""
-    value: float
-    """In `unit`. For a result that is words alone, such as a breaker's band: what `words` says."""
-    unit: Unit
-    formula: str
-    """In trade symbols: `Zs = Zdb + (R1+R2)`."""
-    put_in: str
-    """The formula with the values in it: `0.33 + 0.19`."""
-    sources: tuple[Source, ...]
-    digits: int = 2
-    """Decimals worth printing."""
-    low: float | None = None
-    high: float | None = None
-    """Where the true figure lies, if the published points leave a range."""
-    words: str = ""
-    """The result in words where a figure would say too much: `within 0.1 s`, `not assured`."""
-    note: str = ""
-    """The side it errs on, and what was taken for granted."""
+
+class Worked:
+    """A figure that was worked out, with all that a second person needs to follow it.
+
+    Not to be changed once made. Its texts may be written only when they are first looked at, from
+    the values that the figure was worked out with: looking late makes no difference to them.
+    """
+
+    __slots__ = (
+        "_formula", "_note", "_put_in", "_sources", "_words",
+        "digits", "high", "low", "symbol", "unit", "value",
+    )  # fmt: skip
+
+    def __init__(
+        self,
+        symbol: str,
+        value: float,
+        unit: Unit,
+        formula: Text,
+        put_in: Text,
+        sources: Cited,
+        digits: int = 2,
+        low: float | None = None,
+        high: float | None = None,
+        words: Text = "",
+        note: Text = "",
+    ) -> None:
+        """Keep a figure and its working.
+
+        Args:
+            symbol: In trade symbols, such as `R1+R2`.
+            value: In `unit`. For a result that is words alone, such as a breaker's band: what
+                `words` says.
+            unit: Of the value.
+            formula: In trade symbols: `Zs = Zdb + (R1+R2)`.
+            put_in: The formula with the values in it: `0.33 + 0.19`.
+            sources: Each with its edition and basis.
+            digits: Decimals worth printing.
+            low: Where the true figure lies, if the published points leave a range.
+            high: The other end of that range.
+            words: The result in words where a figure would say too much: `within 0.1 s`.
+            note: The side it errs on, and what was taken for granted.
+        """
+        self.symbol = symbol
+        self.value = value
+        self.unit = unit
+        self.digits = digits
+        self.low = low
+        self.high = high
+        self._formula = formula
+        self._put_in = put_in
+        self._sources = sources
+        self._words = words
+        self._note = note
+
+    @property
+    def formula(self) -> str:
+        """In trade symbols: `Zs = Zdb + (R1+R2)`."""
+        if not isinstance(self._formula, str):
+            self._formula = self._formula()
+        return self._formula
+
+    @property
+    def put_in(self) -> str:
+        """The formula with the values in it: `0.33 + 0.19`."""
+        if not isinstance(self._put_in, str):
+            self._put_in = self._put_in()
+        return self._put_in
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """Where the formula and the published figures come from, each once."""
+        if not isinstance(self._sources, tuple):
+            # By identity: a table gives the same source for each of its figures.
+            self._sources = tuple({id(each): each for each in self._sources()}.values())
+        return self._sources
+
+    @property
+    def words(self) -> str:
+        """The result in words where a figure would say too much; empty if the figure will do."""
+        if not isinstance(self._words, str):
+            self._words = self._words()
+        return self._words
+
+    @property
+    def note(self) -> str:
+        """The side it errs on, and what was taken for granted."""
+        if not isinstance(self._note, str):
+            self._note = self._note()
+        return self._note
+
+    def with_note(self, note: Text) -> Worked:
+        """Return the same figure with another note."""
+        return Worked(
+            self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
+            self.digits, self.low, self.high, self._words, note,
+        )  # fmt: skip
 
     def __str__(self) -> str:
         return self.words or f"{self.value:.{self.digits}f} {self.unit.value}".strip()
+
+    def __repr__(self) -> str:
+        return f"Worked({self.symbol} = {self}: {self.formula} → {self.put_in})"
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Worked):
+            return NotImplemented
+        return self is other or self._all() == other._all()
+
+    def __hash__(self) -> int:
+        return hash((self.symbol, self.value, self.unit))
+
+    def _all(self) -> tuple[object, ...]:
+        return (
+            self.symbol, self.value, self.unit, self.digits, self.low, self.high,
+            self.formula, self.put_in, self.words, self.note, self.sources,
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
+from functools import partial
 from typing import TypeVar
 
 from records.errors import FarboardError
-from records.evidence import Source
-from records.expected.results import NotWorkedOut, Result, Worked
+from records.expected.results import Cited, NotWorkedOut, Result, Text, Worked
 from records.units import Unit
 
 T = TypeVar("T")
@@ -60,17 +60,18 @@ def worked(
     symbol: str,
     value: float,
     unit: Unit,
-    formula: str,
-    put_in: str,
-    sources: Iterable[Source],
+    formula: Text,
+    put_in: Text,
+    sources: Cited,
     *,
     digits: int = 2,
     low: float | None = None,
     high: float | None = None,
-    words: str = "",
-    note: str = "",
+    words: Text = "",
+    note: Text = "",
 ) -> Worked:
-    """Return a figure with its working, each source once."""
-    # By identity: a table gives the same source for each of its figures.
-    each = tuple({id(source): source for source in sources}.values())
+    """Return a figure with its working; texts and sources may be functions that give them."""
+    each = sources
+    if not callable(each) and len(each) > 1:
+        each = partial(iter, each)  # each one once, as soon as somebody looks
     return Worked(symbol, value, unit, formula, put_in, each, digits, low, high, words, note)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import Field
 
 from records.model.kinds import Celsius, Id, Moment, Piece, Text, Volts
-from records.terms import Part, Sign, Stage
+from records.terms import Part, Sign, Stage, Word
 
 
-class Quantity(StrEnum):
+class Quantity(Word):
     """What is measured or checked; `measurements.MEASUREMENTS` says all about each."""
 
     R1_R2 = "R1+R2"
@@ -49,6 +48,19 @@ class Place(Piece):
     point: Id | None = None
     """Id of a point on the circuit, or of a bond at the board."""
 
+    # Much used as a key. The hash stands in a slot, where a copy with a change doesn't take it.
+    __slots__ = ("_known_hash",)
+    if TYPE_CHECKING:
+        _known_hash: int
+
+    def __hash__(self) -> int:
+        try:
+            return self._known_hash
+        except AttributeError:
+            found = hash((self.part, self.circuit, self.point))
+            object.__setattr__(self, "_known_hash", found)
+            return found
+
 
 class Slot(Piece):
     """A place in the record for a reading: what, where, and at which stage of the work."""
@@ -56,6 +68,19 @@ class Slot(Piece):
     quantity: Quantity
     place: Place
     stage: Stage
+
+    # Much used as a key. The hash stands in a slot, where a copy with a change doesn't take it.
+    __slots__ = ("_known_hash",)
+    if TYPE_CHECKING:
+        _known_hash: int
+
+    def __hash__(self) -> int:
+        try:
+            return self._known_hash
+        except AttributeError:
+            found = hash((self.quantity, self.place, self.stage))
+            object.__setattr__(self, "_known_hash", found)
+            return found
 
 
 class Figure(Piece):

@@ -2,13 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from functools import lru_cache
 
-from records.model.circuit import Circuit
 from records.model.measurements import MEASUREMENTS, Measurement, measurement
-from records.model.reading import Place, Slot
+from records.model.reading import Place, Quantity, Slot
 from records.model.record import Record
 from records.terms import Part, Stage
+
+
+@lru_cache(maxsize=4096)
+def place_of(part: Part, circuit: str | None = None, point: str | None = None) -> Place:
+    """Return a place, made and checked once for all records: making one costs more than using it.
+
+    Raises:
+        pydantic.ValidationError: If an id is no id.
+    """
+    return Place(part=part, circuit=circuit, point=point)
+
+
+@lru_cache(maxsize=16384)
+def _slot(quantity: Quantity, place: Place, stage: Stage) -> Slot:
+    return Slot(quantity=quantity, place=place, stage=stage)
 
 
 def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
@@ -18,13 +32,18 @@ def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
         record: The job; its design says what is needed.
         stage: One stage only; None for all.
     """
-    wanted = tuple(Stage) if stage is None else (stage,)
+    if stage is not None:
+        return tuple(
+            _slot(each.quantity, place, stage)
+            for each in _IN_STAGE[stage]
+            for place in _places(record, each)
+        )
+    places = {id(each): _places(record, each) for each in MEASUREMENTS}
     return tuple(
-        Slot(quantity=each.quantity, place=place, stage=at)
-        for at in wanted
-        for each in MEASUREMENTS
-        if at in each.stages
-        for place in _places(record, each)
+        _slot(each.quantity, place, at)
+        for at in Stage
+        for each in _IN_STAGE[at]
+        for place in places[id(each)]
     )
 
 
@@ -45,21 +64,21 @@ def title(record: Record, place: Place) -> str:
     return f"{words}, {names.get(place.point, place.point)}" if place.point else words
 
 
-def _places(record: Record, entry: Measurement) -> Iterator[Place]:
-    if entry.part is Part.CIRCUIT:
-        for circuit in record.circuits:
-            if entry.needed(record, circuit):
-                yield from _circuit_places(circuit, entry)
-    elif entry.needed(record, None):
+_IN_STAGE = {
+    stage: tuple(each for each in MEASUREMENTS if stage in each.stages) for stage in Stage
+}
+
+
+def _places(record: Record, entry: Measurement) -> list[Place]:
+    if entry.part is not Part.CIRCUIT:
+        if not entry.needed(record, None):
+            return []
         if entry.per_point:
-            yield from (Place(part=entry.part, point=bond.id) for bond in record.board.bonds)
-        else:
-            yield Place(part=entry.part)
-
-
-def _circuit_places(circuit: Circuit, entry: Measurement) -> Iterator[Place]:
-    if entry.per_point:
-        for point in circuit.points:
-            yield Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
-    else:
-        yield Place(part=Part.CIRCUIT, circuit=circuit.id)
+            return [place_of(entry.part, None, bond.id) for bond in record.board.bonds]
+        return [place_of(entry.part)]
+    wanted = [each for each in record.circuits if entry.needed(record, each)]
+    if not entry.per_point:
+        return [place_of(Part.CIRCUIT, each.id) for each in wanted]
+    return [
+        place_of(Part.CIRCUIT, each.id, point.id) for each in wanted for point in each.points
+    ]
