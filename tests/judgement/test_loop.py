@@ -1,0 +1,244 @@
+"""Loop readings: three limits, and every loop against the one before it."""
+
+from __future__ import annotations
+
+import pytest
+
+from records.expected.plan import expected
+from records.expected.results import Expected, NotWorkedOut, What, Worked
+from records.judgement.review import review
+from records.model.reading import Quantity
+from records.model.supply import Ground
+from records.terms import Stage, Verdict
+from records.units import Unit
+from tests.judgement.jobs import (
+    FEED_R1_R2,
+    ISLAND,
+    SOUND,
+    ZDB,
+    ZE,
+    at,
+    over,
+    own,
+    place,
+    read,
+    reviewed,
+    sound_job,
+    spoilt,
+    without,
+    zs,
+)
+
+C2 = place("C2")
+
+
+def by_hand(table: float, cold: float, exact: float | None) -> Expected:
+    """Limits of C2 typed by hand, nothing else."""
+
+    def of(value: float) -> Worked:
+        return Worked("Zs", value, Unit.OHM, "", "", ())
+
+    why = NotWorkedOut("Zs", "R1+R2 is missing")
+    return Expected(
+        design={
+            (C2, What.ZS_LIMIT): of(table),
+            (C2, What.ZS_LIMIT_COLD): of(cold),
+            (C2, What.ZS_LIMIT_EXACT): why if exact is None else of(exact),
+        }
+    )
+
+
+@pytest.mark.parametrize(
+    ("value", "exact", "verdict"),
+    [
+        (0.70, 1.30, "within"),
+        (1.00, 1.30, "within"),
+        (1.05, 1.30, "near limit"),  # inside the cold limit by less than 8 %
+        (1.09, 1.30, "near limit"),
+        (1.10, 1.30, "near limit"),  # over the cold limit, exactly it holds
+        (1.30, 1.30, "near limit"),
+        (1.31, 1.30, "outside"),  # under the table, exactly it fails
+        (1.37, 1.40, "near limit"),
+        (1.38, 1.40, "outside"),  # over the table
+        (1.10, None, "outside"),  # can't be shown to hold
+        (1.05, 1.04, "near limit"),  # under the cold limit, exactly it fails
+        (0.99, 0.98, "near limit"),
+        (1.20, 1.04, "outside"),
+    ],
+)
+def test_a_loop_is_judged_by_table_cold_limit_and_exactly(value, exact, verdict):
+    """B32: 1.37 Ω by Table 41.3; × 0.8 cut down is 1.09 Ω (BS 7671 Appendix 3)."""
+    record = SOUND.model_copy(update={"readings": (read(1, zs("C2"), value),)})
+
+    line = review(record, by_hand(1.37, 1.09, exact)).of(zs("C2"))[0]
+
+    assert line.verdict.value == verdict
+    if value > 1.09 and value <= 1.37:
+        assert "Meets the table but not the cold limit" in line.why
+
+
+def test_the_sentence_names_all_three():
+    record = SOUND.model_copy(update={"readings": (read(1, zs("C2"), 1.2),)})
+
+    why = review(record, by_hand(1.37, 1.09, 1.31)).of(zs("C2"))[0].why
+
+    assert "tabulated maximum 1.37 Ω, cold limit 1.09 Ω, exactly 1.31 Ω" in why
+
+
+def test_over_range_is_outside():
+    assert own(spoilt((zs("C2"), over(1999.0))), zs("C2")).verdict is Verdict.OUTSIDE
+
+
+def test_without_a_device_no_loop_is_within():
+    circuit = SOUND.circuits[1].model_copy(
+        update={"device": SOUND.circuits[1].device.model_copy(update={"rating": None})}
+    )
+    record = sound_job().model_copy(update={"circuits": (SOUND.circuits[0], circuit)})
+    record = record.model_copy(
+        update={
+            "readings": tuple(
+                each for each in record.readings if each.slot.place.circuit in (None, "C1", "C2")
+            )
+        }
+    )
+
+    line = own(record, zs("C2"))
+
+    assert line.verdict is Verdict.NOT_TAKEN
+    assert "In of the protective device is not entered yet" in line.why
+
+
+def test_a_circuit_can_not_have_less_than_its_board():
+    line = own(spoilt((zs("C2"), 0.20)), zs("C2"))
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "lower than the sub-board's own loop" in line.why
+    assert line.causes[0] == "written against the wrong circuit"
+
+
+def test_far_above_the_sum_behind_an_rcd_is_explained_and_nothing_taken_off():
+    line = own(spoilt((zs("C2"), 1.20)), zs("C2"))
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert line.causes[0] == "the RCD in the path, on a no-trip reading"
+    assert "nothing is taken off" in line.why
+    assert line.why.startswith("Read 1.20 Ω")
+
+
+def test_far_above_the_sum_with_high_current_is_a_connection():
+    record = spoilt(read(900, zs("C2"), 1.20, method="high-current"), record=without(zs("C2")))
+
+    assert own(record, zs("C2")).causes[0] == "a loose connection"
+
+
+def test_below_the_sum_asks_for_the_parallel_path():
+    line = own(spoilt((zs("C3"), 0.70)), zs("C3"))
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "parallel path" in line.causes[0]
+
+
+def test_a_worked_out_loop_says_so_and_is_not_compared_with_itself():
+    calculated = read(900, zs("C2"), 0.71, method="calc: Zdb + R1+R2")
+    line = own(spoilt(calculated, record=without(zs("C2"))), zs("C2"))
+
+    assert line.verdict is Verdict.WITHIN
+    assert "Worked out, not measured." in line.why
+
+
+def test_a_board_loop_above_its_parts_points_to_the_gland():
+    line = own(spoilt((ZDB, 0.80)), ZDB)
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "Ze and R1+R2 as read add up to" in line.why
+    assert "gland" in line.causes[0]
+
+
+def test_a_board_loop_below_its_parts_is_doubted():
+    line = own(spoilt((ZDB, 0.20)), ZDB)
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "parallel path" in line.causes[0]
+
+
+def test_one_high_board_loop_is_one_finding():
+    """The circuits behind it agree with what was read at the board."""
+    more = [(zs(each), value) for each, value in
+            (("C1", 1.04), ("C2", 1.15), ("C3", 1.54), ("C4", 0.98))]  # fmt: skip
+    found = [
+        each.key
+        for each in reviewed(spoilt((ZDB, 0.80), *more)).findings
+        if each.slot is not None and each.slot.quantity in (Quantity.ZDB, Quantity.ZS)
+        and each.verdict is Verdict.UNLIKELY
+    ]  # fmt: skip
+
+    assert found == ["board/-/-/live tests/Zdb"]
+
+
+def test_a_declared_ze_is_a_highest_one_and_less_is_no_surprise():
+    origin = SOUND.origin.model_copy(update={"ze": 0.8, "ze_ground": Ground.DECLARED})
+    record = sound_job().model_copy(update={"origin": origin})
+
+    assert own(record, ZE).verdict is Verdict.WITHIN
+    assert own(record, ZDB).verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(
+    ("value", "verdict"),
+    [(0.25, "within"), (0.39, "within"), (0.45, "unlikely"), (0.09, "unlikely"), (0.9, "outside")],
+)
+def test_ze_against_the_survey_and_the_usual_maximum(value, verdict):
+    """TN-S: 0.8 Ω is usually declared at most; 0.15 Ω of change since the survey stops work."""
+    assert own(spoilt((ZE, value)), ZE).verdict.value == verdict
+
+
+def test_a_ze_that_grew_stops_the_work():
+    assert "Don't energise" in own(spoilt((ZE, 0.45)), ZE).next_check
+
+
+def test_three_readings_at_one_go_that_do_not_agree():
+    tries = [read(900 + n, zs("C3"), value, 800 + n) for n, value in enumerate((1.1, 1.3, 1.05))]
+    line = own(spoilt(*tries, record=without(zs("C3"))), zs("C3"))
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "3 readings at one go spread over 0.25 Ω." in line.why
+    assert "it can start a fire" in line.causes[0]
+
+
+def test_a_reading_repeated_the_next_day_is_no_spread():
+    tries = [read(900 + n, zs("C3"), v, 1000 * (n + 1)) for n, v in enumerate((1.4, 1.2, 1.08))]
+
+    assert own(spoilt(*tries, record=without(zs("C3"))), zs("C3")).verdict is Verdict.WITHIN
+
+
+def test_an_island_with_a_low_loop_is_joined_to_another_earth():
+    """BS 7671, Regulation 411.5 (from memory): low is not good there."""
+    low = [(zs(f"C{n}"), 0.6 + n / 10) for n in range(1, 5)]
+    record = spoilt((ZDB, 0.31), *low, record=sound_job(ISLAND))
+
+    line = own(record, ZDB)
+    found = [each.key for each in reviewed(record).findings if each.slot and
+             each.slot.quantity in (Quantity.ZDB, Quantity.ZS)]  # fmt: skip
+
+    assert line.verdict is Verdict.UNLIKELY
+    assert "Under 2 Ω cannot be the electrode alone" in line.why
+    assert "armour" in line.causes[0]
+    assert found == [line.key]
+    assert own(record, zs("C1")).verdict is Verdict.UNLIKELY
+    assert own(record, zs("C1")).part_of == line.key
+
+
+def test_an_island_is_limited_by_its_rcd_not_by_the_breaker_tables():
+    """50 V / 30 mA = 1667 Ω (BS 7671, Table 41.5), 50 V / 100 mA = 500 Ω at the board."""
+    record = sound_job(ISLAND)
+
+    assert str(own(record, zs("C1")).limit) == "at most 1667 Ω"
+    assert str(own(record, ZDB).limit) == "at most 500 Ω"
+
+
+def test_expectations_are_those_of_the_plan():
+    record = sound_job()
+
+    assert own(record, ZDB).expected == expected(record).meter[ZDB]
+    assert at(Quantity.ZDB, stage=Stage.LIVE) == ZDB
+    assert own(record, FEED_R1_R2).expected == expected(record).meter[FEED_R1_R2]
