@@ -1,0 +1,307 @@
+"""Patterns across readings, each with its causes and its next check, and when it keeps quiet."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+
+import pytest
+
+from records.model.job import Instrument, InstrumentKind
+from records.model.reading import Figure, NotTaken, Quantity, Tick
+from records.model.record import Record
+from records.terms import Stage, Verdict
+from tests.judgement.jobs import (
+    FEED_R1_R2,
+    SOUND,
+    START,
+    ZDB,
+    at,
+    circuit,
+    findings,
+    own,
+    read,
+    reviewed,
+    sound_job,
+    spoilt,
+    without,
+    zs,
+)
+
+LOW = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2)
+
+
+def keyed(record: Record, end: str):
+    found = [each for each in reviewed(record).findings if each.key.endswith(end)]
+    assert len(found) == 1, list(findings(record))
+    assert found[0].causes
+    assert found[0].next_check
+    assert found[0].source is not None
+    assert "http" not in str(found[0].source)
+    return found[0]
+
+
+def moved(record: Record, when) -> Record:
+    """The record with some readings at another time: `when` gives it, or None to keep it."""
+    readings = tuple(
+        each.model_copy(update={"at": when(each) or each.at}) for each in record.readings
+    )
+    return record.model_copy(update={"readings": readings})
+
+
+def value_of(slot) -> float:
+    taken = next(each.taken for each in sound_job().readings if each.slot == slot)
+    assert isinstance(taken, Figure)
+    return taken.value
+
+
+# Lead resistance
+
+
+def with_leads(extra: float) -> Record:
+    changes = [
+        (each.slot, round(each.taken.value + extra, 2))
+        for each in sound_job().readings
+        if each.slot.quantity in LOW
+        and each.slot.stage is Stage.DEAD
+        and isinstance(each.taken, Figure)
+    ]
+    return spoilt(*changes)
+
+
+@pytest.mark.parametrize("extra", [0.07, 0.14, 0.28])
+def test_the_same_surplus_everywhere_is_the_leads(extra):
+    found = keyed(with_leads(extra), "/leads not nulled")
+
+    assert found.verdict is Verdict.UNLIKELY
+    assert f"about {extra:.2f} Ω above what is expected" in found.why
+    assert "The leads of M1 have 0.08 Ω." in found.why
+
+
+def test_the_leads_tell_for_every_reading_that_is_high_by_them():
+    record = with_leads(0.14)
+
+    assert [each for each in findings(record) if "R1+R2" in each] == []
+    assert own(record, FEED_R1_R2).part_of.endswith("/leads not nulled")
+
+
+@pytest.mark.parametrize("extra", [0.0, 0.03, 0.6])
+def test_no_surplus_or_one_too_large_for_leads_is_not_the_leads(extra):
+    assert not [each for each in findings(with_leads(extra)) if each.endswith("leads not nulled")]
+
+
+# Swapped
+
+
+def test_two_readings_in_each_others_row():
+    one, two = at(Quantity.R1_R2, "C2"), at(Quantity.R1_R2, "C3")
+    record = spoilt((one, value_of(two)), (two, value_of(one)))
+    found = keyed(record, "/readings swapped")
+
+    assert set(found.about) == {one, two}
+    assert "R1+R2 of C2 and C3" in found.title
+    assert own(record, one).part_of == found.key
+
+
+def test_one_odd_reading_is_not_swapped():
+    record = spoilt((at(Quantity.R1_R2, "C2"), 0.9))
+
+    assert not [each for each in findings(record) if each.endswith("swapped")]
+
+
+# Order and pace
+
+
+def test_live_before_dead_is_told_for_its_circuit():
+    early = START.replace(hour=6)
+    record = moved(sound_job(), lambda each: early if each.slot == zs("C3") else None)
+    found = keyed(record, "circuit/C3/-/live tests/live before dead")
+
+    assert "Zs was read on 16 March 06:00" in found.why
+
+
+def test_a_dead_test_repeated_after_live_ones_is_no_wrong_order():
+    record = spoilt(read(900, at(Quantity.R1_R2, "C3"), value_of(at(Quantity.R1_R2, "C3"))))
+
+    assert findings(record) == {}
+
+
+def test_before_covering_after_the_dead_test():
+    slot = at(Quantity.R1_R2, "C3", Stage.BEFORE_COVERING)
+    late = START.replace(day=20)
+    found = keyed(
+        moved(sound_job(), lambda each: late if each.slot == slot else None), "/covered before read"
+    )
+
+    assert "1 reading from before covering came after" in found.why
+
+
+def test_readings_from_before_the_work_began():
+    job = SOUND.job.model_copy(update={"started": date(2026, 3, 17)})
+    record = sound_job().model_copy(update={"job": job})
+
+    assert "before the work started on 17 March 2026" in keyed(record, "/before the start").why
+
+
+def test_the_button_before_the_timed_test():
+    slot = at(Quantity.RCD_BUTTON, "C2", Stage.LIVE)
+    timed = next(
+        each.at for each in sound_job().readings
+        if each.slot == at(Quantity.RCD_TIME, "C2", Stage.LIVE)
+    )  # fmt: skip
+    early = timed.replace(minute=timed.minute - 1)
+    found = keyed(
+        moved(sound_job(), lambda each: early if each.slot == slot else None),
+        "/button before time",
+    )
+
+    assert found.verdict is Verdict.NEAR
+
+
+def rushed(count: int, seconds: int, notes: bool) -> Record:
+    first = sound_job().readings[0].at
+    readings = []
+    for number, each in enumerate(sound_job().readings):
+        if number < count:
+            when = first.replace(second=0, microsecond=number * seconds * 1000)
+            late = datetime(2026, 3, 20, tzinfo=UTC) if notes else None
+            readings.append(each.model_copy(update={"at": when, "from_notes": late}))
+        else:
+            readings.append(each)
+    return sound_job().model_copy(update={"readings": tuple(readings)})
+
+
+def test_twenty_readings_in_two_minutes():
+    assert "20 readings within two minutes" in keyed(rushed(20, 1, False), "/too fast").why
+
+
+def test_nineteen_are_not_told_and_honest_notes_neither():
+    assert not [each for each in findings(rushed(19, 1, False)) if each.endswith("too fast")]
+    record = rushed(20, 1, True)
+    assert not [each for each in findings(record) if each.endswith("too fast")]
+    assert "Entered later from notes." in own(record, record.readings[0].slot).why
+
+
+# Instruments
+
+
+def with_meter(**changes) -> Record:
+    meter = SOUND.job.instruments[0].model_copy(update=changes)
+    job = SOUND.job.model_copy(update={"instruments": (meter,)})
+    return sound_job().model_copy(update={"job": job})
+
+
+def test_a_meter_out_of_calibration_on_the_day():
+    found = keyed(with_meter(due=date(2026, 3, 15)), "/calibration")
+
+    assert found.key == "board/-/M1/live tests/calibration"
+    assert "was due on 15 March 2026" in found.why
+
+
+def test_a_calibration_holds_to_its_last_day():
+    assert findings(with_meter(due=date(2026, 3, 16))) == {}
+
+
+def test_without_a_due_day_a_calibration_is_taken_to_hold_a_year():
+    assert findings(with_meter(due=None, calibrated=date(2025, 3, 20))) == {}
+    old = with_meter(due=None, calibrated=date(2025, 3, 1))
+    assert "was a year old" in keyed(old, "/calibration").why
+
+
+def test_two_meters_out_of_calibration_are_two_lines():
+    other = Instrument(id="M2", kind=InstrumentKind.LOW_OHM, due=date(2026, 1, 1))
+    first = SOUND.job.instruments[0].model_copy(update={"due": date(2026, 1, 1)})
+    job = SOUND.job.model_copy(update={"instruments": (first, other)})
+    readings = tuple(
+        each.model_copy(update={"instrument": "M2"}) if each.slot == FEED_R1_R2 else each
+        for each in sound_job().readings
+    )
+    record = sound_job().model_copy(update={"job": job, "readings": readings})
+
+    assert len([each for each in findings(record) if each.endswith("/calibration")]) == 2
+
+
+def test_a_meter_that_can_not_read_what_it_is_said_to_have_read():
+    found = keyed(with_meter(kind=InstrumentKind.LOOP), "/wrong instrument")
+
+    assert "insulation L-N" in found.why
+    assert "Zs" not in found.why
+
+
+# Copied or made up
+
+
+def test_r1_r2_that_is_zs_less_zdb_on_every_circuit_is_worked_out_backwards():
+    radials = tuple(
+        each.model_copy(update={"id": f"C{number}"})
+        for number, each in enumerate(SOUND.circuits[1:] * 2, start=1)
+    )
+    record = sound_job(SOUND.model_copy(update={"circuits": radials}))
+    assert not [each for each in findings(record) if each.endswith("backwards")]
+    zdb = value_of(ZDB)
+    exact = [
+        (zs(each.id), round(zdb + next(
+            reading.taken.value for reading in record.readings
+            if reading.slot == at(Quantity.R1_R2, each.id)
+        ), 2))
+        for each in radials
+    ]  # fmt: skip
+
+    assert "On all 6 circuits" in keyed(spoilt(*exact, record=record), "/worked out backwards").why
+
+
+def test_readings_that_all_end_in_nought_or_five():
+    kinds = (*LOW, Quantity.ZS, Quantity.ZDB)
+    coarse = [
+        (each.slot, round(round(each.taken.value / 0.05) * 0.05, 2))
+        for each in sound_job().readings
+        if each.slot.quantity in kinds and isinstance(each.taken, Figure)
+    ]
+
+    assert "end in 0 or 5" in keyed(spoilt(*coarse), "/only fives and noughts").why
+
+
+def test_much_that_could_not_be_taken():
+    gone = [each.slot for each in sound_job().readings if each.slot.stage is Stage.LIVE]
+    record = spoilt(*((slot, NotTaken(reason="no supply yet")) for slot in gone))
+    found = keyed(record, "/much not taken")
+
+    assert found.verdict is Verdict.NOT_TAKEN
+    assert "could not be taken" in found.why
+
+
+# What they share
+
+
+def test_a_pattern_points_from_each_of_its_readings():
+    record = with_leads(0.14)
+    told = reviewed(record).of(FEED_R1_R2)
+
+    assert told[0].slot == FEED_R1_R2
+    assert told[1].key.endswith("/leads not nulled")
+    assert told[1].title in told[0].why
+
+
+def test_a_reading_that_was_not_taken_is_not_made_unlikely_by_a_pattern():
+    record = with_leads(0.14)
+    record = without(FEED_R1_R2, record=record)
+
+    assert own(record, FEED_R1_R2).verdict is Verdict.NOT_TAKEN
+
+
+def test_a_found_wrong_polarity_is_one_finding():
+    record = spoilt((at(Quantity.POLARITY, "C2"), Tick(good=False)))
+
+    assert findings(record) == {"circuit/C2/-/dead tests/polarity": "outside"}
+
+
+def test_one_bad_run_is_one_finding():
+    """The loop behind it was read with the same bad run: it agrees with what was read."""
+    record = spoilt((at(Quantity.R1_R2, "C2"), 0.60), (zs("C2"), round(value_of(ZDB) + 0.6, 2)))
+
+    assert findings(record) == {"circuit/C2/-/dead tests/R1+R2": "unlikely"}
+
+
+def test_a_circuit_without_points_or_runs_is_no_trouble():
+    bare = circuit(SOUND, "C1", runs=(), points=())
+
+    assert reviewed(bare).lines

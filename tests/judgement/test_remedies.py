@@ -1,0 +1,164 @@
+"""The life of a finding: open, remedied, re-tested."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from records.model.reading import Quantity, Remedy
+from records.model.record import Record
+from records.terms import Stage, Verdict
+from tests.judgement.jobs import (
+    START,
+    at,
+    circuit,
+    findings,
+    flat,
+    line,
+    own,
+    read,
+    reviewed,
+    sound_job,
+    spoilt,
+)
+
+RUN = at(Quantity.R1_R2, "C2")
+LE = at(Quantity.IR_LE, "C2")
+RCD = at(Quantity.RCD_TIME, "C2", Stage.LIVE)
+KEY = "circuit/C2/-/dead tests/insulation L-E"
+
+
+def done(record: Record, finding: str, minutes: float, what: str = "box dried", id: str = "X1"):
+    remedy = Remedy(id=id, finding=finding, done=what, at=START + timedelta(minutes=minutes))
+    return record.model_copy(update={"remedies": (*record.remedies, remedy)})
+
+
+def test_an_open_finding_has_no_remedy():
+    assert own(spoilt((LE, 0.4)), LE).remedies == ()
+
+
+def test_a_remedy_without_a_re_test_leaves_the_finding_open_and_says_so():
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    found = own(record, LE)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert found.remedies == record.remedies
+    assert "it was not read again since: it stays open until it is." in found.why
+    assert KEY in findings(record)
+
+
+def test_a_good_re_test_closes_it_and_the_first_reading_stays():
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    again = [read(900 + n, slot, value, 910 + n) for n, (slot, value) in enumerate(
+        ((RUN, 0.34), (at(Quantity.IR_LN, "C2"), 500.0), (LE, 480.0)))]  # fmt: skip
+    record = spoilt(*again, record=record)
+    found = own(record, LE)
+
+    assert findings(record) == {}
+    assert found.verdict is Verdict.WITHIN
+    assert [each.id for each in found.attempts][1:] == ["R902"]
+    assert "Read again after what was done (box dried); 1 reading before it kept." in found.why
+
+
+def test_a_bad_re_test_keeps_it_open():
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    record = spoilt(read(900, LE, 0.6, 910), record=record)
+
+    assert own(record, LE).verdict is Verdict.OUTSIDE
+    assert KEY in findings(record)
+
+
+def test_work_after_a_good_reading_asks_for_another():
+    """The reading is from before the work and says nothing about it."""
+    record = done(sound_job(), KEY, 900, "box opened again")
+
+    assert own(record, LE).verdict is Verdict.NOT_TAKEN
+
+
+def test_a_repair_asks_for_the_earlier_tests_it_may_have_influenced():
+    """BS 7671, Regulation 643.1 (from memory)."""
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    record = spoilt(read(900, LE, 480.0, 910), record=record)
+
+    assert findings(record) == {"circuit/C2/X1/dead tests/earlier tests again": "not taken"}
+    found = line(record, "/earlier tests again")
+    assert set(found.about) == {RUN, at(Quantity.IR_LN, "C2")}
+    assert "R1+R2 and insulation L-N" in found.why
+
+
+def test_a_new_rcd_asks_for_the_dead_tests_and_the_loop():
+    record = done(spoilt((RCD, 342.0)), "circuit/C2/-/live tests/RCD time", 900, "RCBO changed")
+    record = spoilt(read(900, RCD, 24.0, 910), record=record)
+
+    found = line(record, "/earlier tests again")
+
+    assert {slot.quantity for slot in found.about} == {
+        Quantity.R1_R2, Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE, Quantity.ZS,
+    }  # fmt: skip
+
+
+def test_a_reason_settles_what_a_repair_asks_for():
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    record = spoilt(read(900, LE, 480.0, 910), record=record)
+    key = line(record, "/earlier tests again").key
+    record = done(record, key, 950, "only the lid was opened", "X2")
+
+    found = line(record, "/earlier tests again")
+
+    assert found.verdict is Verdict.NOT_NEEDED
+    assert "Settled with a reason: only the lid was opened." in found.why
+    assert findings(record) == {}
+
+
+def test_reading_again_after_an_unlikely_one_asks_for_nothing_more():
+    """No work was needed: the reading had been written in the wrong row."""
+    record = done(spoilt((RUN, 0.9)), "circuit/C2/-/dead tests/R1+R2", 900, "wrong row")
+    record = spoilt(read(900, RUN, 0.34, 910), record=record)
+
+    assert findings(record) == {}
+
+
+def test_a_design_finding_that_was_only_talked_about_stays():
+    record = circuit(sound_job(), "C2", load=40.0)
+    key = "circuit/C2/-/design/Ib"
+    assert key in findings(record)
+    record = done(record, key, 900, "asked the designer")
+
+    found = line(record, key)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert "but the record still shows it" in found.why
+    assert found.remedies
+
+
+def test_a_design_finding_that_was_mended_shows_what_was_done():
+    record = done(sound_job(), "circuit/C2/-/design/Ib", 900, "load shared out")
+    found = line(record, "circuit/C2/-/design/Ib")
+
+    assert found.verdict is Verdict.WITHIN
+    assert found.remedies
+
+
+def test_the_remedy_of_a_pattern_that_is_gone_goes_to_what_was_read_again():
+    record = spoilt(*((at(each, "C2"), 20.0) for each in
+                      (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)))  # fmt: skip
+    key = "circuit/C2/-/dead tests/all pairs low"
+    assert key in findings(record)
+    record = done(record, key, 900)
+    again = [read(900 + n, at(each, "C2"), 400.0, 910 + n) for n, each in enumerate(
+        (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE))]  # fmt: skip
+    record = spoilt(*again, record=record)
+
+    assert findings(record) == {}
+    assert own(record, LE).remedies == record.remedies
+
+
+def test_a_remedy_of_something_that_is_gone_altogether_is_kept():
+    record = done(sound_job(), "circuit/C9/-/design/Iz", 900, "circuit left out")
+
+    assert reviewed(record).settled == record.remedies
+
+
+def test_a_longer_run_is_judged_anew():
+    record = circuit(sound_job(), "C2", runs=(flat(2.5, 40.0),))
+
+    assert own(record, RUN).verdict is Verdict.UNLIKELY
