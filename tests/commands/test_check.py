@@ -1,0 +1,119 @@
+"""`farboard check`: the review for people in 80 columns, for programs as JSON."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from rich.cells import cell_len
+
+from records.model.record import Record
+from records.store.file import RecordFile
+from records.terms import Verdict
+from tests.commands.conftest import Run
+
+
+def _indented(line: str) -> bool:
+    return line.startswith((" ", *(verdict.mark for verdict in Verdict)))
+
+
+def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Path) -> None:
+    ran = run("check", shed)
+
+    assert ran.returncode == 1
+    assert ran.stderr == ""
+    lines = ran.stdout.splitlines()
+    told = [line.split()[1] for line in lines if line[:1] in {v.mark for v in Verdict}]
+    assert told[0] == "outside"
+    heads = [at for at, line in enumerate(lines) if at > 3 and line and not _indented(line)]
+    order = [verdict.value.split()[0] for verdict in Verdict]
+    firsts = [order.index(lines[at + 1].split()[1]) for at in heads[:-2]]
+    assert firsts == sorted(firsts)
+    assert "not a certificate" in lines[-1]
+
+
+def test_every_line_fits_80_columns(run: Run, shed: Path) -> None:
+    for words in ([], ["--all"]):
+        lines = run("check", shed, *words).stdout.splitlines()
+        assert max(map(cell_len, lines)) <= 80
+        assert len(lines) > 30
+
+
+def test_no_colour_where_no_terminal_is(run: Run, shed: Path) -> None:
+    assert "\x1b" not in run("check", shed).stdout
+
+
+def test_the_counts_agree_with_what_is_listed(run: Run, shed: Path) -> None:
+    data = json.loads(run("check", shed, "--json").stdout)
+
+    told = [each["verdict"] for each in data["findings"] + data["others"]]
+    assert {name: told.count(name) for name in data["counts"]} == data["counts"]
+    assert sum(data["counts"].values()) == len(told)
+    assert data["counts"]["outside"] >= 1
+    assert data["is_certificate"] is False
+    assert len({each["key"] for each in data["findings"]}) > 5
+
+
+def test_a_finding_for_programs_has_the_reading_the_limit_and_the_source(
+    run: Run, shed: Path
+) -> None:
+    data = json.loads(run("check", shed, "--json").stdout)
+
+    found = next(each for each in data["findings"] if each["readings"] and each["limit"])
+    assert found["readings"][-1]["typed"]
+    assert found["limit"]["source"]
+    assert found["part"] in {"origin", "feed", "board", "circuit"}
+    with RecordFile.open(shed, read_only=True) as file:
+        assert found["readings"][-1]["id"] in {each.id for each in file.record.readings}
+        assert data["fingerprint"] == file.fingerprint
+
+
+def test_exported_json_is_checked_just_the_same(run: Run, shed: Path, tmp_path: Path) -> None:
+    run("export", shed, "-o", "job.json")
+
+    from_json = json.loads(run("check", "job.json", "--json").stdout)
+    from_file = json.loads(run("check", shed, "--json").stdout)
+
+    assert from_json["fingerprint"] is None
+    assert from_json["findings"] == from_file["findings"]
+
+
+def test_a_blank_record_is_no_pass(run: Run, tmp_path: Path) -> None:
+    RecordFile.create(tmp_path / "blank.farboard", Record()).close()
+
+    ran = run("check", "blank.farboard")
+
+    assert ran.returncode == 1
+    assert "not taken" in ran.stdout
+
+
+def test_what_cannot_be_read_is_exit_code_2_and_one_sentence(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "note.farboard").write_text("Dear customer")
+    (tmp_path / "bad.json").write_text('{"job": {"place": "a\\u001b[31m"}}')
+    (tmp_path / "latin.json").write_bytes(b'{"job": {"place": "caf\xe9"}}')
+    for name, sentence in (
+        ("note.farboard", "is not a Farboard record"),
+        ("bad.json", "Job, Place: Character 2 (U+001B) is a control character"),
+        ("latin.json", "is not text in UTF-8"),
+        ("none.farboard", "There is no file"),
+        (".", "is a folder"),
+    ):
+        ran = run("check", name)
+        assert (ran.returncode, ran.stdout) == (2, "")
+        assert ran.stderr.startswith("farboard: ")
+        assert sentence in ran.stderr
+        assert ran.stderr.count("\n") == 1
+
+
+def test_a_record_that_is_being_written_to_is_checked_all_the_same(run: Run, shed: Path) -> None:
+    with RecordFile.open(shed):
+        assert run("check", shed).returncode == 1
+
+
+def test_the_exit_code_reaches_the_shell(run_apart: Run, shed: Path) -> None:
+    ran = run_apart("check", shed)
+    assert ran.returncode == 1
+    assert "not a certificate" in ran.stdout
+    none = run_apart("check", "none.farboard")
+    assert (none.returncode, none.stdout) == (2, "")
+    assert none.stderr.count("\n") == 1
