@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records.expected.workings import Missing
-from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
 from records.model.record import Record
 from records.terms import Part, Sign, Stage
 
@@ -18,7 +18,7 @@ class Readings:
     def __init__(self, record: Record) -> None:
         self._last: dict[Key, Reading] = {}
         self._at: dict[tuple[Key, Stage], float] = {}
-        for each in record.readings:
+        for each in sorted(record.readings, key=when_taken):
             key = _key(each.slot.quantity, each.slot.place)
             if each.temperature is not None:
                 self._at[key, each.slot.stage] = each.temperature

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
 from records.model.circuit import Circuit
 from records.model.job import Instrument
-from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
 from records.model.record import Record
 from records.model.slots import slots, title
 from records.terms import Earthing, OutbuildingEarth, Part, Sign, Stage
@@ -44,7 +44,7 @@ class Facts:
         """
         by_slot: dict[Slot, list[Reading]] = {}
         readings = (*record.readings, *more)
-        for reading in sorted(readings, key=lambda each: (each.at, int(each.id[1:]))):
+        for reading in sorted(readings, key=when_taken):
             by_slot.setdefault(reading.slot, []).append(reading)
         wanted = slots(record)
         needed = set(wanted)

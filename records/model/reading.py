@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import Field
@@ -136,6 +137,14 @@ class Reading(Piece):
     method: Text = ""
     """What matters of how it was done: no-trip, L and N joined, drivers left in."""
     note: Text = ""
+
+
+def when_taken(reading: Reading) -> tuple[datetime, int]:
+    """Return what readings are put in order by: when they were taken, then as they were entered.
+
+    So it makes no difference in which order notes are entered.
+    """
+    return reading.at, int(reading.id[1:])
 
 
 class Remedy(Piece):

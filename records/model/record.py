@@ -12,7 +12,7 @@ from records.model.circuit import Circuit
 from records.model.job import Job
 from records.model.kinds import Piece
 from records.model.outbuilding import Board, Feed
-from records.model.reading import LiveGate, Place, Reading, Remedy, Slot
+from records.model.reading import LiveGate, Place, Reading, Remedy, Slot, when_taken
 from records.model.supply import Origin
 from records.terms import Part
 
@@ -103,7 +103,7 @@ def _by_slot(readings: tuple[Reading, ...]) -> dict[Slot, tuple[Reading, ...]]:
     known, found = _latest
     if known is not readings:
         sorted_out: dict[Slot, list[Reading]] = {}
-        for each in readings:
+        for each in sorted(readings, key=when_taken):
             sorted_out.setdefault(each.slot, []).append(each)
         found = {slot: tuple(each) for slot, each in sorted_out.items()}
         _latest = (readings, found)
