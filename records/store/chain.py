@@ -99,7 +99,8 @@ class Fold:
             raise BrokenChain("takes back what was never done")
         else:
             try:
-                _, back = apply(self.doc, change.ops, undoing=change.undoes is not None)
+                undoing = change.undoes is not None
+                _, back = apply(self.doc, change.ops, undoing=undoing, replaying=True)
             except (BadRecord, AttributeError) as error:
                 raise BrokenChain(f"doesn't fit those before it ({error})") from None
         self.note(change, back, said)

@@ -53,7 +53,9 @@ def copied(ops: Sequence[Op]) -> list[Op]:
     return list(copy)
 
 
-def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[Op], list[Op]]:
+def apply(
+    doc: Doc, ops: Sequence[Op], *, undoing: bool = False, replaying: bool = False
+) -> tuple[list[Op], list[Op]]:
     """Change `doc` in place; either all of the operations are applied or none.
 
     Args:
@@ -61,6 +63,8 @@ def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[O
         ops: RFC 6902 operations.
         undoing: Whether this takes an earlier change back or puts it on again; only then may
             the last entries of a list that only grows go.
+        replaying: Whether this was done before, so that nothing in it is idle; the values in
+            `ops` then become part of `doc`.
     Returns:
         What was done, in `add`, `remove` and `replace` alone, and what takes it back.
     Raises:
@@ -71,8 +75,8 @@ def apply(doc: Doc, ops: Sequence[Op], *, undoing: bool = False) -> tuple[list[O
     try:
         for given in ops:
             for op in _plain(doc, given):
-                reverse = _step(doc, op, undoing)
-                if reverse is not None and (undoing or not _same(op, reverse)):
+                reverse = _step(doc, op if replaying else _apart(op), undoing)
+                if reverse is not None and (undoing or replaying or not _same(op, reverse)):
                     done.append(op)
                     back.append(reverse)
     except (BadRecord, JsonPatchException, JsonPointerException, TypeError) as error:
@@ -119,6 +123,13 @@ def _plain(doc: Doc, op: Op) -> list[Op]:
     return [{"op": name, "path": path, "value": op["value"]}]
 
 
+def _apart(op: Op) -> Op:
+    """Return an operation whose value can be reached into without changing what was done."""
+    if isinstance(op.get("value"), dict | list):
+        return {**op, "value": json.loads(json.dumps(op["value"]))}
+    return op
+
+
 def _step(doc: Doc, op: Op, undoing: bool) -> Op | None:
     """Apply one operation and return its reverse; None if it only looked."""
     pointer = JsonPointer(op["path"])
@@ -130,9 +141,6 @@ def _step(doc: Doc, op: Op, undoing: bool) -> Op | None:
         _only_appends(pointer, name, parent)
     reverse = _reverse(op, parent, part)
     operation: Any = {**op, "path": pointer}
-    if isinstance(op.get("value"), dict | list):
-        # A later operation may reach into it, and what was done would then say something else.
-        operation["value"] = json.loads(json.dumps(op["value"]))
     _OPERATIONS[name](operation).apply(doc)
     return reverse
 
