@@ -9,6 +9,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from tests.commands.conftest import ROOT, Run
 from tui.commands.program import program
@@ -185,3 +186,14 @@ def test_bash_takes_the_script_and_completes_with_it(tmp_path: Path, run: Run) -
         text=True,
     )
     assert out.stdout.split() == ["schedule"]
+
+
+def test_colour_is_left_out_where_the_person_wants_none(
+    shed: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """no-color.org: a NO_COLOR that is set and not empty asks for no colour."""
+    words = ["check", str(shed)]
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    assert "\x1b[" in CliRunner().invoke(program, words, color=True).stdout
+    monkeypatch.setenv("NO_COLOR", "1")
+    assert "\x1b" not in CliRunner().invoke(program, words, color=True).stdout
