@@ -27,12 +27,14 @@ _GOOD_JOINT = 0.05
 
 
 def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
-    """Return what R1+R2 may be so that the loop can still keep its limit."""
+    """Return what R1+R2 may be so that the loop can still keep the tabulated maximum.
+
+    Not the exact limit: that takes R1+R2 as read, and would move with what it has to judge.
+    """
     if facts.tt and slot.place.part is Part.CIRCUIT:
         return None  # the loop there is the electrode's, and its RCD's
-    limit = facts.design(slot.place, What.ZS_LIMIT_EXACT)
-    if slot.place.part is Part.FEED:
-        limit = facts.design(FEED, What.ZS_LIMIT_EXACT)
+    limit = facts.design(slot.place, What.ZS_LIMIT)
+    if slot.place == FEED:
         upstream = facts.record.origin.ze
     else:
         upstream = facts.plain_at(BOARD, Quantity.ZDB)
@@ -41,7 +43,9 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
     if not isinstance(limit, Worked) or upstream is None:
         return None
     expected = facts.meter_value(slot)
-    if limit.value - upstream < (expected or 0.0) + LEAST:
+    if expected is None:
+        return None  # to keep the loop's limit is no proof that the run is sound
+    if limit.value - upstream < expected + LEAST:
         return None  # the design itself has no room for it, and says so
     return Limit(
         Sense.MOST,

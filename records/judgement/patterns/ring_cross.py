@@ -34,6 +34,11 @@ class _Round:
     at: tuple[float | None, ...]
 
     @property
+    def mark(self) -> str:
+        """Which crossing, in the key."""
+        return "L-N" if self.quantity is Quantity.CROSS_LN else "L-cpc"
+
+    @property
     def short(self) -> tuple[Slot, ...]:
         """The readings that are less than the ring can give."""
         return tuple(
@@ -78,7 +83,7 @@ def same_leg(facts: Facts) -> Iterator[Pattern]:
             "Join opposite legs and repeat, before you suspect the cable.", cite.GUIDANCE, 20,
         )  # fmt: skip
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"
-        yield Pattern(concern, each.place, title, each.slots, each.short)
+        yield Pattern(concern, each.place, title, each.slots, each.short, mark=each.mark)
 
 
 def _grows(each: _Round) -> bool:
@@ -113,4 +118,4 @@ def bridged(facts: Facts) -> Iterator[Pattern]:
             cite.GUIDANCE, 20,
         )  # fmt: skip
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"
-        yield Pattern(concern, each.place, title, each.slots, each.short)
+        yield Pattern(concern, each.place, title, each.slots, each.short, mark=each.mark)
