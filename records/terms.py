@@ -48,17 +48,15 @@ class DeviceKind(Word):
     @property
     def is_fuse(self) -> bool:
         """Whether it is a fuse (as against a circuit-breaker or an RCBO)."""
-        return self in (
-            DeviceKind.BS_88_2,
-            DeviceKind.BS_88_3,
-            DeviceKind.BS_3036,
-            DeviceKind.BS_1362,
-        )
+        return self in _FUSES
 
     @property
     def curve(self) -> str | None:
         """B, C or D for a circuit-breaker or an RCBO; None for a fuse."""
         return None if self.is_fuse else self.value[-1]
+
+
+_FUSES = frozenset((DeviceKind.BS_88_2, DeviceKind.BS_88_3, DeviceKind.BS_3036, DeviceKind.BS_1362))
 
 
 class RcdType(Word):

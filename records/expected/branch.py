@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property, partial
 
 from records.errors import FarboardError
 from records.evidence import Source
-from records.expected import cpc, loads, loops, measured, protection
+from records.expected import cpc, highest, loads, loops, measured, protection
 from records.expected.context import FEED, Context, circuit_place, where
-from records.expected.disconnection import Opening, rcd_opening
+from records.expected.disconnection import Opening
 from records.expected.electrode import highest_electrode
 from records.expected.fault import lowest
 from records.expected.protection import kind_and_rating
 from records.expected.results import NotWorkedOut, Result, What, Worked
 from records.expected.runs import HOT
-from records.expected.workings import Missing, attempt, figure_of, value_of
+from records.expected.workings import Missing, figure_of, need, value_of
 from records.model.circuit import Circuit
 from records.model.reading import Place
 from records.model.wiring import Device, Rcd, Run
@@ -27,7 +28,7 @@ from records.units import Ampere
 Figures = dict[What, Result]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Branch:
     """The feed (no circuit), or a final circuit."""
 
@@ -39,12 +40,12 @@ class Branch:
         """Where its figures stand."""
         return FEED if self.circuit is None else circuit_place(self.circuit)
 
-    @property
+    @cached_property
     def at(self) -> str:
         """Where to enter what it lacks."""
         return "Feed" if self.circuit is None else where(self.circuit)
 
-    @property
+    @cached_property
     def device(self) -> Device:
         """Its overcurrent device."""
         return (self.circuit or self.context.record.feed).device
@@ -54,12 +55,12 @@ class Branch:
         """Its runs, as a fault in it meets them."""
         return self.context.feed_runs if self.circuit is None else self.circuit.runs
 
-    @property
+    @cached_property
     def tt(self) -> bool:
         """Whether a fault in it returns by an electrode; raises Missing if that isn't known."""
         return self.context.feed_is_tt if self.circuit is None else self.context.circuits_are_tt
 
-    @property
+    @cached_property
     def rcd(self) -> Rcd | None:
         """The RCD that sees its earth faults; raises Missing for an RCBO without IΔn."""
         own = (self.circuit or self.context.record.feed).rcd
@@ -108,7 +109,7 @@ def from_readings(branch: Branch) -> Figures:
     zs = found[What.ZS]
     if isinstance(zs, NotWorkedOut):
         for what in (What.FAULT_LOWEST, What.TIME, What.TIME_RCD):
-            found[what] = NotWorkedOut(what.value, zs.why)
+            found[what] = NotWorkedOut(what, zs.why)
     else:
         _put(found, What.FAULT_LOWEST, lambda: measured.lowest(context, zs, circuit))
         _put(found, What.TIME, lambda: _time(branch, value_of(found[What.FAULT_LOWEST])))
@@ -119,7 +120,10 @@ def from_readings(branch: Branch) -> Figures:
 
 
 def _put(found: Figures, what: What, work: Callable[[], Worked]) -> None:
-    found[what] = attempt(what.value, work)
+    try:
+        found[what] = work()
+    except FarboardError as error:
+        found[what] = NotWorkedOut(what, str(error))
 
 
 def _loads(branch: Branch, found: Figures) -> None:
@@ -138,12 +142,18 @@ def _loop(branch: Branch, found: Figures) -> None:
 
     def required() -> Worked:
         _, rating = kind_and_rating(branch.device, at)
-        return protection.required_time(circuit, context.u0, at, rating, tt=branch.tt)
+        if circuit is None:
+            return protection.feed_time(tt=branch.tt)
+        use = need(circuit.use, "what the circuit feeds is", at)
+        return protection.circuit_time(use, context.u0, rating, tt=branch.tt)
 
     def limit() -> Worked:
         device = kind_and_rating(branch.device, at)
         time = value_of(found[What.TIME_REQUIRED])
-        return protection.loop_limit(device, branch.rcd, time, context.u0, tt=branch.tt)
+        rcd = branch.rcd if branch.tt else None
+        if rcd is not None and rcd.residual is not None:
+            return protection.loop_limit_by_rcd(rcd.residual)
+        return protection.loop_limit(*device, time, context.u0)
 
     def exact() -> Worked:
         table = figure_of(found[What.ZS_LIMIT])
@@ -163,13 +173,18 @@ def _loop(branch: Branch, found: Figures) -> None:
         lambda: branch.loop.figure("Zs", "Zs = loop upstream + (R1+R2), at operating temperature"),
     )  # fmt: skip
     _put(found, What.FAULT_LOWEST, lambda: loops.lowest(context, branch.loop))
-    highest = loops.highest_at_origin if circuit is None else loops.highest_at_board
-    _put(found, What.FAULT_HIGHEST, lambda: highest(context))
+    if circuit is None:
+        _put(found, What.FAULT_HIGHEST, lambda: highest.at_origin(context))
+        return
+    _put(found, What.FAULT_HIGHEST, lambda: highest.at_board(context))
+    _put(found, What.FAULT_LN, lambda: highest.line_neutral_at_end(context, circuit))
+    _put(found, What.FAULT_LE, lambda: highest.line_earth_at_end(context, circuit))
 
 
 def _time(branch: Branch, current: float) -> Worked:
     kind, rating = kind_and_rating(branch.device, branch.at)
-    return protection.time_overcurrent(kind, rating, current, _connection_unit(branch, current))
+    note = partial(_connection_unit, branch, current)
+    return protection.time_overcurrent(kind, rating, current, note)
 
 
 def _connection_unit(branch: Branch, current: float) -> str:
@@ -200,7 +215,7 @@ def _cpc(branch: Branch, found: Figures) -> None:
         return cpc.Fault(
             kind,
             rating,
-            lambda: loops.highest_earth(branch.context, at_board=branch.circuit is not None),
+            lambda: highest.earth_fault(branch.context, at_board=branch.circuit is not None),
             lambda: value_of(found[What.FAULT_LOWEST]),
             lambda current: _first_to_open(branch, current),
         )
@@ -210,7 +225,7 @@ def _cpc(branch: Branch, found: Figures) -> None:
         found[What.CPC_SIZE], found[What.CPC_LEAST] = size, least
     except FarboardError as error:
         for what in (What.CPC_SIZE, What.CPC_LEAST):
-            found[what] = NotWorkedOut(what.value, str(error))
+            found[what] = NotWorkedOut(what, str(error))
 
 
 def _first_to_open(branch: Branch, current: float) -> tuple[Opening, tuple[Source, ...]]:
@@ -219,12 +234,7 @@ def _first_to_open(branch: Branch, current: float) -> tuple[Opening, tuple[Sourc
     rcd = branch.rcd
     if rcd is None or rcd.residual is None:
         return over, sources
-    times = disconnection.rcd_times(delayed=rcd.delayed)
-    residual = rcd_opening(
-        Ampere(current),
-        Ampere(rcd.residual / 1000),
-        [(each.multiple, each.shortest, each.longest) for each in times],
-    )
+    residual, times = protection.residual_opening(rcd, current)
     if residual.latest is None or (over.latest is not None and over.latest <= residual.latest):
         return over, sources
-    return residual, tuple(each.source for each in times)
+    return residual, times

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property, wraps
+from functools import cached_property, partial, wraps
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
+from records.errors import FarboardError
 from records.expected.readings import Readings
 from records.expected.runs import Along, State, along
 from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Place
 from records.model.record import Record
+from records.model.slots import place_of
 from records.model.wiring import Rcd, Run
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt
@@ -25,18 +27,26 @@ Shared = Callable[Concatenate["Context", P], T]
 def once(work: Shared[P, T]) -> Shared[P, T]:
     """Let a function of a context and parts of its record work each case out once per context.
 
-    Parts of the record are told apart by identity: comparing them costs more than most work.
+    Parts of the record, and states, are told apart by identity: comparing them costs more than
+    most work. Why there is no figure is kept as well.
     """
 
     @wraps(work)
-    def shared(context: Context, /, *args: P.args, **options: P.kwargs) -> T:
-        parts = (each if isinstance(each, State | str) else id(each) for each in args)
-        key = (work, *parts, *options.items())
-        if key not in context.known:
+    def shared(context: Context, /, *args: P.args, **none: P.kwargs) -> T:
+        key = (work, *map(id, args))
+        found = context.known.get(key)
+        if found is None:
             # The arguments stay with the result, so that no other gets their identity.
-            context.known[key] = work(context, *args, **options), args
-        found: T = context.known[key][0]
-        return found
+            try:
+                found = work(context, *args, **none), None, args
+            except FarboardError as error:
+                # Not the error itself: it holds its frames, and they this context.
+                found = None, partial(type(error), str(error)), args
+            context.known[key] = found
+        if found[1] is not None:
+            raise found[1]()
+        done: T = found[0]
+        return done
 
     return shared
 
@@ -46,7 +56,7 @@ class Context:
     """A record with its readings at hand."""
 
     record: Record
-    known: dict[tuple[object, ...], tuple[Any, object]] = field(
+    known: dict[tuple[object, ...], tuple[Any, Callable[[], FarboardError] | None, object]] = field(
         default_factory=dict, repr=False, compare=False
     )
     """What `once` has worked out."""
@@ -55,6 +65,11 @@ class Context:
     def readings(self) -> Readings:
         """The last figure of each reading."""
         return Readings(self.record)
+
+    @cached_property
+    def circuits(self) -> dict[str, Circuit]:
+        """The circuits by their ids."""
+        return {each.id: each for each in self.record.circuits}
 
     @property
     def u0(self) -> Volt:
@@ -107,22 +122,42 @@ class Context:
         return self.record.feed.rcd if self.record.feed.rcd.residual is not None else None
 
 
-@once
-def runs_along(
-    context: Context, runs: tuple[Run, ...], at: str, state: State, *, earth: bool = True
+def feed_along(context: Context, state: State, *, earth: bool = True) -> Along:
+    """Return the resistances of the feed as a fault behind the sub-board meets them."""
+    return _along(context, context.record.feed.runs, "Feed", state, earth)
+
+
+def own_along(
+    context: Context, circuit: Circuit | None, state: State, *, earth: bool = True
 ) -> Along:
-    """Return the resistances of runs in series, as `runs.along` does."""
-    return along(runs, at, state, earth=earth)
+    """Return the resistances of a circuit, or of the feed as a fault in it meets them."""
+    if circuit is None:
+        return _along(context, context.feed_runs, "Feed", state, earth)
+    return _along(context, circuit.runs, circuit, state, earth)
 
 
-ORIGIN = Place(part=Part.ORIGIN)
-FEED = Place(part=Part.FEED)
-BOARD = Place(part=Part.BOARD)
+def _along(
+    context: Context, runs: tuple[Run, ...], at: str | Circuit, state: State, earth: bool
+) -> Along:
+    # Kept by the runs themselves; a case that fails isn't kept, for it says where it stands.
+    key = (_along, id(runs), state, earth)
+    found = context.known.get(key)
+    if found is None:
+        place = at if isinstance(at, str) else where(at)
+        found = along(runs, place, state, earth=earth), None, runs
+        context.known[key] = found
+    result: Along = found[0]
+    return result
+
+
+ORIGIN = place_of(Part.ORIGIN)
+FEED = place_of(Part.FEED)
+BOARD = place_of(Part.BOARD)
 
 
 def circuit_place(circuit: Circuit) -> Place:
     """Return the place of a circuit as a whole."""
-    return Place(part=Part.CIRCUIT, circuit=circuit.id)
+    return place_of(Part.CIRCUIT, circuit.id)
 
 
 def where(circuit: Circuit) -> str:

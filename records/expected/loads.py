@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import lru_cache
+
 from records.evidence import Source
 from records.expected import capacity as cap
 from records.expected import drop
 from records.expected import sources as cited
 from records.expected.context import Context, once, where
 from records.expected.protection import kind_and_rating
-from records.expected.results import Worked
+from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Run
@@ -16,8 +19,8 @@ from records.tables import ratings
 from records.tables.demand import ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
 from records.tables.table import Published
-from records.terms import CableKind, Form, Method, Use
-from records.units import Ampere, Celsius, Metre, SquareMillimetre, Unit, Watt
+from records.terms import CableKind, DeviceKind, Form, Method, Use
+from records.units import Ampere, Celsius, Metre, OhmPerMetre, SquareMillimetre, Unit, Watt
 
 _AS_70 = Celsius(70.0)
 
@@ -25,21 +28,23 @@ _AS_70 = Celsius(70.0)
 @once
 def design_current(context: Context, circuit: Circuit) -> Worked:
     """Return Ib of a circuit: as entered, from its load, or In where sockets can take it all."""
-    if circuit.load is not None:
-        return _ib(circuit.load, "Ib as entered", f"{circuit.load:g} A")
-    if circuit.power is not None:
-        current = cap.current_of(Watt(circuit.power * 1000), context.u0)
-        text = f"{circuit.power * 1000:g} / {context.u0:g}"
-        return _ib(current, "Ib = P / U0", text, "At unity power factor: motors draw more.")
+    load, power = circuit.load, circuit.power
+    if load is not None:
+        return _ib(load, "Ib as entered", lambda: f"{load:g} A")
+    if power is not None:
+        u0 = context.u0
+        current = cap.current_of(Watt(power * 1000), u0)
+        note = "At unity power factor: motors draw more."
+        return _ib(current, "Ib = P / U0", lambda: f"{power * 1000:g} / {u0:g}", note)
     if circuit.form is Form.FCU and circuit.fuse is not None:
         return _ib(circuit.fuse, "Ib = fuse of the connection unit", f"{circuit.fuse:g} A")
     if circuit.use is Use.SOCKETS:
         _, rating = kind_and_rating(circuit.device, where(circuit))
-        return _ib(rating, "Ib = In, as sockets can take all of it", f"{rating:g} A")
+        return _ib(rating, "Ib = In, as sockets can take all of it", lambda: f"{rating:g} A")
     raise Missing(f"neither Ib nor the load is entered yet ({where(circuit)}).")
 
 
-def _ib(value: float, formula: str, put_in: str, note: str = "") -> Worked:
+def _ib(value: float, formula: str, put_in: Text, note: Text = "") -> Worked:
     return worked("Ib", value, Unit.AMPERE, formula, put_in, (cited.ORDER,), digits=1, note=note)
 
 
@@ -53,7 +58,8 @@ def feed_current(context: Context) -> Worked:
         raise Missing("neither Ib of the feed nor any circuit is entered yet (Feed).")
     parts = [design_current(context, each).value for each in context.record.circuits]
     return _ib(
-        sum(parts), "Ib = sum of Ib of the circuits", " + ".join(f"{each:.3g}" for each in parts),
+        sum(parts), "Ib = sum of Ib of the circuits",
+        lambda: " + ".join(f"{each:.3g}" for each in parts),
         "No diversity taken off: errs high. Enter Ib after diversity if you have worked it out; "
         "household allowances mislead where one person can run everything at once.",
     )  # fmt: skip
@@ -61,7 +67,11 @@ def feed_current(context: Context) -> Worked:
 
 def rated_current(device: Device, at: str) -> Worked:
     """Return In."""
-    kind, rating = kind_and_rating(device, at)
+    return _rated(*kind_and_rating(device, at))
+
+
+@lru_cache(maxsize=1024)
+def _rated(kind: DeviceKind, rating: Ampere) -> Worked:
     return worked(
         "In", rating, Unit.AMPERE, "from the label", kind.value, (cited.DECLARED_DEVICE,), digits=0
     )
@@ -72,36 +82,45 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
     if not runs:
         raise Missing(f"no run of cable is entered yet ({at}).")
     kind = need(device.kind, "the protective device is", at)
-    each = [
-        _run_capacity(run, f"{at}, run {number}", f"run {number}", ratings.device_factor(
-            kind, in_ground=run.method is Method.D))
-        for number, run in enumerate(runs, start=1)
-    ]  # fmt: skip
-    return min(each, key=lambda found: found.value)
+    least: Worked | None = None
+    for number, run in enumerate(runs, start=1):
+        cable, csa, method = run.cable, run.csa, run.method
+        if cable is None or csa is None or method is None:
+            here = f"{at}, run {number}"
+            need(cable, "the kind of cable is", here)
+            need(csa, "the line's cross-section is", here)
+            raise Missing(f"the installation method is not entered yet ({here}).")
+        found = _run_capacity(
+            number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil, kind
+        )
+        if least is None or found.value < least.value:
+            least = found
+    return need(least, "a run of cable is", at)
 
 
-def _run_capacity(run: Run, at: str, name: str, device: Published[float]) -> Worked:
-    cable = need(run.cable, "the kind of cable is", at)
-    csa = SquareMillimetre(need(run.csa, "the line's cross-section is", at))
-    method = need(run.method, "the installation method is", at)
-    it = ratings.tabulated_rating(cable, method, csa, as_70_degrees=True)
+@lru_cache(maxsize=4096)
+def _run_capacity(
+    number: int, cable: CableKind, csa: float, method: Method, ambient: float, grouped: int,
+    insulated: float, soil: float, kind: DeviceKind,
+) -> Worked:  # fmt: skip
+    it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=True)
     in_ground = method is Method.D
     factors = {
-        "Ca": ratings.ambient_factor(_AS_70, Celsius(run.ambient), in_ground=in_ground),
-        "Cg": ratings.grouping_factor(run.grouped, method),
+        "Ca": ratings.ambient_factor(_AS_70, Celsius(ambient), in_ground=in_ground),
+        "Cg": ratings.grouping_factor(grouped, method),
     }
-    if run.insulated and method not in ratings.CONTAINS_INSULATION:
-        factors["Ci"] = ratings.insulation_factor(run.insulated)
+    if insulated and method not in ratings.CONTAINS_INSULATION:
+        factors["Ci"] = ratings.insulation_factor(insulated)
     if in_ground:
-        factors["Cs"] = ratings.soil_factor(run.soil, in_duct=False)
-    factors["Cc"] = device
+        factors["Cs"] = ratings.soil_factor(soil, in_duct=False)
+    factors["Cc"] = ratings.device_factor(kind, in_ground=in_ground)
     sources: list[Source] = [cited.CAPACITY, it.source]
     if cable is CableKind.SWA_XLPE:
         sources.append(cited.TERMINALS_70)
     acting = {symbol: each for symbol, each in factors.items() if each.value != 1.0}
     sources += [each.source for each in acting.values()]
     value = cap.capacity(it.value, (each.value for each in factors.values()))
-    notes = [f"The least of all runs: {name}."]
+    notes = [f"The least of all runs: run {number}."]
     if cable is CableKind.SWA_XLPE:
         notes.append("Rated as 70 °C cable, as its terminals are.")
     if in_ground:
@@ -109,31 +128,47 @@ def _run_capacity(run: Run, at: str, name: str, device: Published[float]) -> Wor
     return worked(
         "Iz", value, Unit.AMPERE, "Iz = " + " · ".join(("It", *acting)),
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
-        sources, digits=1, note=" ".join(notes),
+        tuple(sources), digits=1, note=" ".join(notes),
     )  # fmt: skip
 
 
-def along_drop(runs: tuple[Run, ...], load: float, at: str, share: float) -> Worked:
-    """Return the voltage drop along runs in series."""
+@dataclass(slots=True)
+class _Drop:
+    """The voltage drop along runs in series, and what it is made of."""
+
+    value: float
+    load: float
+    share: float
+    parts: list[tuple[float, Published[OhmPerMetre]]]
+
+    @property
+    def put_in(self) -> str:
+        text = " + ".join(
+            f"{each.value * 1000:.3g} × {self.load:.3g} × {length:g}" for length, each in self.parts
+        )
+        return f"({text}) / 1000" + ("" if self.share == 1 else f" × {self.share:g}")
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        return (cited.DROP, *(each.source for _, each in self.parts))
+
+
+def _along_drop(runs: tuple[Run, ...], load: float, at: str, share: float) -> _Drop:
     if not runs:
         raise Missing(f"no run of cable is entered yet ({at}).")
     total = 0.0
-    texts = []
-    sources: list[Source] = [cited.DROP]
+    parts = []
     for number, run in enumerate(runs, start=1):
-        here = f"{at}, run {number}"
-        length = Metre(need(run.length, "the length is", here))
-        csa = SquareMillimetre(need(run.csa, "the line's cross-section is", here))
-        each = volt_drop(need(run.cable, "the kind of cable is", here), csa)
-        total += drop.voltage_drop(each.value, Ampere(load), length, share)
-        texts.append(f"{each.value * 1000:.3g} × {load:.3g} × {length:g}")
-        sources.append(each.source)
-    text = " + ".join(texts)
-    text = f"({text}) / 1000" + ("" if share == 1 else f" × {share:g}")
-    return worked(
-        "ΔU", total, Unit.VOLT, "ΔU = Σ (mV/A/m) · Ib · L / 1000", text, sources,
-        note="With conductors at operating temperature: errs high.",
-    )  # fmt: skip
+        length, csa, cable = run.length, run.csa, run.cable
+        if length is None or csa is None or cable is None:
+            here = f"{at}, run {number}"
+            need(length, "the length is", here)
+            need(csa, "the line's cross-section is", here)
+            raise Missing(f"the kind of cable is not entered yet ({here}).")
+        each = volt_drop(cable, SquareMillimetre(csa))
+        total += drop.voltage_drop(each.value, Ampere(load), Metre(length), share)
+        parts.append((length, each))
+    return _Drop(total, load, share, parts)
 
 
 @once
@@ -148,8 +183,14 @@ def feed_drop(context: Context) -> Worked:
     rating = context.record.feed.device.rating
     if context.record.feed.load is None and rating is not None and rating < current:
         current, notes = rating, [f"Loaded with In {rating:g} A: the circuits add up to more."]
-    found = along_drop(context.record.feed.runs, current, "Feed", drop.AT_END)
-    return found.with_note(lambda: " ".join(filter(None, (found.note, *notes))))
+    found = _along_drop(context.record.feed.runs, current, "Feed", drop.AT_END)
+    return worked(
+        "ΔU", found.value, Unit.VOLT, "ΔU = Σ (mV/A/m) · Ib · L / 1000", lambda: found.put_in,
+        lambda: found.sources, note=lambda: " ".join(filter(None, (_HOT_DROP, *notes))),
+    )  # fmt: skip
+
+
+_HOT_DROP = "With conductors at operating temperature: errs high."
 
 
 def circuit_drop(context: Context, circuit: Circuit) -> Worked:
@@ -159,28 +200,35 @@ def circuit_drop(context: Context, circuit: Circuit) -> Worked:
     at = where(circuit)
     if circuit.form is Form.RING:
         end = min(load, ring_load_at_end().value)
-        own = along_drop(circuit.runs, end, at, drop.RING)
-        rest = along_drop(circuit.runs, load - end, at, drop.RING_SPREAD)
-        value = own.value + rest.value
-        text = f"{own.put_in} + {rest.put_in}" if rest.value else own.put_in
-        sources = (ring_load_at_end().source, *own.sources)
+        parts = [_along_drop(circuit.runs, end, at, drop.RING)]
+        if load > end:
+            parts.append(_along_drop(circuit.runs, load - end, at, drop.RING_SPREAD))
         note = f"Ring: {end:.3g} A half way round, the rest spread evenly."
+        more: tuple[Source, ...] = (ring_load_at_end().source,)
     else:
         need(circuit.form, "the form of the circuit is", at)
-        own = along_drop(circuit.runs, load, at, drop.AT_END)
-        value, text, sources = own.value, own.put_in, own.sources
-        note = "All of the load at the far point: errs high."
+        parts = [_along_drop(circuit.runs, load, at, drop.AT_END)]
+        note, more = "All of the load at the far point: errs high.", ()
+    before = feed.value
     return worked(
-        "ΔU", feed.value + value, Unit.VOLT, "ΔU = ΔU of the feed + ΔU of the circuit",
-        f"{feed.value:.2f} + {text}", (*feed.sources, *sources), note=note,
+        "ΔU", before + sum(each.value for each in parts), Unit.VOLT,
+        "ΔU = ΔU of the feed + ΔU of the circuit",
+        lambda: f"{before:.2f} + {' + '.join(each.put_in for each in parts)}",
+        lambda: (*feed.sources, *more, *(each for part in parts for each in part.sources)),
+        note=note,
     )  # fmt: skip
 
 
 def circuit_drop_limit(context: Context, circuit: Circuit) -> Worked:
     """Return the highest voltage drop from the origin to a circuit's far point."""
-    lighting = need(circuit.use, "what the circuit feeds is", where(circuit)) is Use.LIGHTING
+    use = need(circuit.use, "what the circuit feeds is", where(circuit))
+    return _drop_limit(use is Use.LIGHTING, context.u0)
+
+
+@lru_cache(maxsize=64)
+def _drop_limit(lighting: bool, u0: float) -> Worked:
     share = drop_limit(lighting=lighting)
     return worked(
-        "ΔU", share.value * context.u0, Unit.VOLT, "ΔU ≤ share of U0",
-        f"{share.value * 100:g} % of {context.u0:g}", (share.source,),
+        "ΔU", share.value * u0, Unit.VOLT, "ΔU ≤ share of U0",
+        f"{share.value * 100:g} % of {u0:g}", (share.source,),
     )  # fmt: skip

@@ -8,29 +8,29 @@ from dataclasses import dataclass
 from records.evidence import Source
 from records.expected import fault
 from records.expected import sources as cited
-from records.expected.context import Context, once, runs_along, where
-from records.expected.loop import least_sum, loop_impedance
-from records.expected.results import Worked
+from records.expected.context import Context, feed_along, once, own_along, where
+from records.expected.loop import loop_impedance
+from records.expected.results import Cited, Text, Worked
 from records.expected.ring import in_service
-from records.expected.runs import Along, State
-from records.expected.workings import Missing, need, worked
+from records.expected.runs import Along, State, state
+from records.expected.workings import need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
 from records.tables.demand import typical_ze
-from records.tables.devices import c_max, c_min
+from records.tables.devices import c_min
 from records.terms import Earthing, Form, Part
 from records.units import Ampere, Ohm, Unit
 
-COLD_20 = State(20.0, True)
+COLD_20 = state(20.0, ac=True)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Loop:
     """A loop impedance with its working."""
 
     value: Ohm
-    put_in: str
-    sources: tuple[Source, ...]
+    put_in: Text
+    sources: Cited
     high: Ohm | None = None
     """The most it can be, where a part of it isn't known."""
     note: str = ""
@@ -40,13 +40,21 @@ class Loop:
         """The value to compare with a limit."""
         return self.value if self.high is None else self.high
 
-    def figure(self, symbol: str, formula: str) -> Worked:
+    def figure(self, symbol: str, formula: Text) -> Worked:
         """Return it as a result."""
         low = None if self.high is None else self.value
         return worked(
             symbol, self.value, Unit.OHM, formula, self.put_in, self.sources,
             low=low, high=self.high, note=self.note,
         )  # fmt: skip
+
+    def cited(self) -> tuple[Source, ...]:
+        """Return its sources."""
+        return tuple(self.sources() if callable(self.sources) else self.sources)
+
+    def written(self) -> str:
+        """Return the values put in."""
+        return self.put_in() if callable(self.put_in) else self.put_in
 
 
 @once
@@ -56,26 +64,24 @@ def zdb(context: Context, state: State) -> Loop:
     Raises:
         Missing: If an input, or the electrode's resistance, isn't there yet.
     """
-    runs = context.record.feed.runs
     if context.own_electrode:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
-        line = runs_along(context, runs, "Feed", state, earth=False)
-        return _by_electrode(electrode, line)
-    return _by_cable(context, runs_along(context, runs, "Feed", state))
+        return _by_electrode(electrode, feed_along(context, state, earth=False))
+    return _by_cable(context, feed_along(context, state))
 
 
 @once
 def feed_loop(context: Context, state: State) -> Loop:
     """Return the loop at the far end of the feed, as a fault in the feed itself meets it."""
-    return _by_cable(context, runs_along(context, context.feed_runs, "Feed", state))
+    return _by_cable(context, own_along(context, None, state))
 
 
 def _by_cable(context: Context, feed: Along) -> Loop:
     ze = need(context.record.origin.ze, "Ze is", "Origin")
     return Loop(
         loop_impedance(Ohm(ze), feed.loop),
-        f"{ze:.4g} + {feed.put_in}",
-        (cited.GN3_LOOP, *feed.sources),
+        lambda: f"{ze:.4g} + {feed.put_in}",
+        lambda: (cited.GN3_LOOP, *feed.sources),
         note="Magnitudes are added: errs high, never low.",
     )
 
@@ -85,55 +91,61 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
     beyond = typical_ze(Earthing.TT)
     return Loop(
         value,
-        f"{electrode:.4g} + {line.put_in}",
-        (cited.GN3_LOOP, *line.sources, beyond.source),
+        lambda: f"{electrode:.4g} + {line.put_in}",
+        lambda: (cited.GN3_LOOP, *line.sources, beyond.source),
         Ohm(value + beyond.value),
         f"The electrodes of the supply come on top, usually not over {beyond.value:g} Ω.",
     )
 
 
 @once
-def circuit_r1_r2(
-    context: Context, circuit: Circuit, state: State
-) -> tuple[Ohm, str, tuple[Source, ...]]:
-    """Return R1+R2 of a circuit at its far point as a loop meets it [Ω], working, sources.
+def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
+    """Return R1+R2 of a circuit at its far point as a loop meets it.
 
     A ring: half way round, the longest spur on top, which errs high.
     """
-    all_runs = runs_along(context, circuit.runs, where(circuit), state)
-    if circuit.form is not Form.RING:
-        need(circuit.form, "the form of the circuit is", where(circuit))
-        return all_runs.loop, all_runs.put_in, all_runs.sources
+    form = circuit.form
+    all_runs = own_along(context, circuit, state)
+    if form is not Form.RING:
+        if form is None:
+            need(form, "the form of the circuit is", where(circuit))
+        return Loop(all_runs.loop, lambda: all_runs.put_in, lambda: all_runs.sources)
     half_way = in_service(Ohm(all_runs.line), Ohm(all_runs.back), 0.5)
+    extra = all_runs.r1_r2 * spur_share(circuit)
+    return Loop(
+        Ohm(half_way + extra),
+        lambda: f"¼ × ({all_runs.put_in})" + (f" + {extra:.3f} for the spur" if extra else ""),
+        lambda: (cited.GN3_RING, *all_runs.sources),
+    )
+
+
+def spur_share(circuit: Circuit) -> float:
+    """Return the longest spur of a ring as a share of the way round."""
     spur = max((point.spur or 0.0 for point in circuit.points), default=0.0)
-    around = sum(run.length or 0.0 for run in circuit.runs)
-    extra = all_runs.r1_r2 * spur / around
-    text = f"¼ × ({all_runs.put_in})" + (f" + {extra:.3f} for the spur" if spur else "")
-    return Ohm(half_way + extra), text, (cited.GN3_RING, *all_runs.sources)
+    return spur / sum(run.length or 0.0 for run in circuit.runs) if spur else 0.0
 
 
 @once
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
     """Return the loop at the far point of a circuit."""
     up = zdb(context, state)
-    own, text, found = circuit_r1_r2(context, circuit, state)
+    own = circuit_r1_r2(context, circuit, state)
     return Loop(
-        loop_impedance(up.value, own),
-        f"{up.value:.3f} + {text}",
-        (*up.sources, *found),
-        None if up.high is None else loop_impedance(up.high, own),
+        loop_impedance(up.value, own.value),
+        lambda: f"{up.value:.3f} + {own.written()}",
+        lambda: (*up.cited(), *own.cited()),
+        None if up.high is None else loop_impedance(up.high, own.value),
         up.note,
     )
 
 
 def lowest(context: Context, loop: Loop) -> Worked:
     """Return the lowest earth fault current at the end of a hot loop."""
-    factor = c_min()
-    current = fault.lowest(context.u0, loop.most, factor.value)
+    factor, u0, most = c_min(), context.u0, loop.most
     return worked(
-        "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs",
-        f"{factor.value:g} × {context.u0:g} / {loop.most:.3f}",
-        (cited.LOWEST, factor.source, *loop.sources), digits=0,
+        "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
+        lambda: f"{factor.value:g} × {u0:g} / {most:.3f}",
+        lambda: (cited.LOWEST, factor.source, *loop.cited()), digits=0,
         note="Conductors hot, magnitudes added: errs low.",
     )  # fmt: skip
 
@@ -151,80 +163,13 @@ def source_line_neutral(context: Context) -> tuple[Ohm, str]:
     return impedance, f"{context.u0:g}/{current * 1000:.4g}"
 
 
-def highest_at_origin(context: Context) -> Worked:
-    """Return the highest fault current at the origin, L-N or L-E, whichever is more."""
-    origin = context.record.origin
-    found: list[tuple[float, str, Source]] = []
-    if origin.fault_current is not None:
-        found.append((origin.fault_current, f"{origin.fault_current:g} kA as entered",
-                      cited.DECLARED))  # fmt: skip
-    if origin.ze:
-        factor = c_max()
-        current = fault.highest(context.u0, Ohm(origin.ze), factor.value)
-        text = f"{factor.value:g} × {context.u0:g} / {origin.ze:.4g}"
-        found.append((current / 1000, text, factor.source))
-    if not found:
-        raise Missing("neither Ze nor the fault current at the origin is entered yet (Origin).")
-    value, text, source = max(found)
-    return worked(
-        "Ipf", value, Unit.KILOAMPERE, "highest of Ipf as entered and Cmax · U0 / Ze", text,
-        (cited.GN3_FAULT, source), note="Errs high, for breaking capacity.",
-    )  # fmt: skip
-
-
-@once
-def highest_at_board(context: Context) -> Worked:
-    """Return the highest fault current at the sub-board, L-N or L-E, whichever is more."""
-    origin = context.record.origin
-    factor = c_max()
-    runs = context.record.feed.runs
-    found: list[tuple[float, str, tuple[Source, ...]]] = []
-    cold = runs_along(context, runs, "Feed", COLD_20, earth=False)
-
-    def add(upstream: Ohm, resistance: float, which: str, c: float) -> None:
-        least = least_sum(upstream, Ohm(resistance))
-        current = fault.highest(context.u0, least, c)
-        text = f"{which}: {c:g} × {context.u0:g} / √({upstream:.4g}² + {resistance:.4g}²)"
-        found.append((current / 1000, text, cold.sources))
-
-    if origin.fault_current is not None:
-        behind = fault.source_impedance(context.u0, Ampere(origin.fault_current * 1000))
-        add(behind, 2 * cold.line, "L-N", 1.0)
-    if origin.ze and context.earthing is Earthing.TN_C_S:
-        add(Ohm(origin.ze), 2 * cold.line, "L-N", factor.value)
-    if origin.ze and not context.own_electrode:
-        add(Ohm(origin.ze), runs_along(context, runs, "Feed", COLD_20).r1_r2, "L-E", factor.value)
-    if not any(text.startswith("L-N") for _, text, _ in found):
-        what = "the fault current at the origin, which L-N is worked out from, is"
-        raise Missing(f"{what} not entered yet (Origin).")
-    value, text, sources = max(found)
-    return worked(
-        "Ipf", value, Unit.KILOAMPERE, "Ipf = Cmax · U0 / √(Z² + R²), feed cold at 20 °C", text,
-        (cited.GN3_FAULT, factor.source, *sources),
-        note="The supply's angle is taken as worst: errs high, for breaking capacity.",
-    )  # fmt: skip
-
-
-def highest_earth(context: Context, *, at_board: bool) -> float:
-    """Return the highest earth fault current at the origin or the sub-board [A], for a cpc."""
-    factor = c_max().value
-    if not at_board:
-        ze = need(context.record.origin.ze, "Ze is", "Origin")
-        return fault.highest(context.u0, Ohm(ze), factor)
-    runs = context.record.feed.runs
-    if context.own_electrode:
-        electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
-        return fault.highest(context.u0, Ohm(electrode), factor)
-    ze = need(context.record.origin.ze, "Ze is", "Origin")
-    feed = runs_along(context, runs, "Feed", COLD_20).r1_r2
-    return fault.highest(context.u0, least_sum(Ohm(ze), feed), factor)
-
-
-def shown(context: Context, symbol: str, impedance: Callable[[], tuple[float, str]]) -> Worked:
+def shown(context: Context, symbol: str, impedance: Callable[[], tuple[float, Text]]) -> Worked:
     """Return the prospective current that a meter shows at an impedance."""
     value, text = impedance()
-    current = fault.prospective(context.u0, Ohm(value))
+    u0 = context.u0
+    current = fault.prospective(u0, Ohm(value))
     return worked(
-        symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z", f"{context.u0:g} / ({text})",
+        symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
+        lambda: f"{u0:g} / ({text() if callable(text) else text})",
         (cited.GN3_FAULT,), note="Small impedances make this a rough figure.",
     )  # fmt: skip

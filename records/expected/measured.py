@@ -6,11 +6,11 @@ from records.errors import FarboardError
 from records.evidence import Source
 from records.expected import fault
 from records.expected import sources as cited
-from records.expected.context import Context, runs_along
+from records.expected.context import Context, own_along
 from records.expected.loop import loop_impedance
 from records.expected.loops import circuit_r1_r2
 from records.expected.results import Worked
-from records.expected.runs import HOT, State
+from records.expected.runs import HOT, State, state
 from records.expected.workings import Missing, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
@@ -94,14 +94,17 @@ def _zs(value: float, formula: str, put_in: str, note: str = "") -> Worked:
 
 def rise(context: Context, circuit: Circuit | None) -> float:
     """Return R1+R2 at operating temperature over R1+R2 at the tests, by the design."""
-    cold = State(context.readings.ambient, True)
+    return _by_design(context, circuit, HOT) / _by_design(context, circuit, _at_tests(context))
+
+
+def _at_tests(context: Context) -> State:
+    return state(context.readings.ambient, ac=True)
+
+
+def _by_design(context: Context, circuit: Circuit | None, at: State) -> float:
     if circuit is None:
-        runs = context.feed_runs
-        return (
-            runs_along(context, runs, "Feed", HOT).r1_r2
-            / runs_along(context, runs, "Feed", cold).r1_r2
-        )
-    return circuit_r1_r2(context, circuit, HOT)[0] / circuit_r1_r2(context, circuit, cold)[0]
+        return own_along(context, None, at).r1_r2
+    return circuit_r1_r2(context, circuit, at).value
 
 
 def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
@@ -109,10 +112,7 @@ def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
     try:
         return r1_r2(context, circuit)
     except Missing:
-        cold = State(context.readings.ambient, True)
-        if circuit is None:
-            return runs_along(context, context.feed_runs, "Feed", cold).r1_r2, "by the design"
-        return circuit_r1_r2(context, circuit, cold)[0], "by the design"
+        return _by_design(context, circuit, _at_tests(context)), "by the design"
 
 
 def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
@@ -133,7 +133,7 @@ def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
     current = fault.lowest(context.u0, Ohm(hot), factor.value)
     return worked(
         "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs, hot",
-        f"{factor.value:g} × {context.u0:g} / {hot:.3f}", sources, digits=0, note=note,
+        lambda: f"{factor.value:g} × {context.u0:g} / {hot:.3f}", sources, digits=0, note=note,
     )  # fmt: skip
 
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from records.errors import FarboardError
 from records.expected import loops, ring
 from records.expected import sources as cited
-from records.expected.context import Context, runs_along, where
+from records.expected.context import Context, feed_along, own_along, where
 from records.expected.loops import shown
 from records.expected.resistance import at_temperature, of_length
-from records.expected.results import Result, Worked
-from records.expected.runs import Along, State
-from records.expected.workings import Missing, attempt, need, worked
+from records.expected.results import NotWorkedOut, Result, Text, Worked
+from records.expected.runs import Along, State, state
+from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
 from records.tables import conductors, disconnection
@@ -19,7 +20,7 @@ from records.tables.demand import supply_tolerance
 from records.terms import Form, Part
 from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
 
-_NO_FIGURE = {
+_WHY_NONE = {
     Quantity.IR_LN: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_LE: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_NE: "no figure follows from the design: new wiring reads far above its limit.",
@@ -27,32 +28,34 @@ _NO_FIGURE = {
     Quantity.EARTHING: "the length of the earthing conductor isn't recorded: a short one reads "
     "next to nothing.",
 }
+_NO_FIGURE = {quantity: NotWorkedOut(quantity, why) for quantity, why in _WHY_NONE.items()}
 
 
 def reading(context: Context, slot: Slot) -> Result | None:
     """Return what a reading should be; None for a check that has no figure."""
     quantity = slot.quantity
-    if quantity in _NO_FIGURE:
-        why = _NO_FIGURE[quantity]
-        return attempt(quantity.value, lambda: _none(why))
+    none = _NO_FIGURE.get(quantity)
+    if none is not None:
+        return none
     work = _WORK.get((slot.place.part, quantity))
-    return None if work is None else attempt(quantity.value, lambda: work(context, slot))
-
-
-def _none(why: str) -> Worked:
-    raise Missing(why)
+    if work is None:
+        return None
+    try:
+        return work(context, slot)
+    except FarboardError as error:
+        return NotWorkedOut(quantity, str(error))
 
 
 def _dead(context: Context, slot: Slot) -> State:
-    return State(context.readings.temperature(slot), False)
+    return state(context.readings.temperature(slot), ac=False)
 
 
 def _live(context: Context, slot: Slot) -> State:
-    return State(context.readings.temperature(slot), True)
+    return state(context.readings.temperature(slot), ac=True)
 
 
 def _circuit(context: Context, slot: Slot) -> Circuit:
-    return context.record.circuit(slot.place.circuit or "")
+    return context.circuits[slot.place.circuit or ""]
 
 
 def _point(circuit: Circuit, slot: Slot) -> Point:
@@ -66,46 +69,53 @@ def _ambient_note(context: Context) -> str:
     return "Temperature at the tests not entered: taken as 20 °C."
 
 
+def _remark(context: Context, text: str) -> str:
+    return f"{text} {_ambient_note(context)}".strip()
+
+
 def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
-    state = _dead(context, slot)
-    return _r1_r2(context, runs_along(context, context.record.feed.runs, "Feed", state), state)
+    at = _dead(context, slot)
+    return _r1_r2(context, feed_along(context, at), at)
 
 
 def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
-    state = _dead(context, slot)
+    at = _dead(context, slot)
     circuit = _circuit(context, slot)
     if circuit.form is Form.RING:
-        value, text, sources = loops.circuit_r1_r2(context, circuit, state)
+        own = loops.circuit_r1_r2(context, circuit, at)
         return worked(
-            "R1+R2", value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", text, sources
-        )
-    return _r1_r2(context, runs_along(context, circuit.runs, where(circuit), state), state)
+            "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", own.put_in,
+            own.sources,
+        )  # fmt: skip
+    return _r1_r2(context, own_along(context, circuit, at), at)
 
 
-def _r1_r2(context: Context, found: Along, state: State) -> Worked:
+def _r1_r2(context: Context, found: Along, at: State) -> Worked:
     return worked(
-        "R1+R2", found.r1_r2, Unit.OHM, f"R1+R2 = Σ L · (r1 + r2), {state.words}", found.put_in,
-        found.sources,
-        note=f"From highest resistances: expect a little less. {_ambient_note(context)}".strip(),
+        "R1+R2", found.line + found.back, Unit.OHM,
+        lambda: f"R1+R2 = Σ L · (r1 + r2), {at.words}", lambda: found.put_in,
+        lambda: found.sources,
+        note=lambda: _remark(context, "From highest resistances: expect a little less."),
     )  # fmt: skip
 
 
 def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
     def work(context: Context, slot: Slot) -> Worked:
-        state = _dead(context, slot)
+        at = _dead(context, slot)
         circuit = _circuit(context, slot)
         earth = quantity is Quantity.R2
-        found = runs_along(context, circuit.runs, where(circuit), state, earth=earth)
+        found = own_along(context, circuit, at, earth=earth)
         value = found.back if earth else found.line
         return worked(
-            quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {state.words}",
-            _one_side(found.put_in, earth), found.sources, note=_ambient_note(context),
+            quantity.value, value, Unit.OHM, lambda: f"{quantity.value} = Σ L · r, {at.words}",
+            lambda: _one_side(found.put_in, earth=earth), lambda: found.sources,
+            note=lambda: _ambient_note(context),
         )  # fmt: skip
 
     return work
 
 
-def _one_side(put_in: str, earth: bool) -> str:
+def _one_side(put_in: str, *, earth: bool) -> str:
     return f"the second of each pair in {put_in}" if earth else put_in
 
 
@@ -114,28 +124,31 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
     other = "r2" if earth else "rn"
 
     def work(context: Context, slot: Slot) -> Worked:
-        state = _dead(context, slot)
         circuit = _circuit(context, slot)
         at = where(circuit)
         point = _point(circuit, slot)
         if len({(run.cable, run.cores, run.csa, run.cpc, run.cpc_csa) for run in circuit.runs}) > 1:
             raise Missing(f"a ring of different cables isn't covered here ({at}).")
-        found = runs_along(context, circuit.runs, at, state, earth=earth)
+        found = own_along(context, circuit, _dead(context, slot), earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
         first, second = found.line, found.back if earth else found.line
         position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
         x = ring.fraction(position, around)
         value = ring.cross_connected(Ohm(first), Ohm(second), x)
-        text = f"r1 {first:.3f}, {other} {second:.3f}, x {x:.2f}"
+        extra = Ohm(0.0)
         if point.spur:
             extra = Ohm((first + second) * point.spur / around)
             value = ring.with_spur(value, extra)
-            text += f"; spur {extra:.3f}"
+
+        def put_in() -> str:
+            text = f"r1 {first:.3f}, {other} {second:.3f}, x {x:.2f}"
+            return f"{text}; spur {extra:.3f}" if extra else text
+
         return worked(
             quantity.value, value, Unit.OHM,
-            f"a · b / (a + b), a = r1·x + {other}·(1 - x), b = r1·(1 - x) + {other}·x", text,
-            (cited.GN3_RING, cited.CROSSED, *found.sources),
-            note=f"About (r1 + {other}) / 4. {_ambient_note(context)}".strip(),
+            f"a · b / (a + b), a = r1·x + {other}·(1 - x), b = r1·(1 - x) + {other}·x", put_in,
+            lambda: (cited.GN3_RING, cited.CROSSED, *found.sources),
+            note=lambda: _remark(context, f"About (r1 + {other}) / 4."),
         )  # fmt: skip
 
     return work
@@ -168,15 +181,15 @@ def _ze(context: Context, _: Slot) -> Worked:
 
 
 def _zdb(context: Context, slot: Slot) -> Worked:
-    state = _live(context, slot)
+    at = _live(context, slot)
     symbol = "RA + R1" if context.own_electrode else "Ze + (R1+R2) of the feed"
-    return loops.zdb(context, state).figure("Zdb", f"Zdb = {symbol}, {state.words}")
+    return loops.zdb(context, at).figure("Zdb", f"Zdb = {symbol}, {at.words}")
 
 
 def _zs(context: Context, slot: Slot) -> Worked:
-    state = _live(context, slot)
-    found = loops.zs(context, _circuit(context, slot), state)
-    return found.figure("Zs", f"Zs = Zdb + (R1+R2), {state.words}")
+    at = _live(context, slot)
+    found = loops.zs(context, _circuit(context, slot), at)
+    return found.figure("Zs", lambda: f"Zs = Zdb + (R1+R2), {at.words}")
 
 
 def _origin_ln(context: Context, _: Slot) -> Worked:
@@ -189,18 +202,16 @@ def _origin_le(context: Context, _: Slot) -> Worked:
 
 
 def _board_ln(context: Context, slot: Slot) -> Worked:
-    def impedance() -> tuple[float, str]:
+    def impedance() -> tuple[float, Text]:
         before, text = loops.source_line_neutral(context)
-        feed = runs_along(
-            context, context.record.feed.runs, "Feed", _live(context, slot), earth=False
-        )
+        feed = feed_along(context, _live(context, slot), earth=False)
         return before + feed.line_neutral, f"{text} + 2 × {feed.line:.4f}"
 
     return shown(context, "Ipf", impedance)
 
 
 def _board_le(context: Context, slot: Slot) -> Worked:
-    def impedance() -> tuple[float, str]:
+    def impedance() -> tuple[float, Text]:
         found = loops.zdb(context, _live(context, slot))
         return found.value, found.put_in
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from functools import partial
 
-from records.expected import loops, measured, meter
+from records.expected import highest, measured, meter
 from records.expected.branch import Branch, design, from_readings
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.electrode import highest_electrode
@@ -37,20 +37,27 @@ def expected(record: Record) -> Expected:
     branches = (Branch(context, None), *(Branch(context, each) for each in record.circuits))
     for branch in branches:
         place = branch.place
-        by_design |= {(place, what): each for what, each in design(branch).items()}
-        by_reading |= {(place, what): each for what, each in from_readings(branch).items()}
+        for what, each in design(branch).items():
+            by_design[place, what] = each
+        for what, each in from_readings(branch).items():
+            by_reading[place, what] = each
     _origin_and_board(context, by_design, by_reading)
     return Expected(_meter(context), by_design, by_reading)
 
 
 def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures) -> None:
-    highest = What.FAULT_HIGHEST
-    by_design[ORIGIN, highest] = by_design[FEED, highest]
-    by_design[BOARD, highest] = attempt(highest.value, lambda: loops.highest_at_board(context))
-    by_reading[ORIGIN, highest] = by_reading[FEED, highest]
-    by_reading[BOARD, highest] = attempt(
-        highest.value, lambda: measured.highest(context, Part.BOARD)
-    )
+    most = What.FAULT_HIGHEST
+    by_design[ORIGIN, most] = by_design[FEED, most]
+    for place, what, work in (
+        (ORIGIN, What.FAULT_LN, highest.line_neutral_at_origin),
+        (ORIGIN, What.FAULT_LE, highest.line_earth_at_origin),
+        (BOARD, most, highest.at_board),
+        (BOARD, What.FAULT_LN, highest.line_neutral_at_board),
+        (BOARD, What.FAULT_LE, highest.line_earth_at_board),
+    ):
+        by_design[place, what] = attempt(what, partial(work, context))
+    by_reading[ORIGIN, most] = by_reading[FEED, most]
+    by_reading[BOARD, most] = attempt(most, lambda: measured.highest(context, Part.BOARD))
     by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
     # An electrode stands at the outbuilding, at the house of a TT supply, or not at all.
     record = context.record
@@ -88,13 +95,15 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
 
 def _meter(context: Context) -> dict[Slot, Result]:
     found: dict[Slot, Result] = {}
-    for slot in _all_slots(context.record):
+    for slot in slots(context.record):
         result = meter.reading(context, slot)
         if result is not None:
             found[slot] = result
-    return found
-
-
-def _all_slots(record: Record) -> Iterable[Slot]:
     # A reading can stand in a slot that the design, since changed, no longer asks for.
-    return dict.fromkeys((*slots(record), *(each.slot for each in record.readings)))
+    for reading in context.record.readings:
+        slot = reading.slot
+        if slot not in found:
+            result = meter.reading(context, slot)
+            if result is not None:
+                found[slot] = result
+    return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from decimal import ROUND_DOWN, Decimal
+from functools import cache, lru_cache
 
 from records.errors import OutOfRange
 from records.evidence import Source
@@ -17,9 +18,8 @@ from records.expected.disconnection import (
 )
 from records.expected.electrode import highest_electrode
 from records.expected.loop import highest_cold
-from records.expected.results import Worked
+from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need, worked
-from records.model.circuit import Circuit
 from records.model.wiring import Device, Rcd
 from records.tables import devices, disconnection
 from records.tables.table import Published
@@ -34,42 +34,53 @@ def kind_and_rating(device: Device, at: str) -> tuple[DeviceKind, Ampere]:
     return kind, Ampere(need(device.rating, "In of the protective device is", at))
 
 
-def required_time(circuit: Circuit | None, u0: Volt, at: str, rating: float, *, tt: bool) -> Worked:
-    """Return the longest disconnection time that a circuit may have; None means the feed."""
-    system = "TT" if tt else "TN"
+@cache
+def feed_time(*, tt: bool) -> Worked:
+    """Return the longest disconnection time that the feed may have."""
     found = disconnection.other_circuit_time(tt=tt)
-    text = f"distribution circuit, {system}"
-    sources: tuple[Source, ...] = (found.source,)
-    if circuit is not None:
-        sockets = need(circuit.use, "what the circuit feeds is", at) is Use.SOCKETS
-        reach = disconnection.final_circuit_reach(sockets=sockets)
-        sort = "socket-outlets" if sockets else "fixed equipment only"
-        text = f"{rating:g} A with {sort}, {system}, over {reach.value:g} A"
-        if rating <= reach.value:
-            found = disconnection.final_circuit_time(u0, tt=tt)
-            text = f"{rating:g} A with {sort}, {system}, up to {reach.value:g} A"
-        sources = (found.source, reach.source)
+    text = f"distribution circuit, {'TT' if tt else 'TN'}"
     return worked(
-        "t", found.value, Unit.SECOND, "longest disconnection time", text, sources, digits=1
+        "t", found.value, Unit.SECOND, "longest disconnection time", text, (found.source,), digits=1
     )
 
 
-def loop_limit(
-    device: tuple[DeviceKind, Ampere], rcd: Rcd | None, time: float, u0: Volt, *, tt: bool
-) -> Worked:
-    """Return the highest loop impedance for a device and a time.
+@lru_cache(maxsize=1024)
+def circuit_time(use: Use, u0: Volt, rating: Ampere, *, tt: bool) -> Worked:
+    """Return the longest disconnection time that a final circuit may have."""
+    system = "TT" if tt else "TN"
+    sockets = use is Use.SOCKETS
+    reach = disconnection.final_circuit_reach(sockets=sockets)
+    sort = "socket-outlets" if sockets else "fixed equipment only"
+    if rating <= reach.value:
+        found = disconnection.final_circuit_time(u0, tt=tt)
+        text = f"{rating:g} A with {sort}, {system}, up to {reach.value:g} A"
+    else:
+        found = disconnection.other_circuit_time(tt=tt)
+        text = f"{rating:g} A with {sort}, {system}, over {reach.value:g} A"
+    return worked(
+        "t", found.value, Unit.SECOND, "longest disconnection time", text,
+        (found.source, reach.source), digits=1,
+    )  # fmt: skip
 
-    TT with an RCD: 50 V / IΔn. Otherwise the tabulated figure of the overcurrent device; for
-    times between the tabulated ones that of the next shorter, which errs towards refusing.
+
+@lru_cache(maxsize=1024)
+def loop_limit_by_rcd(residual: float) -> Worked:
+    """Return the highest loop with an electrode behind an RCD of IΔn [mA]: 50 V / IΔn."""
+    touch = disconnection.touch_voltage()
+    limit = highest_electrode(touch.value, Ampere(residual / 1000))
+    return worked(
+        "Zs", limit, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
+        (touch.source,), digits=0, note="By the RCD: the breaker tables don't apply here.",
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=1024)
+def loop_limit(kind: DeviceKind, rating: Ampere, time: float, u0: Volt) -> Worked:
+    """Return the highest loop impedance for an overcurrent device and a time.
+
+    The tabulated figure; for times between the tabulated ones that of the next shorter, which
+    errs towards refusing.
     """
-    if tt and rcd is not None and rcd.residual is not None:
-        touch = disconnection.touch_voltage()
-        limit = highest_electrode(touch.value, Ampere(rcd.residual / 1000))
-        return worked(
-            "Zs", limit, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {rcd.residual / 1000:g}",
-            (touch.source,), digits=0, note="By the RCD: the breaker tables don't apply here.",
-        )  # fmt: skip
-    kind, rating = device
     found, text = _tabulated(kind, rating, time, u0)
     return worked(
         "Zs", found.value, Unit.OHM, "tabulated maximum Zs", text, (found.source,),
@@ -97,12 +108,18 @@ def cold_limit(limit: Worked, *, by_rcd: bool) -> Worked:
     if by_rcd:
         raise Missing("the limit is that of the RCD, which temperature doesn't touch.")
     share = cold_limit_share()
-    exact = Decimal(str(share.value)) * Decimal(str(limit.value))
+    value = limit.value
     return worked(
-        "Zs", float(exact.quantize(Decimal("0.01"), ROUND_DOWN)), Unit.OHM,
-        "0.8 × tabulated maximum Zs, cut down", f"{share.value:g} × {limit.value:g}",
-        (share.source, *limit.sources), note="A rule of thumb for a reading taken cold.",
+        "Zs", _cut_down(share.value, value), Unit.OHM,
+        "0.8 × tabulated maximum Zs, cut down", lambda: f"{share.value:g} × {value:g}",
+        lambda: (share.source, *limit.sources), note="A rule of thumb for a reading taken cold.",
     )  # fmt: skip
+
+
+@lru_cache(maxsize=1024)
+def _cut_down(share: float, value: float) -> float:
+    exact = Decimal(str(share)) * Decimal(str(value))
+    return float(exact.quantize(Decimal("0.01"), ROUND_DOWN))
 
 
 def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: bool) -> Worked:
@@ -112,61 +129,87 @@ def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: b
     value = highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0))
     return worked(
         "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2)",
-        f"{limit.value:g} - ({rise:.3f} - 1) × {r1_r2:.3f}", (cited.COLD_EXACT, *limit.sources),
-        note=f"R1+R2 {how}; the part upstream is taken as it was measured.",
+        lambda: f"{limit.value:g} - ({rise:.3f} - 1) × {r1_r2:.3f}",
+        lambda: (cited.COLD_EXACT, *limit.sources),
+        note=lambda: f"R1+R2 {how}; the part upstream is taken as it was measured.",
     )  # fmt: skip
 
 
 def opening(kind: DeviceKind, rating: Ampere, current: float) -> tuple[Opening, tuple[Source, ...]]:
     """Return when an overcurrent device has opened at a current [A], and the sources."""
     if kind.is_fuse:
-        points = devices.fuse_curve(kind, rating)
-        knots = [Knot(each.time, each.low, each.high) for each in points]
-        return fuse_opening(Ampere(current), knots), tuple(each.source for each in points)
+        knots, sources = _fuse(kind, rating)
+        return fuse_opening(Ampere(current), knots), sources
+    band, thermal, sources = _breaker(kind, rating)
+    return breaker_opening(Ampere(current), rating, band, thermal), sources
+
+
+@lru_cache(maxsize=512)
+def _fuse(kind: DeviceKind, rating: Ampere) -> tuple[tuple[Knot, ...], tuple[Source, ...]]:
+    points = devices.fuse_curve(kind, rating)
+    knots = tuple(Knot(each.time, each.low, each.high) for each in points)
+    return knots, tuple(each.source for each in points)
+
+
+@lru_cache(maxsize=512)
+def _breaker(
+    kind: DeviceKind, rating: Ampere
+) -> tuple[tuple[float, float], tuple[tuple[float, Second], ...], tuple[Source, ...]]:
     if not devices.is_made(kind, rating):
         raise OutOfRange(f"no {kind.value} of {rating:g} A is made.")
     band = devices.breaker_band(kind)
-    thermal = [(at, each.value) for at, each in devices.breaker_thermal(kind, rating)]
-    return (
-        breaker_opening(Ampere(current), rating, (band.lower, band.upper), thermal),
-        (band.source, *(each.source for _, each in devices.breaker_thermal(kind, rating))),
-    )
+    thermal = devices.breaker_thermal(kind, rating)
+    times = tuple((at, each.value) for at, each in thermal)
+    sources = (band.source, *(each.source for _, each in thermal))
+    return (band.lower, band.upper), times, sources
 
 
-def time_overcurrent(kind: DeviceKind, rating: Ampere, current: float, fuse: str = "") -> Worked:
+def time_overcurrent(kind: DeviceKind, rating: Ampere, current: float, note: Text = "") -> Worked:
     """Return the time in which an overcurrent device disconnects; infinite if none is assured."""
     found, sources = opening(kind, rating, current)
     return _time(
-        "t", found, f"t of {kind.value} at If", f"{rating:g} A at {current:.0f} A", sources, fuse
-    )
+        found, lambda: f"t of {kind.value} at If", lambda: f"{rating:g} A at {current:.0f} A",
+        sources, note,
+    )  # fmt: skip
+
+
+def residual_opening(rcd: Rcd, current: float) -> tuple[Opening, tuple[Source, ...]]:
+    """Return when an RCD has opened at an earth fault current [A], and the sources."""
+    multiples, sources = _residual(rcd.delayed)
+    return rcd_opening(Ampere(current), Ampere((rcd.residual or 0.0) / 1000), multiples), sources
+
+
+@cache
+def _residual(
+    delayed: bool,
+) -> tuple[tuple[tuple[float, Second, Second], ...], tuple[Source, ...]]:
+    times = disconnection.rcd_times(delayed=delayed)
+    multiples = tuple((each.multiple, each.shortest, each.longest) for each in times)
+    return multiples, tuple(each.source for each in times)
 
 
 def time_rcd(rcd: Rcd | None, current: float, at: str) -> Worked:
     """Return the time in which the RCD disconnects an earth fault; infinite if none is assured."""
     if rcd is None or rcd.residual is None:
         raise Missing(f"no RCD is entered ({at}).")
-    times = disconnection.rcd_times(delayed=rcd.delayed)
-    found = rcd_opening(
-        Ampere(current),
-        Ampere(rcd.residual / 1000),
-        [(each.multiple, each.shortest, each.longest) for each in times],
-    )
-    sort = "delayed" if rcd.delayed else "without delay"
-    multiple = current / rcd.residual * 1000
-    return _time(
-        "t", found, f"t of an RCD {sort} at If",
-        f"{current:.4g} A is {multiple:.1f} × {rcd.residual:g} mA" if multiple < 100
-        else f"{current:.4g} A is over 100 × {rcd.residual:g} mA",
-        tuple(each.source for each in times), "",
-    )  # fmt: skip
+    residual, sort = rcd.residual, "delayed" if rcd.delayed else "without delay"
+    found, sources = residual_opening(rcd, current)
+
+    def put_in() -> str:
+        multiple = current / residual * 1000
+        if multiple < 100:
+            return f"{current:.4g} A is {multiple:.1f} × {residual:g} mA"
+        return f"{current:.4g} A is over 100 × {residual:g} mA"
+
+    return _time(found, f"t of an RCD {sort} at If", put_in, sources, "")
 
 
 def _time(
-    symbol: str, found: Opening, formula: str, put_in: str, sources: tuple[Source, ...], note: str
+    found: Opening, formula: Text, put_in: Text, sources: tuple[Source, ...], note: Text
 ) -> Worked:
     value = math.inf if found.latest is None else found.latest
     return worked(
-        symbol, value, Unit.SECOND, formula, put_in, sources,
+        "t", value, Unit.SECOND, formula, put_in, sources,
         low=found.earliest, high=found.latest, words=found.words, note=note,
     )  # fmt: skip
 
@@ -174,11 +217,20 @@ def _time(
 def breaking(device: Device, at: str) -> Worked:
     """Return the breaking capacity of a device: from its label, or the lowest usual one."""
     if device.breaking is not None:
-        return worked(
-            "Icn", device.breaking, Unit.KILOAMPERE, "from the label", f"{device.breaking:g} kA",
-            (cited.DECLARED_DEVICE,), digits=1,
-        )  # fmt: skip
-    kind = need(device.kind, "the protective device is", at)
+        return _breaking_labelled(device.breaking)
+    return _breaking_usual(need(device.kind, "the protective device is", at))
+
+
+@lru_cache(maxsize=512)
+def _breaking_labelled(capacity: float) -> Worked:
+    return worked(
+        "Icn", capacity, Unit.KILOAMPERE, "from the label", f"{capacity:g} kA",
+        (cited.DECLARED_DEVICE,), digits=1,
+    )  # fmt: skip
+
+
+@cache
+def _breaking_usual(kind: DeviceKind) -> Worked:
     found = devices.breaking_capacity(kind)
     return worked(
         "Icn", found.value / 1000, Unit.KILOAMPERE, "lowest usual one of its kind", kind.value,

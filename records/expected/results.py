@@ -28,6 +28,11 @@ class What(Word):
     ZS_LIMIT_EXACT = "Zs limit, exact"
     """What a cold meter may show so that the loop, with this circuit hot, just meets the table."""
     FAULT_HIGHEST = "highest fault current"
+    """Where the device stands: of the feed at the origin, of a circuit at the sub-board."""
+    FAULT_LN = "highest fault current, L-N"
+    """At the place itself: origin, sub-board, far end of a circuit; conductors cold."""
+    FAULT_LE = "highest fault current, L-E"
+    """The same between line and earth."""
     FAULT_LOWEST = "lowest fault current"
     BREAKING = "breaking capacity"
     TIME_REQUIRED = "required disconnection time"
@@ -63,6 +68,7 @@ class Worked:
         formula: Text,
         put_in: Text,
         sources: Cited,
+        *,
         digits: int = 2,
         low: float | None = None,
         high: float | None = None,
@@ -114,9 +120,10 @@ class Worked:
     @property
     def sources(self) -> tuple[Source, ...]:
         """Where the formula and the published figures come from, each once."""
-        if not isinstance(self._sources, tuple):
-            # By identity: a table gives the same source for each of its figures.
-            self._sources = tuple({id(each): each for each in self._sources()}.values())
+        found = self._sources
+        each = found() if callable(found) else found
+        # By identity: a table gives the same source for each of its figures.
+        self._sources = tuple({id(source): source for source in each}.values())
         return self._sources
 
     @property
@@ -137,7 +144,7 @@ class Worked:
         """Return the same figure with another note."""
         return Worked(
             self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
-            self.digits, self.low, self.high, self._words, note,
+            digits=self.digits, low=self.low, high=self.high, words=self._words, note=note,
         )  # fmt: skip
 
     def __str__(self) -> str:

@@ -5,21 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from records.errors import OutOfRange
 from records.evidence import Source
-from records.expected.resistance import at_temperature, of_length, side_by_side
+from records.expected.resistance import at_temperature, side_by_side
 from records.expected.workings import Missing, need
 from records.model.wiring import Run
 from records.tables import conductors
 from records.terms import CableKind, Cpc
-from records.units import Celsius, Metre, Ohm, OhmPerMetre, SquareMillimetre
+from records.units import Celsius, Ohm, SquareMillimetre
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class State:
-    """What the conductors are taken to be like."""
+    """What the conductors are taken to be like; made by `state`, so that like ones are one."""
 
     theta: float | None
     """Temperature of all conductors [°C]; None: each at its own operating temperature."""
@@ -32,7 +32,13 @@ class State:
         return "at operating temperature" if self.theta is None else f"at {self.theta:g} °C"
 
 
-HOT = State(None, True)
+@lru_cache(maxsize=512)
+def state(theta: float | None, *, ac: bool) -> State:
+    """Return the state of conductors at a temperature [°C], or each at its own in service."""
+    return State(theta, ac)
+
+
+HOT = state(None, ac=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +55,7 @@ class PerMetre:
     sources: tuple[Source, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Along:
     """Resistances of runs in series [Ω]."""
 
@@ -57,8 +63,21 @@ class Along:
     back: float
     x_neutral: float
     x_back: float
-    put_in: str
-    sources: tuple[Source, ...]
+    parts: list[tuple[float, PerMetre]]
+    """Length [m] and cable of each run."""
+    earth: bool
+    """Whether a way back by the cpc was asked for."""
+
+    @property
+    def put_in(self) -> str:
+        """The values put in."""
+        return " + ".join(_text(length, each, self.earth) for length, each in self.parts)
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """Where they come from, each once."""
+        found = {id(source): source for _, each in self.parts for source in each.sources}
+        return tuple(found.values())
 
     @property
     def r1_r2(self) -> Ohm:
@@ -68,7 +87,9 @@ class Along:
     @property
     def loop(self) -> Ohm:
         """Magnitude of line and cpc with their reactance."""
-        return Ohm(math.hypot(self.r1_r2, self.x_back) if self.x_back else self.r1_r2)
+        return Ohm(
+            math.hypot(self.line + self.back, self.x_back) if self.x_back else self.line + self.back
+        )
 
     @property
     def line_neutral(self) -> Ohm:
@@ -92,37 +113,62 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
     if not runs:
         raise Missing(f"no run of cable is entered yet ({where}).")
     line = back = x_neutral = x_back = 0.0
-    texts: list[str] = []
-    sources: dict[int, Source] = {}
+    parts: list[tuple[float, PerMetre]] = []
     for number, run in enumerate(runs, start=1):
-        at = f"{where}, run {number}"
-        length = Metre(need(run.length, "the length is", at))
-        each = per_metre(run, at, state, earth=earth)
-        if earth and each.back is None:
-            raise Missing(f"the earth is not carried over by this run ({at}).")
-        line += of_length(OhmPerMetre(each.line), length)
-        back += of_length(OhmPerMetre(each.back or 0.0), length)
-        x_neutral += each.x_neutral * length
-        x_back += each.x_back * length
-        texts.append(_text(length, each, earth))
-        sources.update((id(source), source) for source in each.sources)
-    return Along(line, back, x_neutral, x_back, " + ".join(texts), tuple(sources.values()))
+        length = run.length
+        if length is None:
+            raise Missing(f"the length is not entered yet ({where}, run {number}).")
+        cpc = run.cpc if earth else Cpc.NONE
+        if (
+            run.cable is None
+            or run.csa is None
+            or cpc is None
+            or (cpc is Cpc.SEPARATE and run.cpc_csa is None)
+        ):
+            raise _lacking(run, f"{where}, run {number}", earth=earth)
+        each = of_cable(run.cable, run.cores, run.csa, cpc, run.cpc_csa, state)
+        line += each.line * length
+        if earth:
+            if each.back is None:
+                raise Missing(f"the earth is not carried over by this run ({where}, run {number}).")
+            back += each.back * length
+        if each.x_neutral:
+            x_neutral += each.x_neutral * length
+            x_back += each.x_back * length
+        parts.append((length, each))
+    return Along(line, back, x_neutral, x_back, parts, earth)
 
 
-def per_metre(run: Run, where: str, state: State, *, earth: bool = True) -> PerMetre:
-    """Return the resistances of a run's cable by length; arguments as `along`."""
-    cable = need(run.cable, "the kind of cable is", where)
-    csa = need(run.csa, "the line's cross-section is", where)
-    cpc = need(run.cpc, "what serves as cpc is", where) if earth else Cpc.NONE
-    if cpc is Cpc.SEPARATE:
+def _lacking(run: Run, where: str, *, earth: bool) -> Missing:
+    """Return what to say of the first input that the resistances of a run need and that lacks."""
+    try:
+        need(run.cable, "the kind of cable is", where)
+        need(run.csa, "the line's cross-section is", where)
+        if earth:
+            need(run.cpc, "what serves as cpc is", where)
         need(run.cpc_csa, "the size of the separate cpc is", where)
-    return _of_cable(cable, run.cores, csa, cpc, run.cpc_csa, state)
+    except Missing as missing:
+        return missing
+    return Missing(f"an input is not entered yet ({where}).")
 
 
-@cache
-def _of_cable(
+@lru_cache(maxsize=4096)
+def of_cable(
     cable: CableKind, cores: int, csa: float, cpc: Cpc, cpc_csa: float | None, state: State
 ) -> PerMetre:
+    """Return the resistances of a cable by length.
+
+    Args:
+        cable: How it is made.
+        cores: Of an armoured cable.
+        csa: Of the line [mm²].
+        cpc: What serves as cpc; for a separate one its size must be given.
+        cpc_csa: Size of the cpc core or the separate cpc [mm²]; None: as the cable is made.
+        state: Temperatures, and whether a.c.
+    Raises:
+        NotTabulated: If the cable is not tabulated.
+        OutOfRange: If a cable without armour is to use it as cpc.
+    """
     size = SquareMillimetre(csa)
     sources: list[Source] = []
     line = _copper(size, cable, _theta("conductor", cable.value, state, sources), sources)

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
 from typing import TypeVar
 
 from records.errors import FarboardError
-from records.expected.results import Cited, NotWorkedOut, Result, Text, Worked
-from records.units import Unit
+from records.expected.results import NotWorkedOut, Result, Worked
 
 T = TypeVar("T")
 
@@ -56,22 +54,5 @@ def value_of(result: Result) -> float:
     return figure_of(result).value
 
 
-def worked(
-    symbol: str,
-    value: float,
-    unit: Unit,
-    formula: Text,
-    put_in: Text,
-    sources: Cited,
-    *,
-    digits: int = 2,
-    low: float | None = None,
-    high: float | None = None,
-    words: Text = "",
-    note: Text = "",
-) -> Worked:
-    """Return a figure with its working; texts and sources may be functions that give them."""
-    each = sources
-    if not callable(each) and len(each) > 1:
-        each = partial(iter, each)  # each one once, as soon as somebody looks
-    return Worked(symbol, value, unit, formula, put_in, each, digits, low, high, words, note)
+worked = Worked
+"""Makes a figure with its working; a name of its own, for it is what most of this is about."""

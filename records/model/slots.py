@@ -64,9 +64,7 @@ def title(record: Record, place: Place) -> str:
     return f"{words}, {names.get(place.point, place.point)}" if place.point else words
 
 
-_IN_STAGE = {
-    stage: tuple(each for each in MEASUREMENTS if stage in each.stages) for stage in Stage
-}
+_IN_STAGE = {stage: tuple(each for each in MEASUREMENTS if stage in each.stages) for stage in Stage}
 
 
 def _places(record: Record, entry: Measurement) -> list[Place]:
@@ -79,6 +77,4 @@ def _places(record: Record, entry: Measurement) -> list[Place]:
     wanted = [each for each in record.circuits if entry.needed(record, each)]
     if not entry.per_point:
         return [place_of(Part.CIRCUIT, each.id) for each in wanted]
-    return [
-        place_of(Part.CIRCUIT, each.id, point.id) for each in wanted for point in each.points
-    ]
+    return [place_of(Part.CIRCUIT, each.id, point.id) for each in wanted for point in each.points]

@@ -93,6 +93,7 @@ def operating_temperature(part: str, cable: str) -> Published[Celsius]:
     return Published(Celsius(found.value), found.source)
 
 
+@cache
 def reactance() -> Published[OhmPerMetre]:
     """Return the reactance of one conductor [Ω/m], used from 25 mm² up.
 
@@ -102,6 +103,7 @@ def reactance() -> Published[OhmPerMetre]:
     return _per_metre("reactance of one conductor, mΩ/m")
 
 
+@cache
 def armour_loop_reactance() -> Published[OhmPerMetre]:
     """Return the reactance of line and armour together [Ω/m] (PD CLC/TR 50480)."""
     return _per_metre("reactance of line and armour together, mΩ/m")

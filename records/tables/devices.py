@@ -48,11 +48,13 @@ class Band:
     source: Source
 
 
+@cache
 def c_min() -> Published[float]:
     """Return Cmin, the factor for the lowest voltage (BS 7671 Appendix 3)."""
     return table("voltage_factor").number("Cmin, lowest fault current")
 
 
+@cache
 def c_max() -> Published[float]:
     """Return Cmax, the factor for the highest voltage (IEC 60909-0)."""
     return table("voltage_factor").number("Cmax, highest fault current")
@@ -201,6 +203,7 @@ def _implied(zs: Printed) -> tuple[float, float]:
     return float(volts / (printed + half)), float(volts / (printed - half))
 
 
+@cache
 def ratings(kind: DeviceKind) -> tuple[float, ...]:
     """Return the ratings that a device is known in [A]."""
     if kind.is_fuse:
@@ -213,6 +216,7 @@ def is_made(kind: DeviceKind, rating: Ampere) -> bool:
     return rating in ratings(kind)
 
 
+@cache
 def breaking_capacity(kind: DeviceKind) -> Published[Ampere]:
     """Return the breaking capacity to take where the label isn't known: the lowest usual one [A].
 

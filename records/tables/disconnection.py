@@ -89,12 +89,14 @@ def rcd_max_ra(residual_ma: float) -> Published[Ohm]:
     return Published(Ohm(found.value), found.source)
 
 
+@cache
 def touch_voltage() -> Published[Volt]:
     """Return the highest RA × IΔn [V]."""
     found = table("rcd_touch").number("highest RA × IΔn, V")
     return Published(Volt(found.value), found.source)
 
 
+@cache
 def stable_electrode() -> Published[Ohm]:
     """Return the resistance above which an earth electrode may not be stable [Ω]."""
     found = table("rcd_touch").number("electrode may not be stable above, Ω")

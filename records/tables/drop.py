@@ -43,6 +43,7 @@ def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre
     return Published(OhmPerMetre(2 * cold.value * factor), worked_out(cold.source))
 
 
+@cache
 def drop_limit(*, lighting: bool) -> Published[float]:
     """Return the highest voltage drop from the origin as a share of U0: 0.03 or 0.05."""
     return table("drop_limit").number("lighting" if lighting else "other uses", times=0.01)

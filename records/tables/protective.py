@@ -39,6 +39,7 @@ def k_armour(cable: CableKind) -> Published[float]:
     return table("k_armour").number(insulation_words(cable))
 
 
+@cache
 def least_by_line(line: SquareMillimetre) -> Published[SquareMillimetre]:
     """Return the least protective conductor of the line's metal without calculation [mm²].
 

@@ -59,6 +59,7 @@ def guard_band(what: str) -> GuardBand:
     return GuardBand(share.value, int(page.number(f"{what}, digits").value), share.source)
 
 
+@cache
 def cold_limit_share() -> Published[float]:
     """Return which share of the tabulated Zs a reading taken cold may reach (common 0.8)."""
     return table("cold_limit").number("measured over tabulated")

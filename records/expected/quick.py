@@ -1,0 +1,113 @@
+"""Loops and fault currents of a whole board at once, as bare numbers: for many boards, or a search.
+
+The same physics as the walk in `plan`, without workings; a test holds the two against each other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from records.expected.runs import HOT, of_cable, state
+from records.expected.workings import Missing
+from records.model.record import Record
+from records.model.wiring import Run
+from records.tables.devices import c_max, c_min
+from records.terms import CableKind, Cpc, Earthing, Form, OutbuildingEarth
+
+_COLD = state(20.0, ac=True)
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """A place where a fault can be: the far end of the feed, or of a circuit."""
+
+    zs: float
+    """Earth fault loop, hot, magnitudes added [Ω]."""
+    lowest: float
+    """Earth fault current with that loop and Cmin [A]."""
+    line_neutral: float
+    """Highest fault current, conductors at 20 °C [A]."""
+    line_earth: float
+    """Highest earth fault current, conductors at 20 °C [A]."""
+
+
+def ends(record: Record) -> list[End]:
+    """Return the far end of the feed, then of each circuit, of a TN job whose earth is carried.
+
+    Raises:
+        Missing: If an input is missing, or an electrode is in the loop.
+        NotTabulated: If a cable is not tabulated.
+        OutOfRange: If the inputs contradict each other.
+    """
+    origin = record.origin
+    ze, u0 = origin.ze, origin.u0
+    if not ze or origin.earthing is None or origin.earthing is Earthing.TT:
+        raise Missing("the quick way needs Ze of a TN supply (Origin).")
+    if record.board.earth is not OutbuildingEarth.CARRIED_OVER:
+        raise Missing("the quick way needs an earth that the feed carries over (Board).")
+    low, high = c_min().value * u0, c_max().value * u0
+    supplies = [(ze, high)] if origin.earthing is Earthing.TN_C_S else []
+    if origin.fault_current is not None:
+        supplies.append((u0 / (origin.fault_current * 1000), u0))
+    if not supplies:
+        raise Missing("the fault current at the origin is not entered yet (Origin).")
+    hypot = math.hypot
+    hot, line, earth = _series(record.feed.runs)
+    zdb = ze + hot
+    found = [_end(zdb, low, high, ze, supplies, line + line, line + earth)]
+    for circuit in record.circuits:
+        own_hot, own_line, own_earth = _series(circuit.runs)
+        if circuit.form is Form.RING:
+            raise Missing("the quick way doesn't cover rings.")
+        zs = zdb + own_hot
+        both = line + line + own_line + own_line
+        back = line + earth + own_line + own_earth
+        if len(supplies) == 1:
+            z, c = supplies[0]
+            l_n = c / hypot(z, both)
+        else:
+            l_n = max(c / hypot(z, both) for z, c in supplies)
+        found.append(End(zs, low / zs, l_n, high / hypot(ze, back)))
+    return found
+
+
+def _end(
+    zs: float, low: float, high: float, ze: float, supplies: list[tuple[float, float]],
+    both: float, back: float,
+) -> End:  # fmt: skip
+    return End(
+        zs, low / zs, max(c / math.hypot(z, both) for z, c in supplies),
+        high / math.hypot(ze, back),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=4096)
+def _per_metre(
+    cable: CableKind, cores: int, csa: float, cpc: Cpc, cpc_csa: float | None
+) -> tuple[float, float, float, float]:
+    """Return line and cpc hot, their reactance, line at 20 °C, and cpc at 20 °C [Ω/m]."""
+    hot = of_cable(cable, cores, csa, cpc, cpc_csa, HOT)
+    cold = of_cable(cable, cores, csa, cpc, cpc_csa, _COLD)
+    if hot.back is None or cold.back is None:
+        raise Missing("the earth is not carried over by a run.")
+    return hot.line + hot.back, hot.x_back, cold.line, cold.back
+
+
+def _series(runs: Sequence[Run]) -> tuple[float, float, float]:
+    """Return the loop of runs hot, the line and the cpc at 20 °C [Ω]."""
+    both = reactance = line = earth = 0.0
+    for run in runs:
+        length, cable, csa, cpc = run.length, run.cable, run.csa, run.cpc
+        if length is None or cable is None or csa is None or cpc is None:
+            raise Missing("a run lacks its length, its cable, its size or its cpc.")
+        hot, x, cold_line, cold_back = _per_metre(cable, run.cores, csa, cpc, run.cpc_csa)
+        both += hot * length
+        reactance += x * length
+        line += cold_line * length
+        earth += cold_back * length
+    if not runs:
+        raise Missing("no run of cable is entered yet.")
+    return (math.hypot(both, reactance) if reactance else both), line, earth
