@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from records.expected.results import Worked
 from records.judgement import cite
@@ -11,23 +10,21 @@ from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.loop import most_loop, most_ze, three_ways
+from records.judgement.loop_facts import behind_rcd, is_calculated, read_r1_r2, unsteady
 from records.judgement.rule import Rule
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
 from records.model.reading import Figure, Quantity, Reading
 from records.model.supply import Ground
-from records.terms import Form, Sign, Verdict
+from records.terms import Verdict
 from records.units import Unit
 
-_STEADY = 0.1
-"""Ω that repeated loop readings may spread: common practice."""
 _SURVEY = 0.15
 """Ω that Ze may differ from what it was said to be: common practice."""
-_MINUTES = 10
 
 
 def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    yield from _unsteady(facts, reading)
+    yield from unsteady(facts, reading)
     origin = facts.record.origin
     if origin.ze is None or origin.ze_ground is not Ground.MEASURED:
         return
@@ -53,7 +50,7 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 
 def _zdb(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    yield from _unsteady(facts, reading)
+    yield from unsteady(facts, reading)
     if is_calculated(reading):
         return
     ze, r1_r2 = facts.plain_at(ORIGIN, Quantity.ZE), facts.plain_at(FEED, Quantity.R1_R2)
@@ -88,7 +85,7 @@ def _zdb(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 
 def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    yield from _unsteady(facts, reading)
+    yield from unsteady(facts, reading)
     circuit = facts.circuit_of(reading.slot)
     if is_calculated(reading) or circuit is None:
         return
@@ -149,59 +146,6 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, says: str) -> Conce
         causes = ("a loose connection", "a worn socket contact", "R1+R2 was read at a nearer point")
         check = "Repeat at the terminals of the point; then read R1+R2 there again."
     return Concern("zs-above-sum", Verdict.UNLIKELY, says, causes, check, cite.LOOP_METHOD, 20)
-
-
-def behind_rcd(facts: Facts, circuit: Circuit) -> bool:
-    """Whether an RCD lies in the path of a circuit's loop reading."""
-    record = facts.record
-    return any(rcd.residual is not None for rcd in (circuit.rcd, record.board.rcd, record.feed.rcd))
-
-
-def is_calculated(reading: Reading) -> bool:
-    """Whether its method says that a loop was worked out, not measured."""
-    return "calc" in reading.method.casefold() or "worked out" in reading.method.casefold()
-
-
-def read_r1_r2(facts: Facts, circuit: Circuit) -> float | None:
-    """Return R1+R2 of a circuit as it was read [Ω]; of a ring the highest L-cpc reading."""
-    place = next(place for each, place in facts.circuits() if each.id == circuit.id)
-    if circuit.form is not Form.RING:
-        return facts.plain_at(place, Quantity.R1_R2)
-    crossed = [facts.plain(le) for _, le in facts.points(circuit)]
-    known = [each for each in crossed if each is not None]
-    if known:
-        return max(known)
-    r1, r2 = facts.plain_at(place, Quantity.R1), facts.plain_at(place, Quantity.R2)
-    return None if r1 is None or r2 is None else (r1 + r2) / 4
-
-
-def _unsteady(facts: Facts, reading: Reading) -> Iterator[Concern]:
-    """Several readings at one go that don't agree: something moves."""
-    tries = [reading]
-    for late, early in pairwise(reversed(facts.attempts(reading.slot))):
-        near = (late.at - early.at).total_seconds() <= 60 * _MINUTES
-        if not near or late.method != early.method or _remedied(facts, early, late):
-            break
-        tries.append(early)
-    values = [
-        each.taken.value
-        for each in tries
-        if isinstance(each.taken, Figure) and each.taken.sign is Sign.EQUAL
-    ]
-    if len(values) < 3:
-        return
-    spread = max(values) - min(values)
-    if spread > max(_STEADY, 0.1 * max(values)):
-        yield Concern(
-            "loop-unsteady", Verdict.UNLIKELY,
-            f"{len(values)} readings at one go spread over {rounded(spread, Unit.OHM)}.",
-            ("a loose connection: it can start a fire", "a worn contact", "a noisy supply"),
-            "Isolate, tighten to the maker's torque, and repeat.", cite.COMMON, 50,
-        )  # fmt: skip
-
-
-def _remedied(facts: Facts, early: Reading, late: Reading) -> bool:
-    return any(early.at <= each.at <= late.at for each in facts.record.remedies)
 
 
 ZE = Rule(most_ze, _ze)

@@ -9,10 +9,13 @@ from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import checks
 from records.judgement.concern import RANK, Concern, worst
 from records.judgement.continuity import JOINT, R1_R2
+from records.judgement.electrode import ELECTRODE
 from records.judgement.facts import Facts
+from records.judgement.faults import FAULT, VOLTAGE
 from records.judgement.insulation import INSULATION
-from records.judgement.live import ELECTRODE, FAULT, RCD_TIME, VOLTAGE
-from records.judgement.loop_sum import ZDB, ZE, ZS, is_calculated
+from records.judgement.loop_facts import is_calculated
+from records.judgement.loop_sum import ZDB, ZE, ZS
+from records.judgement.rcd import RCD_TIME
 from records.judgement.review_types import Judged, Limit, Sense
 from records.judgement.ring import CROSS, END
 from records.judgement.rule import Bound, Rule

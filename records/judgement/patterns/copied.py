@@ -9,7 +9,7 @@ from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.insulation import PAIRS
-from records.judgement.loop_sum import is_calculated
+from records.judgement.loop_facts import is_calculated
 from records.judgement.ring import ring_value
 from records.judgement.wording import amount
 from records.model.reading import Quantity, Slot

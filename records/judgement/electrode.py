@@ -1,0 +1,63 @@
+"""An earth electrode: against its RCD, and against what an electrode can be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from records.expected.results import NotWorkedOut, What
+from records.judgement import cite
+from records.judgement.concern import Concern
+from records.judgement.facts import BOARD, Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, Rule
+from records.judgement.wording import amount
+from records.model.reading import Figure, Reading, Slot
+from records.tables.disconnection import stable_electrode
+from records.terms import Sign, Verdict
+from records.units import Unit
+
+_IMPOSSIBLE_RA = 5.0
+"""Ω under which one short rod is not believed: common practice."""
+_RISEN = 1.5
+"""How many times more than before is a rise worth a look: common practice."""
+
+
+def _most_ra(facts: Facts, _slot: Slot) -> Bound:
+    found = facts.design(BOARD, What.RA_LIMIT)
+    if isinstance(found, NotWorkedOut):
+        return found
+    source = found.sources[0] if found.sources else cite.TT_RCD
+    return Limit(Sense.MOST, found.value, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
+
+
+def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    stable = stable_electrode()
+    if figure.value > stable.value and figure.sign is not Sign.UNDER:
+        yield Concern(
+            "ra-unstable", Verdict.UNLIKELY,
+            f"Above {stable.value:.0f} Ω an electrode may not stay as it is through the year.",
+            ("dry or stony soil", "a rod too short", "a loose clamp"),
+            "Drive the rod deeper or add another; read again in a dry spell.", stable.source, 15,
+        )  # fmt: skip
+    if figure.value < _IMPOSSIBLE_RA and figure.sign is not Sign.OVER:
+        yield Concern(
+            "ra-too-good", Verdict.UNLIKELY,
+            f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
+            ("still joined to bonding or to the supply's earth", "spikes too near the electrode"),
+            "Take everything off the electrode, move the spikes, and repeat.", cite.COMMON, 20,
+        )  # fmt: skip
+    earlier = [
+        each.taken.value
+        for each in facts.attempts(reading.slot)[:-1]
+        if isinstance(each.taken, Figure) and each.taken.sign is Sign.EQUAL
+    ]
+    if earlier and figure.value > _RISEN * min(earlier):
+        yield Concern(
+            "ra-risen", Verdict.UNLIKELY,
+            f"It was {amount(min(earlier), Unit.OHM, 1)} before.",
+            ("dry or frozen soil", "a corroded or loose clamp", "a damaged lead"),
+            "Look at the clamp; note the weather; drive deeper.", cite.COMMON, 10,
+        )  # fmt: skip
+
+
+ELECTRODE = Rule(_most_ra, _electrode)

@@ -1,0 +1,75 @@
+"""Operating times of RCDs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.judgement import cite
+from records.judgement.concern import Concern
+from records.judgement.facts import Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, Rule, beside_limit
+from records.model.reading import Figure, Reading, Slot
+from records.model.wiring import Rcd
+from records.tables.disconnection import rcd_times
+from records.terms import Part, Sign, Verdict
+from records.units import Unit
+
+
+def rcd_of(facts: Facts, slot: Slot) -> Rcd:
+    """Return the RCD that a slot is about."""
+    circuit = facts.circuit_of(slot)
+    if circuit is not None:
+        return circuit.rcd
+    record = facts.record
+    return record.feed.rcd if slot.place.part is Part.FEED else record.board.rcd
+
+
+def _rcd_limit(facts: Facts, slot: Slot) -> Bound:
+    delayed = rcd_of(facts, slot).delayed
+    times = rcd_times(delayed=delayed)[0]
+    longest = times.longest * 1000
+    if delayed:
+        return Limit(
+            Sense.BAND, times.shortest * 1000, Unit.MILLISECOND, times.source, upper=longest,
+            digits=0, note="delayed, type S, at 1 × IΔn",
+        )  # fmt: skip
+    return Limit(
+        Sense.MOST, longest, Unit.MILLISECOND, times.source, digits=0, note="at 1 × IΔn a.c."
+    )
+
+
+def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    quick = limit.sense is Sense.BAND and figure.value < limit.value
+    for each in beside_limit(facts, reading, figure, limit):
+        if quick and figure.sign is not Sign.OVER:
+            yield Concern(
+                "rcd-too-quick", Verdict.OUTSIDE,
+                f"A delayed RCD waits at least {limit.value:.0f} ms; this one doesn't, "
+                "so it will trip together with the one after it.",
+                ("it isn't a delayed one", "the meter was set to a general one"),
+                "Read the label for the S in its box; repeat.", limit.source, 20,
+            )  # fmt: skip
+        elif each.verdict is Verdict.OUTSIDE:
+            yield replace(
+                each,
+                causes=("the line probe was on the supply side", "the RCD is bypassed or faulty",
+                        "a delayed RCD taken for a general one", "a loop too high for the test"),
+                next_check="Line probe on the load side, loads off, repeat; then change the RCD.",
+                source=cite.RCD_TEST, weight=30,
+            )  # fmt: skip
+        else:
+            yield replace(each, next_check="Repeat three times and note the slowest.")
+
+
+def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
+    if figure.sign is not Sign.OVER and figure.value < 1:
+        yield Concern(
+            "rcd-no-time", Verdict.UNLIKELY, "No RCD opens in no time at all.",
+            ("the circuit was already off", "the display was read before the test"),
+            "Switch on, check that the circuit is live, and repeat.", cite.COMMON, 10,
+        )  # fmt: skip
+
+
+RCD_TIME = Rule(_rcd_limit, _rcd, _rcd_beside)
