@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from typing import Any
 from xml.etree import ElementTree
 
+from records.document.mark import put_mark
 from records.document.package import repacked
 from records.errors import BadTemplate
 
@@ -83,6 +84,7 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes
     about.author = about.last_modified_by = ""
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
+    put_mark(page.docx, context.get("schedule", {}).get("fingerprint", ""))
     out = io.BytesIO()
     page.save(out)
     return out.getvalue()
