@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from urllib.parse import quote
@@ -97,6 +97,13 @@ class Container:
         """Say whether the file under this path is still the one last written here."""
         return _stamp(self.path) == self._seen
 
+    def image(self) -> bytes:
+        """Return the bytes of the file as they are held here; none if that can't be had."""
+        try:
+            return bytes(self.link.serialize())
+        except sqlite3.Error:
+            return b""
+
     def close(self) -> None:
         """Let go of the file."""
         if self._id is not None:
@@ -109,9 +116,12 @@ class Container:
         return file_name(self.path)
 
 
-def create(path: Path, body: str, digest: bytes) -> Container:
-    """Make a new record file that holds one change.
+def create(path: Path, rows: Sequence[tuple[str, bytes]]) -> Container:
+    """Make a new record file.
 
+    Args:
+        path: Where; there must be nothing yet.
+        rows: The body and the digest of each change, from the first one on.
     Raises:
         CannotWrite: If there is something under this path already, or the disk doesn't take it.
     """
@@ -132,7 +142,8 @@ def create(path: Path, body: str, digest: bytes) -> Container:
         link.execute(f"PRAGMA application_id = {APPLICATION}")
         link.execute(f"PRAGMA user_version = {FORMAT}")
         link.execute(_TABLE)
-        link.execute("INSERT INTO change VALUES (1, ?, ?)", (body, digest))
+        for number, (body, digest) in enumerate(rows, start=1):
+            link.execute("INSERT INTO change VALUES (?, ?, ?)", (number, body, digest))
         link.execute("COMMIT")
     except sqlite3.Error as error:
         if link is not None:
@@ -215,6 +226,25 @@ def connect_privately(path: Path | None) -> sqlite3.Connection:
     return _connect(path) if path else sqlite3.connect(":memory:", check_same_thread=False)
 
 
+def from_image(path: Path, image: bytes) -> Container:
+    """Return a container in memory that holds the bytes of a record file.
+
+    Raises:
+        CannotOpen: If they are no whole record file.
+    """
+    link = connect_privately(None)
+    try:
+        link.deserialize(image)
+        check_inside(link, file_name(path))
+    except sqlite3.Error as error:
+        link.close()
+        raise CannotOpen(f"{file_name(path)} is damaged ({error}).") from None
+    except CannotOpen:
+        link.close()
+        raise
+    return Container(path, link, None)
+
+
 def _connect(path: Path) -> sqlite3.Connection:
     link = sqlite3.connect(
         f"file:{quote(os.fsencode(path.absolute()))}?mode=rw",
@@ -243,7 +273,8 @@ def _stamp(path: Path) -> tuple[int, ...] | None:
         found = path.stat()
     except OSError:
         return None
-    return found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns
+    # The last can't be set back by a program that keeps the times of what it restores.
+    return found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns
 
 
 def _in_use(name: str) -> str:

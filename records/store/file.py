@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
 from threading import RLock
 from types import TracebackType
@@ -11,6 +12,7 @@ from types import TracebackType
 from records.errors import BadRecord, BadText, CannotOpen, CannotWrite
 from records.model.record import Record
 from records.store import container as files
+from records.store.aside import Aside
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
@@ -32,6 +34,7 @@ class RecordFile:
         self._record = record
         self._lock = RLock()
         self._doubtful: bytes | None = None
+        self._aside = Aside()
         self.read_only = read_only
         """Whether it was opened to look only."""
 
@@ -51,27 +54,31 @@ class RecordFile:
         start = [{"op": "add", "path": "", "value": plain(record)}]
         change = Change(1, datetime.now(UTC), _named(by), tuple(start))
         said = digest(NOTHING_BEFORE, change.body)
-        container = files.create(Path(path), change.body, said)
+        container = files.create(Path(path), [(change.body, said)])
         fold = Fold()
         fold.take(change.body, said)
         return cls(container, fold, record, read_only=False)
 
     @classmethod
-    def open(cls, path: Path, read_only: bool = False) -> RecordFile:
+    def open(cls, path: Path, read_only: bool = False, at: int | None = None) -> RecordFile:
         """Open a record file.
 
         Args:
             path: Which.
             read_only: Whether to look only; this works while somebody else writes to it, shows
                 the record as it stands now, and leaves the file alone.
+            at: Look at the record as it was after the change with this number; nothing can be
+                changed in the past, so this is for looking only.
         Raises:
             LookOnly: If it can't be opened for writing now, but to look.
-            CannotOpen: If it is no whole record file. It has not been written to.
+            CannotOpen: If it is no whole record file, or has no such change. It has not been
+                written to.
         """
         path = Path(path)
+        read_only = read_only or at is not None
         check_is_file(path)
         if read_only:
-            container, fold = look(path)
+            container, fold = look(path, at)
         else:
             if files.has_unfinished_write(path):
                 look(path)  # if taking the unfinished write back gives no record, leave it alone
@@ -103,6 +110,11 @@ class RecordFile:
     def fingerprint(self) -> str:
         """The last digest of the chain in short groups, such as `3F2A-91BC-07DE-55AA`."""
         return fingerprint(self._fold.digest)
+
+    @property
+    def number(self) -> int:
+        """The number of the last change that the record holds."""
+        return self._fold.number
 
     @property
     def can_undo(self) -> bool:
@@ -143,10 +155,17 @@ class RecordFile:
         return self._back(self._fold.redoable, by)
 
     def history(self) -> Iterator[Change]:
-        """Return all changes that were ever made, the oldest first."""
+        """Return all changes that were made up to this state, the oldest first."""
+        return (read_change(body) for body, _ in self._rows())
+
+    def fingerprints(self) -> list[str]:
+        """Return the fingerprint after each change, the oldest first."""
+        return [fingerprint(said) for _, said in self._rows()]
+
+    def image(self) -> bytes:
+        """Return the bytes of the file as they are held here."""
         with self._lock:
-            bodies = [body for body, _ in self._container.rows()]
-        return map(read_change, bodies)
+            return self._container.image()
 
     def close(self) -> None:
         """Let go of the file."""
@@ -162,6 +181,10 @@ class RecordFile:
         trace: TracebackType | None,
     ) -> None:
         self.close()
+
+    def _rows(self) -> list[tuple[str, bytes]]:
+        with self._lock:
+            return list(islice(self._container.rows(), self._fold.number))
 
     def _back(self, which: list[int], by: str) -> Record | None:
         with self._lock:
@@ -214,21 +237,28 @@ class RecordFile:
             raise CannotWrite(f"{self._container.name} was opened to look only.")
         if self._doubtful is None and self._container.is_as_left():
             return
-        name = self._container.name
+        name, image = self._container.name, self._container.image()
         self._container.close()
         try:
             again = RecordFile.open(self.path)
         except CannotOpen as error:
-            self._doubtful = self._fold.digest
-            raise CannotWrite(f"The file has become unusable. {error}") from None
+            self._set_aside(image)
+            raise CannotWrite(f"The file has become unusable. {error}{self._aside.said}") from None
         if again._fold.digest not in (self._fold.digest, self._doubtful):
             again.close()
+            self._set_aside(image)
             raise CannotWrite(
                 f"{name} was changed by something else since it was opened here, so nothing is "
-                "written to it. Open it again to see what it holds now."
+                f"written to it. Open it again to see what it holds now.{self._aside.said}"
             )
         self._container, self._fold, self._record = again._container, again._fold, again._record
         self._doubtful = None
+
+    def _set_aside(self, image: bytes) -> None:
+        """Keep what was accepted here, for the file that it stood in is gone or another one."""
+        self._doubtful = self._doubtful or self._fold.digest
+        held = self._aside.keep(self.path, image, (self._fold.digest, self._doubtful))
+        self._container = held or self._container
 
 
 def _named(by: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from contextlib import closing
+from copy import deepcopy
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import sleep
@@ -24,8 +25,12 @@ from records.store.showing import file_name
 _TRIES = 5
 
 
-def look(path: Path) -> tuple[Container, Fold]:
+def look(path: Path, at: int | None = None) -> tuple[Container, Fold]:
     """Return a private copy of a record file, in memory, and what it folds into.
+
+    Args:
+        path: Which.
+        at: The number of the change after which to look; None for the record as it stands.
 
     Somebody may be writing to the file meanwhile; a copy that was caught in the middle of a
     write doesn't hold together, and another one is taken.
@@ -37,7 +42,7 @@ def look(path: Path) -> tuple[Container, Fold]:
         before = _moment(path)
         try:
             private = _private(path)
-            return private, followed(private)
+            return private, followed(private, at)
         except CannotOpen as error:
             failed = error
             if _moment(path) == before:
@@ -46,23 +51,35 @@ def look(path: Path) -> tuple[Container, Fold]:
     raise failed
 
 
-def followed(container: Container) -> Fold:
-    """Return what the chain in a container folds into.
+def followed(container: Container, at: int | None = None) -> Fold:
+    """Return what the chain in a container folds into; all of it is followed in any case.
 
+    Args:
+        container: The changes.
+        at: The number of the change up to which to fold; None for the last one.
     Raises:
-        CannotOpen: If the chain is not whole; the message says from which change on.
+        CannotOpen: If the chain is not whole; the message says from which change on. Or if it
+            has no such change.
     """
-    fold = Fold()
+    fold, past = Fold(), None
     try:
         for body, said in container.rows():
             fold.take(body, said)
+            if fold.number == at:
+                past = deepcopy(fold)
     except BrokenChain as error:
         raise CannotOpen(
             f"{container.name} is damaged: change {fold.number + 1} {error}."
         ) from None
     if not fold.number:
         raise CannotOpen(f"{container.name} holds no record.")
-    return fold
+    if at is None:
+        return fold
+    if past is None:
+        raise CannotOpen(
+            f"{container.name} has changes 1 to {fold.number}, so there is no state {at} of it."
+        )
+    return past
 
 
 def _moment(path: Path) -> tuple[int, int, bool] | None:

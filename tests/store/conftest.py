@@ -45,3 +45,10 @@ def path(tmp_path: Path) -> Path:
 def file(path: Path) -> Iterator[RecordFile]:
     with RecordFile.create(path, small_record(), by="A") as made:
         yield made
+
+
+@pytest.fixture
+def own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Keep what goes to the person's data folder within the test."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    return tmp_path / "data"

@@ -80,6 +80,9 @@ class FailingLink:
             raise sqlite3.OperationalError("disk I/O error")
         return self.link.execute(statement, values)
 
+    def serialize(self) -> bytes:
+        return self.link.serialize()
+
     def close(self) -> None:
         self.link.close()
 
@@ -117,6 +120,10 @@ def test_a_file_restored_underneath_is_noticed_before_the_next_write(
 
         assert path.read_bytes() == old
         assert file.record.job.place == "x"
+        assert len(list(file.history())) == 2
+    kept = next(each for each in tmp_path.iterdir() if "as it was here" in each.name)
+    with RecordFile.open(kept) as aside:
+        assert aside.record.job.place == "x"
 
 
 def test_a_file_that_was_only_moved_by_a_copy_goes_on(path: Path, tmp_path: Path) -> None:
@@ -133,11 +140,56 @@ def test_a_file_that_was_only_moved_by_a_copy_goes_on(path: Path, tmp_path: Path
 
 def test_a_file_that_is_gone_is_said_and_the_record_can_still_be_seen(path: Path) -> None:
     with RecordFile.create(path, small_record()) as file:
+        file.change(put("/job/place", "x"))
+        right, whole = file.record, path.read_bytes()
         path.unlink()
         for _ in range(2):
-            with pytest.raises(CannotWrite, match="There is no file"):
+            with pytest.raises(CannotWrite, match=r"There is no file .* is kept in"):
                 file.change(put("/job/place", "y"))
-        assert file.record == small_record()
+        assert file.record == right
+        (kept,) = path.parent.iterdir()
+        assert kept.read_bytes() == whole
+        kept.rename(path)
+
+        file.change(put("/job/place", "y"))  # it is back, and goes on
+    with RecordFile.open(path) as again:
+        assert again.record.job.place == "y"
+
+
+def test_a_file_written_over_in_place_is_noticed_and_what_was_here_is_kept(
+    path: Path, tmp_path: Path
+) -> None:
+    """A program that keeps folders in step may write another version into the same file."""
+    other = tmp_path / "other"
+    RecordFile.create(other).close()
+    with RecordFile.create(path, small_record()) as file:
+        file.change(put("/job/place", "x"))
+        before = path.stat()
+        path.write_bytes(other.read_bytes().ljust(before.st_size, b"\0"))
+        os.utime(path, ns=(before.st_atime_ns, before.st_mtime_ns))
+
+        with pytest.raises(CannotWrite):
+            file.change(put("/job/place", "y"))
+
+        assert path.read_bytes().startswith(other.read_bytes())
+        assert file.record.job.place == "x"
+
+
+@pytest.mark.usefixtures("own_data")
+def test_with_its_folder_gone_what_was_accepted_goes_where_copies_are_kept(
+    tmp_path: Path,
+) -> None:
+    """As when a memory stick is pulled out."""
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    with RecordFile.create(stick / "job.farboard", small_record()) as file:
+        file.change(put("/job/place", "x"))
+        shutil.rmtree(stick)
+        with pytest.raises(CannotWrite, match=r"is kept in .*copies"):
+            file.change(put("/job/place", "y"))
+    (kept,) = (tmp_path / "data" / "farboard" / "copies").iterdir()
+    with RecordFile.open(kept) as again:
+        assert again.record.job.place == "x"
 
 
 def test_what_is_opened_to_look_is_never_written(path: Path) -> None:

@@ -269,7 +269,7 @@ def test_a_file_from_before_a_field_was_thought_of_takes_changes_to_it(path: Pat
     doc["circuits"][0]["runs"][0]["length"] = 18
     del doc["live_gate"]
     change = Change(1, NOON, "", ({"op": "add", "path": "", "value": doc},))
-    container.create(path, change.body, digest(NOTHING_BEFORE, change.body)).close()
+    container.create(path, [(change.body, digest(NOTHING_BEFORE, change.body))]).close()
 
     with RecordFile.open(path) as file:
         assert file.record == small_record()
