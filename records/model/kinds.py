@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
 
@@ -17,6 +17,9 @@ class In:
     """Says in which unit a number stands in the record."""
 
     unit: Unit
+
+    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> dict[str, Any]:
+        return {**handler(schema), "unit": self.unit.value}
 
 
 class Piece(BaseModel):

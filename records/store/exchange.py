@@ -6,6 +6,8 @@ import json
 from math import isinf
 from typing import Any
 
+from pydantic.json_schema import GenerateJsonSchema
+
 from records.errors import BadRecord
 from records.model.record import Record
 from records.store.showing import shown
@@ -19,6 +21,21 @@ _DEEPEST = 20
 def to_json(record: Record) -> str:
     """Return a record as JSON in the order of the model; equal records give equal text."""
     return json.dumps(plain(record), ensure_ascii=False, allow_nan=False, indent=2) + "\n"
+
+
+def schema() -> str:
+    """Return the JSON Schema (draft 2020-12) of what `to_json` gives and `from_json` reads.
+
+    Each number names its unit. What no schema says stands in the messages of `from_json`: ids are
+    unique in their list, and a reading belongs to a place that the record has.
+    """
+    said = Record.model_json_schema()
+    about = {
+        "$schema": GenerateJsonSchema.schema_dialect,
+        "title": "Farboard record",
+        "description": "Everything known about one job; no certificate.",
+    }
+    return json.dumps({**said, **about}, ensure_ascii=False, indent=2, sort_keys=True) + "\n"
 
 
 def from_json(text: str) -> Record:
