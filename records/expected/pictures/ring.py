@@ -1,0 +1,171 @@
+"""A ring as a picture: its cross-connected readings over the way round, and what is expected."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from records.errors import OutOfRange
+from records.expected.context import Context
+from records.expected.results import Expected, NotWorkedOut, Worked
+from records.expected.ring import cross_connected, fraction
+from records.model.circuit import Circuit, Point
+from records.model.reading import Figure, Place, Quantity, Slot
+from records.model.record import Record
+from records.model.slots import place_of
+from records.terms import Form, Part, Sign, Stage
+from records.units import Ohm
+
+_STEPS = 40
+"""Stretches of the expected line: enough for it to look round."""
+
+
+@dataclass(frozen=True, slots=True)
+class RingPoint:
+    """One cross-connected reading."""
+
+    name: str
+    x: float
+    """How far round the ring, 0 to 1."""
+    value: Ohm | None
+    """What was read; None if it was not, or was over the meter's range."""
+    over: bool
+    """Whether it was over the range: no path."""
+    expected: Ohm | None
+    doubted: bool
+    """Whether a verdict speaks against it."""
+    spur: bool
+
+
+@dataclass(frozen=True, slots=True)
+class RingLine:
+    """The readings of one crossing, and the line they should lie on."""
+
+    name: str
+    """"L-N" or "L-cpc"."""
+    line: tuple[tuple[float, Ohm], ...]
+    """Expected on the ring itself: how far round, and the reading; empty if not known."""
+    points: tuple[RingPoint, ...]
+
+    @property
+    def read(self) -> tuple[RingPoint, ...]:
+        """The points that were read."""
+        return tuple(each for each in self.points if each.value is not None or each.over)
+
+
+@dataclass(frozen=True, slots=True)
+class RingPicture:
+    """Both crossings of one ring."""
+
+    lines: tuple[RingLine, ...]
+    around: float | None
+    """Length all the way round [m]; None: points stand in the order of entry, evenly."""
+    ground: str
+    """What the expected lines are worked out from."""
+
+    @property
+    def doubted(self) -> tuple[tuple[str, RingPoint], ...]:
+        """The readings that a verdict speaks against, each with the name of its crossing."""
+        return tuple(
+            (line.name, each) for line in self.lines for each in line.points if each.doubted
+        )
+
+
+def ring_picture(
+    record: Record, expected: Expected, place: Place, doubted: Collection[Slot]
+) -> RingPicture | NotWorkedOut:
+    """Return the picture of a ring, or why there is none.
+
+    The line is worked out from the ends as read where both were, as the review does; else from
+    the design.
+
+    Args:
+        record: The job.
+        expected: What follows from it.
+        place: The circuit, or a point on it.
+        doubted: Readings that a verdict speaks against.
+    Source:
+        `ring.cross_connected`.
+    """
+    circuit = record.circuit(place.circuit) if place.circuit is not None else None
+    if circuit is None or circuit.form is not Form.RING:
+        return NotWorkedOut("ring", "this is not a ring.")
+    if not circuit.points:
+        return NotWorkedOut("ring", f"no points are entered (Circuits, {circuit.id}).")
+    context = Context(record)
+    around, where = _positions(circuit)
+    ends = {quantity: _ends(context, expected, circuit, quantity) for quantity in _NAMES}
+    lines = tuple(
+        RingLine(
+            name,
+            _line(ends[quantity]),
+            tuple(
+                _point(context.record, expected, circuit, quantity, each, x, doubted)
+                for each, x in zip(circuit.points, where, strict=True)
+            ),
+        )
+        for quantity, name in _NAMES.items()
+    )
+    by_ends = all(each is not None and each[2] for each in ends.values())
+    ground = "by the ends as read" if by_ends else "by the design, where no ends were read"
+    return RingPicture(lines, around, ground)
+
+
+_NAMES = {Quantity.CROSS_LN: "L-N", Quantity.CROSS_LE: "L-cpc"}
+_OTHER = {Quantity.CROSS_LN: Quantity.RN, Quantity.CROSS_LE: Quantity.R2}
+
+
+def _positions(circuit: Circuit) -> tuple[float | None, list[float]]:
+    """Return the length round and how far round each point is, or them evenly in their order."""
+    around = sum(run.length or 0.0 for run in circuit.runs)
+    try:
+        if any(each.at is None for each in circuit.points):
+            raise OutOfRange("A point has no distance.")
+        return around, [fraction(each.at or 0.0, around) for each in circuit.points]
+    except OutOfRange:
+        count = len(circuit.points)
+        return None, [(at + 1) / (count + 1) for at in range(count)]
+
+
+def _ends(
+    context: Context, expected: Expected, circuit: Circuit, quantity: Quantity
+) -> tuple[Ohm, Ohm, bool] | None:
+    """Return both conductors end to end [Ω], and whether they were read."""
+    pair = (Quantity.R1, _OTHER[quantity])
+    read = [context.readings.find(each, Part.CIRCUIT, circuit.id) for each in pair]
+    if all(each is not None and each > 0 for each in read):
+        return Ohm(read[0] or 0.0), Ohm(read[1] or 0.0), True
+    place = place_of(Part.CIRCUIT, circuit.id)
+    due = [expected.meter.get(Slot(quantity=each, place=place, stage=Stage.DEAD)) for each in pair]
+    if all(isinstance(each, Worked) and each.value > 0 for each in due):
+        one, other = (Ohm(each.value) for each in due if isinstance(each, Worked))
+        return one, other, False
+    return None
+
+
+def _line(ends: tuple[Ohm, Ohm, bool] | None) -> tuple[tuple[float, Ohm], ...]:
+    if ends is None:
+        return ()
+    places = (at / _STEPS for at in range(_STEPS + 1))
+    return tuple((x, cross_connected(ends[0], ends[1], x)) for x in places)
+
+
+def _point(
+    record: Record, expected: Expected, circuit: Circuit, quantity: Quantity, point: Point,
+    x: float, doubted: Collection[Slot],
+) -> RingPoint:  # fmt: skip
+    place = place_of(Part.CIRCUIT, circuit.id, point.id)
+    slot = Slot(quantity=quantity, place=place, stage=Stage.DEAD)
+    readings = record.taken(slot)
+    taken = readings[-1].taken if readings else None
+    figure = taken if isinstance(taken, Figure) else None
+    due = expected.meter.get(slot)
+    return RingPoint(
+        point.name or point.id,
+        x,
+        Ohm(figure.value) if figure is not None and figure.sign is Sign.EQUAL else None,
+        figure is not None and figure.sign is Sign.OVER,
+        Ohm(due.value) if isinstance(due, Worked) else None,
+        slot in doubted,
+        bool(point.spur),
+    )
