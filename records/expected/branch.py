@@ -161,6 +161,7 @@ def _loop(branch: Branch, found: Figures) -> None:
         rise = measured.rise(context, circuit)
         return protection.exact_limit(table, own, rise, how, by_rcd=branch.by_rcd)
 
+    _put(found, What.R1_R2, lambda: loops.own_r1_r2(context, circuit))
     _put(found, What.TIME_REQUIRED, required)
     _put(found, What.ZS_LIMIT, limit)
     _put(

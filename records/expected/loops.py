@@ -12,7 +12,7 @@ from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.loop import loop_impedance
 from records.expected.results import Cited, Text, Worked
 from records.expected.ring import in_service
-from records.expected.runs import Along, State, state
+from records.expected.runs import HOT, Along, State, state
 from records.expected.workings import need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
@@ -117,6 +117,18 @@ def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
         lambda: f"¼ × ({all_runs.put_in})" + (f" + {extra:.3f} for the spur" if extra else ""),
         lambda: (cited.GN3_RING, *all_runs.sources),
     )
+
+
+def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
+    """Return R1+R2 of a circuit, or of the feed for None, at operating temperature."""
+    if circuit is None:
+        feed = own_along(context, None, HOT)
+        own = Loop(feed.loop, lambda: feed.put_in, lambda: feed.sources)
+    else:
+        own = circuit_r1_r2(context, circuit, HOT)
+    ring = circuit is not None and circuit.form is Form.RING
+    formula = "(r1 + r2) / 4 half way round" if ring else "Σ L · (r1 + r2)"
+    return own.figure("R1+R2", f"R1+R2 = {formula}, at operating temperature")
 
 
 def spur_share(circuit: Circuit) -> float:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 
-from records.expected import highest, measured, meter
+from records.expected import highest, loops, measured, meter
 from records.expected.branch import Branch, design, from_readings
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.electrode import highest_electrode
 from records.expected.results import Expected, Result, What, Worked
+from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
 from records.model.reading import Place, Slot
 from records.model.record import Record
@@ -56,6 +57,10 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
         (BOARD, What.FAULT_LE, highest.line_earth_at_board),
     ):
         by_design[place, what] = attempt(what, partial(work, context))
+    by_design[BOARD, What.ZDB] = attempt(
+        What.ZDB,
+        lambda: loops.zdb(context, HOT).figure("Zdb", f"Zdb = loop upstream + feed, {HOT.words}"),
+    )
     by_reading[ORIGIN, most] = by_reading[FEED, most]
     by_reading[BOARD, most] = attempt(most, lambda: measured.highest(context, Part.BOARD))
     by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
