@@ -46,7 +46,7 @@ def small_job() -> Record:
         ),
         origin=Origin(
             earthing=Earthing.TN_S,
-            ze=0.35,
+            ze=0.8,
             ze_ground=Ground.DECLARED,
             fault_current=6.0,
             fault_current_ground=Ground.DECLARED,

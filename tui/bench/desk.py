@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -38,17 +38,13 @@ def present() -> datetime:
 class Desk:
     """One stage of an opened record, with what the person settled for it."""
 
-    def __init__(
-        self, session: Session, stage: Stage, now: Callable[[], datetime] = present
-    ) -> None:
-        """Sit down at a stage.
+    def __init__(self, session: Session, stage: Stage) -> None:
+        """Sit down at a stage of an opened record."""
+        self._session, self.stage = session, stage
 
-        Args:
-            session: The opened record.
-            stage: Which readings are taken.
-            now: Gives the present moment with its time zone.
-        """
-        self._session, self.stage, self.now = session, stage, now
+    def now(self) -> datetime:
+        """Return the present moment in the zone of this machine."""
+        return present()
 
     @property
     def sitting(self) -> Sitting:
@@ -138,10 +134,10 @@ class Desk:
         return reading(record, slot, taken, around, self.now())
 
 
-def desk_for(session: Session, finding: Judged, now: Callable[[], datetime] = present) -> Desk:
+def desk_for(session: Session, finding: Judged) -> Desk:
     """Return the desk at which something is put on record about a finding.
 
     A finding of the design has no stage of its own: it is dealt with by whoever does dead tests.
     """
     at = {step: stage for stage, step in STEP_OF_STAGE.items()}
-    return Desk(session, at.get(step_of(finding), Stage.DEAD), now)
+    return Desk(session, at.get(step_of(finding), Stage.DEAD))

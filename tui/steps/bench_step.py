@@ -117,16 +117,15 @@ class BenchStep(Step):
         entry = self.entry
         if entry is None:
             return
-        draft = self.session.drafts.pop(draft_key(entry.slot), None)
         again, self._last, self._again = self._again, entry.slot, False
         try:
             self.desk.take(entry.slot, taken)
         except FarboardError as error:
-            if draft is not None:
-                self.session.drafts[draft_key(entry.slot)] = draft
             self._again = again
+            self.show_all()  # what was typed stands there still
             self.refuse(str(error))
             return
+        self.session.drafts.pop(draft_key(entry.slot), None)
         self._go_on(entry.slot, taken)
 
     def _go_on(self, slot: Slot, taken: Taken) -> None:
@@ -279,7 +278,8 @@ class BenchStep(Step):
         expected = self.session.expected.meter.get(entry.slot)
         shown = card(self.session.record, entry, expected, self.desk.now())
         lines.show(caution_rows(caution) if caution else self._card_rows(entry, shown))
-        self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown))
+        around = around_words(self.session.record, self.sitting, entry, self.session.person)
+        self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
         self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
         self.field.show(entry.measurement, draft, self._standing(entry))
@@ -293,8 +293,7 @@ class BenchStep(Step):
         if self.stage is Stage.LIVE and wrong:
             more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
             warnings.append(f"Not safe yet: {wrong[0]}{more}. Put the dead tests right first.")
-        around = around_words(record, self.sitting, entry, self.session.person)
-        return card_rows(shown, around=around, warnings=warnings, brief=self.sitting.grid)
+        return card_rows(shown, warnings=warnings, brief=self.sitting.grid)
 
     def _standing(self, entry: Entry) -> Content:
         if entry.is_open or self._again:

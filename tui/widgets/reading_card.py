@@ -12,12 +12,11 @@ from tui.look import style
 from tui.widgets.reading_lines import Row
 
 
-def card_rows(card: Card, *, around: Content, warnings: Sequence[str], brief: bool) -> list[Row]:
+def card_rows(card: Card, *, warnings: Sequence[str], brief: bool) -> list[Row]:
     """Return how a reading is taken.
 
     Args:
         card: What is to be taken.
-        around: Who takes it, with what.
         warnings: What makes it unsafe here and now.
         brief: Whether a grid takes the room that the rest would need.
     """
@@ -34,16 +33,16 @@ def card_rows(card: Card, *, around: Content, warnings: Sequence[str], brief: bo
         ("between", card.between),
         ("with", f"{card.instrument}{setting}"),
         ("first", card.first),
-        ("by", around),
     ]
 
 
-def aim_rows(card: Card) -> list[Row]:
-    """Return what the meter should show, and what it must not pass."""
+def aim_rows(card: Card, around: Content) -> list[Row]:
+    """Return what the meter should show, what it must not pass, and who takes it with what."""
     limit = " · ".join(part for part in (card.limit, card.source) if part)
     return [
         ("expect", Content.styled(card.expect, "bold")),
         ("limit", limit or "none of its own"),
+        ("by", around),
     ]
 
 
