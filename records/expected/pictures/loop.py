@@ -103,7 +103,7 @@ def _designed(context: Context, circuit: Circuit | None, limit: Worked) -> LoopB
     if whole.most > whole.value:
         beyond = Ohm(whole.most - whole.value)
         parts.append(LoopPart("supply’s electrodes", beyond, "as a rule not over that"))
-    name = _BY_RCD if branch.by_rcd else "of the table"
+    name = _BY_RCD if branch.by_rcd else "by the table"
     return LoopBar("design", "hot", tuple(parts), Ohm(limit.value), name, None)
 
 
@@ -122,7 +122,7 @@ def _read(
     if isinstance(cold, Worked):
         limit, name, thumb = cold.value, "0.8 of the table", Ohm(cold.value)
     if isinstance(exact, Worked) and exact.value > 0:
-        limit, name = exact.value, "exact, for cold readings"
+        limit, name = exact.value, "exact for cold readings"
     parts, note = _parts(context, circuit, expected, read)
     return LoopBar("readings", "cold", parts, Ohm(limit), name, thumb, note)
 
