@@ -1,0 +1,147 @@
+"""What would make a design comply: each change is worked out, is the smallest, and mends."""
+
+import math
+
+import pytest
+
+from records.demo import demo_record
+from records.expected.plan import expected
+from records.judgement.mend import mends
+from records.judgement.review import review
+from records.terms import Verdict
+from tests.expected.jobs import XLPE, circuit, device, job, ring, run
+
+
+def lines(record):
+    return {each.key: each for each in review(record, expected(record)).lines}
+
+
+def mended(record, key):
+    line = lines(record)[key]
+    assert line.verdict in (Verdict.OUTSIDE, Verdict.NEAR), line.why
+    return [each.change for each in mends(record, line)], mends(record, line)
+
+
+def one(**more):
+    return job(circuits=[circuit(**more)])
+
+
+def test_a_loop_too_high_names_cable_length_device_and_rcd():
+    record = one(runs=[run(length=60.0)], device=device(rating=32.0))
+
+    changes, found = mended(record, "circuit/C1/-/design/Zs")
+
+    # By hand: 0.3 + 0.236 for the feed, then 60 m × 1.1965 × mΩ/m of IEC 60228: with 2.5/1.5 mm²
+    # 1.401 (1.94 Ω), with 4/1.5 mm² 1.200 (1.74 Ω), with 6/2.5 mm² 0.753 (1.29 Ω). Table 41.3 has
+    # 1.37 Ω for B32, 1.75 Ω for B25, 2.19 Ω for B20.
+    assert "C1: 6 mm² instead of 2.5 mm²" in changes
+    assert "C1: a 20 A circuit-breaker type B instead of 32 A" in changes
+    assert "C1: a 30 mA RCBO type B instead of the circuit-breaker" in changes
+    length = next(each for each in changes if "not longer" in each)
+    # By hand, BS EN 60228 at 70 °C: (7.41 + 12.1) × 1.1965 mΩ/m for the circuit, and 30 m of
+    # 6 mm² XLPE at 90 °C (3.08 × 2 × 1.2751 mΩ/m) for the feed.
+    left = 1.37 - 0.3 - 30 * 2 * 3.08 * 1.2751 / 1000
+    most = math.floor(left / (19.51 * 1.1965 / 1000) * 2) / 2
+    assert length == f"C1: not longer than {most:g} m instead of 60 m"
+    assert all("Zs" in str(each) or "RCD" in str(each) for each in found)
+
+
+def test_every_mend_mends_and_breaks_nothing_else():
+    record = one(runs=[run(length=60.0)])
+    before = {key for key, each in lines(record).items() if each.verdict is Verdict.OUTSIDE}
+    _, found = mended(record, "circuit/C1/-/design/Zs")
+
+    for each in found:
+        after = lines(each.record)
+        outside = {key for key, line in after.items() if line.verdict is Verdict.OUTSIDE}
+        assert outside <= before
+        loop, time = after["circuit/C1/-/design/Zs"], "disconnection time, overcurrent device"
+        behind_rcd = after[f"circuit/C1/-/design/{time}"].verdict is Verdict.NEAR
+        assert loop.verdict is Verdict.WITHIN or behind_rcd
+
+
+def test_a_length_half_a_metre_more_would_not_do():
+    record = one(runs=[run(length=60.0)])
+    _, found = mended(record, "circuit/C1/-/design/Zs")
+    shorter = next(each for each in found if "not longer" in each.change)
+    length = shorter.record.circuits[0].runs[0].length
+    more = one(runs=[run(length=length + 0.5)])
+
+    assert lines(more)["circuit/C1/-/design/Zs"].verdict is Verdict.OUTSIDE
+
+
+def test_voltage_drop_is_mended_by_circuit_or_feed():
+    record = one(load=20.0, device=device(rating=20.0), runs=[run(length=45.0)])
+
+    changes, _ = mended(record, "circuit/C1/-/design/voltage drop")
+
+    assert any(each.startswith("C1: ") and "mm²" in each for each in changes)
+    assert any(each.startswith("C1: not longer") for each in changes)
+    assert not any("type B" in each for each in changes)
+
+
+def test_too_little_capacity_wants_a_thicker_cable_or_a_smaller_device():
+    record = one(use="fixed appliance", load=20.0, runs=[run(csa=2.5, method="103", length=5.0)])
+
+    changes, _ = mended(record, "circuit/C1/-/design/Iz")
+
+    # Table 4D5: 2.5 mm² by method 103 carries 13.5 A; a 20 A load can't have a smaller device.
+    assert any("mm² instead of 2.5 mm²" in each for each in changes)
+    assert all("A circuit-breaker" not in each or " 20 A" in each or " 25 A" in each
+               for each in changes)  # fmt: skip
+
+
+def test_breaking_capacity_wants_the_next_class():
+    # 1.1 × 230 V / √(0.03² + 0.0115²) = 7.9 kA at the sub-board.
+    origin = {"earthing": "TN-C-S", "ze": 0.03, "fault_current": 7.0}
+    feed = {"device": device("BS 88-3 fuse", 32.0, breaking=16.0), "load": 25.0,
+            "runs": [run(XLPE, 16.0, 5.0, method="D", ambient=20.0)]}  # fmt: skip
+    record = job(origin=origin, feed=feed)
+
+    changes, _ = mended(record, "circuit/C1/-/design/breaking capacity")
+
+    assert changes == ["C1: a device of 10 kA breaking capacity instead of 6 kA"]
+
+
+def test_a_socket_circuit_without_rcd_wants_an_rcbo():
+    changes, _ = mended(one(), "circuit/C1/-/design/30 mA protection")
+
+    assert changes == ["C1: a 30 mA RCBO type B instead of the circuit-breaker"]
+
+
+def test_a_ring_of_thin_cable_wants_thicker_cable():
+    record = job(circuits=[ring(runs=[run(csa=1.5, length=40.0)])])
+
+    changes, _ = mended(record, "circuit/C1/-/design/ring conductors")
+
+    assert changes[0] == "C1: 2.5 mm² instead of 1.5 mm²"
+
+
+def test_the_main_switch_and_a_bond():
+    board = {
+        "earth": "carried over by the feed", "main_switch": 20.0, "earthing_csa": 16.0,
+        "metal_in_ground": True, "bonds": [{"id": "B1", "csa": 4.0, "length": 3.0}],
+    }  # fmt: skip
+    record = job(board=board)
+
+    changes, _ = mended(record, "board/-/-/design/main switch")
+    assert changes == ["Board: a main switch of at least 32 A instead of 20 A"]
+    changes, _ = mended(record, "board/-/B1/design/bond size")
+    assert changes == ["Bond B1: 10 mm² instead of 4 mm²"]
+
+
+def test_what_holds_and_what_is_read_has_no_mend():
+    record = demo_record()
+    for each in review(record, expected(record)).lines:
+        if each.slot is not None or each.verdict is Verdict.WITHIN:
+            assert mends(record, each) == ()
+
+
+@pytest.mark.parametrize("seed", ["load", "runs", "device"])
+def test_a_design_without_inputs_has_no_mend(seed):
+    empty = {"load": None, "runs": [], "device": {}}
+    record = one(**{seed: empty[seed]})
+    for each in review(record, expected(record)).lines:
+        for mend in mends(record, each):
+            assert mend.change
+            assert mend.result
