@@ -311,6 +311,9 @@ class FarboardApp(App[None]):
                 "Working", "How the figures were worked out (F2)", screen.action_working
             )
             yield SystemCommand(
+                "Picture", "The device's curve, the loop, the ring (Ctrl+G)", screen.action_picture
+            )
+            yield SystemCommand(
                 "Close this record", "Back to the start screen", self.action_close_record
             )
         if hasattr(screen, "action_help"):

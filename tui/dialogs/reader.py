@@ -19,6 +19,7 @@ KEYS = (
     ("Esc", "put the accepted value back; close a list; go up a page"),
     ("F1 or ?", "this help (? where you are not typing)"),
     ("F2", "the working of the figures: formula, values put in, sources"),
+    ("Ctrl+G", "pictures: the device's curve, the loop, the ring"),
     ("F3 F4", "the step before, the step after (Ctrl+PageUp, Ctrl+PageDown too)"),
     ("F6", "the list of steps"),
     ("F7 F8", "copy, take out (where there is a list)"),

@@ -16,7 +16,7 @@ from records.errors import FarboardError
 from records.expected.results import Result
 from records.judgement.review_types import Judged
 from records.judgement.wording import Taken, said
-from records.model.reading import Figure, Slot, Tick
+from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import title
 from records.terms import Stage
 from tui.bench.card import Card, card
@@ -336,6 +336,11 @@ class BenchStep(Step):
                 if at == place
             ),
         ]
+
+    def pictured(self) -> tuple[Place | None, Quantity | None]:
+        """Return where the reading in hand is taken, and what it is."""
+        slot = self.entry.slot if self.entry is not None else None
+        return (None, None) if slot is None else (slot.place, slot.quantity)
 
     def help_in_focus(self) -> str:
         """Return how the reading in hand is taken."""

@@ -20,6 +20,7 @@ from tui.widgets.rows import Act, Field, Link
 
 if TYPE_CHECKING:
     from records.expected.results import Result
+    from records.model.reading import Place, Quantity
     from tui.following import Following
 
 
@@ -89,6 +90,10 @@ class FormStep(Step):
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return what follows, each with its working."""
         return [(each.name, each.result) for each in self._follows]
+
+    def pictured(self) -> tuple[Place | None, Quantity | None]:
+        """Return the part that the page is about."""
+        return (self._shown.place if self._shown is not None else None), None
 
     def help_in_focus(self) -> str:
         """Return what the model says about the field."""

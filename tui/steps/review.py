@@ -19,7 +19,7 @@ from records.errors import BadText, FarboardError
 from records.expected.results import Result
 from records.judgement.progress import step_of
 from records.judgement.review_types import Judged
-from records.model.reading import Figure, Slot, Tick
+from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.terms import Stage, Verdict
 from tui.bench.desk import Desk, desk_for
@@ -316,6 +316,14 @@ class Review(Step):
     @property
     def _draft(self) -> str:
         return f"review: {self._slot}"
+
+    def pictured(self) -> tuple[Place | None, Quantity | None]:
+        """Return what the verdict in hand is about."""
+        current = self.listing.current
+        if current is None:
+            return None, None
+        slots = slots_of(current)
+        return current.place, slots[0].quantity if slots else None
 
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return the figure behind the verdict in hand."""

@@ -20,6 +20,7 @@ from tui.widgets.said import Said
 
 if TYPE_CHECKING:
     from records.expected.results import Result
+    from records.model.reading import Place, Quantity
     from tui.app import FarboardApp
     from tui.session import Session
 
@@ -50,6 +51,7 @@ class Step(Screen[None]):
         Binding("f3,ctrl+pageup", "previous_step", "Back", key_display="F3"),
         Binding("f4,ctrl+pagedown", "next_step", "Next", key_display="F4"),
         Binding("f6", "choose_step", "Steps", key_display="F6"),
+        Binding("ctrl+g", "picture", "Picture", show=False, tooltip="Curve, loop, ring"),
         Binding("ctrl+z", "undo", "Undo", key_display="^Z"),
         Binding("ctrl+y", "redo", "Redo", show=False),
     ]
@@ -112,6 +114,10 @@ class Step(Screen[None]):
         """Return which of `figures` the cursor is on."""
         return 0
 
+    def pictured(self) -> tuple[Place | None, Quantity | None]:
+        """Return what pictures begin with: the part in hand, and what is read there now."""
+        return None, None
+
     def help_in_focus(self) -> str:
         """Return what there is to know about the field that the cursor is on; may be empty."""
         return ""
@@ -169,6 +175,12 @@ class Step(Screen[None]):
     def action_working(self) -> None:
         """Show formula, values and sources of the figure in focus."""
         self.farboard.show_working(self)
+
+    def action_picture(self) -> None:
+        """Show curve, loop and ring of the part in hand."""
+        from tui.dialogs.picture import Picture
+
+        self.app.push_screen(Picture(self.session, *self.pictured()))
 
     def action_undo(self) -> None:
         """Take the last change back."""
