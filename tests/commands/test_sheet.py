@@ -1,0 +1,317 @@
+"""`readings`: a sheet out, filled in as spreadsheets do, and in again whole or not at all."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Tick
+from records.model.record import Record
+from records.store.file import RecordFile
+from records.terms import Sign, Stage
+from tests.bench_logic.job import slot, small_job
+from tests.commands.conftest import Run
+
+Rows = dict[str, dict[str, str]]
+Fill = Callable[[Rows], None]
+
+R1 = "circuit/C1/-/dead tests/r1"
+RN = "circuit/C1/-/dead tests/rn"
+IR = "circuit/C2/-/dead tests/insulation L-E"
+ZS = "circuit/C2/-/live tests/Zs"
+POLARITY = "circuit/C2/-/dead tests/polarity"
+ZE = "origin/-/-/live tests/Ze"
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "job.farboard"
+    RecordFile.create(path, small_job(), by="Wren Oakes").close()
+    return path
+
+
+def filled_in(run: Run, job: Path, fill: Fill, *, delimiter: str = ",", by: str = "") -> object:
+    """Write a sheet, fill it in, save it as a spreadsheet would, and read it back."""
+    run("readings", job, "-o", "out.csv", "--force")
+    text = (job.parent / "out.csv").read_text(encoding="utf-8-sig")
+    rows = {row["key"]: row for row in csv.DictReader(io.StringIO(text))}
+    fill(rows)
+    out = io.StringIO(newline="")
+    headings = list(next(iter(rows.values())))
+    writer = csv.DictWriter(out, headings, delimiter=delimiter)
+    writer.writeheader()
+    writer.writerows(rows.values())
+    (job.parent / "in.csv").write_text(out.getvalue(), encoding="utf-8-sig", newline="")
+    return run("readings", job, "--from", "in.csv", *(["--by", by] if by else []))
+
+
+def record_of(job: Path) -> Record:
+    with RecordFile.open(job, read_only=True) as file:
+        return file.record
+
+
+def put(key: str, /, **cells: str) -> Fill:
+    """Return what fills cells of one row; `at` stands for `taken at`."""
+    names = {"at": "taken at", "volts": "test voltage V", "cold": "temperature °C"}
+
+    def fill(rows: Rows) -> None:
+        for name, value in cells.items():
+            rows[key][names.get(name, name.replace("_", "-"))] = value
+
+    return fill
+
+
+def all_of(*fills: Fill) -> Fill:
+    def fill(rows: Rows) -> None:
+        for each in fills:
+            each(rows)
+
+    return fill
+
+
+def test_a_sheet_goes_out_and_comes_back_with_nothing_new(run: Run, shed: Path) -> None:
+    before = shed.read_bytes()
+    out = run("readings", shed, "-o", "a.csv")
+    back = run("readings", shed, "--from", "a.csv")
+
+    assert (out.returncode, back.returncode) == (0, 0)
+    assert "126 rows" in out.stdout
+    assert "0 readings are on record from the sheet; 124 stood there already" in back.stdout
+    assert shed.read_bytes() == before
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_readings_are_taken_as_testers_write_them(run: Run, job: Path, delimiter: str) -> None:
+    ran = filled_in(
+        run, job, delimiter=delimiter,
+        fill=all_of(
+            put(R1, reading="0,31", at="2026-03-20 14:30", by="wren oakes", instrument="0412"),
+            put(RN, reading=".31", at="20/03/2026 14:32", by="A1", method="no leads", cold="8,5"),
+            put(IR, reading=">999", at="2026-03-20T14:40:30", volts="250", note="driver in"),
+            put(POLARITY, reading="right", at="3/20/2026 14:50"),
+            put(ZS, reading="can't: locked room", at="2026-03-21 09:00"),
+            put(ZE, reading="Not needed: measured by the network", at="2026-03-21 09:05"),
+        ),
+    )  # fmt: skip
+    assert ran.returncode == 0, ran.stderr
+    record = record_of(job)
+    by_key = {(each.slot.quantity, each.slot.place.circuit): each for each in record.readings}
+
+    r1 = by_key[Quantity.R1, "C1"]
+    assert r1.taken == Figure(value=0.31, typed="0,31")
+    assert (r1.by, r1.instrument) == ("A1", "M1")
+    assert f"{r1.at.astimezone():%Y-%m-%d %H:%M}" == "2026-03-20 14:30"
+    assert r1.from_notes is not None
+    assert r1.from_notes > r1.at
+    rn = by_key[Quantity.RN, "C1"]
+    assert rn.taken == Figure(value=0.31, typed=".31")
+    assert (rn.method, rn.temperature, rn.at - r1.at) == ("no leads", 8.5, timedelta(minutes=2))
+    ir = by_key[Quantity.IR_LE, "C2"]
+    assert ir.taken == Figure(value=999.0, sign=Sign.OVER, typed=">999")
+    assert (ir.test_voltage, ir.note, ir.by) == (250.0, "driver in", None)
+    assert by_key[Quantity.POLARITY, "C2"].taken == Tick(good=True)
+    assert by_key[Quantity.ZS, "C2"].taken == NotTaken(reason="locked room")
+    assert by_key[Quantity.ZE, None].taken == NotNeeded(reason="measured by the network")
+    assert len(record.readings) == 6
+
+
+def test_the_same_sheet_read_twice_takes_nothing_twice(run: Run, job: Path) -> None:
+    fill = all_of(put(R1, reading="0.31"), put(RN, reading="0.31", at="2026-03-20 14:32"))
+    filled_in(run, job, fill, by="Wren Oakes")
+    first = record_of(job)
+    again = run("readings", job, "--from", "in.csv")
+
+    assert again.returncode == 0, again.stderr
+    assert "0 readings are on record from the sheet; 2 stood there already" in again.stdout
+    assert record_of(job) == first
+
+
+def test_a_reading_without_a_time_says_so(run: Run, job: Path) -> None:
+    filled_in(run, job, all_of(put(R1, reading="0.31"), put(RN, reading="0.31", note="cold")))
+    first, second = record_of(job).readings
+
+    assert first.at == first.from_notes
+    assert first.note == "time of the reading not noted"
+    assert second.note == "cold; time of the reading not noted"
+
+
+def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
+    filled_in(run, job, put(R1, reading="0.31"), by="wren oakes")
+    assert record_of(job).readings[0].by == "A1"
+    nobody = run("readings", job, "--from", "in.csv", "--by", "Nobody")
+    assert nobody.returncode == 2
+    assert "“Nobody” is nobody in this job. It has: A1 Wren Oakes." in nobody.stderr
+
+
+@pytest.mark.parametrize(
+    ("fill", "says"),
+    [
+        (put(R1, reading="abc"), "is not one figure"),
+        (put(R1, reading="1,250"), "could be 1.250 or 1250"),
+        (put(R1, reading="=1+1"), "is not one figure"),
+        (put(R1, reading="01. Mai"), "“Mai” is not a unit"),
+        (put(R1, reading="0.3\n0.4"), "control character"),
+        (put(R1, reading="can't: x"), "reason in a few words"),
+        (put(POLARITY, reading="0.3"), "this is a check"),
+        (put(R1, reading="0.31", at="14:30"), "no day and time"),
+        (put(R1, reading="0.31", at="04/03/2026 14:30"), "could be 04 March or 03 April"),
+        (put(R1, reading="0.31", at="2026-02-30 14:30"), "no day and time"),
+        (put(R1, reading="0.31", at="2199-02-20 14:30"), "still to come"),
+        (put(R1, reading="0.31", by="Ada"), "no such person. It has: A1 Wren Oakes"),
+        (put(R1, reading="0.31", instrument="M9"), "no such instrument. It has: M1 0412"),
+        (put(R1, reading="0.31", volts="500"), "only insulation tests"),
+        (put(IR, reading=">99", volts="many"), "“test voltage V”"),
+        (put(R1, reading="0.31", cold="200"), "200.0 is not possible; it has to be less than"),
+        (put(R1, reading="0.31", note="x" * 3000), "2,000 is the most"),
+        (put(R1, reading="0.31", re_test="perhaps"), "put yes there"),
+        (put(R1, reading="0.31", re_test="yes"), "nothing was taken here before"),
+        (put(R1, note="damp"), "there is no reading"),
+        (put(R1, reading="0.31", where="Board"), "sorted apart"),
+        (put(R1, reading="0.31", unit="mΩ"), "“unit” says “mΩ”"),
+        (put(R1, reading="0.31", unit="?"), "CSV UTF-8"),
+        (put(R1, reading="0.31", key="circuit/C9/-/dead tests/r1"), "no reading “circuit/C9"),
+        (put(R1, reading="0.31", key=""), "“key” is empty"),
+        (put(R1, reading="0.31", key=RN, what="rn: Ring: neutral end to end"), "already"),
+    ],
+)  # fmt: skip
+def test_a_row_that_wont_do_is_named_and_nothing_is_taken(
+    run: Run, job: Path, fill: Fill, says: str
+) -> None:
+    before = job.read_bytes()
+    ran = filled_in(run, job, all_of(put(ZS, reading="0.9"), fill))
+
+    assert ran.returncode == 2
+    assert says in ran.stderr
+    assert "One row can't be taken. Nothing was taken.\nLine " in ran.stderr
+    assert "Traceback" not in ran.stderr
+    assert job.read_bytes() == before
+
+
+def test_every_bad_row_is_named_with_its_line(run: Run, job: Path) -> None:
+    ran = filled_in(run, job, all_of(put(R1, reading="abc"), put(RN, reading="OL")))
+    text = (job.parent / "in.csv").read_text(encoding="utf-8-sig").splitlines()
+    lines = [at for at, line in enumerate(text, start=1) if f",{R1}" in line or f",{RN}" in line]
+
+    assert "2 rows can't be taken" in ran.stderr
+    assert len(lines) == 2
+    for line in lines:
+        assert f"Line {line} (C1 Bench sockets · r" in ran.stderr
+
+
+def test_what_is_on_record_is_never_changed(run: Run, job: Path) -> None:
+    filled_in(run, job, put(R1, reading="0.98", at="2026-03-20 14:30", note="first"))
+    before = record_of(job)
+    for fill, says in (
+        (put(R1, reading="0.31"), "is not what is on record: “0.98 Ω”"),
+        (put(R1, reading=""), "a reading never goes"),
+        (put(R1, note="better"), "“first” is on record"),
+        (put(R1, at="2026-03-20 15:30"), "what was entered is never changed"),
+        (put(R1, reading="0.31", re_test="yes"), "time of the re-test"),
+        (put(R1, reading="0.31", re_test="yes", at=""), "a re-test needs its time"),
+        (put(R1, reading="0.31", re_test="yes", at="2026-03-20 13:00"), "after the reading before"),
+    ):
+        ran = filled_in(run, job, fill)
+        assert ran.returncode == 2
+        assert says in ran.stderr
+        assert record_of(job) == before
+
+
+def test_a_re_test_marked_so_is_another_reading(run: Run, job: Path) -> None:
+    filled_in(run, job, put(R1, reading="0.98", at="2026-03-20 14:30"))
+    fill = put(R1, reading="0.31", re_test="yes", at="2026-03-20 16:30", note="tightened")
+    assert filled_in(run, job, fill).returncode == 0
+    taken = record_of(job).taken(slot(Quantity.R1, Stage.DEAD, "C1"))
+
+    assert [each.taken.value for each in taken if isinstance(each.taken, Figure)] == [0.98, 0.31]
+    assert taken[1].note == "tightened"
+    again = run("readings", job, "--from", "in.csv")
+    assert "0 readings are on record from the sheet" in again.stdout
+
+
+def test_dates_that_a_spreadsheet_turned_round_are_still_the_same(run: Run, job: Path) -> None:
+    filled_in(run, job, put(R1, reading="0.31", at="2026-03-04 14:30"))
+    ran = filled_in(run, job, put(R1, at="04/03/2026 14:30:00"))
+    assert ran.returncode == 0, ran.stderr
+    assert "1 stood there already" in ran.stdout
+
+
+def test_what_the_new_readings_mean_is_said(run: Run, job: Path) -> None:
+    ran = filled_in(run, job, all_of(put(IR, reading="0.2"), put(ZE, reading="0.3")))
+    words = " ".join(ran.stdout.split())
+
+    assert "2 readings are on record from the sheet" in words
+    assert "✗ outside: C2 Light [loft] · insulation L-E · dead tests. " in words
+    assert "question on safe isolation" in words
+    assert "nobody has said that the earth is back" in words
+
+
+def headed(job: Path, change: Callable[[str], str]) -> None:
+    text = (job.parent / "out.csv").read_text(encoding="utf-8-sig")
+    heading, rest = text.split("\n", 1)
+    (job.parent / "in.csv").write_text(f"{change(heading)}\n{rest}", encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('"reading"', '"readings"', "headed “readings”, which no sheet of readings has. Did you"),
+        ('"key"', '"note"', "Two columns are headed “note”"),
+        ('"key"', '""', "has no column"),
+        ('"note"', '"\x1b[31m"', "Column 15 is headed"),
+    ],
+)
+def test_a_column_that_wont_do_is_named(run: Run, job: Path, old: str, new: str, says: str) -> None:
+    run("readings", job, "-o", "out.csv")
+    headed(job, lambda heading: heading.replace(old, new))
+    ran = run("readings", job, "--from", "in.csv")
+
+    assert ran.returncode == 2
+    assert "\x1b" not in ran.stderr
+    assert says in ran.stderr or "headed “”" in ran.stderr
+
+
+def test_columns_that_moved_or_are_missing_are_named(run: Run, job: Path) -> None:
+    run("readings", job, "-o", "out.csv")
+    text = (job.parent / "out.csv").read_text(encoding="utf-8-sig")
+    rows = [row[:8] + row[9:] for row in csv.reader(io.StringIO(text))]
+    out = io.StringIO()
+    csv.writer(out).writerows(row[::-1] for row in rows)
+    ran = run("readings", job, "--from", "-", typed=out.getvalue())
+
+    assert ran.returncode == 0, ran.stderr
+    words = " ".join(ran.stdout.split())
+    assert "There is no column “taken at”" in words
+    assert "another order" in words
+
+
+def test_what_can_not_be_is_said(run: Run, job: Path) -> None:
+    assert "Say either -o OUT" in run("readings", job).stderr
+    assert "--stage is for writing" in run(
+        "readings", job, "--from", "x", "--stage", "dead"
+    ).stderr  # fmt: skip
+    assert "There is no file nothing.csv" in run("readings", job, "--from", "nothing.csv").stderr
+    assert "no text" in run("readings", job, "--from", job).stderr
+    (job.parent / "kept.csv").write_text("mine")
+    assert "--force" in run("readings", job, "-o", "kept.csv").stderr
+    assert (job.parent / "kept.csv").read_text() == "mine"
+
+
+def test_a_sheet_can_be_piped(run: Run, job: Path) -> None:
+    out = run("readings", job, "-o", "-", "--stage", "dead")
+    assert out.stdout.startswith('\ufeff"where"')
+    assert (
+        "0 readings are on record" in run("readings", job, "--from", "-", typed=out.stdout).stdout
+    )
+
+
+def test_the_history_says_that_they_came_from_a_sheet(run: Run, job: Path) -> None:
+    filled_in(run, job, all_of(put(R1, reading="0.31"), put(RN, reading="0.31")))
+    with RecordFile.open(job, read_only=True) as file:
+        changes = list(file.history())
+    assert [change.by for change in changes] == ["Wren Oakes", "from a sheet"]
+    assert changes[1].at - datetime.now(changes[1].at.tzinfo) < timedelta(minutes=5)

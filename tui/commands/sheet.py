@@ -1,0 +1,142 @@
+"""The readings out as a sheet for any spreadsheet, and in again."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tui.commands.lines import wrapped
+from tui.commands.opening import RECORD
+from tui.commands.output import write_text
+from tui.commands.stages import STAGES, person_called, stage_of
+from tui.commands.trouble import Trouble
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.store.table_text import Table
+    from tui.bench.from_sheet import SheetIn
+
+_DASH = Path("-")
+
+
+@click.command("readings")
+@click.argument("file", type=RECORD)
+@click.option("-o", "--out", type=RECORD, help="Write the sheet there; - for the screen.")
+@click.option("--from", "source", type=RECORD, help="Read a filled-in sheet; - for what is piped.")
+@click.option("--stage", type=click.Choice(STAGES), help="Write only the rows of one stage.")
+@click.option("--by", default="", help="Who took the readings, where a row doesn't say.")
+@click.option("--force", is_flag=True, help="Write over OUT if it is there.")
+def readings(
+    file: Path, out: Path | None, source: Path | None, stage: str | None, by: str, force: bool
+) -> None:
+    """Write all readings as a CSV sheet, or read one back.
+
+    The sheet has a row for each reading that the job needs, with what to expect and the limit.
+    Fill in reading and “taken at” (2026-03-20 14:30) in any spreadsheet, save it as CSV, and read
+    it back with --from. A reading may also be “can't: reason” or “not needed: reason”.
+
+    It is taken whole or not at all: each row that won't do is named with its line. What is on
+    record is never changed: a second reading needs yes under “re-test”, and its time.
+    """
+    if (out is None) == (source is None):
+        raise click.UsageError("Say either -o OUT, to write a sheet, or --from IN, to read one.")
+    if out is not None:
+        _write(file, out, stage, force)
+    elif source is not None:
+        if stage is not None:
+            raise click.UsageError("--stage is for writing; leave rows out instead, or empty.")
+        _read(file, source, by)
+
+
+def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
+    from records.expected.plan import expected
+    from records.judgement.review import review
+    from records.store.sheet import sheet
+    from records.store.showing import file_name
+    from tui.commands.reading import record_in
+
+    record = record_in(file).record
+    due = expected(record)
+    text = sheet(record, due, review(record, due), stage_of(stage) if stage else None)
+    if out == _DASH:
+        click.echo(text.encode(), nl=False)  # bytes: the mark and the line ends are part of it
+        return
+    write_text(out, text, force=force)
+    click.echo(f"The sheet is in {file_name(out)}: {text.count(chr(10)) - 1} rows.")
+    if not record.circuits:
+        click.echo("No circuits are entered yet: they decide which readings are needed.")
+
+
+def _read(file: Path, source: Path, by: str) -> None:
+    from records.store.edits import append
+    from records.store.file import RecordFile
+    from tui.bench.desk import present
+    from tui.bench.from_sheet import from_sheet
+
+    table = _table(source)
+    with RecordFile.open(file) as opened:
+        person = person_called(opened.record, by)
+        found = from_sheet(opened.record, table, present(), person)
+        ops = [op for each in found.readings for op in append("/readings", each)]
+        if ops:
+            opened.change(ops, by=by or "from a sheet")
+        for line in _told(opened.record, found):
+            click.echo("\n".join(wrapped(line)))
+
+
+def _table(source: Path) -> Table:
+    from records.errors import BadRecord
+    from records.store.heading import check_is_file
+    from records.store.showing import file_name
+    from records.store.table_text import LARGEST, from_bytes
+
+    if source == _DASH:
+        return from_bytes(sys.stdin.buffer.read(LARGEST + 1))
+    check_is_file(source)
+    name = file_name(source)
+    try:
+        with source.open("rb") as file:
+            return from_bytes(file.read(LARGEST + 1))
+    except BadRecord as error:
+        raise BadRecord(f"{name}: {error}") from None
+    except OSError as error:
+        raise Trouble(f"{name} can't be read: {error.strerror}.") from None
+
+
+def _told(record: Record, found: SheetIn) -> list[str]:
+    """Return what happened, and what of it needs looking at."""
+    from records.expected.plan import expected
+    from records.judgement.review import review
+    from records.terms import Stage
+    from tui.bench.findings import slot_name
+    from tui.bench.owed import owed
+
+    count = len(found.readings)
+    taken = f"{count} readings are" if count != 1 else "1 reading is"
+    lines = [
+        f"{taken} on record from the sheet; {found.known} stood there already, "
+        f"{found.empty} rows have no reading.",
+        *found.remarks,
+    ]
+    new = {each.slot for each in found.readings}
+    for line in review(record, expected(record)).lines if new else ():
+        if line.slot in new and line.verdict.is_finding:
+            lines.append(
+                f"{line.verdict.mark} {line.verdict.value}: {slot_name(record, line.slot)}. "
+                f"{line.why}"
+            )
+    live = any(slot.stage is Stage.LIVE for slot in new)
+    if live and not any(each.isolation_understood for each in record.live_gate):
+        lines.append(
+            "Live readings are among them. The question on safe isolation that stands before the "
+            "live tests is not answered in this record: the step Live tests asks it."
+        )
+    if live and owed(record) is not None:
+        lines.append(
+            "Ze was taken and nobody has said that the earth is back on its bar and tight. Nothing "
+            "is switched on before that."
+        )
+    return lines
