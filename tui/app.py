@@ -35,7 +35,11 @@ class FarboardApp(App[None]):
     ]
 
     def __init__(
-        self, path: Path | None = None, read_only: bool = False, kept: Kept | None = None
+        self,
+        path: Path | None = None,
+        read_only: bool = False,
+        kept: Kept | None = None,
+        at: int | None = None,
     ) -> None:
         """Prepare the wizard.
 
@@ -43,11 +47,12 @@ class FarboardApp(App[None]):
             path: The record to open; None: the start screen.
             read_only: Whether to open it for looking only.
             kept: What is remembered beside records; None: where this system keeps such things.
+            at: The number of the change after which to look at it; None: as it stands.
         """
         super().__init__()
         self.animation_level = "none"
         self.kept = Kept() if kept is None else kept
-        self._path, self._read_only = path, read_only
+        self._path, self._read_only, self._at = path, read_only, at
         self._session: Session | None = None
         for theme in THEMES:
             self.register_theme(theme)
@@ -74,7 +79,7 @@ class FarboardApp(App[None]):
             from tui.steps.opening import Opening
 
             self.push_screen(Opening(self._path))
-            self.open_later(self._path, read_only=self._read_only)
+            self.open_later(self._path, read_only=self._read_only, at=self._at)
 
     def on_unmount(self) -> None:
         """Close the record, however the program ended."""
@@ -82,9 +87,9 @@ class FarboardApp(App[None]):
 
     # Records.
 
-    def open_later(self, path: Path, *, read_only: bool = False) -> None:
+    def open_later(self, path: Path, *, read_only: bool = False, at: int | None = None) -> None:
         """Open a record once the screen says so: loading what reads records takes a moment."""
-        self.call_after_refresh(lambda: self._open(path, read_only))
+        self.call_after_refresh(lambda: self._open(path, read_only, at))
 
     def create(self, path: Path) -> None:
         """Make a blank record and open it."""
@@ -98,10 +103,11 @@ class FarboardApp(App[None]):
 
         self._take(demo, None)
 
-    def _open(self, path: Path, read_only: bool) -> None:
+    def _open(self, path: Path, read_only: bool, at: int | None) -> None:
         from tui.opening import opened
 
-        self._take(lambda: opened(path, read_only), path)
+        copies = self.kept.folder / "copies"
+        self._take(lambda: opened(path, read_only, at, copies), path)
 
     def _take(self, make: Callable[[], Session], path: Path | None) -> None:
         from records.errors import LookOnly

@@ -5,18 +5,27 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+from records.store.copies import Copies
 from records.store.file import RecordFile
 from tui.session import Session
 
 
-def opened(path: Path, read_only: bool) -> Session:
-    """Return a session on a record file.
+def opened(path: Path, read_only: bool, at: int | None, copies: Path) -> Session:
+    """Return a session on a record file; to be written to, it is copied first.
 
+    Args:
+        path: The record file.
+        read_only: Whether to look only.
+        at: The number of the change after which to look; None: as it stands.
+        copies: The folder of copies.
     Raises:
         LookOnly: If it can be looked at but not changed now.
         CannotOpen: If it can't be read.
     """
-    return Session(RecordFile.open(path, read_only=read_only))
+    file = RecordFile.open(path, read_only=read_only, at=at)
+    if not file.read_only:
+        Copies(copies).keep(file)
+    return Session(file, at=at)
 
 
 def created(path: Path) -> Session:

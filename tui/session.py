@@ -22,14 +22,16 @@ Ops = Sequence[dict[str, Any]]
 class Session:
     """A record file, who works on it, and what follows from the record as it stands."""
 
-    def __init__(self, file: RecordFile, person: str = "") -> None:
+    def __init__(self, file: RecordFile, person: str = "", at: int | None = None) -> None:
         """Take over an opened file.
 
         Args:
             file: The record file; it is closed by `close`.
             person: Name of who makes the changes; empty: the one in the record who installs.
+            at: The number of the change after which the record is shown; None: as it stands.
         """
         self.file = file
+        self.at = at
         self.drafts: dict[str, str] = {}
         """What was typed and not accepted yet, by the pointer of its field."""
         self.trouble = ""

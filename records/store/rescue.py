@@ -30,7 +30,7 @@ class Rescued:
     fingerprints: tuple[str, ...]
     """What the fingerprint was after each of them."""
     later: int
-    """How many changes there are after a gap, which can't be put on what is missing."""
+    """How many changes there are after the damaged one, which can't be put on what is missing."""
     trouble: str
     """What is wrong with the file; empty if it is whole."""
 
@@ -117,7 +117,7 @@ def _chained(path: Path, found: list[Row], trouble: str) -> Rescued:
     except BadRecord as error:
         raise CannotOpen(f"What can be read of {name} makes no record. {error}") from None
     marks = tuple(fingerprint(said) for _, said in rows)
-    later = sum(1 for number in numbered if number > len(rows))
+    later = sum(1 for number in numbered if number > len(rows) + 1)
     return Rescued(tuple(rows), marks, later, trouble)
 
 

@@ -12,10 +12,17 @@ RECORD = click.Path(path_type=Path)
 """A file; whether it will do is said by what reads it, in better words than click's."""
 
 
+at_option = click.option(
+    "--at", type=click.IntRange(min=1), metavar="N",
+    help="As it was after change N; “farboard history” has the numbers.",
+)  # fmt: skip
+
+
 @click.command("open", hidden=True)
 @click.argument("file", type=RECORD)
 @click.option("--look", is_flag=True, help="Only look: change nothing, even while others write.")
-def open_record(file: Path, look: bool) -> None:
+@at_option
+def open_record(file: Path, look: bool, at: int | None) -> None:
     """Open a record in the wizard."""
     from records.store.heading import check_heading, check_is_file
 
@@ -23,7 +30,7 @@ def open_record(file: Path, look: bool) -> None:
     check_is_file(file)
     check_heading(file, shown=file, unfinished=True)
     need_terminal()
-    run(file, read_only=look)
+    run(file, read_only=look, at=at)
 
 
 def start() -> None:
@@ -32,11 +39,11 @@ def start() -> None:
     run(None)
 
 
-def run(file: Path | None, *, read_only: bool = False) -> None:
+def run(file: Path | None, *, read_only: bool = False, at: int | None = None) -> None:
     """Run the wizard until the person leaves it."""
     from tui.app import FarboardApp
 
-    app = FarboardApp(file, read_only)
+    app = FarboardApp(file, read_only, at=at)
     app.run()
     if app.return_code:
         raise click.exceptions.Exit(app.return_code)

@@ -136,7 +136,8 @@ class Step(Screen[None]):
         job = self.session.record.job
         head.job = job.reference or job.place or self.session.file.path.name
         trouble = "NOT ON DISK" if self.session.trouble else ""
-        head.state = trouble or ("READ ONLY" if self.session.read_only else "")
+        looking = "READ ONLY" if self.session.at is None else f"AS AFTER CHANGE {self.session.at}"
+        head.state = trouble or (looking if self.session.read_only else "")
 
     def refresh_rail(self) -> None:
         """Show how every step stands."""
