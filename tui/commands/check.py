@@ -7,15 +7,16 @@ from pathlib import Path
 
 import click
 
-from tui.commands.opening import RECORD
+from tui.commands.opening import RECORD, at_option
 
 
 @click.command()
 @click.argument("file", type=RECORD)
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.option("--all", "everything", is_flag=True, help="Also what is within and not needed.")
+@at_option
 @click.pass_context
-def check(ctx: click.Context, file: Path, as_json: bool, everything: bool) -> None:
+def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: int | None) -> None:
     """Print the review of a record, or of exported JSON.
 
     Grouped by part and circuit, worst first. Exit code 0: nothing to deal with; 1: findings,
@@ -25,7 +26,7 @@ def check(ctx: click.Context, file: Path, as_json: bool, everything: bool) -> No
     from records.judgement.review import review
     from tui.commands.reading import record_in
 
-    found = record_in(file)
+    found = record_in(file, at)
     reviewed = review(found.record, expected(found.record))
     if as_json:
         from tui.commands.check_json import as_data

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from tui.commands.opening import RECORD
+from tui.commands.opening import RECORD, at_option
 from tui.commands.output import write_text
 
 _DASH = Path("-")
@@ -17,12 +17,16 @@ _DASH = Path("-")
 @click.argument("file", type=RECORD)
 @click.option("-o", "--out", type=RECORD, default=_DASH, help="A file; without it: the screen.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
-def export_record(file: Path, out: Path, force: bool) -> None:
-    """Print a record as JSON, for other programs and for keeping."""
+@at_option
+def export_record(file: Path, out: Path, force: bool, at: int | None) -> None:
+    """Print a record as JSON, for other programs and for keeping.
+
+    Equal records give equal text, so it can be kept in version control.
+    """
     from records.store.exchange import to_json
     from tui.commands.reading import record_in
 
-    text = to_json(record_in(file).record)
+    text = to_json(record_in(file, at).record)
     if out == _DASH:
         # Bytes: JSON is UTF-8 (RFC 8259, section 8.1), whatever the terminal speaks.
         click.echo(text.encode(), nl=False)
@@ -51,6 +55,20 @@ def import_record(json: Path, out: Path, by: str) -> None:
         record = json_record(json)
     with RecordFile.create(out, record, by=by) as made:
         click.echo(f"The record is in {_shown(out)}, fingerprint {made.fingerprint}")
+
+
+@click.command()
+@click.option("-o", "--out", type=RECORD, default=_DASH, help="A file; without it: the screen.")
+@click.option("--force", is_flag=True, help="Write over OUT if it is there.")
+def schema(out: Path, force: bool) -> None:
+    """Print the JSON Schema of what export writes and import reads."""
+    from records.store.exchange import schema as text_of_schema
+
+    if out == _DASH:
+        click.echo(text_of_schema().encode(), nl=False)
+    else:
+        write_text(out, text_of_schema(), force=force)
+        click.echo(f"Written to {_shown(out)}")
 
 
 def _shown(path: Path) -> str:

@@ -18,19 +18,25 @@ class Found(NamedTuple):
     fingerprint: str
 
 
-def record_in(path: Path) -> Found:
+def record_in(path: Path, at: int | None = None) -> Found:
     """Return the record in a record file or in exported JSON.
 
+    Args:
+        path: Where.
+        at: The number of the change after which to look; None for the record as it stands.
     Raises:
         FarboardError: If there is none; the message says what is wrong.
     """
     from records.store.file import RecordFile
     from records.store.heading import check_is_file
+    from records.store.showing import file_name
 
     check_is_file(path)
     if _looks_like_json(path):
+        if at is not None:
+            raise Trouble(f"{file_name(path)} is JSON, which holds one state only: leave out --at.")
         return Found(json_record(path), "")
-    with RecordFile.open(path, read_only=True) as file:
+    with RecordFile.open(path, read_only=True, at=at) as file:
         return Found(file.record, file.fingerprint)
 
 

@@ -1,0 +1,133 @@
+"""Says whether a document belongs to a record, and whether the record's chain is whole."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tui.commands.lines import wrapped
+from tui.commands.opening import RECORD
+from tui.commands.trouble import Trouble
+
+if TYPE_CHECKING:
+    from records.store.belonging import Belonging
+    from records.store.file import RecordFile
+
+_MOST = 40
+SAME, GONE_ON, CANNOT, OTHER = 0, 1, 2, 3
+
+
+@click.command()
+@click.argument("document")
+@click.argument("file", type=RECORD)
+@click.pass_context
+def verify(ctx: click.Context, document: str, file: Path) -> None:
+    """Say whether DOCUMENT was made from the record in FILE.
+
+    DOCUMENT is a schedule (.docx), or the fingerprint itself as it stands at the foot of each
+    page: 3F2A-91BC-07DE-55AA. Exit code 0: the same record; 1: the record has gone on since;
+    3: not this record; 2: one of them can't be read, or the chain of the file is not whole.
+    """
+    from records.errors import CannotOpen
+    from records.store.belonging import belonging
+    from records.store.file import RecordFile
+    from records.store.heading import check_is_file
+
+    mark = _mark(document)
+    check_is_file(file)
+    try:
+        opened = RecordFile.open(file, read_only=True)
+    except CannotOpen as error:
+        _say(_damaged(file, mark, str(error)))
+        ctx.exit(CANNOT)
+    with opened:
+        found = belonging(opened, mark)
+        ctx.exit(_told(opened, mark, found))
+
+
+def _mark(document: str) -> str:
+    """Return the fingerprint of a document, or the one that was typed.
+
+    Raises:
+        FarboardError: If there is none, or the document carries several.
+    """
+    from records.document.mark import marks_in
+    from records.store.belonging import typed_fingerprint
+    from records.store.showing import file_name, shown
+
+    path = Path(document)
+    typed = None if path.suffix else typed_fingerprint(document)
+    if typed is not None:
+        return typed
+    marks = marks_in(path)
+    match marks.all:
+        case (mark,):
+            return mark
+        case ():
+            raise Trouble(
+                f"{file_name(path)} carries no fingerprint, so it can't be said where it is from."
+            )
+        case several:
+            raise Trouble(
+                f"{file_name(path)} carries several fingerprints ({shown(', '.join(several))}): "
+                "it was put together from several documents, or changed afterwards. Ask for the "
+                "one that was made from the record."
+            )
+
+
+def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
+    from records.store.belonging import Standing
+
+    whole = f"The chain of the file is whole: {_changes(opened.number)}."
+    match found.standing:
+        case Standing.SAME:
+            _say(f"✓ Same record: the document was made from this record as it stands ({mark}).")
+            code = SAME
+        case Standing.GONE_ON:
+            count = len(found.later)
+            _say(
+                f"! The record has gone on since: the document was made after change "
+                f"{found.number} ({mark}); {_changes(count)} followed."
+            )
+            if found.alike:
+                _say("All of it was taken back: the record says again what it said then.")
+            for each in found.later[:_MOST]:
+                change = each.change
+                _say(f"{change.number}  {change.at:%Y-%m-%d %H:%M} UTC  {change.by}", "  ")
+                for words in each.words:
+                    _say(words, " " * 6)
+            if count > _MOST:
+                _say(f"… and {count - _MOST} more: farboard history FILE --last {count - _MOST}")
+            code = GONE_ON
+        case Standing.OTHER:
+            _say(f"✗ Not this record: no state of it ever had the fingerprint {mark}.")
+            code = OTHER
+    _say(whole)
+    _say("This says which record a document was made from, not that its text was left alone since.")
+    return code
+
+
+def _damaged(file: Path, mark: str, why: str) -> str:
+    from records.errors import CannotOpen
+    from records.store.rescue import rescued
+
+    said = f"✗ The chain of the file is not whole. {why}"
+    try:
+        found = rescued(file)
+    except CannotOpen:
+        return f"{said} Nothing of it can be read, so nothing can be said of the document."
+    readable = f"{_changes(len(found.fingerprints))} before the damage can still be read"
+    if mark in found.fingerprints:
+        at = found.fingerprints.index(mark) + 1
+        return f"{said} {readable}; the document was made after change {at} of them."
+    return f"{said} {readable}; the document was not made from any of those states."
+
+
+def _changes(count: int) -> str:
+    return "1 change" if count == 1 else f"{count} changes"
+
+
+def _say(text: str, indent: str = "") -> None:
+    click.echo("\n".join(wrapped(text, first=indent, indent=indent)))
