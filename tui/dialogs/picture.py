@@ -41,12 +41,8 @@ class Sort(StrEnum):
 class Picture(Dialog[None]):
     """Shows one picture at a time; the arrows go to the others and to other circuits."""
 
-    KEYS_LINE = "← → other picture · ↑ ↓ other circuit · a plain characters · Esc closes"
-    DEFAULT_CSS = """
-    Picture #dialog { width: 100%; max-width: 140; height: 100%; max-height: 46; }
-    Picture #dialog-title, Picture #dialog-keys { margin: 0; }
-    Picture Drawn { height: 1fr; }
-    """
+    KEYS_LINE = "← → picture · ↑ ↓ circuit · a plain · Esc closes"
+    CSS_PATH = "picture.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+g,enter,q", "close", show=False),
         Binding("right,tab", "turn(1)", show=False),
@@ -170,9 +166,10 @@ def _with_words(
 ) -> Content:
     """Return a picture with words under it; words that find no room are cut with a sign."""
     lines = [part for each in words for part in each.wrap(max(width, 20))]
-    room = max(height - _FEWEST, 1)
+    room = max(height - _FEWEST, 0)
     if len(lines) > room:
-        lines = [*lines[: room - 1], Content(f"{lines[room - 1].plain[: width - 2].rstrip()} …")]
+        last = [Content(f"{lines[room - 1].plain[: width - 2].rstrip()} …")] if room else []
+        lines = [*lines[: max(room - 1, 0)], *last]
     return Content("\n").join([draw(width, height - len(lines)), *lines])
 
 

@@ -9,6 +9,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from records.expected.pictures.curve import TIMES, FaultPoint, Line, TimeCurrent
+from records.expected.pictures.said import amperes, seconds
 from tui.look import style
 from tui.widgets.canvas import Canvas, Pen, plain_text
 
@@ -101,16 +102,6 @@ def curve_words(picture: TimeCurrent, *, plain: bool = False) -> list[Content]:
     return lines
 
 
-def seconds(time: float) -> str:
-    """Return a time as one reads it on the axis: 10 ms, 0.4 s, 1000 s."""
-    return f"{time * 1000:.3g} ms" if time < 0.1 - 1e-9 else f"{time:.4g} s"
-
-
-def amperes(current: float) -> str:
-    """Return a current as one reads it on the axis: 10 A, 463 A, 1.2 kA."""
-    return f"{current:.3g} A" if current < 999.5 else f"{current / 1000:.3g} kA"
-
-
 def _shape(picture: TimeCurrent) -> str:
     curve = picture.curve
     if curve.band is not None:
@@ -121,7 +112,7 @@ def _shape(picture: TimeCurrent) -> str:
         default=1.0,
     )
     spread = "; dotted: the earliest" if widest > _SEEN else ""
-    return f"quicker than {seconds(curve.held)} is not published{spread}"
+    return f"less than {seconds(curve.held)} is not claimed{spread}"
 
 
 def _cell(to: Scales, point: FaultPoint) -> tuple[int, int]:

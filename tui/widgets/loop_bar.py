@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from records.expected.pictures.loop import LoopBar
+from records.expected.pictures.said import ohms
 from tui.look import style
 from tui.widgets.canvas import plain_text
 
@@ -40,14 +41,14 @@ def draw_loop(bars: Sequence[LoopBar], width: int, height: int, *, plain: bool =
 
 
 def _bar(bar: LoopBar, width: int, most: float, thick: int, plain: bool) -> Content:
-    said = f": {_ohms(bar.total)}, {bar.share:.0%} of {_LIMIT[plain]} {_ohms(bar.limit)}, "
+    said = f": {ohms(bar.total)}, {bar.share:.0%} of {_LIMIT[plain]} {ohms(bar.limit)}, "
     head = Content.assemble((f"by the {bar.name}, {bar.state}", "bold"), said + bar.limit_name)
     if bar.share > 1:
         head = Content.assemble(head, (f" {_OVER[plain]} over the limit", style("bad")))
     lines = [head, *[_stretch(bar, width, most, plain)] * thick, _legend(bar, plain)]
     lines.append(Content.styled(f"  {_how(bar)}", style("dim")))
     if bar.rule_of_thumb is not None and bar.rule_of_thumb != bar.limit:
-        thumb = f"{_THUMB[plain]} {_ohms(bar.rule_of_thumb)} is 0.8 of the table, a rule of thumb"
+        thumb = f"{_THUMB[plain]} {ohms(bar.rule_of_thumb)} is 0.8 of the table, a rule of thumb"
         lines.append(Content.styled(thumb, style("dim")))
     if bar.note:
         lines.append(Content.styled(f"! {bar.note}", style("warn")))
@@ -68,8 +69,8 @@ def _how(bar: LoopBar) -> str:
 def _stretch(bar: LoopBar, width: int, most: float, plain: bool) -> Content:
     cells: list[tuple[str, str]] = [(" ", "")] * width
 
-    def at(ohms: float) -> int:
-        return min(round(ohms / bar.limit / most * width), width)
+    def at(value: float) -> int:
+        return min(round(value / bar.limit / most * width), width)
 
     drawn = 0.0
     for part, ink in zip(bar.parts, _INKS, strict=False):
@@ -91,7 +92,7 @@ def _stretch(bar: LoopBar, width: int, most: float, plain: bool) -> Content:
 def _legend(bar: LoopBar, plain: bool) -> Content:
     parts: list[tuple[str, str]] = []
     for part, ink in zip(bar.parts, _INKS, strict=False):
-        parts += [(ink[plain], ink[2]), (f" {part.name} {_ohms(part.ohms)}   ", "")]
+        parts += [(ink[plain], ink[2]), (f" {part.name} {ohms(part.ohms)}   ", "")]
     return Content.assemble(*parts)
 
 
@@ -105,7 +106,3 @@ def _plain(line: Content) -> list[tuple[str, str]]:
         at = span.end
     parts.append((line.plain[at:], ""))
     return [(plain_text(text), str(look)) for text, look in parts if text]
-
-
-def _ohms(ohms: float) -> str:
-    return f"{ohms:.0f} Ω" if ohms >= 100 else f"{ohms:.2f} Ω"

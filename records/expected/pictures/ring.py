@@ -24,6 +24,7 @@ _STEPS = 40
 class RingPoint:
     """One cross-connected reading."""
 
+    id: str
     name: str
     x: float
     """How far round the ring, 0 to 1."""
@@ -161,6 +162,7 @@ def _point(
     figure = taken if isinstance(taken, Figure) else None
     due = expected.meter.get(slot)
     return RingPoint(
+        point.id,
         point.name or point.id,
         x,
         Ohm(figure.value) if figure is not None and figure.sign is Sign.EQUAL else None,
