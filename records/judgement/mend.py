@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from records.expected.plan import expected
-from records.expected.results import What
+from records.expected.results import What, Worked
 from records.judgement import changes
 from records.judgement.changes import Change, Owner
 from records.judgement.design import design_lines
@@ -81,7 +81,7 @@ class _Trial:
         if own.verdict in enough or (
             by_rcd and own.verdict is Verdict.NEAR and self.verdict is Verdict.OUTSIDE
         ):
-            return Mend(change.words, own.why, change.record)
+            return Mend(change.words, _stands(own), change.record)
         return None
 
     def first(self, tried: Iterable[Change], *, by_rcd: bool = False) -> Mend | None:
@@ -105,6 +105,14 @@ class _Trial:
             else:
                 low, best = middle, found
         return best
+
+
+def _stands(line: Judged) -> str:
+    """Return how a check stands: the figure and its limit, without the notes on both."""
+    figure, limit = line.expected, line.limit
+    if line.verdict is Verdict.WITHIN and isinstance(figure, Worked) and limit is not None:
+        return f"{figure.symbol} {figure}, {limit}."
+    return line.why
 
 
 def _lines(record: Record) -> list[Judged]:
