@@ -1,0 +1,356 @@
+"""The bench line by line: a prompt, an answer, a verdict; through pipes and a real terminal."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from records.errors import CannotWrite
+from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Sign, Tick
+from records.model.record import Record
+from records.store.file import RecordFile
+from records.terms import Stage
+from tests.bench_logic.job import slot, small_job, with_answer, with_figure
+from tests.commands.conftest import ROOT, Ran, Run
+from tui.bench.safety import DEAD, GATE
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+ZE = slot(Quantity.ZE, Stage.LIVE)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    return made(tmp_path, small_job())
+
+
+def made(folder: Path, record: Record) -> Path:
+    path = folder / "job.farboard"
+    RecordFile.create(path, record, by="Wren Oakes").close()
+    return path
+
+
+def record_of(job: Path) -> Record:
+    with RecordFile.open(job, read_only=True) as file:
+        return file.record
+
+
+def talk(
+    run: Run, job: Path, *answers: str, stage: str = "dead", more: tuple[str, ...] = ()
+) -> Ran:
+    return run(
+        "bench", job, "--plain", "--stage", stage, *more, typed="".join(f"{a}\n" for a in answers)
+    )
+
+
+def figures(job: Path) -> list[tuple[str, float]]:
+    return [
+        (each.slot.quantity.value, each.taken.value)
+        for each in record_of(job).readings
+        if isinstance(each.taken, Figure)
+    ]
+
+
+def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> None:
+    ran = talk(run, job, "ok", ".09", "quit")
+
+    assert ran.returncode == 0, ran.stderr
+    lines = ran.stdout.splitlines()
+    at = [lines.index(line) for line in (
+        "Caution. Before the first dead test.",
+        "Reading 1 of 28. Feed, R1+R2. R1+R2 of the feed.",
+        "Expected: 0.08 Ω.",
+        "R1+R2 in Ω: .09",
+        "Kept. Feed, R1+R2: 0.09 Ω.",
+    )]  # fmt: skip
+    assert at == sorted(at)
+    assert set(DEAD.lines) <= set(lines)
+    assert any(line.startswith("Limit: at most 0.") for line in lines[: at[3]])
+    assert lines[at[4] + 1].startswith("Verdict: within. Read 0.09 Ω; expected 0.08 Ω")
+    assert lines[at[4] + 2].startswith("Reading 2 of 28. ")
+    assert figures(job) == [("R1+R2", 0.09)]
+    reading = record_of(job).readings[0]
+    assert (reading.by, reading.instrument) == ("A1", "M1")
+
+
+def test_no_cursor_is_moved_and_no_colour_set(run: Run, job: Path) -> None:
+    ran = talk(run, job, "ok", "9", "?", "why", "left", "back", "again", "0.08")
+    assert not [char for char in ran.stdout if ord(char) < 32 and char != "\n"]
+
+
+def test_a_value_is_on_disk_before_it_is_said_to_be_kept(
+    run: Run, job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise CannotWrite("The disk is full.")
+
+    monkeypatch.setattr(RecordFile, "change", full)
+    ran = talk(run, job, "ok", "0.09", more=("--ask-again",))
+
+    assert "The disk is full." in ran.stdout
+    assert "Kept." not in ran.stdout
+    assert ran.stdout.count("R1+R2 in Ω: ") == 2  # asked for again
+    assert record_of(job).readings == ()
+
+
+def test_wrong_input_is_refused_in_a_sentence_and_asked_again(run: Run, job: Path) -> None:
+    wrong = ["0.3.4", "1,250", "35 m", "OL", "9**9", "\x1b[31m", "x" * 9000, "", "cant:", "cant: x",
+             "keep", "done: something", "meter: M9", "by: nobody", "taken: never", "lower: damp",
+             "go: nowhere", "again", "ok"]  # fmt: skip
+    ran = talk(run, job, "ok", *wrong, "0.09", more=("--ask-again",))
+
+    assert ran.stdout.count("R1+R2 in Ω: ") == len(wrong) + 1
+    assert "Kept. Feed, R1+R2: 0.09 Ω." in ran.stdout
+    assert "\x1b" not in ran.stdout
+    assert figures(job) == [("R1+R2", 0.09)]
+    assert ran.returncode == 0
+
+
+def test_piped_answers_never_slide_on_to_other_readings(run: Run, job: Path) -> None:
+    ran = talk(run, job, "ok", "0.09", "abc", "0.31")
+
+    assert ran.returncode == 2
+    assert "“abc” is not one figure" in ran.stdout
+    assert "no answer after this one slides on" in ran.stdout
+    assert figures(job) == [("R1+R2", 0.09)]
+
+
+def test_the_end_of_the_answers_is_a_clean_end(run: Run, job: Path) -> None:
+    for answers in ((), ("ok",), ("ok", "0.09")):
+        ran = talk(run, job, *answers)
+        assert ran.returncode == 0
+        assert ran.stdout.endswith("All that was kept is on disk.\n")
+    assert figures(job) == [("R1+R2", 0.09)]
+    halfway = run("bench", job, "--plain", "--stage", "dead", typed="ok\n0.07")
+    assert "Kept. Board, earthing conductor: 0.07 Ω." in halfway.stdout
+
+
+def test_reasons_notes_and_moving_about(run: Run, job: Path) -> None:
+    talk(
+        run, job,
+        "ok", "cant: locked room", "note: after the rain", "method: no leads", "skip", "back",
+        "0.02", "go: c1 rn", "not needed: measured before", "go: C2 polarity", "y",
+        "go: C2 insulation L-E", "ok", "lower: drivers stay in", ">999", "usual", "quit",
+    )  # fmt: skip
+    record = record_of(job)
+    first, second, third, fourth, fifth = record.readings
+
+    assert first.taken == NotTaken(reason="locked room")
+    assert second.slot.quantity is Quantity.EARTHING
+    assert (second.note, second.method) == ("after the rain", "no leads")
+    assert third.taken == NotNeeded(reason="measured before")
+    assert third.slot == slot(Quantity.RN, Stage.DEAD, "C1")
+    assert fourth.taken == Tick(good=True)
+    assert (third.note, third.method) == ("", "")
+    assert fifth.taken == Figure(value=999.0, sign=Sign.OVER, typed=">999")
+    assert fifth.test_voltage == 250.0
+    assert "drivers stay in" in fifth.method
+
+
+def test_a_bad_reading_its_remedy_and_the_re_test(run: Run, job: Path) -> None:
+    ran = talk(
+        run, job, "ok", "3", "go: feed R1+R2", "done: gland tightened", "again", "0.08", "back",
+    )  # fmt: skip
+    record = record_of(job)
+
+    assert "Verdict: outside. " in ran.stdout
+    assert "So far, 1st: 3.00 Ω" in ran.stdout
+    assert figures(job) == [("R1+R2", 3.0), ("R1+R2", 0.08)]
+    assert [each.done for each in record.remedies] == ["gland tightened"]
+    assert record.remedies[0].finding == "feed/-/-/dead tests/R1+R2"
+
+
+def test_what_was_taken_is_not_taken_twice_by_accident(run: Run, tmp_path: Path) -> None:
+    job = made(tmp_path, with_figure(small_job(), R1, 0.31))
+    ran = talk(run, job, "go: c1 r1", "0.4", more=("--ask-again",))
+    assert "This was taken already." in ran.stdout
+    assert figures(job) == [("r1", 0.31)]
+    undone = talk(run, job, "ok", "0.09", "undo")
+    assert "Taken back: " in undone.stdout
+    assert figures(job) == [("r1", 0.31)]
+
+
+def test_who_with_what_and_when_can_be_settled(run: Run, job: Path) -> None:
+    ran = talk(run, job, "ok", "by: A1", "meter: 0412", "taken: 2026-11-16 14:30", "0.09", "order",
+               "taken: now", "quit", more=("--by", "wren oakes"))  # fmt: skip
+    reading = record_of(job).readings[0]
+
+    assert ran.returncode == 0, ran.stdout
+    assert f"{reading.at:%Y-%m-%d %H:%M}" == "2026-11-16 14:30"
+    assert reading.from_notes is not None
+    assert "Readings are offered by circuit." in ran.stdout
+    nobody = talk(run, job, more=("--by", "Ada"))
+    assert (nobody.returncode, nobody.stdout) == (2, "")
+    assert "“Ada” is nobody in this job" in nobody.stderr
+
+
+def test_live_tests_stand_behind_the_question(run: Run, job: Path) -> None:
+    for answers in (("no",), ("quit",), (), ("perhaps", "0.35")):
+        ran = talk(run, job, *answers, stage="live")
+        assert set(GATE) <= set(ran.stdout.splitlines())
+        assert "Reading 1" not in ran.stdout
+        assert "ok: " not in ran.stdout
+    assert record_of(job) == small_job()
+
+    ran = talk(run, job, "yes", "ok", stage="live")
+    assert "The dead tests are not all right. This is open:" in ran.stdout
+    assert "Caution. Not safe yet" in talk(run, job, "yes", "go: C1 Zs", "ok", stage="live").stdout
+    gate = record_of(job).live_gate[0]
+    assert gate.isolation_understood
+    assert any("still to be taken" in each for each in gate.despite)
+
+
+def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, job: Path) -> None:
+    ran = talk(run, job, "yes", "ok", "0.35", "go: C2 Zs", "ok", "0.9", "n", "0.9", "y",
+               stage="live", more=("--ask-again",))  # fmt: skip
+    assert "Caution. Is the earth back on its bar and tight?" in ran.stdout
+    assert figures(job) == [("Ze", 0.35)]
+    answers = [each.taken for each in record_of(job).readings if isinstance(each.taken, Tick)]
+    assert answers[0] == Tick(good=False)
+
+
+def test_the_stage_begun_last_is_taken_up_again(run: Run, tmp_path: Path) -> None:
+    job = made(tmp_path, small_job())
+    assert "before covering" in run("bench", job, "--plain").stdout.splitlines()[0]
+    job.unlink()
+    job = made(tmp_path, with_answer(small_job(), slot(Quantity.POLARITY, Stage.DEAD, "C2"), True))
+    assert "dead tests" in run("bench", job, "--plain").stdout.splitlines()[0]
+
+
+def test_a_whole_stage_can_be_taken_from_a_pipe(run: Run, job: Path) -> None:
+    answers = ["ok", "0.08", "0.28", "0.28", "0.46", "0.52", "0.25", "ok", *[">999"] * 12, "left"]
+    ran = talk(run, job, *answers, stage="before-covering")
+
+    assert ran.returncode == 0, ran.stdout
+    assert "Everything of this stage has something entered. 18 of 18 readings taken" in ran.stdout
+    assert len(record_of(job).readings) == 18
+
+
+def test_a_job_without_circuits_says_what_is_missing(run: Run, tmp_path: Path) -> None:
+    job = made(tmp_path, Record())
+    ran = talk(run, job, "skip", "back", "why", "show", "left", stage="before-covering",
+               more=("--ask-again",))  # fmt: skip
+    assert ran.returncode == 0
+    assert "Enter the circuits first" in ran.stdout
+
+
+def test_text_that_is_no_text_is_refused(job: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "tui", "bench", str(job), "--plain", "--stage", "dead"],
+        check=False, cwd=ROOT, input=b"ok\n\xff\xfe0.3\n", capture_output=True,
+        env={**os.environ, "PYTHONUTF8": "1"}, timeout=60,
+    )  # fmt: skip
+    assert done.returncode == 2
+    assert b"Traceback" not in done.stdout + done.stderr
+    assert record_of(job).readings == ()
+
+
+def test_what_can_not_be_opened_is_said(run: Run, job: Path) -> None:
+    assert "--plain" in run("bench", job).stderr
+    assert "There is no file" in run("bench", "none.farboard", "--plain").stderr
+    with RecordFile.open(job):
+        assert run("bench", job, "--plain").returncode == 2
+
+
+_WITH_KEYS = (
+    "import fcntl, termios; fcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"  # Ctrl-C reaches it
+    "from tui.commands import main; main()"
+)
+
+
+@contextmanager
+def terminal(job: Path) -> Iterator[tuple[int, subprocess.Popen[bytes]]]:
+    """Run the line bench in a real terminal; what it prints is read from the number given."""
+    ours, theirs = pty.openpty()
+    child = subprocess.Popen(
+        [sys.executable, "-c", _WITH_KEYS, "bench", str(job), "--plain", "--stage", "dead"],
+        cwd=ROOT, stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True,
+        env={**os.environ, "PYTHONUTF8": "1", "TERM": "dumb"},
+    )  # fmt: skip
+    os.close(theirs)
+    try:
+        yield ours, child
+    finally:
+        if child.poll() is None:
+            child.kill()
+        child.wait()
+        os.close(ours)
+
+
+def until(ours: int, words: str) -> str:
+    """Return what was printed up to and with some words."""
+    text = b""
+    end = time.monotonic() + 60
+    while words.encode() not in text:
+        ready, _, _ = select.select([ours], [], [], max(0.0, end - time.monotonic()))
+        assert ready, f"“{words}” did not come:\n{text.decode(errors='replace')}"
+        try:
+            more = os.read(ours, 4096)
+        except OSError:
+            more = b""
+        assert more, f"It ended before “{words}”:\n{text.decode(errors='replace')}"
+        text += more
+    return text.decode(errors="replace")
+
+
+def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
+    with terminal(job) as (ours, child):
+        until(ours, "ok: ")
+        os.write(ours, b"ok\n")
+        until(ours, "R1+R2 in Ω: ")
+        os.write(ours, b"3\n")
+        text = until(ours, "keep, or another answer: ")
+        assert "3.00 Ω is not kept yet. It would be outside" in text
+        os.write(ours, b"0.09\n")
+        until(ours, "Kept. Feed, R1+R2: 0.09 Ω.")
+        until(ours, "earthing conductor in Ω: ")
+        os.write(ours, b"9\n")
+        until(ours, "keep, or another answer: ")
+        os.write(ours, b"keep\n")
+        until(ours, "Kept. Board, earthing conductor: 9.00 Ω.")
+        os.write(ours, b"quit\n")
+        assert "\x1b" not in until(ours, "is on disk.")
+        assert child.wait(timeout=30) == 0
+    assert figures(job) == [("R1+R2", 0.09), ("earthing conductor", 9.0)]
+
+
+@pytest.mark.parametrize(("key", "code"), [(b"\x03", 130), (b"\x04", 0)])
+def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> None:
+    with terminal(job) as (ours, child):
+        until(ours, "ok: ")
+        os.write(ours, b"ok\n")
+        until(ours, "R1+R2 in Ω: ")
+        os.write(ours, b"0.09\n")
+        until(ours, "earthing conductor in Ω: ")
+        os.write(ours, key)
+        text = until(ours, "is on disk.")
+        assert "Traceback" not in text
+        assert child.wait(timeout=30) == code
+    assert figures(job) == [("R1+R2", 0.09)]
+
+
+def test_a_signal_to_end_loses_nothing_that_was_kept(job: Path) -> None:
+    with terminal(job) as (ours, child):
+        until(ours, "ok: ")
+        os.write(ours, b"ok\n0.09\n")
+        until(ours, "Kept. ")
+        child.send_signal(signal.SIGTERM)
+        child.wait(timeout=30)
+    assert figures(job) == [("R1+R2", 0.09)]
+
+
+def test_the_line_bench_loads_no_screen() -> None:
+    code = "import tui.plain.bench, sys; print('textual' in sys.modules, 'rich' in sys.modules)"
+    out = subprocess.run(
+        [sys.executable, "-c", code], check=True, cwd=ROOT, capture_output=True, text=True
+    )
+    assert out.stdout == "False False\n"

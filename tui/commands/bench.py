@@ -1,0 +1,102 @@
+"""Takes readings line by line, without a screen."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+import click
+
+from tui.commands.opening import RECORD
+from tui.commands.stages import STAGES, person_called, stage_of
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.terms import Stage
+
+
+@click.command()
+@click.argument("file", type=RECORD)
+@click.option("--plain", is_flag=True, help="Line by line: for screen readers and pipes.")
+@click.option(
+    "--stage",
+    type=click.Choice(STAGES),
+    help="Which readings; without it: the stage that was begun last.",
+)
+@click.option("--by", default="", help="Who takes them: a name or an id of the step Job.")
+@click.option(
+    "--ask-again",
+    is_flag=True,
+    help="Ask again after a refused answer even if answers are piped.",
+)
+@click.pass_context
+def bench(
+    ctx: click.Context, file: Path, plain: bool, stage: str | None, by: str, ask_again: bool
+) -> None:
+    """Take readings line by line, without a screen.
+
+    Each reading is told, then asked for; ? explains what can be answered. A value is on disk
+    before it is said to be kept.
+
+    Answers can be piped in, one a line. The first one that is refused then ends the talk with exit
+    code 2, so that those after it can't slide on to other readings.
+    """
+    if not plain:
+        raise click.UsageError(
+            "Say --plain for the bench line by line; the wizard has it on a screen."
+        )
+    from records.store.file import RecordFile
+    from tui.plain.bench import LineBench
+    from tui.plain.talk import Talk
+    from tui.session import Session
+
+    source = _answers()
+    typed = source.isatty()
+    with RecordFile.open(file) as opened, _cleanly_left(ctx):
+        person = person_called(opened.record, by)
+        name = next((each.name for each in opened.record.job.people if each.id == person), "")
+        at = stage_of(stage) if stage else stage_begun(opened.record)
+        session = Session(opened, name)
+        talk = Talk(source, lambda text: click.echo(text, nl=False), echo=not typed)
+        made = LineBench(session, at, talk, asks_again=typed or ask_again, confirms=typed)
+        if person is not None:
+            made.taken_by(person)
+        if not made.run():
+            ctx.exit(2)
+
+
+def stage_begun(record: Record) -> Stage:
+    """Return the stage that was begun last, or the one after if nothing is open there."""
+    from records.model.slots import slots
+    from records.terms import Stage
+
+    stages = list(Stage)
+    begun = [each for each in stages if any(r.slot.stage is each for r in record.readings)]
+    at = stages.index(begun[-1]) if begun else 0
+    while at < len(stages) - 1 and all(map(record.taken, slots(record, stages[at]))):
+        at += 1
+    return stages[at]
+
+
+def _answers() -> TextIO:
+    """Return where answers come from; bytes that are no text are refused later, in a sentence."""
+    from tui.commands.trouble import Trouble
+
+    if sys.stdin is None or sys.stdin.closed:
+        raise Trouble("There is nowhere to take answers from: standard input is closed.")
+    reconfigure = getattr(sys.stdin, "reconfigure", None)
+    if reconfigure is not None:
+        reconfigure(errors="surrogateescape")
+    return sys.stdin
+
+
+@contextmanager
+def _cleanly_left(ctx: click.Context) -> Iterator[None]:
+    try:
+        yield
+    except KeyboardInterrupt:
+        click.echo("\nLeft. All that was said to be kept is on disk.")
+        ctx.exit(130)

@@ -1,0 +1,128 @@
+"""What is settled beside the values: who, with what, when, how, and what was done."""
+
+from __future__ import annotations
+
+from records.errors import BadText
+from records.text import checked_text
+from tui.bench.clock import read_when
+from tui.bench.desk import Desk
+from tui.bench.kit import words
+from tui.bench.sitting import is_insulation
+from tui.bench.taking import could_not
+from tui.plain.answers import Word
+from tui.plain.talk import Talk
+from tui.plain.walk import Walk
+from tui.session import Session
+from tui.telling import difference
+
+_LONGEST = 400
+"""Characters of a note: a few lines of the schedule, as in the wizard."""
+
+
+class Settling:
+    """Changes what goes with the readings at one stage."""
+
+    def __init__(self, session: Session, desk: Desk, walk: Walk, talk: Talk) -> None:
+        self._session, self._desk, self._walk, self._talk = session, desk, walk, talk
+
+    def settle(self, word: Word, text: str) -> None:
+        """Do what one of the words asks.
+
+        Raises:
+            FarboardError: If it can't be done; nothing was changed.
+        """
+        {
+            Word.NOTE: self._note,
+            Word.METHOD: self._method,
+            Word.DONE: self._done,
+            Word.BY: self._by,
+            Word.METER: self._meter,
+            Word.TAKEN: self._taken,
+            Word.LOWER: self._lower,
+            Word.USUAL: self._usual,
+        }[word](text)
+
+    def turn_order(self) -> None:
+        """Change between the two orders of work."""
+        sitting = self._desk.sitting
+        sitting.order = sitting.order.other
+        self._walk.rebuild()
+        self._talk.say(f"Readings are offered {sitting.order.value}.")
+
+    def undo(self) -> bool:
+        """Take the last change back; False if there is none."""
+        before = self._session.record
+        if not self._session.undo():
+            self._talk.say("There is nothing to take back.")
+            return False
+        self._walk.again = False
+        self._walk.rebuild()
+        self._talk.say(f"Taken back: {difference(before, self._session.record)}.")
+        return True
+
+    def _note(self, text: str) -> None:
+        self._desk.sitting.note = checked_text(text, _LONGEST)
+        self._talk.say("The next reading gets this note.")
+
+    def _method(self, text: str) -> None:
+        self._desk.sitting.method = checked_text(text, _LONGEST)
+        self._talk.say("The next reading says that it was measured so.")
+
+    def _done(self, text: str) -> None:
+        entry = self._walk.entry
+        bad = entry.judged if entry is not None and entry.is_bad else None
+        if bad is None:
+            raise BadText("No finding stands here: done: is for what was done about one.")
+        self._desk.remedy(bad.key, could_not(checked_text(text, _LONGEST)).reason)
+        self._walk.rebuild()
+        self._talk.say("Kept. Now test again: type again.")
+
+    def _by(self, text: str) -> None:
+        word = checked_text(text).casefold()
+        people = self._session.record.job.people
+        for each in people:
+            if word in (each.id.casefold(), each.name.casefold()):
+                self._desk.sitting.person = each.id
+                self._talk.say(f"Readings are taken by {each.name or each.id} from here on.")
+                return
+        known = "; ".join(f"{each.id} {each.name}".strip() for each in people)
+        raise BadText(f"Nobody in this job is called so. It has: {known or 'nobody yet'}.")
+
+    def _meter(self, text: str) -> None:
+        word = checked_text(text).casefold()
+        sitting, meters = self._desk.sitting, self._session.record.job.instruments
+        for each in meters:
+            if word in (each.id.casefold(), each.serial.casefold()):
+                others = [id for id in sitting.instruments if id != each.id]
+                sitting.instruments = [each.id, *others]
+                self._talk.say(f"Readings are taken with {words(each)} where it fits.")
+                return
+        known = "; ".join(words(each) for each in meters)
+        raise BadText(f"This job has no such instrument. It has: {known or 'none yet'}.")
+
+    def _taken(self, text: str) -> None:
+        if text.casefold() == "now":
+            self._desk.sitting.taken_at = None
+            self._talk.say("Readings count as taken now again.")
+            return
+        when = read_when(checked_text(text), self._desk.now())
+        self._desk.sitting.taken_at = when
+        self._talk.say(
+            f"Readings are entered from notes, taken {when:%Y-%m-%d %H:%M}; the record says when "
+            "they were entered, too. taken: now ends this."
+        )
+
+    def _lower(self, text: str) -> None:
+        entry = self._walk.entry
+        if entry is None or not is_insulation(entry.measurement):
+            raise BadText("Only insulation tests have a test voltage.")
+        self._desk.sitting.lower_here(entry.slot, could_not(text).reason)
+        self._talk.say(
+            f"250 V d.c., L and N joined, to earth, for {entry.place}. usual goes back to 500 V."
+        )
+
+    def _usual(self, _: str) -> None:
+        entry = self._walk.entry
+        if entry is not None:
+            self._desk.sitting.lower_here(entry.slot, "")
+        self._talk.say("Insulation is tested at 500 V d.c.")

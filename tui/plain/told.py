@@ -1,0 +1,132 @@
+"""What the line bench says about a reading, a caution, the question before the live tests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from records.judgement.standing import Standing
+from records.judgement.wording import said
+from records.model.record import Record
+from records.terms import Stage
+from tui.bench.card import Card, clock, named
+from tui.bench.findings import detail
+from tui.bench.guard import not_right
+from tui.bench.kit import by_eye, instrument_for, words
+from tui.bench.queue import Entry, Queue
+from tui.bench.safety import GATE, Caution
+from tui.bench.sitting import Sitting, is_insulation, volts
+from tui.session import Session
+
+EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
+ALL_DONE = "Everything of this stage has something entered."
+
+
+def heading(record: Record, stage: Stage, standing: Standing) -> tuple[str, ...]:
+    """Return what is said first."""
+    about = ", ".join(filter(None, (record.job.reference, record.job.place)))
+    return (
+        f"Farboard, line by line: {stage.value}" + (f", {about}." if about else "."),
+        "An installer's test record, not a certificate. Local rules and the certifier come first.",
+        progress_words(standing),
+        "? and Enter explains the answers; quit leaves.",
+    )
+
+
+def progress_words(standing: Standing) -> str:
+    """Return how far the stage is."""
+    bad = f"{standing.open} open findings" if standing.open != 1 else "1 open finding"
+    return f"{standing.taken} of {standing.wanted} readings taken, {bad}."
+
+
+def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
+    """Yield all that is needed to take one reading."""
+    entry = queue.entries[at]
+    place, symbol = entry.place, entry.measurement.symbol
+    test = f" {card.test}." if card.test != symbol else ""
+    yield f"Reading {at + 1} of {len(queue.entries)}. {place}, {symbol}.{test}"
+    yield from (f"So far, {line}" for line in card.before)
+    yield f"Between: {card.between}."
+    yield f"With: {', '.join(filter(None, (card.instrument, card.setting)))}."
+    yield f"First: {card.first}"
+    yield f"By: {around}."
+    yield f"Expected: {card.expect}."
+    source = f", {card.source}" if card.limit and card.source else ""
+    yield f"Limit: {card.limit or 'none of its own'}{source}."
+
+
+def lasts(line: str) -> bool:
+    """Whether a line of a card need not be said again while it stays the same."""
+    return line.startswith(("With: ", "By: "))
+
+
+def warnings(session: Session, entry: Entry, *, earth_off: bool) -> Iterator[str]:
+    """Yield what makes a reading unsafe here and now."""
+    if earth_off:
+        yield f"Caution. {EARTH_OFF}"
+    if entry.slot.stage is Stage.LIVE:
+        wrong = not_right(session.review, entry.slot.place)
+        if wrong:
+            more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
+            yield f"Caution. Not safe yet: {wrong[0]}{more}. Put the dead tests right first."
+
+
+def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) -> str:
+    """Return who takes the next reading of an entry, with which instrument, and how."""
+    test = entry.measurement
+    meter = instrument_for(record, entry.slot.stage, test, sitting.instruments)
+    with_what = words(meter) if meter else "no instrument chosen (meter:)"
+    voltage = volts(sitting, entry.slot, test)
+    why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
+    parts = (
+        named(record, sitting.by(record, person)) or "nobody named yet (by:)",
+        "" if by_eye(test) else with_what,
+        f"{voltage:g} V d.c." if voltage else "",
+        f"because {why}" if why else "",
+        f"from notes, taken {clock(sitting.taken_at)}" if sitting.taken_at else "",
+        f"method: {sitting.method}" if sitting.method else "",
+        f"note: {sitting.note}" if sitting.note else "",
+    )
+    return ", ".join(part for part in parts if part)
+
+
+def standing_lines(entry: Entry) -> Iterator[str]:
+    """Yield how the last reading of an entry stands."""
+    for each in entry.lines:
+        if each is entry.own or each.is_finding:
+            yield f"Verdict: {each.verdict.value}. {each.why}"
+    if entry.is_bad and entry.judged and entry.judged.next_check:
+        yield f"Next check: {entry.judged.next_check}"
+
+
+def taken_words(entry: Entry) -> str:
+    """Return which value an entry has now."""
+    value = said(entry.attempts[-1].taken, entry.measurement)
+    return f"{entry.place}, {entry.measurement.symbol}: {value}."
+
+
+def why_lines(record: Record, entry: Entry) -> Iterator[str]:
+    """Yield what the verdicts on an entry rest on."""
+    for line in entry.lines:
+        for part in detail(record, line):
+            first, *more = part.text.split("\n")
+            yield f"{part.label}: {first}"
+            yield from more
+
+
+def caution_lines(caution: Caution) -> Iterator[str]:
+    """Yield a caution that must be read first."""
+    yield f"Caution. {caution.title}."
+    yield from caution.lines
+    yield "Type ok once you have read this and mean to go on."
+
+
+def gate_lines(found: Sequence[str]) -> Iterator[str]:
+    """Yield what stands before the question on live tests."""
+    if found:
+        yield "The dead tests are not all right. This is open:"
+        yield from found
+        yield "You can go on all the same; record and schedule then say that you did."
+    yield from GATE
+    if not found:
+        yield "Every dead test is taken and right."
+    yield "Is the installation safe to test live, and are you competent to do it?"

@@ -1,0 +1,90 @@
+"""Where a person stands among the readings of a stage, and what may be taken there."""
+
+from __future__ import annotations
+
+from records.model.reading import Slot
+from tui.bench.desk import Desk
+from tui.bench.owed import ZE, owed
+from tui.bench.queue import Entry, Queue, queue
+from tui.bench.safety import Caution, before
+from tui.session import Session
+
+
+class Walk:
+    """The queue of a stage and the reading in hand."""
+
+    def __init__(self, session: Session, desk: Desk) -> None:
+        """Stand at the first reading that is still to be taken."""
+        self._session, self._desk = session, desk
+        self.again = False
+        """Whether the reading in hand is being tested again."""
+        self.at = 0
+        self.queue = Queue(())
+        self.rebuild()
+        self.enter(self.following(-1) or 0)
+
+    @property
+    def entry(self) -> Entry | None:
+        """The reading in hand."""
+        return self.queue.entries[self.at] if self.at < len(self.queue.entries) else None
+
+    @property
+    def owing(self) -> Slot | None:
+        """The check that must be answered before anything else is taken."""
+        return owed(self._session.record)
+
+    def rebuild(self) -> None:
+        """Work out the queue again and stay at the reading in hand."""
+        slot = self._desk.sitting.slot
+        order = self._desk.sitting.order
+        self.queue = queue(self._session.record, self._session.review, self._desk.stage, order)
+        found = self.queue.index(slot)
+        if found is not None:
+            self.at = found
+
+    def enter(self, at: int) -> None:
+        """Take a reading of the queue in hand."""
+        self.again = self.again and at == self.at
+        self.at = at
+        self._desk.sitting.slot = self.entry.slot if self.entry else None
+
+    def following(self, after: int) -> int | None:
+        """Return the next reading to take: what is owed first, then what is open."""
+        due = self.queue.index(self.owing)
+        return self.queue.next_open(after) if due is None else due
+
+    def find(self, words: str) -> int | None:
+        """Return the next reading whose place, symbol and title have all these words in them."""
+        wanted = words.casefold().split()
+        count = len(self.queue.entries)
+        for step in range(1, count + 1):
+            at = (self.at + step) % count
+            each = self.queue.entries[at]
+            there = f"{each.place} {each.measurement.symbol} {each.measurement.title}".casefold()
+            if all(word in there.replace(",", " ").split() for word in wanted):
+                return at
+        return None
+
+    def caution(self) -> Caution | None:
+        """Return what must be read before the reading in hand; None if all was."""
+        entry = self.entry
+        if entry is None or (not entry.is_open and not self.again):
+            return None
+        cautions = before(self._desk.stage, entry.family)
+        return next((each for each in cautions if each.key not in self._desk.sitting.read), None)
+
+    def closed(self) -> str:
+        """Return why nothing can be taken in hand; empty if it can."""
+        entry = self.entry
+        if entry is None:
+            return "There is no reading to take here: enter feed, board and circuits first."
+        if self.caution() is not None:
+            return "Read the caution first, then type ok."
+        if not entry.is_open and not self.again:
+            return "This was taken already. Type again to test it again; Enter goes on."
+        return ""
+
+    def earth_first(self) -> bool:
+        """Whether the earth must be answered for before the reading in hand is taken."""
+        entry, owing = self.entry, self.owing
+        return entry is not None and owing is not None and entry.slot not in (owing, ZE)
