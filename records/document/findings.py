@@ -10,8 +10,9 @@ from records.document.ledger import Ledger
 from records.document.people import how, name
 from records.document.words import Clock, joined, shortened
 from records.document.workings import Workings
+from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Review
-from records.judgement.wording import said
+from records.judgement.wording import done_line, said
 from records.model.reading import Reading, Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -39,7 +40,7 @@ class Findings:
         """Return the first few, a sentence each, for the first sheet."""
         found = troubles(self._review)
         lines = [
-            f"{self._ledger.finding(each)}  {_verdict(each)}: {shortened(each.title, _AT_FRONT)}"
+            f"{self._ledger.finding(each)}  {_standing(each)}: {shortened(each.title, _AT_FRONT)}"
             for each in found[:_MOST_AT_FRONT]
         ]
         rest = len(found) - _MOST_AT_FRONT
@@ -76,7 +77,7 @@ class Findings:
         ground = self._ledger.source(it.source) if it.source else ""
         return {
             "number": self._ledger.finding(it),
-            "verdict": _verdict(it),
+            "verdict": _standing(it),
             "title": it.title,
             "readings": list(self._readings(it)) or ["none: it is a design figure"],
             "expected": joined((self._ledger.result(it.expected), number), "  ")
@@ -87,9 +88,15 @@ class Findings:
             else "",
             "why": joined((it.why, ground), " "),
             "causes": list(it.causes),
-            "next_check": it.next_check,
+            "next_check": joined((it.next_check, *self._mends(it)), " "),
             "remedies": [self._remedy(each) for each in it.remedies] or ["nothing recorded yet"],
         }
+
+    def _mends(self, it: Judged) -> Iterable[str]:
+        found = mends(self._record, it)
+        if found:
+            yield "Any one of these alone would mend it, worked out on the design:"
+            yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))
 
     def _readings(self, it: Judged) -> Iterable[str]:
         for reading in it.attempts:
@@ -111,11 +118,16 @@ class Findings:
 
     def _remedy(self, it: Remedy) -> str:
         by = f", {name(self._record, it.by)}" if it.by else ""
-        return f"{self._clock.when(it.at)}{by}: {it.done}"
+        return f"{self._clock.when(it.at)}{by}: {done_line(it)}"
 
 
 def _verdict(it: Judged) -> str:
     return f"{it.verdict.mark} {it.verdict.value}"
+
+
+def _standing(it: Judged) -> str:
+    """Return the verdict, and how far the finding has come if anything was recorded about it."""
+    return f"{_verdict(it)}, {it.life.value}" if it.remedies and it.life else _verdict(it)
 
 
 def _key_in_words(key: str) -> str:

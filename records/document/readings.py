@@ -94,7 +94,7 @@ class Sheet:
             state = (
                 self._verdict(slot, own, own.verdict if own else None)
                 if last
-                else {"verdict": "replaced by the re-test", "see": "", "alarm": ""}
+                else _replaced(own, at)
             )
             yield {
                 **line,
@@ -126,6 +126,16 @@ class Sheet:
             "see": f"see {', '.join(told)}" if told else "",
             "alarm": "yes" if verdict in _ALARM else "",
         }
+
+
+def _replaced(own: Judged | None, at: int) -> dict[str, str]:
+    """Return how an earlier reading stood when it was taken; a re-test doesn't smooth it over."""
+    stood = own.stood[at] if own and own.stood else None
+    return {
+        "verdict": f"{stood.words}, then re-tested" if stood else "re-tested",
+        "see": "",
+        "alarm": "yes" if stood and stood.verdict in _ALARM else "",
+    }
 
 
 def _turn(at: int, of: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from records.judgement.inputs import inputs
-from records.judgement.review_types import Judged, Review
+from records.judgement.review_types import Judged, Life, Review
 from records.judgement.standing import Standing, State, standing
 from records.judgement.wording import listed
 from records.model.reading import NotTaken, Place, Slot
@@ -134,8 +134,9 @@ def _not_takeable(record: Record, stage: Stage) -> tuple[str, ...]:
 def _review(record: Record, review: Review) -> Standing:
     trouble = [line for line in review.findings if line.is_trouble]
     dealt = sum(bool(line.remedies) for line in trouble)
+    left = [line for line in trouble if line.life is not Life.DECIDE]
     counts = {
-        verdict: sum(line.verdict is verdict for line in trouble)
+        verdict: sum(line.verdict is verdict for line in left)
         for verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NEAR)
     }
     needs = tuple(
@@ -143,6 +144,9 @@ def _review(record: Record, review: Review) -> Standing:
         for verdict, count in counts.items()
         if count
     )
+    passed = _passed(review)
+    if passed:
+        needs = (*needs, f"{passed} passed to the certifier to decide.")
     if not record.readings and not trouble:
         return Standing(State.EMPTY, 0, 0, 0, ("There is nothing to review yet.",))
     state = State.FINDINGS if trouble else State.COMPLETE
@@ -159,11 +163,18 @@ def _hand_over(record: Record, review: Review, standings: Mapping[Step, Standing
     ]
     trouble = sum(line.is_trouble for line in review.findings)
     if trouble:
+        passed = _passed(review)
+        noted = f", {passed} of them with a note to decide" if passed else ""
         needs.append(
-            f"{trouble} finding{'s' * (trouble > 1)} open: they go to the certifier as they stand."
+            f"{trouble} finding{'s' * (trouble > 1)} open{noted}: they go to the certifier as they "
+            "stand."
         )
     done = len(steps) - len(lacking)
     if not record.readings:
         return Standing(State.EMPTY, done, len(steps), trouble, tuple(needs))
     state = State.FINDINGS if trouble else State.BEGUN if needs else State.COMPLETE
     return Standing(state, done, len(steps), trouble, tuple(needs))
+
+
+def _passed(review: Review) -> int:
+    return sum(line.life is Life.DECIDE for line in review.findings)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from records.judgement.facts import Facts
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, Life
 from records.model.reading import Reading, Remedy
 from records.terms import Verdict
 
@@ -19,8 +19,10 @@ def with_remedies(
     A remedy of a finding whose line is gone goes to the readings of the same place that were
     repeated after it; if there are none, it is settled.
 
+    What was passed to the certifier changes no verdict: it only stands beside the finding.
+
     Returns:
-        The lines, and the settled remedies.
+        The lines, each with how far its finding has come, and the settled remedies.
     """
     keys = {line.key for line in lines}
     by_key: dict[str, list[Remedy]] = {}
@@ -47,14 +49,35 @@ def _repeats(line: Judged, remedy: Remedy) -> bool:
 
 
 def _attach(line: Judged, remedies: tuple[Remedy, ...]) -> Judged:
-    if not remedies:
-        return line
-    line = replace(line, remedies=remedies)
-    if line.slot is None:
-        return _design_or_pattern(line, remedies[-1])
-    last = remedies[-1]
-    since = [each for each in line.attempts if each.at > last.at]
-    if since:
+    done = [each for each in remedies if not each.to_decide]
+    told = replace(line, remedies=remedies) if remedies else line
+    if done:
+        told = _reading(told, done[-1]) if line.slot is not None else _other(told, done[-1])
+    life = _life(told, done)
+    if life is Life.DECIDE:
+        note = remedies[-1].done.rstrip(".")
+        told = replace(told, why=f"{told.why} Passed to the certifier to decide: {note}.")
+    return replace(told, life=life)
+
+
+def _life(line: Judged, done: Sequence[Remedy]) -> Life | None:
+    """Return how far a finding has come, from the verdict as it stands now."""
+    if not line.is_finding:
+        return Life.RETESTED if line.remedies and line.verdict is Verdict.WITHIN else None
+    if not line.remedies:
+        return Life.OPEN
+    last = line.remedies[-1]
+    if last.to_decide:
+        return Life.OPEN if _since(line, last) else Life.DECIDE
+    return Life.STILL if _since(line, done[-1]) else Life.REMEDIED
+
+
+def _since(line: Judged, remedy: Remedy) -> list[Reading]:
+    return [each for each in line.attempts if each.at > remedy.at]
+
+
+def _reading(line: Judged, last: Remedy) -> Judged:
+    if _since(line, last):
         return replace(line, why=f"{line.why} {_history(line.attempts, last)}")
     why = (
         f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
@@ -71,7 +94,7 @@ def _history(attempts: Sequence[Reading], last: Remedy) -> str:
     return f"Read again after what was done ({last.done.rstrip('.')}); {first} kept."
 
 
-def _design_or_pattern(line: Judged, last: Remedy) -> Judged:
+def _other(line: Judged, last: Remedy) -> Judged:
     if not line.verdict.is_finding:
         return line
     if line.verdict is Verdict.NOT_TAKEN and line.about:

@@ -61,7 +61,7 @@ def _repairs(facts: Facts) -> Iterator[_Before]:
     latest: dict[Slot, Remedy] = {}
     for remedy in sorted(facts.record.remedies, key=lambda each: (each.at, each.id)):
         slot = by_key.get(remedy.finding)
-        if slot is not None and slot.quantity not in _NO_WORK:
+        if slot is not None and slot.quantity not in _NO_WORK and not remedy.to_decide:
             latest[slot] = remedy
     for slot, remedy in latest.items():
         if _was_outside(facts, slot, remedy):

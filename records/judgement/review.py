@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from records.expected.results import Expected
+from records.judgement.attempts import stood
 from records.judgement.concern import Concern, Pattern, graver
 from records.judgement.design import design_lines
 from records.judgement.facts import Facts
@@ -36,7 +37,7 @@ def review(record: Record, expected: Expected) -> Review:
     for each in found:
         if each.into is not None:
             more.setdefault(each.into, []).append(each.concern)
-    own = [own_line(facts, slot, more.get(slot, ())) for slot in facts.all_slots]
+    own = [_own(facts, slot, more.get(slot, ())) for slot in facts.all_slots]
     patterns = [_line(each) for each in found if each.into is None]
     lines = [*design_lines(facts), *_told(own, found), *patterns]
     done, settled = with_remedies(facts, lines)
@@ -52,6 +53,11 @@ def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
         reading: The reading; its time decides where it stands among earlier ones.
     """
     return own_line(Facts.of(record, expected, (reading,)), reading.slot)
+
+
+def _own(facts: Facts, slot: Slot, more: Sequence[Concern]) -> Judged:
+    line = own_line(facts, slot, more)
+    return replace(line, stood=stood(facts, line)) if len(line.attempts) > 1 else line
 
 
 def pattern_key(pattern: Pattern) -> str:

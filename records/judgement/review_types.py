@@ -21,6 +21,16 @@ class Sense(StrEnum):
     SHOULD = "right"
 
 
+class Life(StrEnum):
+    """How far a finding has come. None of these closes it but a reading, or the design, anew."""
+
+    OPEN = "open"
+    DECIDE = "to decide by the certifier"
+    REMEDIED = "remedied, not shown right yet"
+    STILL = "remedied, and found again since"
+    RETESTED = "remedied, and found right since"
+
+
 @dataclass(frozen=True, slots=True)
 class Limit:
     """What a reading or a design figure must not pass."""
@@ -45,6 +55,19 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Stood:
+    """How one of several readings in a slot stood by itself when it was taken."""
+
+    verdict: Verdict
+    why: str
+
+    @property
+    def words(self) -> str:
+        """Mark and word."""
+        return f"{self.verdict.mark} {self.verdict.value}"
+
+
+@dataclass(frozen=True, slots=True)
 class Judged:
     """How one reading, one design figure or one pattern of readings stands, and on what ground."""
 
@@ -64,6 +87,8 @@ class Judged:
     limit: Limit | None = None
     attempts: tuple[Reading, ...] = ()
     """All readings of the slot, oldest first; the last one was judged."""
+    stood: tuple[Stood, ...] = ()
+    """How each of the attempts stood, where there are several; empty where there is one or none."""
     causes: tuple[str, ...] = ()
     """Likely ones, the likeliest first."""
     next_check: str = ""
@@ -74,6 +99,8 @@ class Judged:
     """Within one verdict, more urgent ones first."""
     about: tuple[Slot, ...] = ()
     """The readings that a pattern is made of."""
+    life: Life | None = None
+    """How far it has come; None if it never was a finding that something was recorded about."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from records.model.measurements import Measurement
-from records.model.reading import Figure, NotNeeded, NotTaken, Tick
+from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, Tick
 from records.terms import Sign
 from records.units import Unit
 
@@ -31,6 +31,11 @@ def said(taken: Taken, measurement: Measurement) -> str:
             return f"could not be taken: {taken.reason}"
         case NotNeeded():
             return f"not needed: {taken.reason}"
+
+
+def done_line(remedy: Remedy) -> str:
+    """Return what was done about a finding in words, or what was passed on to be decided."""
+    return f"to the certifier, to decide: {remedy.done}" if remedy.to_decide else remedy.done
 
 
 def amount(value: float, unit: Unit, digits: int = 2) -> str:

@@ -154,8 +154,11 @@ class Remedy(Piece):
     finding: Text
     """Key of the finding, as the review gives it."""
     done: Annotated[Text, Field(min_length=3)]
+    """What was done; or what the certifier has to know to decide."""
     at: Moment
     by: Id | None = None
+    to_decide: bool = False
+    """Nothing was done: the finding was passed to the certifier, who decides. It stays one."""
 
 
 class LiveGate(Piece):

@@ -9,7 +9,7 @@ from records.document.context import context
 from records.evidence import COMMON_PRACTICE, Source
 from records.expected.results import Expected, NotWorkedOut, What, Worked
 from records.judgement.progress import progress
-from records.judgement.review_types import Judged, Limit, Review, Sense
+from records.judgement.review_types import Judged, Limit, Review, Sense, Stood
 from records.model.circuit import Circuit, Point
 from records.model.job import Duty, Instrument, InstrumentKind, Job, Person
 from records.model.outbuilding import Board, Bond, Feed
@@ -202,6 +202,7 @@ def review(job: Record) -> Review:
                 IR_KEY, Verdict.WITHIN, C1, "C1, insulation L and earth", "Over range.", slot=IR,
                 limit=Limit(Sense.LEAST, 1.0, Unit.MEGOHM, TABLE), attempts=job.taken(IR),
                 remedies=remedy,
+                stood=(Stood(Verdict.OUTSIDE, "Low."), Stood(Verdict.WITHIN, "Over range.")),
             ),
             Judged(
                 "circuit/C1/-/dead tests/polarity", Verdict.WITHIN, C1, "C1, polarity", "Right.",

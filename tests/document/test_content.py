@@ -100,7 +100,7 @@ def test_a_first_bad_reading_stays_beside_its_re_test(schedule: Doc):
     (first,) = _readings(schedule, "Insulation L and earth (first reading)")
     (second,) = _readings(schedule, "Insulation L and earth (re-test)")
 
-    assert first[5:7] == ["0.40 MΩ\nat 500 V d.c.", "replaced by the re-test"]
+    assert first[5:7] == ["0.40 MΩ\nat 500 V d.c.", "✗ outside, then re-tested"]
     assert second[5] == "> 999 MΩ\ntyped “>999M”; at 500 V d.c.; driver out"
     assert second[6] == "✓ within"
 

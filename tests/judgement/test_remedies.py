@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from records.model.reading import Quantity, Remedy
+from records.judgement.progress import progress
+from records.judgement.review_types import Life
+from records.model.reading import NotTaken, Quantity, Remedy
 from records.model.record import Record
-from records.terms import Stage, Verdict
+from records.terms import Stage, Step, Verdict
 from tests.judgement.jobs import (
     START,
     at,
@@ -27,8 +29,17 @@ RCD = at(Quantity.RCD_TIME, "C2", Stage.LIVE)
 KEY = "circuit/C2/-/dead tests/insulation L-E"
 
 
-def done(record: Record, finding: str, minutes: float, what: str = "box dried", id: str = "X1"):
-    remedy = Remedy(id=id, finding=finding, done=what, at=START + timedelta(minutes=minutes))
+def done(
+    record: Record,
+    finding: str,
+    minutes: float,
+    what: str = "box dried",
+    id: str = "X1",
+    *,
+    to_decide: bool = False,
+) -> Record:
+    when = START + timedelta(minutes=minutes)
+    remedy = Remedy(id=id, finding=finding, done=what, at=when, to_decide=to_decide)
     return record.model_copy(update={"remedies": (*record.remedies, remedy)})
 
 
@@ -162,3 +173,116 @@ def test_a_longer_run_is_judged_anew():
     record = circuit(sound_job(), "C2", runs=(flat(2.5, 40.0),))
 
     assert own(record, RUN).verdict is Verdict.UNLIKELY
+
+
+# How far a finding has come.
+
+
+def test_the_life_of_a_finding_from_open_to_found_right():
+    record = spoilt((LE, 0.4))
+    steps = [own(record, LE).life]
+    record = done(record, KEY, 900)
+    steps.append(own(record, LE).life)
+    steps.append(own(spoilt(read(900, LE, 0.6, 910), record=record), LE).life)
+    steps.append(own(spoilt(read(900, LE, 480.0, 910), record=record), LE).life)
+
+    assert steps == [Life.OPEN, Life.REMEDIED, Life.STILL, Life.RETESTED]
+    assert own(sound_job(), LE).life is None
+
+
+def test_what_is_passed_to_the_certifier_stays_a_finding_with_its_note():
+    record = done(spoilt((LE, 0.4)), KEY, 900, "wall closed, damp store", to_decide=True)
+    found = own(record, LE)
+
+    assert found.life is Life.DECIDE
+    assert found.verdict is Verdict.OUTSIDE
+    assert KEY in findings(record)
+    assert found.why.endswith("Passed to the certifier to decide: wall closed, damp store.")
+    assert not [key for key in findings(record) if key.endswith("earlier tests again")]
+
+
+def test_a_finding_of_the_design_can_be_passed_on_and_stays_as_well():
+    key = "circuit/C2/-/design/Ib"
+    record = done(circuit(sound_job(), "C2", load=40.0), key, 900, "as ordered", to_decide=True)
+
+    assert line(record, key).life is Life.DECIDE
+    assert line(record, key).verdict is Verdict.OUTSIDE
+
+
+def test_a_finding_of_the_design_that_was_mended_is_told_as_such():
+    record = circuit(sound_job(), "C2", load=40.0)
+    key = "circuit/C2/-/design/Ib"
+
+    assert line(record, key).life is Life.OPEN
+    assert line(done(record, key, 900), key).life is Life.REMEDIED
+    assert line(done(sound_job(), key, 900), key).life is Life.RETESTED
+
+
+def test_passing_on_proves_nothing_and_a_later_reading_opens_it_again():
+    record = done(sound_job(), KEY, 900, "nothing to see", to_decide=True)
+    assert own(record, LE).verdict is Verdict.WITHIN
+
+    record = done(spoilt((LE, 0.4)), KEY, 900, "damp", to_decide=True)
+    record = spoilt(read(900, LE, 0.3, 910), record=record)
+    assert own(record, LE).life is Life.OPEN
+
+
+def test_a_reading_that_could_not_be_taken_can_be_passed_on():
+    record = done(spoilt((LE, NotTaken(reason="locked"))), KEY, 900, "no key", to_decide=True)
+
+    assert own(record, LE).verdict is Verdict.NOT_TAKEN
+    assert own(record, LE).life is Life.DECIDE
+
+
+def test_a_pattern_that_asks_for_readings_is_not_settled_by_passing_it_on():
+    record = spoilt(read(900, LE, 480.0, 910), record=done(spoilt((LE, 0.4)), KEY, 900))
+    key = line(record, "/earlier tests again").key
+    record = done(record, key, 950, "no time left", "X2", to_decide=True)
+
+    assert line(record, "/earlier tests again").verdict is Verdict.NOT_TAKEN
+    assert line(record, "/earlier tests again").life is Life.DECIDE
+
+
+def test_progress_counts_what_was_passed_on_apart():
+    record = done(spoilt((LE, 0.4)), KEY, 900, "damp", to_decide=True)
+    steps = progress(record, reviewed(record))
+
+    assert steps[Step.REVIEW].needs == ("1 passed to the certifier to decide.",)
+    assert steps[Step.REVIEW].open == 1
+    assert any("1 of them with a note to decide" in each for each in steps[Step.HAND_OVER].needs)
+
+
+# Each reading keeps how it stood.
+
+
+def test_each_of_several_readings_keeps_its_own_verdict():
+    record = done(spoilt((LE, 0.4)), KEY, 900)
+    record = spoilt(read(900, LE, 60.0, 910), read(901, LE, 480.0, 920), record=record)
+    found = own(record, LE)
+
+    assert [each.verdict for each in found.stood] == [
+        Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.WITHIN,
+    ]  # fmt: skip
+    assert found.stood[0].why.startswith("Read 0.40 MΩ")
+
+
+def test_a_single_reading_has_no_history():
+    assert own(sound_job(), LE).stood == ()
+
+
+def test_an_earlier_reading_is_held_against_what_had_been_read_by_then():
+    """The neutral of the ring agreed with the line as that was read then."""
+    r1, rn = at(Quantity.R1, "C1"), at(Quantity.RN, "C1")
+    first = own(sound_job(), rn)
+    value = first.attempts[0].taken.value
+    record = spoilt(read(900, r1, value + 0.12, 900), read(901, rn, value, 910))
+    found = own(record, rn)
+
+    assert [each.verdict for each in found.stood] == [Verdict.WITHIN, Verdict.UNLIKELY]
+
+
+def test_the_last_of_several_stands_as_the_line_does_by_itself():
+    record = spoilt(read(900, LE, 0.2, 910))
+    found = own(record, LE)
+
+    assert found.stood[-1].verdict is found.verdict is Verdict.OUTSIDE

@@ -57,7 +57,10 @@ def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -
         expect="found right" if test.is_check else expectation(expected),
         limit=str(limit) if limit else "",
         source=limit_source(entry.own),
-        before=(*earlier_stage(record, entry), *attempts(record, entry.attempts, now)),
+        before=(
+            *earlier_stage(record, entry),
+            *(attempts(record, entry.own, now) if entry.own else ()),
+        ),
     )
 
 
@@ -90,13 +93,15 @@ def limit_line(limit: Limit | None) -> str:
     return f"{limit} ({limit.note})" if limit.note else str(limit)
 
 
-def attempts(
-    record: Record, readings: tuple[Reading, ...], now: datetime | None = None
-) -> tuple[str, ...]:
-    """Return one line for each reading of a slot: which attempt, what, when, who, how."""
+def attempts(record: Record, judged: Judged, now: datetime | None = None) -> tuple[str, ...]:
+    """Return one line for each reading of a slot: which attempt, what, when, who, how.
+
+    Where there are several, each with how it stood when it was taken.
+    """
     return tuple(
-        f"{_ordinal(number)}: {_line(record, each, now)}"
-        for number, each in enumerate(readings, start=1)
+        f"{_ordinal(number + 1)}: {_line(record, each, now)}"
+        + (f" · {judged.stood[number].words}" if judged.stood else "")
+        for number, each in enumerate(judged.attempts)
     )
 
 

@@ -95,15 +95,19 @@ class Desk:
         own, *wider = trial(self._record, self._session.expected, made)
         return (own, *[each for each in wider if each.is_finding][:2])
 
-    def remedy(self, finding: str, done: str) -> None:
-        """Record what was done about a finding.
+    def remedy(self, finding: str, done: str, *, to_decide: bool = False) -> None:
+        """Record what was done about a finding, or that it was passed to the certifier.
 
+        Args:
+            finding: Its key.
+            done: What was done; or what the certifier has to know.
+            to_decide: Whether nothing was done, and the certifier decides.
         Raises:
             FarboardError: If it could not be put on disk.
         """
         made = Remedy(
             id=next_id("D", self._record.remedies), finding=finding, done=done, at=self.now(),
-            by=self._by,
+            by=self._by, to_decide=to_decide,
         )  # fmt: skip
         self._session.change(append("/remedies", made))
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from records.expected.results import Worked
-from records.judgement.review_types import Judged, Review
-from records.judgement.wording import said
+from records.judgement.mend import mends
+from records.judgement.review_types import Judged, Life, Review
+from records.judgement.wording import done_line, said
 from records.model.reading import Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -71,9 +72,7 @@ def slot_name(record: Record, slot: Slot) -> str:
 
 def awaits_test(judged: Judged) -> bool:
     """Whether something was done about a finding, and it was not tested again since."""
-    if not judged.is_trouble or not judged.remedies:
-        return False
-    return not judged.attempts or judged.attempts[-1].at < judged.remedies[-1].at
+    return judged.is_trouble and judged.life is Life.REMEDIED
 
 
 def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
@@ -81,8 +80,16 @@ def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
     return tuple(Paragraph(label, text) for label, text in _detail(record, judged) if text)
 
 
+def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
+    """Return what would mend a failing design check, worked out now: it takes a moment."""
+    found = mends(record, judged)
+    lines = "\n".join(f"{number}. {each}" for number, each in enumerate(found, start=1))
+    return (Paragraph("Any one would mend it", lines),) if found else ()
+
+
 def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     yield "Means", judged.why
+    yield "Stands", judged.life.value if judged.life else ""
     yield "Reading", value_of(judged) or ("not taken yet" if judged.slot else "")
     if judged.slot is None and judged.expected is not None:
         yield "Worked out", expectation(judged.expected)
@@ -100,11 +107,11 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
         "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
     )
     yield "Next check", judged.next_check
-    yield "Attempts", "\n".join(attempts(record, judged.attempts))
+    yield "Attempts", "\n".join(attempts(record, judged))
     yield (
         "Done",
         "\n".join(
-            " · ".join(filter(None, (each.done, clock(each.at), named(record, each.by))))
+            " · ".join(filter(None, (done_line(each), clock(each.at), named(record, each.by))))
             for each in judged.remedies
         ),
     )

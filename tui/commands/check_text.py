@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from records.expected.results import NotWorkedOut
+from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Review
-from records.judgement.wording import said
+from records.judgement.wording import done_line, said
 from records.model.reading import Place, Reading
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -43,7 +44,7 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
         bare = [each for each in group if _is_bare(each)]
         for each in group:
             if each not in bare:
-                yield from _told(each, _name(each, place))
+                yield from _told(record, each, _name(each, place))
         for verdict in (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED):
             names = [_name(each, place) for each in bare if each.verdict is verdict]
             if names:
@@ -78,12 +79,12 @@ def _is_bare(each: Judged) -> bool:
     return each.verdict in quiet and not each.remedies
 
 
-def _told(each: Judged, name: str) -> Iterator[Line]:
+def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     verdict = each.verdict
     yield from _list(verdict, [name])
     facts = []
     if each.attempts:
-        facts.append("measured " + ", then ".join(_said(taken) for taken in each.attempts))
+        facts.append("measured " + ", then ".join(_measured(each)))
     if each.expected is not None and not isinstance(each.expected, NotWorkedOut):
         facts.append(f"expected {each.expected}")
     if each.limit is not None:
@@ -94,8 +95,13 @@ def _told(each: Judged, name: str) -> Iterator[Line]:
         yield from _plain(_under("Likely: " + "; ".join(each.causes)))
     if each.next_check:
         yield from _plain(_under("Next: " + each.next_check))
+    for mend in mends(record, each):
+        yield from _plain(_under(f"Mends it: {mend}"))
     for remedy in each.remedies:
-        yield from _plain(_under(f"Done {remedy.at:%Y-%m-%d}: {remedy.done}"))
+        what = "Passed on" if remedy.to_decide else "Done"
+        yield from _plain(_under(f"{what} {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))
+    if each.remedies and each.life is not None:
+        yield from _plain(_under(f"Stands: {each.life.value}"))
     ground = each.limit.source if each.limit is not None else each.source
     if ground is not None:
         yield from _plain(_under(f"Source: {ground}"))
@@ -113,6 +119,13 @@ def _name(each: Judged, group: str) -> str:
     """Return what is judged, without the words of the heading that it stands under."""
     name = each.title.removeprefix(group).lstrip(":, ") or each.title
     return name if each.slot is None else f"{name} ({each.slot.stage.value})"
+
+
+def _measured(each: Judged) -> Iterator[str]:
+    """Yield each reading; those before the last with how they stood when they were taken."""
+    for at, taken in enumerate(each.attempts):
+        earlier = at < len(each.attempts) - 1
+        yield f"{_said(taken)} ({each.stood[at].words})" if earlier and each.stood else _said(taken)
 
 
 def _said(reading: Reading) -> str:

@@ -23,7 +23,7 @@ from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.terms import Stage, Verdict
 from tui.bench.desk import Desk, desk_for
-from tui.bench.findings import Show, detail, listed, slot_name, slots_of
+from tui.bench.findings import Show, detail, listed, slot_name, slots_of, would_mend
 from tui.bench.owed import ZE, owed
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
@@ -43,8 +43,10 @@ either: the certifier decides.
 For each: the reading, what was expected, the limit and where it stands in print, likely causes, \
 and the next check. Set-up errors are more common than faults in the cable.
 
-r records what was done about it. a tests again from here; the first reading stays. g goes to the \
-bench, or to the step of the design. Enter reads the whole text; Ctrl+↑ and Ctrl+↓ scroll it in \
+r records what was done about it. d passes it to the certifier to decide, with a note; it stays a \
+finding. a tests again from here; the first reading stays. g goes to the \
+bench, or to the step of the design. Enter reads the whole text, and for \
+the design what would mend it; Ctrl+↑ and Ctrl+↓ scroll it in \
 place. f shows other verdicts."""
 
 
@@ -57,6 +59,7 @@ class Review(Step):
     CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "review.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "remedy", "Remedy", show=False, tooltip="Record what was done about it"),
+        Binding("d", "decide", "To decide", show=False, tooltip="Pass it to the certifier, noted"),
         Binding("a", "again", "Test again", show=False, tooltip="Take the reading again, here"),
         Binding("g", "go_there", "Go there", show=False, tooltip="To the bench or the design"),
         Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, within, all"),
@@ -143,9 +146,10 @@ class Review(Step):
         event.stop()
         current = self.listing.current
         if current is not None:
+            record = self.session.record
             blocks = [
                 Content.assemble((f"{part.label}: ", "bold $primary"), part.text)
-                for part in detail(self.session.record, current)
+                for part in (*detail(record, current), *would_mend(record, current))
             ]
             self.app.push_screen(Reader(current.title, blocks))
 
@@ -169,24 +173,43 @@ class Review(Step):
         if not current.verdict.is_finding or current.verdict is Verdict.NOT_TAKEN:
             self.tell("There is nothing to put right here.", "warn")
             return
+        words = "It stands in the schedule beside the reading, with your name and the time."
+        if await self._note(current, "What was done about it?", words, to_decide=False):
+            again = (
+                "Press a to test again." if slots_of(current) else "The design decides the rest."
+            )
+            self.tell(f"On record. {again}", "good")
+
+    @work
+    async def action_decide(self) -> None:
+        """Pass the verdict in hand to the certifier to decide; it stays a finding."""
+        current = self._to_change()
+        if current is None:
+            return
+        if not current.is_finding:
+            self.tell("There is nothing to decide here.", "warn")
+            return
+        words = "It stays a finding, marked “to decide by the certifier”, with your note beside it."
+        if await self._note(current, "What must the certifier know?", words, to_decide=True):
+            self.tell("On record: to decide by the certifier. It stays a finding.", "good")
+
+    async def _note(self, current: Judged, asked: str, words: str, *, to_decide: bool) -> bool:
+        """Ask for a few words and put them on record; False if they were not given or kept."""
         answers = await self.app.push_screen_wait(
             Questions(
-                current.title,
-                [Question("What was done about it?")],
-                words="It stands in the schedule beside the reading, with your name and the time.",
-                check=_said_something,
+                current.title, [Question(asked)], words=words, check=_said_something,
                 drafts=self.session.drafts,
             )
-        )
+        )  # fmt: skip
         if answers is None:
-            return
+            return False
+        desk = desk_for(self.session, current)
         try:
-            desk_for(self.session, current).remedy(current.key, answers[0])
+            desk.remedy(current.key, answers[0], to_decide=to_decide)
         except FarboardError as error:
             self.tell(str(error), "bad")
-            return
-        again = "Press a to test again." if slots_of(current) else "The design decides the rest."
-        self.tell(f"On record. {again}", "good")
+            return False
+        return True
 
     @work
     async def action_again(self) -> None:
@@ -333,7 +356,7 @@ class Review(Step):
 
 def _said_something(answers: Answers) -> None:
     if len(answers[0]) < 3:
-        raise BadText("Say in a few words what was done.")
+        raise BadText("Say it in a few words.")
 
 
 def _counts(findings: Sequence[Judged]) -> Content:
@@ -357,6 +380,7 @@ def _nothing(show: Show, begun: bool) -> str:
 def _keys(show: Show) -> Content:
     pairs = (
         ("r", "remedy"),
+        ("d", "decide"),
         ("a", "again"),
         ("g", "go there"),
         ("Enter", "all"),
