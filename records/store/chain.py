@@ -10,7 +10,8 @@ from typing import Any
 
 from records.errors import BadRecord
 from records.store.canonical import NOTHING_BEFORE, canonical, digest
-from records.store.patch import Doc, Op, apply
+from records.store.patch import Doc, Op
+from records.store.replay import replay
 
 
 class BrokenChain(Exception):
@@ -99,8 +100,7 @@ class Fold:
             raise BrokenChain("takes back what was never done")
         else:
             try:
-                undoing = change.undoes is not None
-                _, back = apply(self.doc, change.ops, undoing=undoing, replaying=True)
+                back = replay(self.doc, change.ops, undoing=change.undoes is not None)
             except (BadRecord, AttributeError) as error:
                 raise BrokenChain(f"doesn't fit those before it ({error})") from None
         self.note(change, back, said)
