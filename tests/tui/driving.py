@@ -6,6 +6,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from textual.geometry import Region
 from textual.pilot import Pilot
 
 from records.model.record import Record
@@ -15,6 +16,8 @@ from tui.kept import Kept
 from tui.steps.step import Step
 
 NARROW, WIDE = (80, 24), (120, 40)
+_BARS = dict.fromkeys(map(ord, "▁▂▃▄▅▆▇█▔"), " ")
+"""What scroll bars are drawn with."""
 NAMED = {" ": "space", "\n": "enter", "?": "question_mark"}
 
 
@@ -61,8 +64,12 @@ class Driver:
 
     @property
     def words(self) -> str:
-        """The screen with every run of blanks and line breaks as one blank."""
-        return " ".join(self.screen.split())
+        """The screen without its rail, every run of blanks and line breaks as one blank."""
+        rail = self.app.screen.query("#rail")
+        edge = rail.first().region if rail else Region()
+        lines = self.screen.splitlines()
+        read = [line[edge.right :] if edge.contains(0, y) else line for y, line in enumerate(lines)]
+        return " ".join(" ".join(read).translate(_BARS).split())
 
     @property
     def record(self) -> Record:

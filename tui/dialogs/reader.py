@@ -14,18 +14,18 @@ from textual.widgets import Static
 from tui.dialogs.dialog import Dialog
 
 KEYS = (
-    ("Enter", "accept what is typed and go to the next field; open a list, a page, an answer"),
-    ("↑ ↓ Tab", "move between fields; what is typed is accepted on the way"),
-    ("Esc", "put the accepted value back; close a list; go up a page"),
+    ("Enter", "accept what is typed, go on; open a list or a page"),
+    ("↑ ↓ Tab", "move between fields, accepting what is typed"),
+    ("Esc", "put the accepted value back; close a list; go up"),
     ("F1 or ?", "this help (? where you are not typing)"),
-    ("F2", "the working of the figures: formula, values put in, sources"),
+    ("F2", "the working of the figures, with its sources"),
     ("Ctrl+G", "pictures: the device's curve, the loop, the ring"),
-    ("F3 F4", "the step before, the step after (Ctrl+PageUp, Ctrl+PageDown too)"),
+    ("F3 F4", "the step before, the step after"),
     ("F6", "the list of steps"),
     ("F7 F8", "copy, take out (where there is a list)"),
-    ("Ctrl+Z Ctrl+Y", "take the last change back, make it again"),
+    ("Ctrl+Z Ctrl+Y", "take the last change back; make it again"),
     ("Ctrl+P", "all commands, to be found by a word"),
-    ("Ctrl+Q or F10", "leave; all that was accepted is on disk already"),
+    ("Ctrl+Q or F10", "leave; all that was accepted is on disk"),
 )
 
 

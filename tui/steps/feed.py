@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from records import terms
+from records.model.outbuilding import Feed
 from records.model.reading import Place
 from tui.fields import fields_of
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
+
+
+def _load_fields(feed: Feed) -> tuple[str, ...]:
+    """Return Ib, and what stands in for it while it is empty."""
+    return ("load",) if feed.load is not None and feed.loading is None else ("load", "loading")
 
 
 class FeedStep(FormStep):
@@ -36,6 +42,6 @@ class FeedStep(FormStep):
         device_rows(page, feed.device, "/feed")
         rcd_rows(page, feed.rcd, "/feed", feed.device)
         page.heading("Load")
-        page.fields(fields_of(feed, "/feed", ("load",)))
+        page.fields(fields_of(feed, "/feed", _load_fields(feed)))
         run_rows(self, page, feed, "/feed", trail)
         return page

@@ -149,9 +149,7 @@ def wrong_new(text: str) -> str:
         if not path.parent.is_dir():
             return f"There is no folder {printable(str(path.parent))}: make it first."
     except (OSError, ValueError, RuntimeError) as error:
-        return (
-            f"“{printable(text)}” can't be a file name here ({error}): type a shorter, plain one."
-        )
+        return f"“{printable(text[:40])}” can't be a file name ({_why(error)}): type a plainer one."
     return ""
 
 
@@ -164,8 +162,12 @@ def wrong_old(text: str) -> str:
         if not path.is_file():
             return f"There is no file {printable(str(path))}: check the name and the folder."
     except (OSError, ValueError, RuntimeError) as error:
-        return f"“{printable(text)}” can't be a file name here ({error}): check it."
+        return f"“{printable(text[:40])}” can't be a file name ({_why(error)}): check it."
     return ""
+
+
+def _why(error: Exception) -> str:
+    return (error.strerror if isinstance(error, OSError) else None) or str(error)
 
 
 def printable(text: str) -> str:

@@ -97,6 +97,7 @@ def run_fields(run: Run) -> Sequence[str]:
     names += ["length", "method", "ambient", "grouped"]
     buried = run.method in _BURIED
     names += ["insulated"] if not buried or run.insulated != plain.insulated else []
+    names += ["depth"] if buried or run.depth is not None else []
     names += ["soil"] if buried or run.soil != plain.soil else []
     return names
 

@@ -34,19 +34,7 @@ class Entry(Input):
     """
 
     ACTED_ON = frozenset(
-        [
-            "enter",
-            "up",
-            "down",
-            "tab",
-            "shift+tab",
-            "escape",
-            "pageup",
-            "pagedown",
-            "space",
-            "home",
-            "end",
-        ]
+        ["enter", "up", "down", "tab", "shift+tab", "escape", "pageup", "pagedown", "space"]
     )
 
     def __init__(self, keys: Keys) -> None:
@@ -54,17 +42,19 @@ class Entry(Input):
         self.cursor_blink = False
         self._keys = keys
 
-    def fill(self, text: str, room: int = 0) -> None:
+    def fill(self, text: str, room: int = 0, *, select: bool = True) -> None:
         """Stand with this text, all selected, so that typing replaces it.
 
         Args:
             text: What to stand with.
             room: Cells there are for it: a longer text shows its beginning.
+            select: False to go on typing at the end instead.
         """
         with self.prevent(Input.Changed):
             self.value = text
-        ends = (0, len(text))
-        self.selection = Selection(*(reversed(ends) if len(text) >= room > 0 else ends))
+        start, end = (0 if select else len(text)), len(text)
+        longer = select and len(text) >= room > 0
+        self.selection = Selection(end, start) if longer else Selection(start, end)
 
     def on_key(self, event: events.Key) -> None:
         """Give keys that are no text to the form first."""
@@ -73,8 +63,7 @@ class Entry(Input):
         else:
             used = event.is_printable and not self._keys.offer(event.character or "")
             if used and event.key == "question_mark":
-                event.prevent_default()  # for the help binding of the screen
-                return
+                self.app.simulate_key("f1")
         if used:
             event.stop()
             event.prevent_default()

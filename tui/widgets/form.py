@@ -70,6 +70,7 @@ class Form(VerticalScroll, can_focus=False):
         self._at = -1
         self._open: tuple[Option, ...] | None = None
         self._picked = 0
+        self._for = ""
         self._refusals: dict[str, str] = {}
         self._kept: set[str] = set()
         self._lines, self._entry = Lines(), Entry(self)
@@ -127,8 +128,6 @@ class Form(VerticalScroll, can_focus=False):
 
     def key(self, key: str) -> bool:
         """Act on a key that is no text."""
-        if key in ("home", "end"):
-            return False
         if key == "space":
             return self._space()
         if self._open is not None:
@@ -241,12 +240,13 @@ class Form(VerticalScroll, can_focus=False):
         row = self.row
         assert isinstance(row, Field)
         self._entry.fill(typed)
-        self._open = offered(row, typed)
+        self._open, self._for = offered(row, typed), typed
         values = [each.value for each in self._open]
         self._picked = values.index(row.value) if row.value in values else 0
         self._redraw()
 
     def _key_in_list(self, key: str) -> None:
+        self._narrow()
         options = self._open or ()
         if key in ("enter", "tab"):
             row = self.row
@@ -266,13 +266,20 @@ class Form(VerticalScroll, can_focus=False):
         self._entry.fill("")
         self._redraw()
 
+    def _narrow(self) -> None:
+        """Offer what fits the text as it now stands: word of a change may come after Enter."""
+        row = self.row
+        if isinstance(row, Field) and self._open is not None and self._for != self._entry.value:
+            self._for = self._entry.value
+            self._open, self._picked = offered(row, self._for), 0
+
     @on(Input.Changed)
     def _text_changed(self, event: Input.Changed) -> None:
         event.stop()
         row = self.row
-        if isinstance(row, Field) and self._open is not None:
-            self._open, self._picked = offered(row, self._entry.value), 0
-        elif row is not None:
+        self._narrow()
+        # Word of a change may come after the text was refused: the reason stays then.
+        if row is not None and self._drafts.get(row.key) != self._entry.value:
             self._refusals.pop(row.key, None)
         self._redraw()
 
@@ -305,7 +312,8 @@ class Form(VerticalScroll, can_focus=False):
             text = self._drafts.get(row.key, row.bare)
         self._entry.fill(text)
         self._redraw()
-        self._entry.fill(text, self._lines.drawing.entry[2])
+        is_draft = row is not None and row.key in self._drafts
+        self._entry.fill(text, self._lines.drawing.entry[2], select=not is_draft)
         self.post_message(self.Moved(row))
 
     def _redraw(self) -> None:

@@ -8,8 +8,8 @@ from textual.widgets import Static
 from tui.widgets.rows import Field, Kind, Stop
 
 _KEYS = {
-    Kind.CHOICE: "Enter or Space opens the list; or type a word of the answer.",
-    Kind.YES_NO: "Type y or n, then Enter; Space opens the list.",
+    Kind.CHOICE: "Enter opens the list; or type a word of it.",
+    Kind.YES_NO: "Type y or n, then Enter.",
     Kind.DATE: "Year, month, day.",
     Kind.COUNT: "A whole number.",
 }
