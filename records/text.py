@@ -22,6 +22,8 @@ def checked_text(text: str, longest: int = LONGEST) -> str:
     text = text.strip()
     if len(text) > longest:
         raise BadText(f"This text has {len(text):,} characters; {longest:,} is the most.")
+    if text.isprintable():  # so nearly all are, and no character need be looked at by itself
+        return text
     for at, char in enumerate(text, start=1):
         if (
             unicodedata.category(char) in ("Cc", "Cs", "Cn", "Co")

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from datetime import UTC, datetime
 from itertools import islice
 from pathlib import Path
@@ -23,6 +25,18 @@ from records.store.state import lacking, plain, read, reread, tidied
 from records.text import checked_text
 
 _LONGEST_NAME = 200
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Spare the collector going over and over a long chain that is all kept, while it is read."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
 
 
 class RecordFile:
@@ -60,6 +74,7 @@ class RecordFile:
         return cls(container, fold, record, read_only=False)
 
     @classmethod
+    @_uncollected()
     def open(cls, path: Path, read_only: bool = False, at: int | None = None) -> RecordFile:
         """Open a record file.
 
