@@ -13,6 +13,7 @@ from records.document.template.figures import expectations, readings
 from records.document.template.front import front
 from records.document.template.look import FONTS, HEAD, SETTINGS, STYLES, R, W
 from records.document.template.open_points import findings, gaps
+from records.document.template.pictures import pictures
 from records.document.template.pieces import TAB, TEXT_WIDTH, field, para, run, section
 
 _ORIENTATIONS = ("portrait", "landscape")
@@ -54,7 +55,7 @@ def _document() -> str:
     sheets = (
         (front(), "portrait"),
         (built() + expectations() + readings(), "landscape"),
-        (findings() + gaps(), "portrait"),
+        (findings() + gaps() + pictures(), "portrait"),
         (workings(), "landscape"),
     )
     body = "".join(

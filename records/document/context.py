@@ -10,6 +10,7 @@ from records.document import built, fixed, gaps, people
 from records.document.design import Design
 from records.document.findings import Findings, troubles
 from records.document.ledger import Ledger
+from records.document.pictures import pictures
 from records.document.readings import Sheet
 from records.document.words import Clock, shortened
 from records.expected.results import Expected
@@ -31,6 +32,8 @@ def context(
     made: datetime,
 ) -> dict[str, Any]:
     """Return what the template prints; every value is text, or a list or mapping of such.
+
+    A picture is a mapping as well: its file, its words and its width (see `images`).
 
     Args:
         record: The job.
@@ -65,6 +68,7 @@ def context(
         "readings": sheet.groups(),
         "findings": findings.listed(),
         "put_right": findings.put_right(),
+        "pictures": pictures(record, expected, review),
         "steps": gaps.steps(standings),
         "missing": gaps.missing(record, review),
         "not_needed": gaps.not_needed(record, review),

@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from typing import Any
 from xml.etree import ElementTree
 
+from records.document.images import Picture, drawn, with_pictures
 from records.document.mark import put_mark
 from records.document.package import repacked
 from records.errors import BadTemplate
@@ -29,7 +30,7 @@ def filled(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
 
     Args:
         template: A .docx file with template tags.
-        context: Plain texts, lists and mappings only.
+        context: Plain texts, lists and mappings only; see `images` for how a picture stands in it.
         made: When the schedule is written; becomes the document's date.
     Raises:
         BadTemplate: If the file is no .docx, has a mistake in a tag, asks for a name that is not
@@ -78,8 +79,14 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes
         return mend(xml)
 
     page.fix_tables = strictly
-    tags = ImmutableSandboxedEnvironment(undefined=StrictUndefined, finalize=_as_typed)
-    page.render(context, tags, autoescape=True)
+
+    def printed(value: object) -> object:
+        if isinstance(value, Picture):
+            return _braced(drawn(value, page.current_rendering_part))
+        return _as_typed(value)
+
+    tags = ImmutableSandboxedEnvironment(undefined=StrictUndefined, finalize=printed)
+    page.render(with_pictures(context), tags, autoescape=True)
     about = page.docx.core_properties
     about.author = about.last_modified_by = ""
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
@@ -101,11 +108,16 @@ def _none_astray(body: ElementTree.Element) -> None:
 
 
 def _as_typed(value: object) -> object:
-    from markupsafe import Markup, escape
+    from markupsafe import escape
+
+    return _braced(str(escape(value)))
+
+
+def _braced(xml: str) -> object:
+    from markupsafe import Markup
 
     # docxtpl turns {_{ and the like into {{ after filling; as references braces stay as typed.
-    text = str(escape(value)).replace("{", "&#123;").replace("}", "&#125;")
-    return Markup(text)
+    return Markup(xml.replace("{", "&#123;").replace("}", "&#125;"))
 
 
 def _not_a_document() -> tuple[type[Exception], ...]:

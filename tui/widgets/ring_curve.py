@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from rich.cells import cell_len
@@ -16,8 +15,6 @@ from tui.widgets.canvas import Canvas, Pen, plain_text
 LEAST = (40, 8)
 """Cells across and down below which the picture says nothing any more."""
 _LEFT = 7
-_MOST_OVER = 2.2
-"""How far above the expected line the picture reaches, for readings that are off."""
 _NAME = 22
 _GRID = Pen("$rule", ".", every=4)
 _PENS = {"L-N": Pen("$secondary", "-"), "L-cpc": Pen("$primary", "~", every=2)}
@@ -46,7 +43,7 @@ class _Scales:
 def draw_ring(picture: RingPicture, width: int, height: int, *, plain: bool = False) -> Canvas:
     """Return the picture, at least `LEAST` cells in size."""
     canvas = Canvas(max(width, LEAST[0]), max(height, LEAST[1]), plain=plain)
-    to = _Scales(canvas.width, canvas.height, most_ohms(picture))
+    to = _Scales(canvas.width, canvas.height, picture.most)
     _axes(canvas, to, picture)
     for line in picture.lines:
         canvas.line([(to.x(x), to.y(ohms)) for x, ohms in line.line], _PENS[line.name])
@@ -92,15 +89,6 @@ def ring_words(picture: RingPicture, *, plain: bool = False) -> list[Content]:
     return texts
 
 
-def most_ohms(picture: RingPicture) -> float:
-    """Return the resistance at the top of the picture [Ω]."""
-    lines = [ohms for each in picture.lines for _, ohms in each.line]
-    values = [point.value or 0.0 for each in picture.lines for point in each.points]
-    due = max(lines, default=0.0)
-    reach = min(max(values, default=0.0), _MOST_OVER * due) if due else max(values, default=0.0)
-    return max(1.2 * due, 1.1 * reach, 0.05)
-
-
 def _axes(canvas: Canvas, to: _Scales, picture: RingPicture) -> None:
     for share in (0.0, 0.25, 0.5, 0.75, 1.0):
         x = to.x(share)
@@ -112,20 +100,11 @@ def _axes(canvas: Canvas, to: _Scales, picture: RingPicture) -> None:
             name = f"{share * picture.around:.3g} m"
         first = min(math.floor(x) - cell_len(name) // 2, canvas.width - cell_len(name))
         canvas.write(first, canvas.height - 1, name, "$quiet")
-    step = next(each for each in _steps() if to.most / each <= 4.5)
-    for at in range(math.floor(to.most / step + 1e-9) + 1):
-        y = to.y(at * step)
+    for value in picture.ticks():
+        y = to.y(value)
         canvas.line([(float(_LEFT), y), (to.x(1.0), y)], _GRID)
         unit = "" if canvas.plain else " Ω"
-        canvas.write(0, math.floor(y), f"{f'{at * step:.2f}{unit}':>{_LEFT - 1}}", "$quiet")
-
-
-def _steps() -> Iterator[float]:
-    """Yield the distances between lines that read well: 0.02, 0.05, 0.1, 0.2 …"""
-    power = 0.01
-    while True:
-        yield from (2 * power, 5 * power, 10 * power)
-        power *= 10
+        canvas.write(0, math.floor(y), f"{f'{value:.2f}{unit}':>{_LEFT - 1}}", "$quiet")
 
 
 def _height(point: RingPoint, to: _Scales) -> float:

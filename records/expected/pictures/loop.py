@@ -74,9 +74,9 @@ def loop_bars(
     context = Context(record)
     circuit = record.circuit(place.circuit) if place.circuit is not None else None
     at = FEED if circuit is None else circuit_place(circuit)
-    limit = expected.design[at, What.ZS_LIMIT]
-    if isinstance(limit, NotWorkedOut):
-        return NotWorkedOut("loop", limit.why)
+    limit = expected.design.get((at, What.ZS_LIMIT))
+    if not isinstance(limit, Worked):
+        return limit or NotWorkedOut("loop", "its limit is not worked out.")
     bars: list[LoopBar] = []
     why = "there is no loop to draw yet."
     try:
@@ -153,7 +153,7 @@ def _parts(
             if value < (1 - _SPREAD) * upstream:
                 return (
                     (LoopPart("the whole loop", Ohm(whole), how),),
-                    f"Less than {upstream:.2f} Ω of the {before} in it: not drawn in parts.",
+                    f"Less than the loop before it ({before}, {upstream:.2f} Ω): drawn whole.",
                 )
             name = f"{before} and {name}"
         merged.append((name, value))

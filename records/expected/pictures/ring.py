@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from records.errors import OutOfRange
@@ -16,6 +16,8 @@ from records.model.slots import place_of
 from records.terms import Form, Part, Sign, Stage
 from records.units import Ohm
 
+_REACH = 2.2
+"""How far above the expected line the picture reaches, for readings that are off."""
 _STEPS = 40
 """Stretches of the expected line: enough for it to look round."""
 
@@ -65,11 +67,31 @@ class RingPicture:
     """What the expected lines are worked out from."""
 
     @property
+    def most(self) -> Ohm:
+        """The resistance at the top of the picture; what is read above it stands at its edge."""
+        due = max((ohms for each in self.lines for _, ohms in each.line), default=0.0)
+        read = max((p.value or 0.0 for each in self.lines for p in each.points), default=0.0)
+        return Ohm(max(1.2 * due, 1.1 * (min(read, _REACH * due) if due else read), 0.05))
+
+    def ticks(self) -> tuple[Ohm, ...]:
+        """Return the resistances to name on the axis, up to five, from nought."""
+        step = next(each for each in _distances() if self.most / each <= 4.5)
+        return tuple(Ohm(at * step) for at in range(int(self.most / step + 1e-9) + 1))
+
+    @property
     def doubted(self) -> tuple[tuple[str, RingPoint], ...]:
         """The readings that a verdict speaks against, each with the name of its crossing."""
         return tuple(
             (line.name, each) for line in self.lines for each in line.points if each.doubted
         )
+
+
+def _distances() -> Iterator[float]:
+    """Yield the distances on an axis that read well: 0.02, 0.05, 0.1, 0.2 …"""
+    power = 0.01
+    while True:
+        yield from (2 * power, 5 * power, 10 * power)
+        power *= 10
 
 
 def ring_picture(
