@@ -20,6 +20,7 @@ from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
 from records.store.heading import check_is_file
 from records.store.looking import followed, look
+from records.store.migrating import is_older, migrate, migrated
 from records.store.patch import Op, apply, copied, touched
 from records.store.state import lacking, plain, read, reread, tidied
 from records.text import checked_text
@@ -92,7 +93,13 @@ class RecordFile:
         path = Path(path)
         read_only = read_only or at is not None
         check_is_file(path)
-        if read_only:
+        older = is_older(path)
+        if older and not read_only:
+            migrate(path)
+        if read_only and older:
+            container = files.from_image(path, migrated(path))
+            fold = followed(container, at)
+        elif read_only:
             container, fold = look(path, at)
         else:
             if files.has_unfinished_write(path):

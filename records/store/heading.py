@@ -46,13 +46,14 @@ def check_is_file(path: Path) -> None:
         raise CannotOpen(f"{name} is too large to be a record ({found.st_size:,} bytes).")
 
 
-def check_heading(path: Path, *, shown: Path, unfinished: bool) -> None:
+def check_heading(path: Path, *, shown: Path, unfinished: bool, older: bool = False) -> None:
     """Refuse a file that is no record, is cut short, or is of a newer form.
 
     Args:
         path: The file, or a copy of it.
         shown: The path that the person knows.
         unfinished: Whether a write was interrupted, so that the length means nothing yet.
+        older: Whether to let an older form pass; it may be one that can be brought to this one.
     Raises:
         CannotOpen: With a sentence that says what is wrong.
     """
@@ -74,7 +75,7 @@ def check_heading(path: Path, *, shown: Path, unfinished: bool) -> None:
     if int.from_bytes(head[68:72]) != APPLICATION:
         raise CannotOpen(f"{name} is a database of another program, not a Farboard record.")
     version = int.from_bytes(head[60:64])
-    if version != FORMAT:
+    if version > FORMAT or (version < FORMAT and not older):
         raise CannotOpen(
             f"{name} is of form {version}; this Farboard reads form {FORMAT}. "
             "If a newer Farboard wrote it, install that one to open it."

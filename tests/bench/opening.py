@@ -9,6 +9,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -65,6 +66,10 @@ def _timed(act: Callable[[], object]) -> float:
     return time.perf_counter() - start
 
 
+def _open(path: Path, read_only: bool = False) -> None:
+    RecordFile.open(path, read_only).close()
+
+
 def _rows(path: Path) -> None:
     link = sqlite3.connect(path)
     link.execute("PRAGMA integrity_check(1)").fetchall()
@@ -79,9 +84,9 @@ def main() -> None:
             path = Path(folder) / "job.farboard"
             make(path, readings=readings)
             acts: dict[str, Callable[[], object]] = {
-                "the rows alone": lambda: _rows(path),
-                "to write": lambda: RecordFile.open(path).close(),
-                "to look": lambda: RecordFile.open(path, read_only=True).close(),
+                "the rows alone": partial(_rows, path),
+                "to write": partial(_open, path),
+                "to look": partial(_open, path, read_only=True),
             }
             times: dict[str, list[float]] = {name: [] for name in acts}
             for _ in range(_ROUNDS):

@@ -28,7 +28,7 @@ def open_record(file: Path, look: bool, at: int | None) -> None:
 
     # Only what is quick to see: the wizard says the rest, and the first screen comes fast.
     check_is_file(file)
-    check_heading(file, shown=file, unfinished=True)
+    check_heading(file, shown=file, unfinished=True, older=True)
     need_terminal()
     run(file, read_only=look, at=at)
 

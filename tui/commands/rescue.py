@@ -35,8 +35,8 @@ def rescue(file: Path, out: Path) -> None:
     last = f"change {count}, fingerprint {found.fingerprints[-1]}"
     lines.append(f"Brought out into {file_name(out)}: all up to {last}.")
     if found.later:
-        count = f"{found.later} later change{'s are' if found.later > 1 else ' is'}"
-        lines.append(f"{count} there too, but what came in between is damaged.")
+        later = f"{found.later} later change{'s are' if found.later > 1 else ' is'}"
+        lines.append(f"{later} there too, but what came in between is damaged.")
     if found.trouble and (kept := Copies().of(file)):
         lines.append(
             f"A copy from when it was last opened may hold more: {file_name(kept[-1])} "

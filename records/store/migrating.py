@@ -1,0 +1,134 @@
+"""Brings a record file of an older form to the present one: on a copy, never in the file itself."""
+
+from __future__ import annotations
+
+import os
+import secrets
+import shutil
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from records.errors import BadRecord, CannotOpen, LookOnly
+from records.store import heading
+from records.store.container import connect_privately, from_image, has_unfinished_write
+from records.store.copies import write_whole
+from records.store.looking import followed
+from records.store.showing import file_name
+from records.store.state import read
+
+Step = Callable[[sqlite3.Connection], None]
+STEPS: dict[int, Step] = {}
+"""What makes a file of one form a file of the next, by the form it starts from.
+
+The changes and their digests stay word for word; only how they are kept may differ. Form 1 is the
+first there is, so nothing stands here yet. Whoever raises `heading.FORMAT` adds a step here, and
+a file to `fixtures/`.
+"""
+
+
+def is_older(path: Path) -> bool:
+    """Say whether a file is a record of a form from which steps lead to the present one."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(100)
+    except OSError:
+        return False
+    version = _form(head)
+    ours = len(head) == 100 and int.from_bytes(head[68:72]) == heading.APPLICATION
+    steps = range(version, heading.FORMAT)
+    return ours and len(steps) > 0 and all(each in STEPS for each in steps)
+
+
+def migrated(path: Path) -> bytes:
+    """Return the bytes of a file of the present form that holds what an older file holds.
+
+    Raises:
+        CannotOpen: If the older file is damaged.
+    """
+    try:
+        return _brought(_as_it_was_left(path), path)
+    except (sqlite3.Error, OSError) as error:
+        raise CannotOpen(f"{file_name(path)} can't be read ({error}).") from None
+
+
+def migrate(path: Path) -> Path:
+    """Put a file of the present form in the place of an older one, which stays beside it.
+
+    Returns:
+        Where the older file is now.
+    Raises:
+        CannotOpen: If it is damaged; nothing is touched.
+        LookOnly: If it is in use, or the folder can't be written.
+    """
+    now = f"{datetime.now():%Y-%m-%d %H.%M.%S}"
+    old = path.with_name(f"{path.stem[:80]} older form {now} {secrets.token_hex(2)}.farboard")
+    try:
+        with closing(connect_privately(path)) as link:
+            link.execute("BEGIN EXCLUSIVE")  # held until the new file is in its place
+            older = bytes(link.serialize())
+            image = _brought(older, path)
+            _keep(path, old, older)
+            write_whole(path, image)
+    except sqlite3.Error as error:
+        raise _look_only(path, error) from None
+    except OSError as error:
+        old.unlink(missing_ok=True)
+        raise _look_only(path, error.strerror) from None
+    return old
+
+
+def _brought(older: bytes, path: Path) -> bytes:
+    with closing(connect_privately(None)) as link:
+        try:
+            link.deserialize(older)
+            for form in range(_form(older), heading.FORMAT):
+                STEPS[form](link)
+                link.execute(f"PRAGMA user_version = {form + 1}")
+                link.commit()
+            link.execute("VACUUM")
+            image = bytes(link.serialize())
+        except sqlite3.Error as error:
+            raise CannotOpen(
+                f"{file_name(path)} is of an older form, and damaged ({error})."
+            ) from None
+    with closing(from_image(path, image)) as held:
+        try:
+            read(followed(held).doc)
+        except BadRecord as error:
+            raise CannotOpen(f"The record in {file_name(path)} can't be read. {error}") from None
+    return image
+
+
+def _form(head: bytes) -> int:
+    return int.from_bytes(head[60:64])
+
+
+def _keep(path: Path, old: Path, older: bytes) -> None:
+    try:
+        os.link(path, old)  # at no moment is there neither the one nor the other
+    except OSError:  # not every disk has links
+        write_whole(old, older)
+
+
+def _look_only(path: Path, why: object) -> LookOnly:
+    return LookOnly(
+        f"{file_name(path)} is of an older form, and a copy of it can't be brought to the "
+        f"present one ({why}). Open it to look, or copy it to where you may write."
+    )
+
+
+def _as_it_was_left(path: Path) -> bytes:
+    """Return the bytes of a file, with a write that was cut off taken back on a copy."""
+    if not has_unfinished_write(path):
+        return path.read_bytes()
+    with TemporaryDirectory(prefix="farboard-") as folder:
+        copy = Path(folder, "copy")
+        shutil.copyfile(f"{path}-journal", f"{copy}-journal")
+        shutil.copyfile(path, copy)
+        with closing(connect_privately(copy)) as link:
+            link.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+            return bytes(link.serialize())

@@ -1,0 +1,120 @@
+"""Files of older forms open on a copy; those of every form there ever was are kept and tried."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from records.errors import CannotOpen, LookOnly
+from records.store import container, heading, migrating
+from records.store.edits import put
+from records.store.exchange import from_json
+from records.store.file import RecordFile
+
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+FORMS = range(1, heading.FORMAT + 1)
+FINGERPRINTS = {1: "994F-5DFE-2F22-555D"}
+"""As they were when the files were made: a document of that time must still be known."""
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_file_of_every_form_opens_says_the_same_and_takes_changes(
+    form: int, tmp_path: Path
+) -> None:
+    kept = FIXTURES / f"format-{form}.farboard"
+    path = shutil.copy(kept, tmp_path / "job.farboard")
+    right = from_json(kept.with_suffix(".json").read_text(encoding="utf-8"))
+
+    with RecordFile.open(path, read_only=True) as file:
+        assert file.record == right
+        assert file.fingerprint == FINGERPRINTS[form]
+        assert path.read_bytes() == kept.read_bytes()
+    with RecordFile.open(path) as file:
+        file.change(put("/job/place", "work goes on"))
+        file.undo()
+        assert file.record == right
+        assert FINGERPRINTS[form] in file.fingerprints()
+
+
+def step(link: sqlite3.Connection) -> None:
+    """Bring a made-up form 0 to form 1: there the digests stood in a table of their own."""
+    link.execute(container._TABLE)
+    link.execute(
+        "INSERT INTO change SELECT number, body, digest FROM entry JOIN seal USING (number)"
+    )
+    link.execute("DROP TABLE entry")
+    link.execute("DROP TABLE seal")
+
+
+@pytest.fixture
+def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a file of a made-up older form that the program knows a step from."""
+    monkeypatch.setitem(migrating.STEPS, 0, step)
+    path = shutil.copy(FIXTURES / "format-1.farboard", tmp_path / "a shed.farboard")
+    with sqlite3.connect(path) as link:
+        link.execute("CREATE TABLE entry (number INTEGER PRIMARY KEY, body TEXT)")
+        link.execute("CREATE TABLE seal (number INTEGER PRIMARY KEY, digest BLOB)")
+        link.execute("INSERT INTO entry SELECT number, body FROM change")
+        link.execute("INSERT INTO seal SELECT number, digest FROM change")
+        link.execute("DROP TABLE change")
+        link.execute("PRAGMA user_version = 0")
+    link.close()
+    return path
+
+
+def test_to_look_the_older_file_stays_as_it_is(older: Path) -> None:
+    before = older.read_bytes()
+    with RecordFile.open(older, read_only=True) as file:
+        assert file.fingerprint == FINGERPRINTS[1]
+        assert len(list(file.history())) == file.number
+    with RecordFile.open(older, at=2) as file:
+        assert file.number == 2
+    assert older.read_bytes() == before
+    assert os.listdir(older.parent) == [older.name]
+
+
+def test_to_write_a_copy_takes_its_place_and_it_stays_beside(older: Path) -> None:
+    before = older.read_bytes()
+    with RecordFile.open(older) as file:
+        assert file.fingerprint == FINGERPRINTS[1]
+        file.change(put("/job/place", "work goes on"))
+    (kept,) = older.parent.glob("*older form*")
+    assert kept.read_bytes() == before
+    with RecordFile.open(older) as again:
+        assert again.record.job.place == "work goes on"
+    assert len(os.listdir(older.parent)) == 2
+
+
+def test_in_use_elsewhere_it_is_left_alone(older: Path) -> None:
+    before = older.read_bytes()
+    with sqlite3.connect(older, isolation_level=None) as other:
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(LookOnly, match="older form"):
+            RecordFile.open(older)
+        other.execute("ROLLBACK")
+    other.close()
+    assert older.read_bytes() == before
+    assert os.listdir(older.parent) == [older.name]
+
+
+def test_a_damaged_older_file_is_refused_and_not_touched(older: Path) -> None:
+    whole = bytearray(older.read_bytes())
+    whole[whole.index(b"Behind the orchard")] ^= 1
+    older.write_bytes(whole)
+    for read_only in (True, False):
+        with pytest.raises(CannotOpen, match="altered"):
+            RecordFile.open(older, read_only=read_only)
+    assert older.read_bytes() == whole
+    assert os.listdir(older.parent) == [older.name]
+
+
+def test_an_older_form_without_steps_is_refused_by_its_number(tmp_path: Path) -> None:
+    path = tmp_path / "job.farboard"
+    data = (FIXTURES / "format-1.farboard").read_bytes()
+    path.write_bytes(data[:60] + bytes(4) + data[64:])
+    with pytest.raises(CannotOpen, match="form 0"):
+        RecordFile.open(path)
