@@ -292,7 +292,7 @@ async def test_the_order_can_be_changed_and_the_place_is_kept(tmp_path: Path) ->
         assert "0 of 28 taken · none open · by circuit" in driver.words
         await driver.keys("pagedown")
         assert in_hand(driver).place.circuit == "C2"
-        await driver.keys("pageup", "pageup")
+        await driver.keys("pageup")
         assert in_hand(driver).quantity is Quantity.R1
 
 

@@ -233,6 +233,8 @@ class BenchStep(Step):
         entry = self.entry
         if entry is None or (not entry.is_open and not self._again):
             return None
+        if entry.slot == owed(self.session.record):
+            return None  # the earth is off: nothing stands between the person and that question
         unread = (
             each for each in before(self.stage, entry.family) if each.key not in self.sitting.read
         )

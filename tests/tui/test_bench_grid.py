@@ -1,0 +1,175 @@
+"""The grid, and pasted columns."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual import events
+
+from records.model.reading import Quantity
+from records.terms import Stage, Step
+from tests.bench_logic.job import slot, small_job
+from tests.tui.at_bench import at, bench, in_hand, past_cautions, said, to_slot, values
+from tests.tui.driving import NARROW, WIDE, Driver
+from tui.widgets.reading_grid import ReadingGrid
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+RN = slot(Quantity.RN, Stage.DEAD, "C1")
+R2 = slot(Quantity.R2, Stage.DEAD, "C1")
+
+
+async def paste(driver: Driver, text: str) -> None:
+    driver.app.post_message(events.Paste(text))
+    await driver.settled()
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_the_arrows_move_in_the_grid_and_what_is_typed_goes_into_the_cell(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await driver.keys("f9")
+        await driver.settled()
+        await driver.keys("right")
+        assert in_hand(driver) == RN
+        assert "C1 Bench sockets · rn" in driver.words
+        assert "expect" in driver.words
+        assert "limit" in driver.words
+        await driver.type("0.28\n")
+        await driver.settled()
+        assert values(driver.record, RN) == ["0.28"]
+        assert "0.28" in driver.words
+
+        await driver.keys("f9")
+        await driver.settled()
+        assert "0.28 Ω" in driver.words
+
+
+async def test_the_arrows_skip_cells_that_are_not_needed_and_stop_at_the_edge(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await driver.keys("f9")
+        await driver.keys("left", "left", "up")
+        assert in_hand(driver).quantity is Quantity.R1_R2
+        await driver.keys("right")
+        assert in_hand(driver).quantity is Quantity.IR_LN
+        await driver.keys("down")
+        assert in_hand(driver) == slot(Quantity.IR_LN, Stage.DEAD, "C1")
+
+
+async def test_left_and_right_stay_in_the_text_once_something_is_typed(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await driver.keys("f9")
+        await driver.type("028")
+        await driver.keys("left", "left")
+        await driver.type(".\n")
+
+        assert values(driver.record, R1) == ["0.28"]
+
+
+async def test_twenty_four_circuits_have_every_cell_and_no_number_is_cut_off(
+    tmp_path: Path,
+) -> None:
+    ring, light, heater = small_job().circuits
+    many = [
+        (ring, light, heater)[at % 3].model_copy(update={"id": f"C{at + 1}"}) for at in range(24)
+    ]
+    job = small_job().model_copy(update={"circuits": tuple(many)})
+    async with at(tmp_path, Step.DEAD_TESTS, job) as driver:
+        await past_cautions(driver)
+        await driver.keys("f9")
+        await to_last_row(driver)
+        assert in_hand(driver).place.circuit == "C24"
+        await past_cautions(driver)
+        await driver.type(">999\n")
+        await driver.settled()
+        table = driver.app.screen.query_one(ReadingGrid)
+
+        assert table.row_count == 2 + 24 + 8 * 3
+        assert all(
+            column.width >= max(len(str(cell)) for cell in table.get_column(key))
+            for key, column in list(table.columns.items())[1:]
+        )
+
+
+async def to_last_row(driver: Driver) -> None:
+    await driver.keys("right")
+    for _ in range(60):
+        before = in_hand(driver)
+        await driver.keys("down")
+        if in_hand(driver) == before:
+            return
+    raise AssertionError("The grid has no end.")
+
+
+async def test_a_pasted_column_is_offered_to_the_next_fields(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await paste(driver, "0.28\n0,29\r\n.47\n")
+        assert "Fill the next 3 fields" in driver.words
+        assert "0.29 Ω → C1 Bench sockets, rn" in driver.words
+        assert not driver.record.readings
+        await driver.keys("y")
+        await driver.settled()
+
+        assert [values(driver.record, each) for each in (R1, RN, R2)] == [
+            ["0.28"], ["0.29"], ["0.47"],
+        ]  # fmt: skip
+        assert in_hand(driver).quantity is Quantity.CROSS_LN
+        await driver.keys("ctrl+z")
+        await driver.settled()
+        assert not driver.record.readings
+
+
+async def test_a_pasted_column_can_be_refused(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await paste(driver, "0.28\n0.29")
+        await driver.keys("n")
+        await driver.settled()
+
+        assert not driver.record.readings
+        assert "Nothing was taken" in said(driver)
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("0.28\nabc", "Line 2"),
+        ("0.28\t0.29\n0.3\t0.4", "several columns"),
+        ("\n".join(["0.1"] * 12), "other tests begin here"),
+    ],
+)
+async def test_what_does_not_fit_is_refused_aloud(tmp_path: Path, text: str, why: str) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await paste(driver, text)
+
+        assert why in said(driver)
+        assert "Nothing was taken" in said(driver)
+        assert not driver.record.readings
+
+
+async def test_one_pasted_line_stands_in_the_field_and_escape_codes_are_refused(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await paste(driver, "0.28 ohm\n")
+        assert bench(driver).field.text == "0.28 ohm"
+        await driver.keys("ctrl+u")
+        await paste(driver, "\x1b[31m0.28")
+
+        assert bench(driver).field.text == ""
+        assert "control character" in said(driver)

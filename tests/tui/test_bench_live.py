@@ -1,0 +1,145 @@
+"""Live tests stand behind a question, and the earth goes back before anything else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from records.model.reading import Quantity
+from records.model.record import Record
+from records.terms import Stage, Step
+from tests.bench_logic.job import slot, small_job, with_figure
+from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot, values
+from tests.tui.driving import NARROW, WIDE, Driver
+from tui.bench.owed import EARTH_BACK, ZE
+
+BAD_R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+TITLE = "Is the installation safe to test live"
+
+
+def with_a_fault() -> Record:
+    return with_figure(small_job(), BAD_R1, 9.9)
+
+
+async def open_gate(driver: Driver) -> None:
+    await driver.keys("y")
+    await driver.settled()
+
+
+@pytest.mark.parametrize("no", ["n", "escape"])
+async def test_refusing_leads_back_and_records_nothing(tmp_path: Path, no: str) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        assert TITLE in driver.words
+        before = driver.app.session.fingerprint
+        await driver.keys(no)
+        await driver.settled()
+
+        assert driver.app.screen.step is Step.DEAD_TESTS
+        assert driver.record.live_gate == ()
+        assert driver.app.session.fingerprint == before
+
+
+async def test_enter_is_no_answer(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        await driver.keys("enter")
+
+        assert "Press one of the two" in driver.words
+        assert driver.record.live_gate == ()
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_going_on_in_spite_of_open_dead_tests_is_recorded_as_such(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault(), size=size) as driver:
+        assert "The dead tests are not all right" in driver.words
+        assert "C1 Bench sockets: Ring: line end to end:" in driver.words
+        assert "y: go on in spite of that" in driver.words
+        await open_gate(driver)
+
+        (gate,) = driver.record.live_gate
+        assert gate.isolation_understood
+        assert gate.by == "A1"
+        assert any("Ring: line end to end" in each for each in gate.despite)
+        assert "0 of 20 taken" in driver.words
+
+
+async def test_the_question_comes_once_in_a_sitting_unless_the_dead_tests_change(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault()) as driver:
+        await open_gate(driver)
+        await go(driver, Step.DEAD_TESTS)
+        await go(driver, Step.LIVE_TESTS)
+        assert TITLE not in driver.words
+
+        await go(driver, Step.DEAD_TESTS)
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R2, "C1")
+        await driver.type("0.47\n")
+        await go(driver, Step.LIVE_TESTS)
+
+        assert TITLE in driver.words
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        assert TITLE in driver.words
+
+
+async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        await open_gate(driver)
+        assert "Before Ze" in driver.words
+        assert "earth goes back FIRST" in driver.words
+        await driver.keys("enter")
+        await to_slot(driver, Quantity.POLARITY)
+        assert "Before you energise the board" in driver.words
+        await driver.keys("enter")
+        await to_slot(driver, Quantity.RCD_TIME, "C1")
+        assert "medical equipment" in driver.words
+        assert "competent person" in driver.words
+
+
+async def test_a_live_test_on_a_circuit_whose_dead_tests_are_not_right_says_so(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault()) as driver:
+        await open_gate(driver)
+        await to_slot(driver, Quantity.ZS, "C1")
+        await past_cautions(driver)
+
+        assert "Not safe yet" in driver.words
+
+
+async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        await open_gate(driver)
+        await past_cautions(driver)
+        await driver.type("0.35\n")
+        assert in_hand(driver) == EARTH_BACK
+        assert "Is the earth back on its bar" in driver.words
+
+        await driver.keys("down")
+        await driver.type("2.2\n")
+        assert in_hand(driver) == EARTH_BACK
+        assert "before that is answered" in said(driver)
+        await driver.type("n\n")
+        assert in_hand(driver) == EARTH_BACK
+        assert [each.slot for each in driver.record.readings] == [ZE, EARTH_BACK]
+
+        await driver.type("ay\n")
+        assert values(driver.record, EARTH_BACK) == [False, True]
+        assert in_hand(driver) == slot(Quantity.ZE, Stage.LIVE).model_copy(
+            update={"quantity": Quantity.FAULT_LN}
+        )
+        assert bench(driver).field.text == "2.2"
+        await driver.keys("enter")
+        assert len(driver.record.readings) == 4
+
+
+async def test_the_earth_is_asked_for_first_when_the_step_is_visited_again(tmp_path: Path) -> None:
+    job = with_figure(small_job(), ZE, 0.35)
+    async with at(tmp_path, Step.LIVE_TESTS, job) as driver:
+        await open_gate(driver)
+
+        assert in_hand(driver) == EARTH_BACK
+        assert "Is the earth back" in driver.words
