@@ -123,6 +123,14 @@ class Form(Word):
     FCU = "radial to a fused connection unit"
 
 
+class FeedLoad(Word):
+    """What the feed is taken to carry where its design current isn't entered."""
+
+    ADDED_UP = "all circuits added up"
+    DIVERSITY = "after household diversity"
+    RATED = "In of its device"
+
+
 class Stage(Word):
     """When in the work a reading is taken."""
 

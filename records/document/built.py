@@ -149,6 +149,7 @@ def _surroundings(it: Run) -> str:
             f"{figure(it.ambient, Unit.CELSIUS)} at the warmest",
             f"{it.grouped} circuits together" if it.grouped > 1 else "",
             f"{figure(it.insulated, Unit.MILLIMETRE)} in insulation" if it.insulated else "",
+            f"{figure(it.depth, Unit.METRE)} deep" if it.depth is not None else "",
             f"soil {figure(it.soil, Unit.KELVIN_METRE_PER_WATT, 1)}"
             if it.method is Method.D
             else "",

@@ -16,13 +16,15 @@ from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Run
 from records.tables import ratings
-from records.tables.demand import ring_load_at_end
+from records.tables.demand import diversity, ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
 from records.tables.table import Published
-from records.terms import CableKind, DeviceKind, Form, Method, Use
+from records.terms import CableKind, DeviceKind, FeedLoad, Form, Method, Use
 from records.units import Ampere, Celsius, Metre, OhmPerMetre, SquareMillimetre, Unit, Watt
 
 _AS_70 = Celsius(70.0)
+_DEPTH = 0.7
+"""Depth that the ratings of buried cable hold for [m] (BS 7671, Table 4B4, from memory)."""
 
 
 @once
@@ -50,18 +52,54 @@ def _ib(value: float, formula: str, put_in: Text, note: Text = "") -> Worked:
 
 @once
 def feed_current(context: Context) -> Worked:
-    """Return Ib of the feed: as entered, or added up from the circuits without diversity."""
-    load = context.record.feed.load
+    """Return Ib of the feed: as entered, or as its loading says, else added up without diversity.
+
+    Raises:
+        Missing: If what it follows from isn't entered.
+    """
+    feed = context.record.feed
+    load = feed.load
     if load is not None:
-        return _ib(load, "Ib as entered", f"{load:g} A")
+        return _ib(load, "Ib as entered", lambda: f"{load:g} A")
+    if feed.loading is FeedLoad.RATED:
+        _, rating = kind_and_rating(feed.device, "Feed")
+        return _ib(rating, "Ib = In of the feed's device", f"{rating:g} A", "All that it lets by.")
     if not context.record.circuits:
         raise Missing("neither Ib of the feed nor any circuit is entered yet (Feed).")
+    if feed.loading is FeedLoad.DIVERSITY:
+        return _by_diversity(context)
     parts = [design_current(context, each).value for each in context.record.circuits]
     return _ib(
         sum(parts), "Ib = sum of Ib of the circuits",
         lambda: " + ".join(f"{each:.3g}" for each in parts),
         "No diversity taken off: errs high. Enter Ib after diversity if you have worked it out; "
         "household allowances mislead where one person can run everything at once.",
+    )  # fmt: skip
+
+
+def _by_diversity(context: Context) -> Worked:
+    """Return Ib of the feed with a household's allowances, which mislead in a workshop."""
+    loads: dict[Use, list[float]] = {use: [] for use in Use}
+    for each in context.record.circuits:
+        use = need(each.use, "what the circuit feeds is", where(each))
+        loads[use].append(design_current(context, each).value)
+    sockets = sorted(loads[Use.SOCKETS], reverse=True)
+    fixed = sum(loads[Use.FIXED])
+    shares = (
+        ("lighting", sum(loads[Use.LIGHTING])),
+        ("socket circuits, the largest", sum(sockets[:1])),
+        ("socket circuits, each other", sum(sockets[1:])),
+        ("heating and power, first 10 A", min(fixed, 10.0)),
+        ("heating and power, above 10 A", max(fixed - 10.0, 0.0)),
+    )
+    taken = [(diversity(row), load) for row, load in shares if load]
+    return worked(
+        "Ib", sum(share.value * load for share, load in taken), Unit.AMPERE,
+        "Ib = Σ allowance · Ib of the circuits",
+        lambda: " + ".join(f"{share.value:g} × {load:.3g}" for share, load in taken),
+        lambda: (cited.ORDER, *(share.source for share, _ in taken)), digits=1,
+        note="A household's diversity misleads in a workshop: one person can run everything at "
+        "once. The certifier decides whether it holds here.",
     )  # fmt: skip
 
 
@@ -91,8 +129,9 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
             need(csa, "the line's cross-section is", here)
             raise Missing(f"the installation method is not entered yet ({here}).")
         found = _run_capacity(
-            number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil, kind
-        )
+            number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil,
+            run.depth, kind,
+        )  # fmt: skip
         if least is None or found.value < least.value:
             least = found
     return need(least, "a run of cable is", at)
@@ -101,7 +140,7 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
 @lru_cache(maxsize=4096)
 def _run_capacity(
     number: int, cable: CableKind, csa: float, method: Method, ambient: float, grouped: int,
-    insulated: float, soil: float, kind: DeviceKind,
+    insulated: float, soil: float, depth: float | None, kind: DeviceKind,
 ) -> Worked:  # fmt: skip
     it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=True)
     in_ground = method is Method.D
@@ -113,6 +152,7 @@ def _run_capacity(
         factors["Ci"] = ratings.insulation_factor(insulated)
     if in_ground:
         factors["Cs"] = ratings.soil_factor(soil, in_duct=False)
+        factors["Cd"] = ratings.depth_factor(depth or _DEPTH, in_duct=False)
     factors["Cc"] = ratings.device_factor(kind, in_ground=in_ground)
     sources: list[Source] = [cited.CAPACITY, it.source]
     if cable is CableKind.SWA_XLPE:
@@ -124,7 +164,8 @@ def _run_capacity(
     if cable is CableKind.SWA_XLPE:
         notes.append("Rated as 70 °C cable, as its terminals are.")
     if in_ground:
-        notes.append("Laid direct, depth 0.7 m.")
+        deep = f"depth {_DEPTH:g} m, as none is entered" if depth is None else f"{depth:g} m deep"
+        notes.append(f"Laid direct, {deep}.")
     return worked(
         "Iz", value, Unit.AMPERE, "Iz = " + " · ".join(("It", *acting)),
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),

@@ -49,6 +49,7 @@ Moment = AwareDatetime
 Ohms = Annotated[float, In(Unit.OHM), Field(strict=True, ge=0, le=100_000)]
 Metres = Annotated[float, In(Unit.METRE), Field(strict=True, gt=0, le=2_000)]
 Distance = Annotated[float, In(Unit.METRE), Field(strict=True, ge=0, le=2_000)]
+Depth = Annotated[float, In(Unit.METRE), Field(strict=True, gt=0, le=3)]
 SquareMillimetres = Annotated[float, In(Unit.SQUARE_MILLIMETRE), Field(strict=True, gt=0, le=300)]
 Amperes = Annotated[float, In(Unit.AMPERE), Field(strict=True, gt=0, le=1_000)]
 MilliAmperes = Annotated[float, In(Unit.MILLIAMPERE), Field(strict=True, gt=0, le=1_000)]

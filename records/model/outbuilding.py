@@ -6,7 +6,7 @@ from pydantic import Field
 
 from records.model.kinds import Amperes, Id, Metres, Piece, SquareMillimetres, Text
 from records.model.wiring import Device, Rcd, Run
-from records.terms import OutbuildingEarth
+from records.terms import FeedLoad, OutbuildingEarth
 
 
 class Feed(Piece):
@@ -16,6 +16,9 @@ class Feed(Piece):
     rcd: Rcd = Rcd()
     load: Amperes | None = Field(None, title="Ib of the feed")
     """Design current after diversity, as you worked it out; empty: added up from the circuits."""
+    loading: FeedLoad | None = Field(None, title="Feed loaded with")
+    """If Ib is empty: all circuits added up (errs high), household diversity, or In. Household
+    diversity misleads in a workshop where one person can run everything at once."""
     runs: tuple[Run, ...] = ()
 
 

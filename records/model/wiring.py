@@ -8,6 +8,7 @@ from records.model.kinds import (
     Amperes,
     Celsius,
     Count,
+    Depth,
     KiloAmperes,
     Metres,
     MilliAmperes,
@@ -65,5 +66,7 @@ class Run(Piece):
     """How many loaded circuits lie together, this one included."""
     insulated: Millimetres = Field(0.0, title="In thermal insulation")
     """Length wholly surrounded by thermal insulation where the method doesn't cover it."""
+    depth: Depth | None = Field(None, title="Depth")
+    """Of a buried run, to its middle; empty: 0.7 m, which the ratings hold for."""
     soil: SoilResistivity = Field(2.5, title="Soil resistivity")
     """For a buried run; 2.5 K·m/W is what the tables take."""
