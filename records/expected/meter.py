@@ -9,6 +9,7 @@ from records.expected import loops, ring
 from records.expected import sources as cited
 from records.expected.context import Context, feed_along, own_along, where
 from records.expected.loops import shown
+from records.expected.meter_more import MORE
 from records.expected.resistance import at_temperature, of_length
 from records.expected.results import NotWorkedOut, Result, Text, Worked
 from records.expected.runs import Along, State, state
@@ -266,4 +267,5 @@ _WORK: dict[tuple[Part, Quantity], Callable[[Context, Slot], Worked]] = {
     (Part.FEED, Quantity.RCD_TIME): _rcd_time,
     (Part.BOARD, Quantity.RCD_TIME): _rcd_time,
     (Part.CIRCUIT, Quantity.RCD_TIME): _rcd_time,
+    **MORE,
 }

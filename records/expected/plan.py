@@ -13,7 +13,7 @@ from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
 from records.model.reading import Place, Slot
 from records.model.record import Record
-from records.model.slots import slots
+from records.model.slots import offered, slots
 from records.model.wiring import Rcd
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part
@@ -100,7 +100,7 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
 
 def _meter(context: Context) -> dict[Slot, Result]:
     found: dict[Slot, Result] = {}
-    for slot in slots(context.record):
+    for slot in (*slots(context.record), *offered(context.record)):
         result = meter.reading(context, slot)
         if result is not None:
             found[slot] = result

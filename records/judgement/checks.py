@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from records.judgement import cite
 from records.judgement.concern import Concern
+from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
 from records.model.reading import Quantity, Slot
 from records.terms import Part, Verdict
@@ -15,6 +16,10 @@ _SOURCES = {
     Quantity.RCD_BUTTON: cite.FUNCTION,
     Quantity.SURGE: cite.INSULATION,
     Quantity.FUNCTION: cite.FUNCTION,
+    Quantity.SWITCHED: cite.POLARITY,
+    Quantity.RCD_HALF: cite.RCD_CURRENT,
+    Quantity.RCD_BEFORE: cite.RCD_IN_SERIES,
+    Quantity.AFDD_BUTTON: cite.FUNCTION,
 }
 _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], str]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
@@ -40,7 +45,35 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], str]] = {
         ("wired wrongly, or an isolator that doesn't cut every pole",),
         "Isolate, find it, and repeat the dead tests of this circuit.",
     ),
+    (Quantity.SWITCHED, None): (
+        ("a switch in the neutral", "a bridge past the switch", "a two-way strapper wrong"),
+        "Look at polarity at the switch and the lamp.",
+    ),
+    (Quantity.RCD_IN_LOOP, None): (
+        ("what leaks already adds to the test current", "a heater or a filter on the circuit"),
+        "Loads off and repeat; else Zs worked out from Zdb and R1+R2, and said to be so.",
+    ),
+    (Quantity.RCD_HALF, None): (
+        ("loads or filters leak already", "a joint of neutral and earth",
+         "a damp heating element", "an RCD that is too keen"),
+        "Loads off and repeat; then insulation N-E of each circuit, then a ramp test.",
+    ),
+    (Quantity.RCD_BEFORE, None): (
+        ("no delay in the one before: a larger IΔn alone doesn't make it wait",
+         "it isn't the delayed one that it was taken for"),
+        "Read the label of the one before for the S in its box; the designer decides.",
+    ),
+    (Quantity.RCD_LOADED, None): (
+        ("the neutral is on another RCD's side, or borrowed from another circuit",
+         "neutral and earth are joined: a breaker leaves the neutral on", "a load leaks"),
+        "Rn+R2 and insulation N-E of this circuit; then each load by itself.",
+    ),
+    (Quantity.AFDD_BUTTON, None): (
+        ("it isn't supplied", "its electronics failed"), "As its maker says; else change it.",
+    ),
 }  # fmt: skip
+_DOUBTED = (Quantity.RCD_IN_LOOP, Quantity.RCD_HALF)
+"""What no edition asks to hold: it says something is odd, not that it must be put right."""
 
 
 def should(slot: Slot) -> Limit:
@@ -48,12 +81,28 @@ def should(slot: Slot) -> Limit:
     return Limit(Sense.SHOULD, 1.0, Unit.NUMBER, _SOURCES.get(slot.quantity, cite.COMMON))
 
 
-def found_wrong(slot: Slot) -> Concern:
+def found_wrong(facts: Facts, slot: Slot) -> Concern:
     """Return the concern about a check that was found wrong."""
     key = (slot.quantity, slot.place.part)
     causes, check = _WRONG.get(key) or _WRONG.get((slot.quantity, None), ((), ""))
-    grave = slot.quantity in (Quantity.POLARITY, Quantity.EARTH_BACK)
-    return Concern(
-        "wrong", Verdict.OUTSIDE, "It has to be put right.", causes, check,
-        should(slot).source, 60 if grave else 20,
-    )  # fmt: skip
+    source, weight = should(slot).source, 60 if slot.quantity in _GRAVE else 20
+    verdict, says = Verdict.OUTSIDE, "It has to be put right."
+    if slot.quantity in _DOUBTED:
+        verdict, says = Verdict.UNLIKELY, "Something else flows to earth already."
+    elif slot.quantity is Quantity.RCD_BEFORE and not _delayed_before(facts):
+        verdict = Verdict.NEAR
+        says = "Both open, as two without a delay between them will: the designer decides."
+    return Concern(_name(slot), verdict, says, causes, check, source, weight)
+
+
+_GRAVE = (Quantity.POLARITY, Quantity.EARTH_BACK, Quantity.SWITCHED)
+
+
+def _name(slot: Slot) -> str:
+    return f"wrong: {slot.quantity.value}"
+
+
+def _delayed_before(facts: Facts) -> bool:
+    """Whether the RCD before those of the circuits is entered as delayed."""
+    board, feed = facts.record.board.rcd, facts.record.feed.rcd
+    return board.delayed if board.residual is not None else feed.delayed

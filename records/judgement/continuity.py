@@ -1,4 +1,4 @@
-"""Continuity of a run, of the earthing conductor, and of bonding."""
+"""Continuity of a run of cable: line and cpc, end to end."""
 
 from __future__ import annotations
 
@@ -23,7 +23,6 @@ SHARE = 0.2
 """A run is seldom clipped within this share of the length on paper: common practice."""
 _NOUGHT = 0.03
 """Ω below zero that a nulled meter may show."""
-_GOOD_JOINT = 0.05
 
 
 def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
@@ -59,27 +58,27 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
 def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         says = f"{each.says} With it the loop at the far end would be too high for the device."
-        yield replace(each, says=says, causes=_HIGH, next_check=_HALF_SPLIT, weight=20)
+        yield replace(each, says=says, causes=HIGH, next_check=HALF_SPLIT, weight=20)
 
 
-_HIGH = (
+HIGH = (
     "a loose terminal or a bad joint",
     "damaged strands, or a thinner conductor than entered",
     "the run is longer than entered",
     "the leads were not nulled",
 )
-_LOW = (
+LOW = (
     "read at a nearer point, or on another circuit",
     "the cpc has a parallel path through metalwork",
     "the run is shorter than entered",
 )
-_HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
+HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
 
 
 def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if figure.sign is Sign.OVER:
-        yield open_circuit("No path through line and cpc")
+        yield _no_path(facts, reading.slot)
         return
     yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, SHARE)
@@ -89,14 +88,28 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if difference > 0:
         yield Concern(
             "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            _HIGH, _HALF_SPLIT, cite.CONTINUITY, 10,
+            HIGH, HALF_SPLIT, cite.CONTINUITY, 10,
         )  # fmt: skip
     elif figure.value > -_NOUGHT:
         yield Concern(
             "r1r2-low", Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
-            _LOW, "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
+            LOW, "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
         )  # fmt: skip
+
+
+def _no_path(facts: Facts, slot: Slot) -> Concern:
+    found = open_circuit("No path through line and cpc")
+    other = facts.plain_at(slot.place, Quantity.RN_R2)
+    if slot.place.part is not Part.CIRCUIT or other is None:
+        return found
+    return replace(
+        found, pattern="neutral-cpc-crossed",
+        says=f"{found.says} Rn+R2 is closed ({amount(other, Unit.OHM)}).",
+        causes=("neutral and cpc are crossed at this point: it works, and trips the RCD under load",
+                "the line is broken or not landed"),
+        next_check="Open this point; then insulation N-E with all neutrals lifted.",
+    )  # fmt: skip
 
 
 def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -139,36 +152,4 @@ def below_nought(figure: Figure) -> Iterator[Concern]:
         )  # fmt: skip
 
 
-def _most_joint(facts: Facts, slot: Slot) -> Bound:
-    expected = facts.meter(slot)
-    if isinstance(expected, Worked):
-        most = expected.value + _GOOD_JOINT
-        note = f"its length, and {_GOOD_JOINT} Ω for the contacts"
-        return Limit(Sense.MOST, most, Unit.OHM, cite.COMMON, note=note)
-    note = "what a short conductor with good contacts shows"
-    return Limit(Sense.MOST, _GOOD_JOINT, Unit.OHM, cite.COMMON, note=note)
-
-
-def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
-    known = isinstance(facts.meter(reading.slot), Worked)
-    for each in beside_limit(facts, reading, figure, limit):
-        verdict = each.verdict
-        says = each.says
-        if verdict is Verdict.OUTSIDE and not known and figure.sign is Sign.EQUAL:
-            # Without its length a longer conductor can't be told from a bad contact.
-            verdict = Verdict.UNLIKELY
-            says = f"More than a short conductor shows; its length isn't known here. {says}"
-        yield replace(
-            each, verdict=verdict, says=says,
-            causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",
-                    "corrosion, or the wrong piece of metal"),
-            next_check="Read across each contact: armour, nut, box, bar.", weight=15,
-        )  # fmt: skip
-
-
-def _joint_below(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
-    yield from below_nought(figure)
-
-
 R1_R2 = Rule(_most_r1_r2, _run, _too_much)
-JOINT = Rule(_most_joint, _joint_below, _joint)

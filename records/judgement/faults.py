@@ -1,4 +1,4 @@
-"""Prospective fault currents and the voltage of the supply."""
+"""Prospective fault currents."""
 
 from __future__ import annotations
 
@@ -78,25 +78,4 @@ def _fault(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         )  # fmt: skip
 
 
-def _voltage_band(facts: Facts, _slot: Slot) -> Bound:
-    u0 = facts.record.origin.u0
-    return Limit(
-        Sense.BAND, 0.94 * u0, Unit.VOLT, cite.SUPPLY_VOLTAGE, upper=1.1 * u0, digits=0,
-        note="nominal voltage, 10 % up and 6 % down",
-    )  # fmt: skip
-
-
-def _voltage_beside(
-    facts: Facts, reading: Reading, figure: Figure, limit: Limit
-) -> Iterator[Concern]:
-    for each in beside_limit(facts, reading, figure, limit):
-        yield replace(
-            each,
-            causes=("a bad neutral or a broken supply neutral", "heavy load on a long feed"),
-            next_check="Leave everything off; read at the origin; tell the network operator.",
-            weight=40,
-        )
-
-
 FAULT = Rule(_most_fault, _fault, _fault_beside)
-VOLTAGE = Rule(_voltage_band, beside=_voltage_beside)

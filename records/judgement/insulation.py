@@ -10,7 +10,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
-from records.judgement.wording import said
+from records.judgement.wording import rounded, said
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.slots import measured_by
 from records.tables.testing import insulation_minimum, insulation_test_voltage
@@ -175,4 +175,33 @@ def _pair(slot: Slot, quantity: Quantity, stage: Stage | None = None) -> Slot:
     return Slot(quantity=quantity, place=slot.place, stage=stage or slot.stage)
 
 
+def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from _test_voltage(facts, reading)
+    behind = [
+        found.value
+        for _, place in facts.circuits()
+        for pair in (Quantity.IR_LE, Quantity.IR_NE)
+        if (found := facts.figure(Slot(quantity=pair, place=place, stage=Stage.DEAD))) is not None
+        and found.value > 0
+    ]
+    if not behind or figure.sign is Sign.OVER:
+        return
+    # Side by side they come to less than any of them; over-range ones to no more than this.
+    together = 1 / sum(1 / each for each in behind)
+    if figure.value < _GROUP_SHARE * together:
+        yield Concern(
+            "group-below-circuits", Verdict.UNLIKELY,
+            f"The circuits by themselves come to {rounded(together, Unit.MEGOHM)} side by side.",
+            ("electronics in the board: an RCBO, an AFDD, surge protection, an indicator",
+             "a damp board, or a circuit that wasn't read by itself"),
+            "Lift the circuits one by one and repeat; disconnect what is electronic.",
+            cite.COMMON, 10,
+        )  # fmt: skip
+
+
+_GROUP_SHARE = 0.5
+"""Of what the circuits come to: less than this is more than scatter. Common practice."""
+
+
 INSULATION = Rule(_least, _concerns, _low)
+GROUP = Rule(_least, _group)

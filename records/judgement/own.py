@@ -8,18 +8,20 @@ from dataclasses import replace
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import checks
 from records.judgement.concern import RANK, Concern, worst
-from records.judgement.continuity import JOINT, R1_R2
+from records.judgement.continuity import R1_R2
 from records.judgement.electrode import ELECTRODE
 from records.judgement.facts import Facts
-from records.judgement.faults import FAULT, VOLTAGE
-from records.judgement.insulation import INSULATION
+from records.judgement.faults import FAULT
+from records.judgement.insulation import GROUP, INSULATION
+from records.judgement.joints import GLAND, JOINT, ONE_WAY
 from records.judgement.loop_facts import is_calculated
 from records.judgement.loop_sum import ZDB, ZE, ZS
-from records.judgement.rcd import RCD_TIME
+from records.judgement.rcd import RCD_FIVE, RCD_RAMP, RCD_TIME
 from records.judgement.review_types import Judged, Limit, Sense
 from records.judgement.ring import CROSS, END
 from records.judgement.rule import Bound, Rule
 from records.judgement.uncertainty import distance, guard
+from records.judgement.voltage import NEUTRAL, VOLTAGE
 from records.judgement.wording import said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
@@ -46,6 +48,16 @@ RULES: dict[Quantity, Rule] = {
     Quantity.FAULT_LE: FAULT,
     Quantity.VOLTAGE: VOLTAGE,
     Quantity.RCD_TIME: RCD_TIME,
+    Quantity.R1_R2_CORE: ONE_WAY,
+    Quantity.R1_R2_ARMOUR: ONE_WAY,
+    Quantity.GLAND: GLAND,
+    Quantity.R2_LONG: ONE_WAY,
+    Quantity.RN_R2: ONE_WAY,
+    Quantity.IR_GROUP: GROUP,
+    Quantity.VOLTAGE_LE: VOLTAGE,
+    Quantity.VOLTAGE_NE: NEUTRAL,
+    Quantity.RCD_FIVE: RCD_FIVE,
+    Quantity.RCD_RAMP: RCD_RAMP,
 }
 
 
@@ -127,7 +139,7 @@ def _judged(
             why = f"{_capital(words)}. Agree with the certifier what stands in for it."
             return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
         case Tick() if entry.is_check:
-            found = [] if taken.good else [checks.found_wrong(reading.slot)]
+            found = [] if taken.good else [checks.found_wrong(facts, reading.slot)]
             return _with(base, f"{_capital(words)}.", found, "")
         case Figure() if not entry.is_check:
             return _figure(facts, base, reading, taken, bound, more)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from records.expected.results import NotWorkedOut
 from records.judgement import cite
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -72,4 +73,58 @@ def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
         )  # fmt: skip
 
 
+def _five(facts: Facts, slot: Slot) -> Bound:
+    delayed = rcd_of(facts, slot).delayed
+    times = rcd_times(delayed=delayed)[-1]
+    note = "at 5 × IΔn a.c.; asked for by earlier editions, not by this one"
+    longest = times.longest * 1000
+    if delayed:
+        return Limit(
+            Sense.BAND, times.shortest * 1000, Unit.MILLISECOND, times.source, upper=longest,
+            digits=0, note=note,
+        )  # fmt: skip
+    return Limit(Sense.MOST, longest, Unit.MILLISECOND, times.source, digits=0, note=note)
+
+
+def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        if each.verdict is Verdict.OUTSIDE:
+            # The edition asks for 1 × only: it says something of the device, not of the work.
+            yield replace(
+                each, pattern="rcd-slow-at-five", verdict=Verdict.UNLIKELY, weight=15,
+                causes=("the device is worn", "the loop is too high for the test current",
+                        "a type of RCD with another multiple"),
+                next_check="Repeat; then the certifier decides on the time at 1 × IΔn.",
+            )  # fmt: skip
+        else:
+            yield each
+
+
+def _ramp_band(facts: Facts, slot: Slot) -> Bound:
+    residual = rcd_of(facts, slot).residual
+    if residual is None:
+        return NotWorkedOut("RCD current", "IΔn of the RCD is not entered yet")
+    return Limit(
+        Sense.BAND, 0.5 * residual, Unit.MILLIAMPERE, cite.RCD_CURRENT, upper=residual, digits=0,
+        note="half to all of IΔn",
+    )  # fmt: skip
+
+
+def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        low = figure.sign is not Sign.OVER and figure.value < limit.value
+        yield replace(
+            each, pattern="rcd-too-keen" if low else "rcd-too-dull", weight=15 if low else 30,
+            verdict=Verdict.UNLIKELY if low else each.verdict,
+            causes=("loads or filters leak already", "a joint of neutral and earth", "damp")
+            if low
+            else ("the RCD is faulty", "the line probe was on the supply side"),
+            next_check="Loads off, circuits off one by one, and repeat."
+            if low
+            else "Line probe on the load side, repeat; then change the RCD.",
+        )  # fmt: skip
+
+
+RCD_FIVE = Rule(_five, _rcd, _five_beside)
+RCD_RAMP = Rule(_ramp_band, beside=_ramp)
 RCD_TIME = Rule(_rcd_limit, _rcd, _rcd_beside)

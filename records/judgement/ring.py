@@ -160,6 +160,16 @@ def _open_point(facts: Facts, slot: Slot) -> Concern:
             "Read N-cpc here: a value means reversed polarity, open means the cpc is missing.",
             cite.POLARITY, 30,
         )  # fmt: skip
+    other = Quantity.CROSS_LE if slot.quantity is Quantity.CROSS_LN else Quantity.CROSS_LN
+    beside = facts.figure(_at(slot, other))
+    if beside is not None and beside.sign is Sign.OVER:
+        return Concern(
+            "ring-point-both", Verdict.OUTSIDE,
+            "Neither L-N nor L-cpc is closed at this point.",
+            ("its line isn't landed", "neutral and cpc are crossed here: it works, and trips the "
+             "RCD under load", "the lead of the adaptor is broken"),
+            "Try the adaptor at the next point; then open this one.", cite.POLARITY, 30,
+        )  # fmt: skip
     return open_circuit("No path at this point")
 
 

@@ -31,6 +31,13 @@ _KIND = {
     Quantity.FAULT_LN: "loop impedance",
     Quantity.FAULT_LE: "loop impedance",
     Quantity.RCD_TIME: "RCD time, of the limit",
+    Quantity.RCD_FIVE: "RCD time, of the limit",
+    Quantity.R1_R2_CORE: "low resistance",
+    Quantity.R1_R2_ARMOUR: "low resistance",
+    Quantity.GLAND: "low resistance",
+    Quantity.R2_LONG: "low resistance",
+    Quantity.RN_R2: "low resistance",
+    Quantity.IR_GROUP: "insulation",
 }
 
 
@@ -57,7 +64,7 @@ class Guard:
 def guard(facts: Facts, reading: Reading) -> Guard:
     """Return the uncertainty to reckon with: the instrument's own, else the standard's highest.
 
-    A supply voltage has none: BS EN 61557 sets no figure for it.
+    A voltage and an RCD's operating current have none here: no figure for them was found.
     """
     kind = _KIND.get(reading.slot.quantity)
     if kind is None:

@@ -38,6 +38,22 @@ class Quantity(Word):
     RCD_BUTTON = "RCD test button"
     SURGE = "surge protection back in"
     FUNCTION = "operates as meant"
+    R1_R2_CORE = "R1+R2 by the core"
+    R1_R2_ARMOUR = "R1+R2 by the armour"
+    GLAND = "armour gland"
+    R2_LONG = "R2 by a long lead"
+    RN_R2 = "Rn+R2"
+    SWITCHED = "open at off"
+    IR_GROUP = "insulation of the group"
+    VOLTAGE_LE = "voltage L-E"
+    VOLTAGE_NE = "voltage N-E"
+    RCD_IN_LOOP = "RCD holds in the loop test"
+    RCD_HALF = "RCD holds at 0.5 × IΔn"
+    RCD_FIVE = "RCD time at 5 × IΔn"
+    RCD_RAMP = "RCD current"
+    RCD_BEFORE = "RCD before it holds"
+    RCD_LOADED = "RCD holds with loads on"
+    AFDD_BUTTON = "AFDD test button"
 
 
 class Place(Piece):

@@ -32,17 +32,29 @@ def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
         record: The job; its design says what is needed.
         stage: One stage only; None for all.
     """
-    if stage is not None:
-        return tuple(
-            _slot(each.quantity, place, stage)
-            for each in _IN_STAGE[stage]
-            for place in _places(record, each)
-        )
-    places = {id(each): _places(record, each) for each in MEASUREMENTS}
+    return _slots(record, stage, optional=False)
+
+
+def offered(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
+    """Return the slots that have a place in this job and that nobody has to fill.
+
+    A reading in one of them is judged like any other; without one nothing is missing.
+
+    Args:
+        record: The job; its design says what has a place.
+        stage: One stage only; None for all.
+    """
+    return _slots(record, stage, optional=True)
+
+
+def _slots(record: Record, stage: Stage | None, *, optional: bool) -> tuple[Slot, ...]:
+    wanted = _OPTIONAL if optional else _NEEDED
+    places = {id(each): _places(record, each) for each in wanted}
     return tuple(
         _slot(each.quantity, place, at)
-        for at in Stage
-        for each in _IN_STAGE[at]
+        for at in (Stage if stage is None else (stage,))
+        for each in wanted
+        if at in each.stages
         for place in places[id(each)]
     )
 
@@ -64,7 +76,8 @@ def title(record: Record, place: Place) -> str:
     return f"{words}, {names.get(place.point, place.point)}" if place.point else words
 
 
-_IN_STAGE = {stage: tuple(each for each in MEASUREMENTS if stage in each.stages) for stage in Stage}
+_NEEDED = tuple(each for each in MEASUREMENTS if not each.optional)
+_OPTIONAL = tuple(each for each in MEASUREMENTS if each.optional)
 
 
 def _places(record: Record, entry: Measurement) -> list[Place]:

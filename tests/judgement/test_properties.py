@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from records.judgement.concern import RANK
+from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, NotTaken, Quantity
 from records.terms import Sign, Stage, Verdict
 from tests.judgement.jobs import (
@@ -155,5 +156,6 @@ def test_every_kind_of_reading_has_a_rule():
     kinds = {
         slot.quantity for slot in (*SLOTS, *(each.slot for each in sound_job(ISLAND).readings))
     }
+    optional = {each.quantity for each in MEASUREMENTS if each.optional}
 
-    assert kinds | {Quantity.BONDING, Quantity.SURGE} == set(Quantity)
+    assert kinds | optional | {Quantity.BONDING, Quantity.SURGE} == set(Quantity)

@@ -111,8 +111,17 @@ def test_an_open_cpc_at_one_point_may_be_reversed_polarity():
     assert "reversed polarity" in line.next_check
 
 
-def test_an_open_point_in_both_crossings_is_just_open():
+def test_a_point_open_in_both_crossings_has_no_line_or_crossed_neutral_and_cpc():
+    """With N and cpc crossed the joined ends are reached by neither pair (two parallel paths)."""
     line = own(spoilt((le("P2"), over(99.9)), (ln("P2"), over(99.9))), le("P2"))
+
+    assert line.verdict is Verdict.OUTSIDE
+    assert "Neither L-N nor L-cpc is closed at this point." in line.why
+    assert any("neutral and cpc are crossed here" in each for each in line.causes)
+
+
+def test_a_point_open_in_l_n_alone_is_just_open():
+    line = own(spoilt((ln("P2"), over(99.9))), ln("P2"))
 
     assert "No path at this point" in line.why
 

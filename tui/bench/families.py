@@ -49,6 +49,22 @@ _BY_QUANTITY = {
     Quantity.RCD_BUTTON: Family.RCD,
     Quantity.SURGE: Family.LAST,
     Quantity.FUNCTION: Family.LAST,
+    Quantity.R1_R2_CORE: Family.EARTHS,
+    Quantity.R1_R2_ARMOUR: Family.EARTHS,
+    Quantity.GLAND: Family.EARTHS,
+    Quantity.R2_LONG: Family.CONTINUITY,
+    Quantity.RN_R2: Family.CONTINUITY,
+    Quantity.SWITCHED: Family.CONTINUITY,
+    Quantity.IR_GROUP: Family.INSULATION,
+    Quantity.VOLTAGE_LE: Family.ENERGISE,
+    Quantity.VOLTAGE_NE: Family.ENERGISE,
+    Quantity.RCD_IN_LOOP: Family.LOOP,
+    Quantity.RCD_HALF: Family.RCD,
+    Quantity.RCD_FIVE: Family.RCD,
+    Quantity.RCD_RAMP: Family.RCD,
+    Quantity.RCD_BEFORE: Family.RCD,
+    Quantity.RCD_LOADED: Family.RCD,
+    Quantity.AFDD_BUTTON: Family.RCD,
 }
 
 

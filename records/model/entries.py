@@ -1,0 +1,146 @@
+"""Kinds of entry in the catalogue of measurements: what entries of one kind have in common."""
+
+from __future__ import annotations
+
+from records.model.measurement import Measurement, Needed
+from records.model.reading import Quantity
+from records.terms import Part, Stage
+from records.units import Unit
+
+OHMMETER = "low-resistance ohmmeter (BS EN 61557-4)"
+OHMMETER_SET = "at least 200 mA, 4–24 V"
+INSULATION = "insulation tester (BS EN 61557-2)"
+INSULATION_SET = "500 V d.c."
+LOOP = "loop tester (BS EN 61557-3)"
+RCD = "RCD tester (BS EN 61557-6)"
+EYES = "your own eyes"
+EARLY_AND_LATE = (Stage.BEFORE_COVERING, Stage.DEAD)
+DEAD = (Stage.DEAD,)
+LIVE = (Stage.LIVE,)
+LEADS_OFF = "Null the leads; show 0.00 with the tips joined."
+INSULATION_FIRST = (
+    "Loads, lamps, drivers, surge protection and electronics out or off; switches on; "
+    "neutral out of the bar."
+)
+RING_ENDS = "Both legs out of their terminals and apart. " + LEADS_OFF
+LIVE_FIRST = "Covers on as far as possible; a second person knows; GS38 leads."
+
+
+def low(
+    quantity: Quantity,
+    title: str,
+    part: Part,
+    stages: tuple[Stage, ...],
+    between: str,
+    first: str,
+    *,
+    per_point: bool = False,
+    needed: Needed = lambda _record, _circuit: True,
+    optional: bool = False,
+) -> Measurement:
+    """Return an entry of the low-resistance ohmmeter."""
+    return Measurement(
+        quantity, title, part, stages, between, OHMMETER, OHMMETER_SET, first, Unit.OHM,
+        per_point=per_point, needed=needed, optional=optional,
+    )  # fmt: skip
+
+
+def insulation(quantity: Quantity, part: Part, between: str) -> Measurement:
+    """Return an entry of the insulation tester."""
+    return Measurement(
+        quantity, f"Insulation {between}", part, EARLY_AND_LATE, between, INSULATION,
+        INSULATION_SET, INSULATION_FIRST, Unit.MEGOHM,
+    )  # fmt: skip
+
+
+def insulations(part: Part) -> tuple[Measurement, ...]:
+    """Return the three pairs of the insulation test."""
+    return (
+        insulation(Quantity.IR_LN, part, "L and N"),
+        insulation(Quantity.IR_LE, part, "L and earth"),
+        insulation(Quantity.IR_NE, part, "N and earth"),
+    )
+
+
+def check(
+    quantity: Quantity,
+    title: str,
+    part: Part,
+    stages: tuple[Stage, ...],
+    between: str,
+    first: str,
+    *,
+    instrument: str = EYES,
+    needed: Needed = lambda _record, _circuit: True,
+    optional: bool = False,
+) -> Measurement:
+    """Return an entry that is answered with right or wrong."""
+    return Measurement(
+        quantity, title, part, stages, between, instrument, "", first,
+        is_check=True, needed=needed, optional=optional,
+    )  # fmt: skip
+
+
+def fault(quantity: Quantity, part: Part, between: str) -> Measurement:
+    """Return a prospective fault current."""
+    return Measurement(
+        quantity, f"Prospective fault current {between}", part, LIVE, between, LOOP,
+        "high-current range if no RCD stands before it", LIVE_FIRST, Unit.KILOAMPERE,
+    )  # fmt: skip
+
+
+def rcd_time(part: Part, needed: Needed) -> Measurement:
+    """Return the timed test of an RCD."""
+    return Measurement(
+        Quantity.RCD_TIME, "RCD operating time", part, LIVE, "L and earth, load side", RCD,
+        "1 × IΔn a.c., both half-waves, note the slower",
+        "Loads off. Say who will lose power: freezers, computers, medical equipment.",
+        Unit.MILLISECOND, 0, needed=needed,
+    )  # fmt: skip
+
+
+def rcd_half(part: Part, needed: Needed) -> Measurement:
+    """Return the test at half the rated residual current, which no RCD may trip at."""
+    return check(
+        Quantity.RCD_HALF, "RCD holds at half its current", part, LIVE, "L and earth, load side",
+        "Loads off: what leaks through them counts in. No edition since A2:2022 asks for it.",
+        instrument=RCD, needed=needed, optional=True,
+    )  # fmt: skip
+
+
+def rcd_five(part: Part, needed: Needed) -> Measurement:
+    """Return the timed test at five times the rated residual current."""
+    return Measurement(
+        Quantity.RCD_FIVE, "RCD operating time at 5 × IΔn", part, LIVE, "L and earth, load side",
+        RCD, "5 × IΔn a.c., both half-waves, note the slower",
+        "Loads off. Earlier editions asked for it; A2:2022 asks for 1 × IΔn only.",
+        Unit.MILLISECOND, 0, needed=needed, optional=True,
+    )  # fmt: skip
+
+
+def rcd_ramp(part: Part, needed: Needed) -> Measurement:
+    """Return the residual current that an RCD trips at, found by raising it."""
+    return Measurement(
+        Quantity.RCD_RAMP, "RCD operating current", part, LIVE, "L and earth, load side",
+        RCD, "ramp, a.c.", "Loads off: what leaks through them counts in.",
+        Unit.MILLIAMPERE, 0, needed=needed, optional=True,
+    )  # fmt: skip
+
+
+def rcd(part: Part, needed: Needed) -> tuple[Measurement, ...]:
+    """Return the tests of an RCD in order; the button comes after the timed tests."""
+    return (
+        rcd_half(part, needed),
+        rcd_time(part, needed),
+        rcd_five(part, needed),
+        rcd_ramp(part, needed),
+        rcd_button(part, needed),
+    )
+
+
+def rcd_button(part: Part, needed: Needed) -> Measurement:
+    """Return the test button of an RCD."""
+    return check(
+        Quantity.RCD_BUTTON, "RCD test button", part, LIVE, "the test button",
+        "After the timed test, not before.", instrument="a finger", needed=needed,
+    )  # fmt: skip
