@@ -6,6 +6,7 @@ import asyncio
 import signal
 import sys
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -153,8 +154,9 @@ class FarboardApp(App[None]):
             self.push_screen(Start())
 
     def action_close_record(self) -> None:
-        """Go back to the start screen."""
+        """Go back to the start screen; what is typed and not accepted is kept as a draft."""
         if self._session is not None:
+            self._stash()
             self._let_go()
             self._show_start()
 
@@ -270,6 +272,16 @@ class FarboardApp(App[None]):
         self._let_go()
         self.exit()
 
+    def _handle_exception(self, error: Exception) -> None:
+        """Stop with a plain message, nothing lost; the trace goes to a file."""
+        from tui.faults import telling
+
+        record = self._session.file.path if self._session is not None else None
+        with suppress(Exception):  # whatever failed may fail again here; the message goes first
+            self._stash()
+            self._let_go()
+        super()._handle_exception(telling(error, self.kept.folder, record))
+
     def _stash(self) -> None:
         from tui.steps.step import Step
 
@@ -304,30 +316,9 @@ class FarboardApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Yield what the palette offers."""
-        from tui.steps.step import Step
+        from tui.palette import offered
 
-        if isinstance(screen, Step):
-            for step in WalkStep:
-                yield SystemCommand(
-                    f"Go to {step.value}", "A step of the walk", lambda step=step: self.go(step)
-                )
-            yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", self.undo)
-            yield SystemCommand("Redo", "Make it again (Ctrl+Y)", self.redo)
-            yield SystemCommand(
-                "Working", "How the figures were worked out (F2)", screen.action_working
-            )
-            yield SystemCommand(
-                "Picture", "The device's curve, the loop, the ring (Ctrl+G)", screen.action_picture
-            )
-            yield SystemCommand(
-                "Close this record", "Back to the start screen", self.action_close_record
-            )
-        if hasattr(screen, "action_help"):
-            yield SystemCommand("Help", "This screen and its keys (F1)", screen.action_help)
-        yield SystemCommand(
-            "Light or dark", "Change the look; it is remembered", self.action_toggle_look
-        )
-        yield SystemCommand("Leave", "All accepted values are on disk (Ctrl+Q)", self.action_leave)
+        return offered(self, screen)
 
     def _warm(self) -> None:
         """Load what reads records while the person reads the first screen."""
