@@ -1,0 +1,355 @@
+"""`serve`: the wizard behind a page, for whom it is meant, and nothing left running after it."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+from aiohttp import (
+    ClientSession,
+    ClientWebSocketResponse,
+    CookieJar,
+    WSMsgType,
+    WSServerHandshakeError,
+)
+from aiohttp.test_utils import TestClient, TestServer
+
+from records.store.file import RecordFile
+from tests.bench_logic.job import small_job
+from tests.commands.conftest import ROOT, Run
+from tui.kept import Kept
+from tui.serving.addresses import shown_host
+from tui.serving.guard import is_loopback
+from tui.serving.server import WizardServer
+
+TOKEN = "a-token-of-the-test"
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "a job; with [signs] & more.farboard"
+    RecordFile.create(path, small_job(), by="Wren Oakes").close()
+    return path
+
+
+@asynccontextmanager
+async def page_server(token: str = "", title: str = "Farboard") -> AsyncIterator[TestClient]:
+    """Answer pages in this process; no wizard is started."""
+    server = WizardServer(["false"], host="127.0.0.1", port=0, title=title, token=token)
+    async with TestClient(TestServer(await server._make_app())) as client:
+        yield client
+
+
+class Served(SimpleNamespace):
+    """A server that runs as a person runs it."""
+
+    child: asyncio.subprocess.Process
+    address: str
+
+
+@asynccontextmanager
+async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
+    """Run `farboard serve WORDS` on a free port."""
+    child = await asyncio.create_subprocess_exec(
+        sys.executable, "-m", "tui", "serve", *words, "--port", "0", cwd=ROOT,
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+        env={**os.environ, "PYTHONUTF8": "1", "XDG_DATA_HOME": str(folder / "kept")},
+    )  # fmt: skip
+    try:
+        assert child.stdout is not None
+        said = b""
+        while b"Ctrl+C" not in said:
+            line = await asyncio.wait_for(child.stdout.readline(), 60)
+            assert line, said
+            said += line
+        found = re.search(r"http://\S+", said.decode())
+        assert found is not None
+        yield Served(child=child, address=found.group(), said=said.decode())
+    finally:
+        if child.returncode is None:
+            child.kill()
+        await child.wait()
+
+
+@asynccontextmanager
+async def opened(address: str, width: int = 90) -> AsyncIterator[ClientWebSocketResponse]:
+    """Open the page's connection as the page itself does."""
+    origin = address.rstrip("/")
+    async with (
+        ClientSession() as session,
+        session.ws_connect(
+            f"{origin}/ws?width={width}&height=30", headers={"Origin": origin}, max_msg_size=0
+        ) as page,
+    ):
+        yield page
+
+
+async def shown(page: ClientWebSocketResponse, words: str) -> None:
+    """Wait until something has been drawn."""
+    drawn = ""
+    while words not in drawn:
+        message = await asyncio.wait_for(page.receive(), 60)
+        if message.type is WSMsgType.BINARY:
+            drawn += re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", message.data.decode())
+        else:
+            assert message.type is WSMsgType.TEXT, f"The page was closed:\n{drawn[-2000:]}"
+
+
+async def closed(page: ClientWebSocketResponse) -> None:
+    """Wait until the server has closed the page."""
+    while True:
+        message = await asyncio.wait_for(page.receive(), 60)
+        if message.type in (WSMsgType.CLOSE, WSMsgType.CLOSING, WSMsgType.CLOSED, WSMsgType.ERROR):
+            return
+
+
+def wizards(job: Path) -> list[int]:
+    """Return the process ids of the wizards that have a job open."""
+    found = []
+    for entry in Path("/proc").iterdir():
+        if entry.name.isdigit():
+            try:
+                words = (entry / "cmdline").read_bytes().split(b"\0")
+            except OSError:
+                continue
+            if b"tui.serving.wizard" in words and os.fsencode(job) in words:
+                found.append(int(entry.name))
+    return found
+
+
+async def gone(job: Path) -> None:
+    """Wait until no wizard has the job open any more."""
+    for _ in range(300):
+        if not wizards(job):
+            return
+        await asyncio.sleep(0.1)
+    raise AssertionError(f"Still running: {wizards(job)}")
+
+
+async def test_the_page_answers_here_under_a_title_that_is_no_command_line() -> None:
+    async with page_server(title="job & co · Farboard") as client:
+        answer = await client.get("/")
+        text = await answer.text()
+
+        assert answer.status == 200
+        assert "<title>job &amp; co · Farboard</title>" in text
+        assert f'data-session-websocket-url="ws://{client.host}:{client.port}/ws"' in text
+        assert "python" not in text
+
+
+async def test_nothing_of_the_page_is_fetched_from_elsewhere() -> None:
+    async with page_server() as client:
+        answer = await client.get("/")
+        named = re.findall(r'(?:href|src)="([^"]+)"', await answer.text())
+        assert "default-src 'self'" in answer.headers["Content-Security-Policy"]
+        style = await (await client.get("/page/page.css")).text()
+        named += re.findall(r'url\("([^"]+)"\)', style)
+
+        files = [each for each in named if each != "data:,"]
+        assert len(files) >= 6
+        assert all(each.startswith("/") and not each.startswith("//") for each in files)
+        for each in files:
+            assert (await client.get(each)).status == 200
+
+
+async def test_only_names_of_this_machine_are_answered_without_a_token() -> None:
+    """A name that is made to point at this machine (DNS rebinding) must not get in."""
+    async with page_server() as client:
+        for host in ("127.0.0.1:1", "localhost:1", "[::1]:1"):
+            assert (await client.get("/", headers={"Host": host})).status == 200
+        for host in ("shed.example", "127.0.0.1.shed.example", "192.0.2.7:80", "[", ""):
+            for path in ("/", "/page/page.js", "/static/js/textual.js", "/ws"):
+                assert (await client.get(path, headers={"Host": host})).status in (400, 403)
+
+
+@pytest.mark.parametrize("token", ["", TOKEN])
+async def test_a_page_of_another_site_can_not_connect(token: str) -> None:
+    async with page_server(token) as client:
+        await client.get("/", params={"token": token})
+        for origin in ("http://shed.example", "null", "http://[", ""):
+            with pytest.raises(WSServerHandshakeError) as refused:
+                await client.ws_connect("/ws", headers={"Origin": origin})
+            assert refused.value.status == 403
+        with pytest.raises(WSServerHandshakeError):
+            await client.ws_connect("/ws")
+
+
+async def test_with_a_token_nothing_is_answered_to_who_has_it_not() -> None:
+    async with page_server(TOKEN) as client:
+        for path in ("/", "/ws", "/page/page.js", "/static/js/textual.js", "/download/x",
+                     "/?token=", "/?token=another", f"/?token={TOKEN}x", "/?token=%ed%a0%80",
+                     f"/page/page.js?token={TOKEN}"):  # fmt: skip
+            answer = await client.get(path)
+            assert answer.status == 403
+            assert "needs its token" in await answer.text()
+        wrong = await client.get("/", headers={"Cookie": "farboard=another"})
+        assert wrong.status == 403
+
+
+async def test_the_token_lets_in_and_leaves_the_address_bar() -> None:
+    async with page_server(TOKEN) as client:
+        first = await client.get("/", params={"token": TOKEN}, allow_redirects=False)
+        assert (first.status, first.headers["Location"]) == (303, "/")
+        cookie = first.cookies["farboard"]
+        assert cookie["httponly"]
+        assert cookie["samesite"] == "Lax"
+
+        page = await client.get("/")
+        assert page.status == 200
+        assert TOKEN not in await page.text()
+        assert (await client.get("/page/page.js")).status == 200
+
+
+@pytest.mark.parametrize(
+    ("host", "alone"),
+    [
+        ("127.0.0.1", True), ("127.3.2.1", True), ("::1", True), ("LocalHost", True),
+        ("0.0.0.0", False), ("::", False), ("192.0.2.7", False), ("shed.example", False),
+        ("", False),
+    ],
+)  # fmt: skip
+def test_what_only_this_machine_reaches(host: str, alone: bool) -> None:
+    assert is_loopback(host) is alone
+
+
+def test_an_address_is_one_that_another_device_can_open() -> None:
+    assert shown_host("192.0.2.7") == "192.0.2.7"
+    assert shown_host("2001:db8::7") == "[2001:db8::7]"
+    assert shown_host("shed.example") == "shed.example"
+    everywhere = shown_host("0.0.0.0")
+    try:
+        with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
+            asked.connect(("192.0.2.1", 9))
+        assert everywhere != "0.0.0.0"
+    except OSError:
+        assert everywhere == "0.0.0.0"
+
+
+def listening_on(pid: int) -> set[str]:
+    """Return the local IPv4 addresses that a process listens on, as the kernel writes them."""
+    inodes = set()
+    for entry in Path(f"/proc/{pid}/fd").iterdir():
+        match = re.fullmatch(r"socket:\[(\d+)\]", os.readlink(entry))
+        if match:
+            inodes.add(match.group(1))
+    rows = [line.split() for line in Path("/proc/net/tcp").read_text().splitlines()[1:]]
+    return {row[1].split(":")[0] for row in rows if row[3] == "0A" and row[9] in inodes}
+
+
+async def test_it_listens_here_only_unless_told_otherwise(tmp_path: Path, job: Path) -> None:
+    async with served(tmp_path, str(job)) as here:
+        assert listening_on(here.child.pid) == {"0100007F"}
+        assert "Caution" not in here.said
+        assert "token" not in here.said
+    async with served(tmp_path, str(job), "--open-to", "0.0.0.0") as wide:
+        assert listening_on(wide.child.pid) == {"00000000"}
+        assert "Caution: other devices on the network can reach this page now." in wide.said
+        assert "Nothing on the way is encrypted" in wide.said
+        token = re.search(r"token=(\S{20,})", wide.address)
+        assert token is not None
+        port = re.search(r":(\d+)/", wide.address)
+        assert port is not None
+        local = f"http://127.0.0.1:{port.group(1)}/"
+        async with ClientSession() as session, session.get(local) as answer:
+            assert answer.status == 403
+        jar = CookieJar(unsafe=True)  # keeps cookies of a bare address, as browsers do
+        async with (
+            ClientSession(cookie_jar=jar) as session,
+            session.get(f"{local}?{token.group()}") as answer,
+        ):
+            assert answer.status == 200
+
+
+async def test_the_wizard_is_drawn_and_typed_into_and_what_is_typed_is_kept(
+    tmp_path: Path, job: Path
+) -> None:
+    async with served(tmp_path, str(job)) as server:
+        async with opened(server.address) as page:
+            await shown(page, "Apple store")
+            await page.send_json(["stdin", "L-9\r"])
+            await shown(page, "L-9")
+            await page.send_json(["stdin", "half"])
+            await shown(page, "half")
+        await gone(job)  # the page was left
+        assert "half" in Kept(tmp_path / "kept" / "farboard").drafts(job).values()
+    with RecordFile.open(job, read_only=True) as file:
+        assert file.record.job.reference.endswith("L-9")
+
+
+async def test_the_page_opened_last_has_the_wizard(tmp_path: Path, job: Path) -> None:
+    async with served(tmp_path, str(job)) as server, opened(server.address) as first:
+        await shown(first, "Apple store")
+        async with opened(server.address, width=100) as second:
+            await closed(first)
+            await shown(second, "Apple store")
+            assert len(wizards(job)) == 1
+
+
+@pytest.mark.parametrize("way", [signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL])
+async def test_no_wizard_outlives_the_server(
+    tmp_path: Path, job: Path, way: signal.Signals
+) -> None:
+    async with served(tmp_path, str(job)) as server, opened(server.address) as page:
+        await shown(page, "Apple store")
+        await page.send_json(["stdin", "half"])
+        await shown(page, "half")
+        assert len(wizards(job)) == 1
+        server.child.send_signal(way)
+        await closed(page)
+        assert await asyncio.wait_for(server.child.wait(), 60) == (-9 if way == 9 else 0)
+        await gone(job)
+    assert "half" in "".join(Kept(tmp_path / "kept" / "farboard").drafts(job).values())
+    with RecordFile.open(job) as file:  # nobody holds it
+        assert file.record == small_job()
+
+
+async def test_a_wizard_that_does_not_listen_is_ended_all_the_same(
+    tmp_path: Path, job: Path
+) -> None:
+    async with served(tmp_path, str(job)) as server, opened(server.address) as page:
+        await shown(page, "Apple store")
+        os.kill(wizards(job)[0], signal.SIGSTOP)
+        server.child.send_signal(signal.SIGTERM)
+        assert await asyncio.wait_for(server.child.wait(), 60) == 0
+        await gone(job)
+
+
+def test_a_port_that_is_taken_is_said(run: Run, job: Path) -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        ran = run("serve", job, "--port", str(taken.getsockname()[1]))
+    assert ran.returncode == 2
+    assert "Another --port may be free." in ran.stderr
+
+
+def test_an_address_that_is_not_ours_is_said(run: Run, job: Path) -> None:
+    for host in ("192.0.2.7", "no such host"):
+        ran = run("serve", job, "--open-to", host, "--port", "0")
+        assert ran.returncode == 2
+        assert f"No page can be served on {host}" in ran.stderr
+
+
+def test_what_is_no_record_is_said_before_a_page_stands(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "x").write_text("no record")
+    assert "is not a Farboard record" in run("serve", "x").stderr
+    assert "There is no file" in run("serve", "y.farboard").stderr
+
+
+def test_what_to_install_is_said_where_it_is_missing(
+    run: Run, job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.commands.serve.find_spec", lambda name: None)
+    ran = run("serve", job)
+    assert ran.returncode == 2
+    assert "pip install 'farboard[serve]'" in ran.stderr

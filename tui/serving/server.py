@@ -1,0 +1,140 @@
+"""The server: a page, and behind it one wizard, which the page opened last has."""
+
+from __future__ import annotations
+
+import asyncio
+import signal
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import aiohttp_jinja2
+import textual_serve
+from aiohttp import web
+from textual_serve.server import Server, to_int
+
+from records.errors import FarboardError
+from tui.serving.child import Child
+from tui.serving.guard import guard
+
+_PAGE = Path(__file__).parent / "page"
+_THEIRS = Path(textual_serve.__file__).parent / "static"
+
+
+class CannotServe(FarboardError):
+    """The server can't stand where it was asked to."""
+
+
+class WizardServer(Server):
+    """Serves the wizard on one address until it is told to stop."""
+
+    def __init__(
+        self, words: Sequence[str], *, host: str, port: int, title: str, token: str
+    ) -> None:
+        """Prepare the server.
+
+        Args:
+            words: What runs the wizard.
+            host: The address to listen on.
+            port: The port; 0: any that is free.
+            title: Of the page.
+            token: What the address must carry; empty: nothing.
+        """
+        super().__init__("", host, port, title, statics_path=_THEIRS, templates_path=_PAGE)
+        self._words, self._token = tuple(words), token
+        self._turn = asyncio.Lock()
+        self._child: Child | None = None
+
+    async def run(self, standing: Callable[[int], None]) -> None:
+        """Serve until a signal says to stop; then no wizard is left behind.
+
+        Args:
+            standing: Called with the port once pages are answered.
+        Raises:
+            CannotServe: If the address can't be listened on.
+        """
+        runner = web.AppRunner(await self._make_app(), access_log=None, shutdown_timeout=2.0)
+        await runner.setup()
+        try:
+            site = web.TCPSite(runner, self.host, self.port)
+            try:
+                await site.start()
+            except OSError as error:
+                raise CannotServe(
+                    f"No page can be served on {self.host}, port {self.port}: {error.strerror}. "
+                    "Another --port may be free."
+                ) from None
+            standing(runner.addresses[0][1])
+            await _told_to_stop()
+        finally:
+            await self._end_child()
+            await runner.cleanup()
+
+    async def _make_app(self) -> web.Application:
+        app = web.Application(middlewares=[guard(self._token)])
+        aiohttp_jinja2.setup(app, loader=_loader())
+        app.add_routes(
+            [
+                web.get("/", self.handle_index),
+                web.get("/ws", self.handle_websocket),
+                web.get("/download/{key}", self.handle_download),
+                web.static("/page", _PAGE),
+                web.static("/static", self.statics_path),
+            ]
+        )
+        return app
+
+    @aiohttp_jinja2.template("app_index.html")
+    async def handle_index(self, request: web.Request) -> dict[str, Any]:
+        """Answer with the page; it connects to wherever it came from."""
+        scheme = "wss" if request.scheme == "https" else "ws"
+        return {
+            "title": self.title,
+            "socket": f"{scheme}://{request.host}/ws",
+            "font_size": max(6, min(40, to_int(request.query.get("fontsize", ""), 16))),
+            "fitted": "fontsize" not in request.query,
+        }
+
+    async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
+        """Run a wizard for a page; one that another page has is closed first, drafts kept."""
+        page = web.WebSocketResponse(heartbeat=15)
+        await page.prepare(request)
+        width, height = (_size(request, name, usual) for name, usual in _USUAL)
+        async with self._turn:
+            await self._end_child()
+            child = self._child = Child(self._words, page, self.download_manager)
+            await child.start(width, height)
+        try:
+            await self._process_messages(page, child)
+        finally:
+            await child.stop()
+            await page.close()
+        return page
+
+    async def _end_child(self) -> None:
+        child, self._child = self._child, None
+        if child is not None:
+            await child.stop()
+
+
+_USUAL = (("width", 80), ("height", 24))
+
+
+def _size(request: web.Request, name: str, usual: int) -> int:
+    return max(1, min(1000, to_int(request.query.get(name, ""), usual)))
+
+
+def _loader() -> Any:
+    from jinja2 import FileSystemLoader
+
+    return FileSystemLoader(_PAGE)
+
+
+async def _told_to_stop() -> None:
+    stop = asyncio.Event()
+    if sys.platform != "win32":
+        loop = asyncio.get_running_loop()
+        for each in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+            loop.add_signal_handler(each, stop.set)
+    await stop.wait()
