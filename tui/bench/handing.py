@@ -75,7 +75,9 @@ def target(text: str, record_path: Path) -> Path:
         raise BadText(f"“{name}”: there is no such person here; type the whole path.") from None
     if not path.is_absolute():
         path = record_path.parent / path
-    if path.suffix.lower() not in _SUFFIXES and not path.is_dir():
+    if path.is_dir():
+        raise BadText(f"{path} is a folder: add a name, such as {path / 'schedule.docx'}.")
+    if path.suffix.lower() not in _SUFFIXES:
         path = path.with_name(f"{path.name}.docx")  # 7.2 is the end of a job's name, not a kind
     checked_place(path)
     return path

@@ -382,9 +382,9 @@ def _keys(show: Show) -> Content:
         ("r", "remedy"),
         ("d", "decide"),
         ("a", "again"),
-        ("g", "go there"),
+        ("g", "go"),
         ("Enter", "all"),
-        ("f", f"‹{show.value}›"),
+        ("f", show.value),
     )
     return Content("  ").join(
         Content.assemble((key, "bold $primary"), f" {words}") for key, words in pairs
