@@ -10,16 +10,22 @@ import click
 from click.shell_completion import CompletionItem
 
 from records.errors import FarboardError
+from tui.commands.bench import bench
 from tui.commands.check import check
 from tui.commands.completion import completion
 from tui.commands.demo import demo
-from tui.commands.exchange import export_record, import_record
+from tui.commands.exchange import export_record, import_record, schema
+from tui.commands.explain import explain
 from tui.commands.history import history
 from tui.commands.opening import open_record, start
+from tui.commands.rescue import rescue
 from tui.commands.schedule import schedule
+from tui.commands.serve import serve
+from tui.commands.sheet import readings
 from tui.commands.sources import sources
 from tui.commands.terminal import colour_wanted
 from tui.commands.trouble import Trouble
+from tui.commands.verify import verify
 
 _CAUTION = (
     "Farboard records and checks what an installer reads. It certifies nothing: the certifying "
@@ -93,6 +99,7 @@ def program(ctx: click.Context) -> None:
 
 
 for each in (
-    demo, check, schedule, history, export_record, import_record, sources, completion, open_record,
+    demo, bench, check, explain, readings, schedule, verify, history, export_record, import_record,
+    schema, rescue, serve, sources, completion, open_record,
 ):  # fmt: skip
     program.add_command(each)
