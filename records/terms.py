@@ -37,6 +37,8 @@ class DeviceKind(Word):
     RCBO_D = "RCBO type D"
     BS_88_2 = "BS 88-2 fuse"
     BS_88_3 = "BS 88-3 fuse"
+    BS_88_2_2 = "BS 88-2.2 fuse, before 2010"
+    BS_1361 = "BS 1361 fuse, before 2010"
     BS_3036 = "BS 3036 fuse"
     BS_1362 = "BS 1362 fuse"
 
@@ -56,7 +58,16 @@ class DeviceKind(Word):
         return None if self.is_fuse else self.value[-1]
 
 
-_FUSES = frozenset((DeviceKind.BS_88_2, DeviceKind.BS_88_3, DeviceKind.BS_3036, DeviceKind.BS_1362))
+_FUSES = frozenset(
+    (
+        DeviceKind.BS_88_2,
+        DeviceKind.BS_88_3,
+        DeviceKind.BS_88_2_2,
+        DeviceKind.BS_1361,
+        DeviceKind.BS_3036,
+        DeviceKind.BS_1362,
+    )
+)
 
 
 class RcdType(Word):

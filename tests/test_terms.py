@@ -18,6 +18,8 @@ from records.terms import CableKind, Cpc, DeviceKind, Method, Step, Verdict
         (DeviceKind.RCBO_D, "D", False, True),
         (DeviceKind.BS_88_2, None, True, False),
         (DeviceKind.BS_88_3, None, True, False),
+        (DeviceKind.BS_88_2_2, None, True, False),
+        (DeviceKind.BS_1361, None, True, False),
         (DeviceKind.BS_3036, None, True, False),
         (DeviceKind.BS_1362, None, True, False),
     ],
@@ -27,7 +29,7 @@ def test_a_device_says_what_it_is(kind, curve, fuse, rcbo):
 
 
 def test_every_kind_of_device_is_tried_above():
-    assert len(DeviceKind) == 10
+    assert len(DeviceKind) == 12
 
 
 def test_only_steel_wire_armoured_cable_is_armoured():

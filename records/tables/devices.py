@@ -10,12 +10,14 @@ from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
 from records.tables.conductors import worked_out
 from records.tables.table import Printed, Published, size, table
-from records.terms import DeviceKind
+from records.terms import Basis, DeviceKind
 from records.units import Ampere, Ohm, Second, Volt
 
 _FUSES = {
     DeviceKind.BS_88_2: "bs_88_2",
     DeviceKind.BS_88_3: "bs_88_3",
+    DeviceKind.BS_88_2_2: "bs_88_2_2",
+    DeviceKind.BS_1361: "bs_1361",
     DeviceKind.BS_3036: "bs_3036",
     DeviceKind.BS_1362: "bs_1362",
 }
@@ -179,7 +181,9 @@ def fuse_curve(kind: DeviceKind, rating: Ampere) -> tuple[CurvePoint, ...]:
     for time in times:
         found = page.number(size(rating), time)
         low, high = found.value, found.value
-        if (time, size(rating)) in limits.cells:
+        row = (time, size(rating))
+        # A limit that was itself worked out from the current says nothing new about it.
+        if row in limits.cells and limits.source(*row).basis is not Basis.WORKED_OUT:
             least, most = _implied(limits.printed(time, size(rating)))
             low, high = min(low, least), max(high, most)
         points.append(
@@ -225,6 +229,9 @@ def breaking_capacity(kind: DeviceKind) -> Published[Ampere]:
     rows = {
         DeviceKind.BS_88_2: ("BS 88-2 fuse", "usual"),
         DeviceKind.BS_88_3: ("BS 88-3 fuse", "type I"),
+        # The same classes as the fuses that came after them.
+        DeviceKind.BS_88_2_2: ("BS 88-2 fuse", "usual"),
+        DeviceKind.BS_1361: ("BS 88-3 fuse", "type I"),
         DeviceKind.BS_3036: ("BS 3036 fuse", "S1A"),
         DeviceKind.BS_1362: ("BS 1362 fuse", "usual"),
     }

@@ -12,7 +12,10 @@ from records.model.wiring import Rcd
 from records.tables.devices import fuse_curve, ratings
 from records.terms import DeviceKind
 
-FUSES = (DeviceKind.BS_88_2, DeviceKind.BS_88_3, DeviceKind.BS_3036, DeviceKind.BS_1362)
+FUSES = (
+    DeviceKind.BS_88_2, DeviceKind.BS_88_3, DeviceKind.BS_88_2_2, DeviceKind.BS_1361,
+    DeviceKind.BS_3036, DeviceKind.BS_1362,
+)  # fmt: skip
 KNOWN = [(kind, rating) for kind in FUSES for rating in ratings(kind)
          if len(fuse_curve(kind, rating)) > 1]  # fmt: skip
 B32 = (3.0, 5.0)
