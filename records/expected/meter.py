@@ -13,7 +13,7 @@ from records.expected.meter_more import MORE
 from records.expected.resistance import at_temperature, of_length
 from records.expected.results import NotWorkedOut, Result, Text, Worked
 from records.expected.runs import Along, State, state
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
 from records.tables import conductors, disconnection
@@ -128,26 +128,35 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         circuit = _circuit(context, slot)
         at = where(circuit)
         point = _point(circuit, slot)
-        if len({(run.cable, run.cores, run.csa, run.cpc, run.cpc_csa) for run in circuit.runs}) > 1:
-            raise Missing(f"a ring of different cables isn't covered here ({at}).")
         found = own_along(context, circuit, _dead(context, slot), earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
-        first, second = found.line, found.back if earth else found.line
         position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
-        x = ring.fraction(position, around)
-        value = ring.cross_connected(Ohm(first), Ohm(second), x)
+        ring.fraction(position, around)  # refuses a point that is off the ring
+        before, here = found.up_to(position)
+        whole = found.line, found.back if earth else found.line
+        if not earth:
+            before = before[0], before[0]
+        after = whole[0] - before[0], whole[1] - before[1]
+        value = ring.crossed_between(
+            (Ohm(before[0]), Ohm(before[1])), (Ohm(max(after[0], 0.0)), Ohm(max(after[1], 0.0)))
+        )
         extra = Ohm(0.0)
         if point.spur:
-            extra = Ohm((first + second) * point.spur / around)
+            # A spur is taken to be of the cable that the ring has where it leaves it.
+            extra = Ohm((here.line + ((here.back or 0.0) if earth else here.line)) * point.spur)
             value = ring.with_spur(value, extra)
 
         def put_in() -> str:
-            text = f"r1 {first:.3f}, {other} {second:.3f}, x {x:.2f}"
+            text = (
+                f"r1 {before[0]:.3f} + {after[0]:.3f}, {other} {before[1]:.3f} + {after[1]:.3f}, "
+                f"{position:g} of {around:g} m"
+            )
             return f"{text}; spur {extra:.3f}" if extra else text
 
         return worked(
             quantity.value, value, Unit.OHM,
-            f"a · b / (a + b), a = r1·x + {other}·(1 - x), b = r1·(1 - x) + {other}·x", put_in,
+            f"a · b / (a + b), a = r1 before + {other} after, b = r1 after + {other} before",
+            put_in,
             lambda: (cited.GN3_RING, cited.CROSSED, *found.sources),
             note=lambda: _remark(context, f"About (r1 + {other}) / 4."),
         )  # fmt: skip

@@ -26,8 +26,25 @@ def cross_connected(first: Ohm, second: Ohm, x: float) -> Ohm:
         out from the two ways side by side.
     """
     _check(first, second, x)
-    one = first * x + second * (1 - x)
-    other = first * (1 - x) + second * x
+    return crossed_between(
+        (Ohm(first * x), Ohm(second * x)), (Ohm(first * (1 - x)), Ohm(second * (1 - x)))
+    )
+
+
+def crossed_between(before: tuple[Ohm, Ohm], after: tuple[Ohm, Ohm]) -> Ohm:
+    """Return what a point shows with opposite legs joined, whatever the ring is made of.
+
+    As `cross_connected`, for a ring whose cable changes on its way round.
+
+    Args:
+        before: Both conductors from the board to the point along the first leg [Ω].
+        after: Both conductors from the point on to the board [Ω].
+    Raises:
+        OutOfRange: If a part is negative, or there is no resistance at all.
+    """
+    if min(*before, *after) < 0 or not sum((*before, *after)) > 0:
+        raise OutOfRange("A ring's conductors have resistance, and no part of it is negative.")
+    one, other = before[0] + after[1], after[0] + before[1]
     return Ohm(one * other / (one + other))
 
 

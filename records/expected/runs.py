@@ -79,6 +79,22 @@ class Along:
         found = {id(source): source for _, each in self.parts for source in each.sources}
         return tuple(found.values())
 
+    def up_to(self, at: float) -> tuple[tuple[float, float], PerMetre]:
+        """Return line and cpc from the start to a distance [Ω], and the cable that lies there.
+
+        Args:
+            at: Distance along the runs in the order given, at most their length [m].
+        """
+        line = back = 0.0
+        for length, each in self.parts:
+            piece = min(length, at)
+            line += each.line * piece
+            back += (each.back or 0.0) * piece
+            at -= piece
+            if at <= 0:
+                break
+        return (line, back), each
+
     @property
     def r1_r2(self) -> Ohm:
         """Line and cpc."""
