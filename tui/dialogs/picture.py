@@ -33,7 +33,7 @@ _CROSSED = (Quantity.CROSS_LN, Quantity.CROSS_LE, Quantity.R1, Quantity.RN, Quan
 class Sort(StrEnum):
     """The pictures there are."""
 
-    CURVE = "time and current"
+    CURVE = "curve"
     LOOP = "loop"
     RING = "ring"
 

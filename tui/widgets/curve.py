@@ -25,7 +25,7 @@ _LIMIT = Pen("bold $warning", "=", every=2)
 _RESIDUAL = Pen("$secondary", ":", every=4)
 _GRID = Pen("$rule", ".", every=4)
 _DROP = Pen("$quiet", "|", every=3)
-_SEEN = 1.08
+_SEEN = 1.05
 """How far apart two currents must be to be told apart on the picture."""
 _MARKS = {"design": ("◇", "o"), "readings": ("◆", "@")}
 
@@ -71,11 +71,16 @@ def draw_curve(picture: TimeCurrent, width: int, height: int, *, plain: bool = F
     to = scales(picture, canvas.width, canvas.height)
     _grid(canvas, to)
     _residual(canvas, to, picture)
+    if picture.required is not None:
+        level = to.y(picture.required)
+        canvas.line([(float(_LEFT), level), (to.x(10 ** to.currents[1]), level)], _LIMIT)
+    # On top of the limit: where both run along one another the curve must be seen.
     _device(canvas, to, picture)
     drops = [(each, _cell(to, each)) for each in picture.points]
     for _, (column, _) in drops:
         canvas.line([(column + 0.5, 0.0), (column + 0.5, to.y(10 ** TIMES[0]))], _DROP)
-    _limit(canvas, to, picture, {row for _, (_, row) in drops})
+    if picture.required is not None:
+        _name_limit(canvas, to, picture.required, {row for _, (_, row) in drops})
     for each, (column, row) in drops:
         canvas.write(column, row, _MARKS[each.name][plain], "bold reverse")
     for each, (column, row) in drops:
@@ -174,12 +179,8 @@ def _between(shortest: float, longest: float) -> str:
     return f"within {longest * 1000:.0f} ms"
 
 
-def _limit(canvas: Canvas, to: Scales, picture: TimeCurrent, rows: set[int]) -> None:
-    if picture.required is None:
-        return
-    y = to.y(picture.required)
-    canvas.line([(float(_LEFT), y), (to.x(10 ** to.currents[1]), y)], _LIMIT)
-    name, row = f"off within {seconds(picture.required)}", math.floor(y)
+def _name_limit(canvas: Canvas, to: Scales, required: float, rows: set[int]) -> None:
+    name, row = f"off within {seconds(required)}", math.floor(to.y(required))
     right = canvas.width - cell_len(name) - 1
     # A point on the line has its label there as well: the words give way to the left.
     columns = (_LEFT + 1, right) if row in rows else (right, _LEFT + 1)

@@ -62,7 +62,10 @@ def draw_ring(picture: RingPicture, width: int, height: int, *, plain: bool = Fa
     edge = (_LEFT + 1, canvas.width - 1)
     for column, row, line, point in labels:
         if point.doubted:
-            canvas.place(column, row, f"{_short(point)} {line.name}", style("bad"), edge=edge)
+            # Where the whole is too long, the name alone; the words under it say the rest.
+            for label in (f"{_short(point)} {line.name}", _short(point), point.name, point.id):
+                if canvas.place(column, row, label, style("bad"), edge=edge):
+                    break
     return canvas
 
 

@@ -1,0 +1,414 @@
+"""The pictures in the terminal: cells against the physics, words that stand whole, keys."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+from rich.cells import cell_len
+
+from records.demo import demo_record
+from records.expected.pictures.curve import (
+    TIMES,
+    FaultPoint,
+    TimeCurrent,
+    device_curve,
+    residual_band,
+    time_current,
+)
+from records.expected.pictures.loop import LoopBar, LoopPart, loop_bars
+from records.expected.pictures.ring import RingPicture, ring_picture
+from records.expected.pictures.said import amperes, seconds
+from records.expected.plan import expected
+from records.expected.protection import opening
+from records.judgement.doubted import doubted
+from records.judgement.review import review
+from records.model.reading import Quantity
+from records.model.record import Record
+from records.model.slots import place_of
+from records.model.wiring import Rcd
+from records.terms import DeviceKind, Part, Step
+from records.units import Ampere, Ohm, Second
+from tests.expected.test_picture import FIXTURES, job
+from tests.tui.at_bench import at, to_slot
+from tests.tui.driving import NARROW, WIDE, Driver
+from tui.dialogs.picture import Picture
+from tui.look import PLAIN
+from tui.widgets.canvas import Canvas, Drawn, Pen, plain_wanted
+from tui.widgets.curve import _CURVE, _HELD, curve_words, draw_curve, scales
+from tui.widgets.loop_bar import draw_loop
+from tui.widgets.ring_curve import draw_ring, ring_words
+
+SMALL = (58, 16)
+JOBS = sorted(each.name for each in FIXTURES.iterdir() if each.is_dir())
+DEVICES = [
+    (DeviceKind.BS_88_2, 32), (DeviceKind.BS_88_2, 63), (DeviceKind.BS_88_3, 100),
+    (DeviceKind.BS_3036, 5), (DeviceKind.BS_3036, 30), (DeviceKind.BS_1362, 13),
+    (DeviceKind.BREAKER_B, 6), (DeviceKind.RCBO_B, 32), (DeviceKind.BREAKER_C, 16),
+    (DeviceKind.BREAKER_D, 40),
+]  # fmt: skip
+
+
+def of_device(
+    kind: DeviceKind, rating: float, *points: FaultPoint, rcd: Rcd | None = None, off: float = 0.4
+) -> TimeCurrent:
+    return TimeCurrent(
+        f"{kind.value}, {rating:g} A",
+        device_curve(kind, Ampere(rating)),
+        Second(off),
+        points,
+        None if rcd is None else residual_band(rcd),
+    )
+
+
+def at_current(name: str, kind: DeviceKind, rating: float, current: float) -> FaultPoint:
+    found = opening(kind, Ampere(rating), current)[0]
+    return FaultPoint(name, Ampere(current), found.latest, found.words, None, "")
+
+
+def pictured(record: Record) -> list[TimeCurrent]:
+    follows = expected(record)
+    places = [place_of(Part.FEED), *(place_of(Part.CIRCUIT, x.id) for x in record.circuits)]
+    found = (time_current(record, follows, each) for each in places)
+    return [each for each in found if isinstance(each, TimeCurrent)]
+
+
+def ring_of(record: Record) -> RingPicture:
+    follows = expected(record)
+    against = doubted(review(record, follows))
+    found = ring_picture(record, follows, place_of(Part.CIRCUIT, "C1"), against)
+    assert isinstance(found, RingPicture)
+    return found
+
+
+# The canvas.
+
+
+def test_dots_of_a_cell_make_one_braille_character() -> None:
+    canvas = Canvas(2, 1)
+    canvas.line([(0.25, 0.0), (0.25, 0.99)], Pen("", "|"))
+    assert canvas.text == "⡇"
+
+
+def test_words_lie_over_dots_and_nothing_leaves_the_canvas() -> None:
+    canvas = Canvas(6, 2)
+    canvas.line([(-5.0, 0.5), (50.0, 0.5)], Pen("", "-"))
+    canvas.write(3, 0, "abcdef")
+    canvas.write(-2, 1, "xyz")
+    canvas.write(0, 7, "far away")
+    assert canvas.text.splitlines() == ["⠤⠤⠤abc", "z"]
+
+
+def test_cells_of_one_style_are_one_stretch() -> None:
+    canvas = Canvas(30, 1)
+    canvas.line([(0.0, 0.5), (30.0, 0.5)], Pen("bold", "-"))
+    assert [style for _, style in canvas.rows()[0]] == ["bold"]
+
+
+def test_words_beside_a_cell_find_room_until_there_is_none() -> None:
+    canvas = Canvas(20, 3)
+    found = [canvas.place(9, 1, "label", "", edge=(0, 19)) for _ in range(9)]
+    assert found.count(True) == canvas.text.count("label") == 6
+    assert not found[-1]
+
+
+def test_wide_characters_take_two_cells() -> None:
+    canvas = Canvas(6, 1)
+    canvas.write(0, 0, "織機x")
+    assert canvas.text == "織機x"
+    assert all(cell_len("".join(text for text, _ in row)) == 6 for row in canvas.rows())
+
+
+# The curve.
+
+
+@pytest.mark.parametrize(("kind", "rating"), DEVICES)
+@pytest.mark.parametrize("size", [SMALL, (76, 20), (130, 40)])
+def test_the_curve_runs_through_the_cells_that_the_physics_says(
+    kind: DeviceKind, rating: float, size: tuple[int, int]
+) -> None:
+    """A current anywhere on the axis: its column is drawn at the time of opening, within a cell."""
+    picture = of_device(kind, rating)
+    canvas, to = draw_curve(picture, *size), scales(picture, *size)
+    low, high = picture.range()
+    checked = 0
+    for current in np.geomspace(10**low, 0.99 * 10**high, 200):
+        latest = opening(kind, Ampere(rating), float(current))[0].latest
+        if latest is None or not 10 ** TIMES[0] <= latest <= 10 ** TIMES[1]:
+            continue
+        column, row = to.cell(float(current), latest)
+        near = [
+            canvas.pen(x, y)
+            for x, y in itertools.product((column - 1, column, column + 1), (row - 1, row, row + 1))
+            if 0 <= x < canvas.width and 0 <= y < canvas.height
+        ]
+        assert _CURVE in near or _HELD in near, (current, latest)
+        checked += 1
+    assert checked > 20
+
+
+@pytest.mark.parametrize(("kind", "rating"), DEVICES)
+def test_nothing_is_drawn_below_what_is_known_of_a_device(kind: DeviceKind, rating: float) -> None:
+    picture = of_device(kind, rating)
+    canvas, to = draw_curve(picture, *SMALL), scales(picture, *SMALL)
+    first = math.floor(to.x(picture.curve.latest[0][0]))
+    drawn = [
+        x
+        for x, y in itertools.product(range(canvas.width), range(canvas.height))
+        if canvas.pen(x, y) in (_CURVE, _HELD)
+    ]
+    assert min(drawn) >= first
+
+
+@pytest.mark.parametrize("size", [SMALL, (76, 20), (130, 40)])
+@pytest.mark.parametrize("name", JOBS)
+def test_every_label_of_every_job_stands_whole(name: str, size: tuple[int, int]) -> None:
+    """Labels that overlapped would be broken: none may be, at the smallest size either."""
+    for picture in pictured(job(name)):
+        canvas = draw_curve(picture, *size)
+        lines = canvas.text.splitlines()
+        assert len(lines) == size[1]
+        assert max(map(cell_len, lines)) <= size[0]
+        for point in picture.points:
+            assert f"{point.name} {amperes(point.current)}" in canvas.text
+        if picture.required is not None:
+            assert f"off within {seconds(picture.required)}" in canvas.text
+        if picture.rcd is not None:
+            assert picture.rcd.name in canvas.text
+        for power in range(TIMES[0], TIMES[1] + 1):
+            assert any(each.strip().startswith(seconds(10.0**power)) for each in lines)
+        low, high = picture.range()
+        decades = " ".join(amperes(10.0**each) for each in range(low, high + 1))
+        assert " ".join(lines[-1].split()) == decades
+
+
+@pytest.mark.parametrize(
+    ("design", "read"), [(160, 161), (100, 4000), (11, 12), (9000, 9900), (160, 160)]
+)
+def test_labels_keep_apart_wherever_the_points_are(design: float, read: float) -> None:
+    kind, rating = DeviceKind.RCBO_B, 32
+    picture = of_device(
+        kind, rating,
+        at_current("design", kind, rating, design), at_current("readings", kind, rating, read),
+        rcd=Rcd(residual=30),
+    )  # fmt: skip
+    words = draw_curve(picture, *SMALL).text
+    for name, current in (("design", design), ("readings", read)):
+        assert f"{name} {amperes(current)}" in words
+    for other in ("off within 0.4 s", "RCD 30 mA: within 40 ms"):
+        assert other in words
+
+
+def test_a_point_stands_on_the_curve_in_its_own_cell() -> None:
+    kind = DeviceKind.BS_3036
+    picture = of_device(kind, 30, at_current("design", kind, 30, 120.0), off=5.0)
+    canvas, to = draw_curve(picture, *SMALL), scales(picture, *SMALL)
+    time = picture.points[0].time
+    assert time is not None
+    column, row = to.cell(120.0, time)
+    assert canvas.text.splitlines()[row][column] == "◇"
+
+
+def test_a_fault_that_nothing_switches_off_stands_at_the_top() -> None:
+    kind = DeviceKind.BREAKER_B
+    point = at_current("readings", kind, 32, 20.0)
+    picture = of_device(kind, 32, point)
+    assert point.time is None
+    assert "◆" in draw_curve(picture, *SMALL).text.splitlines()[0]
+    assert any("may not open at all" in each.plain for each in curve_words(picture))
+
+
+def test_the_words_under_the_curve_say_what_it_shows() -> None:
+    words = "\n".join(each.plain for each in curve_words(pictured(demo_record())[1]))
+    assert "RCBO type B, 32 A · must be off within 0.4 s" in words
+    assert "between 96 A and 160 A it may trip at once, or not" in words
+    assert "by the readings: 298 A at least: within 0.1 s; RCD within 40 ms" in words
+
+
+def test_everything_can_be_drawn_in_plain_characters() -> None:
+    for picture in pictured(demo_record()):
+        drawn = draw_curve(picture, *SMALL, plain=True).text
+        assert drawn.isascii()
+        assert "*" in drawn
+        assert "".join(each.plain for each in curve_words(picture, plain=True)).isascii()
+    record = demo_record()
+    bars = loop_bars(record, expected(record), place_of(Part.CIRCUIT, "C1"))
+    assert isinstance(bars, tuple)
+    assert draw_loop(bars, *SMALL, plain=True).plain.isascii()
+    ring = ring_of(record)
+    assert draw_ring(ring, *SMALL, plain=True).text.isascii()
+    assert "".join(each.plain for each in ring_words(ring, plain=True)).isascii()
+
+
+@pytest.mark.parametrize("term", ["linux", "dumb"])
+def test_a_terminal_without_braille_gets_plain_characters(
+    term: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TERM", term)
+    assert plain_wanted()
+
+
+# The loop.
+
+
+def _bar(*ohms: float, limit: float = 1.0) -> LoopBar:
+    names = ("source", "feed", "circuit")
+    parts = tuple(
+        LoopPart(name, Ohm(each), "as read") for name, each in zip(names, ohms, strict=False)
+    )
+    return LoopBar("readings", "cold", parts, Ohm(limit), "by the table", None)
+
+
+def test_each_part_of_a_bar_takes_its_share_of_the_limit() -> None:
+    bar = draw_loop([_bar(0.25, 0.25, 0.125)], 112, 4).plain.splitlines()[1]
+
+    assert bar.index("┃") == 100
+    assert (bar.count("█"), bar.count("▒")) == (25, 25)
+    assert bar.count("░") in (12, 13)
+
+
+def test_a_loop_over_its_limit_passes_the_mark_and_says_so() -> None:
+    drawn = draw_loop([_bar(0.5, 0.5, 0.5)], 60, 4).plain
+    bar = next(each for each in drawn.splitlines() if "░" in each)
+
+    assert "1.50 Ω, 150% of" in drawn
+    assert "✗ over the limit" in drawn.replace("\n", " ")
+    assert bar.rstrip().endswith("░")
+    assert bar.index("┃") < bar.rindex("░")
+
+
+def test_both_bars_have_their_limit_in_one_column() -> None:
+    record = demo_record()
+    bars = loop_bars(record, expected(record), place_of(Part.CIRCUIT, "C2"))
+    assert isinstance(bars, tuple)
+    drawn = draw_loop(bars, *SMALL).plain.splitlines()
+    columns = {each.rindex("┃") for each in drawn if "█" in each and "┃" in each}
+    assert len(bars) == 2
+    assert len(columns) == 1
+    assert all(cell_len(each) <= SMALL[0] for each in drawn)
+
+
+# The ring.
+
+
+@pytest.mark.parametrize("size", [SMALL, (76, 20), (130, 40)])
+def test_the_odd_reading_of_a_ring_is_marked_by_name(size: tuple[int, int]) -> None:
+    ring = ring_of(demo_record())
+    drawn = draw_ring(ring, *size).text
+
+    assert drawn.count("✗") == 1
+    assert "S5 dye shelf 0.36 Ω L-cpc" in drawn
+    assert drawn.count("○") + drawn.count("□") + drawn.count("▵") >= 12
+    words = "\n".join(each.plain for each in ring_words(ring))
+    assert "✗ S5 dye shelf, L-cpc: 0.36 Ω" in words
+    assert "by the ends as read" in words
+
+
+def test_ends_joined_on_the_same_leg_show_as_readings_that_grow() -> None:
+    drawn = draw_ring(ring_of(job("schoolroom-rings")), *SMALL).text.splitlines()
+    rows = {
+        name: next(at for at, each in enumerate(drawn) if name in each)
+        for name in ("S1 0.07 Ω L-N", "S6 0.07 Ω L-N")
+    }
+    assert len(set(rows.values())) == 1
+    assert "✗" in drawn[rows["S1 0.07 Ω L-N"]]
+    assert min(at for at, each in enumerate(drawn) if "○" in each) < rows["S1 0.07 Ω L-N"]
+
+
+# The dialog.
+
+
+def dialog(driver: Driver) -> Picture:
+    assert isinstance(driver.app.screen, Picture)
+    return driver.app.screen
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE, (50, 14)])
+async def test_a_key_opens_the_pictures_of_the_circuit_in_hand(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.CIRCUITS, demo_record(), size=size) as driver:
+        await driver.keys("enter", "ctrl+g")
+        await driver.settled()
+        assert dialog(driver).place.circuit == "C1"
+        assert "‹curve›" in driver.screen
+        for words in ("design 278 A", "readings 298 A", "off within 0.4 s", "1000 s", "10 kA"):
+            assert words in driver.screen
+        await driver.keys("right")
+        await driver.settled()
+        assert "‹loop›" in driver.screen
+        assert "57% of" in driver.screen
+        await driver.keys("right")
+        await driver.settled()
+        assert "S5 dye shelf" in driver.screen
+        await driver.keys("escape")
+        assert not isinstance(driver.app.screen, Picture)
+
+
+async def test_the_arrows_walk_round_all_circuits_and_pictures(tmp_path: Path) -> None:
+    record = demo_record()
+    async with at(tmp_path, Step.FEED, record) as driver:
+        await driver.keys("ctrl+g")
+        seen = []
+        for _ in range(len(record.circuits) + 1):
+            seen.append(dialog(driver).place.circuit)
+            await driver.keys("down")
+        assert seen == [None, *(each.id for each in record.circuits)]
+        assert dialog(driver).place.part is Part.FEED
+        await driver.keys("up", "left")
+        assert dialog(driver).place.circuit == record.circuits[-1].id
+        assert dialog(driver).sort == "loop"
+
+
+async def test_at_the_bench_a_ring_reading_opens_the_ring(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, demo_record()) as driver:
+        await to_slot(driver, Quantity.CROSS_LE)
+        await driver.keys("ctrl+g")
+        await driver.settled()
+        assert dialog(driver).sort == "ring"
+        assert "44 m" in driver.screen
+
+
+async def test_from_the_review_the_picture_of_the_finding_in_hand_opens(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, demo_record()) as driver:
+        await driver.settled()
+        first = driver.app.session.review.findings[0]
+        await driver.keys("ctrl+g")
+        assert dialog(driver).place.circuit == first.place.circuit
+
+
+async def test_a_picture_grows_with_the_window_and_a_blank_record_says_why(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.FEED, Record()) as driver:
+        await driver.keys("ctrl+g")
+        await driver.settled()
+        assert "not entered yet (Feed)" in driver.words or "is missing" in driver.words
+        small = driver.app.screen.query_one(Drawn).size
+        await driver.pilot.resize_terminal(*WIDE)
+        await driver.settled()
+        assert driver.app.screen.query_one(Drawn).size.area > small.area
+
+
+async def test_plain_characters_are_a_key_away(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.FEED, demo_record()) as driver:
+        await driver.keys("ctrl+g")
+        await driver.settled()
+        assert any(0x2800 < ord(each) < 0x2900 for each in driver.screen)
+        await driver.keys("a")
+        await driver.settled()
+        assert not any(0x2800 < ord(each) < 0x2900 for each in driver.screen)
+        assert "@ readings 477 A" in driver.screen
+
+
+async def test_without_colour_the_picture_says_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with at(tmp_path, Step.FEED, demo_record()) as driver:
+        assert driver.app.theme == PLAIN
+        await driver.keys("ctrl+g")
+        await driver.settled()
+        for words in ("◇ design 463 A", "◆ readings 477 A", "off within 5 s"):
+            assert words in driver.screen
