@@ -61,8 +61,8 @@ def need_terminal() -> None:
     if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout)):
         raise Trouble(
             "The wizard needs a terminal to show itself in and to be typed into; here, input or "
-            "output goes elsewhere. These work without one: bench --plain, check, explain, readings, "
-            "schedule, verify, history, export, import, schema, rescue, serve, sources."
+            "output goes elsewhere. These work without one: bench --plain, check, explain, "
+            "readings, schedule, verify, history, export, import, schema, rescue, serve, sources."
         )
     if sys.stderr is None or not sys.stderr.isatty():
         raise Trouble(
