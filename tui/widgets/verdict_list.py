@@ -9,6 +9,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from records.judgement.review_types import Judged
+from records.terms import Stage
 from tui.bench.findings import awaits_test, value_of
 from tui.widgets.verdict import marked
 
@@ -42,4 +43,9 @@ def _line(judged: Judged) -> Content:
         Content.styled(" · done, test again" if awaits_test(judged) else "", "$quiet"),
         f"  {value_of(judged)}".rstrip(),
         f"  {judged.title}",
+        " (before covering)" if _is_early(judged) else "",
     )
+
+
+def _is_early(judged: Judged) -> bool:
+    return judged.slot is not None and judged.slot.stage is Stage.BEFORE_COVERING

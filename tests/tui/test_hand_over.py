@@ -1,0 +1,139 @@
+"""Hand over: what is missing, and a document that opens."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+
+import pytest
+from docx import Document
+
+from records.model.reading import Quantity
+from records.terms import Stage, Step
+from tests.bench_logic.job import slot, small_job, with_figure
+from tests.tui.at_bench import at, go, said
+from tests.tui.driving import NARROW, WIDE, Driver
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+
+
+async def written(driver: Driver) -> None:
+    """Wait until the document is written, or is not."""
+    end = time.monotonic() + 60
+    while "Writing" in driver.words or "ritten" not in driver.words:
+        assert time.monotonic() < end, driver.screen
+        await driver.pilot.pause(0.1)
+
+
+def text_of(path: Path) -> str:
+    document = Document(str(path))
+    cells = (cell.text for table in document.tables for row in table.rows for cell in row.cells)
+    return "\n".join((*(each.text for each in document.paragraphs), *cells))
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_the_document_is_written_beside_the_record_and_opens(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    job = with_figure(small_job(), R1, 0.28)
+    async with at(tmp_path, Step.HAND_OVER, job, size=size) as driver:
+        await driver.keys("enter")
+        await driver.settled()
+        assert "job.docx" in driver.words
+        await driver.keys("enter")
+        await written(driver)
+
+        assert "Written:" in driver.words
+        assert driver.app.session.fingerprint in driver.words
+        text = text_of(tmp_path / "job.docx")
+    assert "J-7" in text
+    assert "Light [loft]" in text
+    assert "0.28 Ω" in text
+
+
+async def test_it_says_step_by_step_what_is_missing_and_what_a_reader_has_to_know(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, size=(100, 90)) as driver:
+        await driver.keys("enter")
+        await driver.type("cfeed is live\n")
+        await driver.settled()
+        await go(driver, Step.HAND_OVER)
+
+        assert "Dead tests begun" in driver.words
+        assert "still to be taken" in driver.words
+        assert "could not be taken: feed is live" in driver.words
+        assert "installer's test record" in driver.words
+        assert "certifies nothing" in driver.words
+
+
+async def test_a_document_that_is_there_is_replaced_only_after_a_yes(tmp_path: Path) -> None:
+    (tmp_path / "job.docx").write_bytes(b"mine")
+    async with at(tmp_path, Step.HAND_OVER) as driver:
+        await driver.keys("enter", "enter")
+        await driver.settled()
+        assert "Replace the document" in driver.words
+        await driver.keys("n")
+        await driver.settled()
+        assert (tmp_path / "job.docx").read_bytes() == b"mine"
+        assert "Nothing was written" in said(driver)
+
+        await driver.keys("enter", "enter")
+        await driver.settled()
+        await driver.keys("y")
+        await written(driver)
+
+    assert "J-7" in text_of(tmp_path / "job.docx")
+
+
+@pytest.mark.parametrize(
+    ("typed", "why"),
+    [
+        ("", "Type a file name"),
+        ("no such folder/a.docx", "no folder"),
+        ("schedule.pdf", ".docx"),
+        ("job.farboard", ".docx"),
+        (".", "folder"),
+        ("~nobody-here/a.docx", "no such person"),
+    ],
+)
+async def test_a_place_that_will_not_do_is_refused_with_what_would(
+    tmp_path: Path, typed: str, why: str
+) -> None:
+    async with at(tmp_path, Step.HAND_OVER) as driver:
+        await driver.keys("enter")
+        await driver.settled()
+        await driver.keys("ctrl+u")
+        await driver.type(typed + "\n")
+
+        assert why in driver.words
+        assert not list(tmp_path.glob("*.docx"))
+
+
+async def test_a_name_with_a_point_in_it_is_kept_whole(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.HAND_OVER) as driver:
+        await driver.keys("enter")
+        await driver.settled()
+        await driver.keys("ctrl+u")
+        await driver.type("shed 7.2\n")
+        await written(driver)
+
+    assert (tmp_path / "shed 7.2.docx").is_file()
+
+
+async def test_a_document_that_can_not_be_written_is_said_in_a_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from records.document import schedule
+    from records.errors import CannotWrite
+
+    def full(*_: object, **__: object) -> None:
+        raise CannotWrite("The disk is full.")
+
+    monkeypatch.setattr(schedule, "write_schedule", full)
+    async with at(tmp_path, Step.HAND_OVER) as driver:
+        await driver.keys("enter", "enter")
+        await written(driver)
+
+        assert "The document was not written: The disk is full." in driver.words
+        assert not (tmp_path / "job.docx").exists()

@@ -1,0 +1,231 @@
+"""The review: findings, remedies, re-tests, by keys alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from records.model.reading import Quantity
+from records.model.record import Record
+from records.terms import Stage, Step, Verdict
+from tests.bench_logic.job import slot, small_job, with_figure
+from tests.tui.at_bench import Clock, at, go, in_hand, past_cautions, said, to_slot, values
+from tests.tui.driving import NARROW, WIDE, Driver
+from tui.bench import desk
+from tui.bench.owed import ZE
+from tui.steps.review import Review
+
+IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")
+
+
+def faulty() -> Record:
+    """Return the small job with one insulation reading far under its limit."""
+    job = with_figure(small_job(), IR.model_copy(update={"stage": Stage.BEFORE_COVERING}), 999)
+    return with_figure(job, IR, 0.2)
+
+
+async def on_top(driver: Driver) -> Review:
+    screen = driver.app.screen
+    assert isinstance(screen, Review)
+    assert screen.listing.current is not None
+    return screen
+
+
+async def choose(driver: Driver, words: str) -> None:
+    """Walk down the list to the verdict whose title has these words."""
+    screen = await on_top(driver)
+    for _ in range(150):
+        current = screen.listing.current
+        if current is not None and words in current.title:
+            return
+        await driver.keys("down")
+    raise AssertionError(f"No “{words}” in the review:\n{driver.screen}")
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_the_worst_stands_first_with_all_there_is_to_say_about_it(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty(), size=size) as driver:
+        screen = await on_top(driver)
+        assert "✗ 1 outside" in driver.words
+        assert "✗ outside 0.20 MΩ C1 Bench sockets" in driver.words
+        assert screen.listing.current.slot == IR
+
+        await driver.keys("enter")
+        await driver.settled()
+        whole = driver.words
+        await driver.keys("end")
+        await driver.settled()
+        whole += driver.words
+
+    for words in (
+        "Means: Read 0.20 MΩ",
+        "Limit: at least 1.0 MΩ",
+        "Limit from: BS 7671:2018+A2:2022, Table 64",
+        "Causes: 1.",
+        "Next check:",
+        "1st: 0.20 MΩ",
+    ):
+        assert words in whole
+
+
+async def test_verdicts_run_from_outside_to_not_taken(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.keys("end")
+        screen = await on_top(driver)
+        assert screen.listing.current.verdict is Verdict.NOT_TAKEN
+        assert "· not taken" in driver.words
+
+
+async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(desk, "present", Clock())
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("r")
+        await driver.type("Screw drawn <b>, [/] cable cut back\n")
+        await driver.settled()
+        assert "On record" in said(driver)
+        assert "done, test again" in driver.words
+
+        await driver.type("a")
+        await driver.settled()
+        await driver.type(">999")
+        await driver.pilot.pause(0.7)
+        assert "= > 999 MΩ" in driver.words
+        assert "✓ within" in driver.words
+        await driver.keys("enter")
+        await driver.settled()
+
+        record = driver.record
+        assert values(record, IR) == ["0.2", ">999"]
+        (remedy,) = record.remedies
+        assert remedy.done == "Screw drawn <b>, [/] cable cut back"
+        assert remedy.by == "A1"
+        lines = driver.app.session.review.of(IR)
+        assert lines[0].verdict is Verdict.WITHIN
+        assert lines[0].attempts[0].taken.value == 0.2
+        assert "outside" not in said(driver)
+
+        await driver.type("fff")
+        await driver.settled()
+        screen = await on_top(driver)
+        while screen.listing.current.slot != IR:
+            await driver.keys("down")
+        await driver.keys("enter")
+        await driver.settled()
+        await driver.keys("end")
+        await driver.settled()
+        assert "0.20 MΩ" in driver.words
+        assert "Screw drawn" in driver.words
+
+
+@pytest.mark.parametrize("typed", ["", "ok"])
+async def test_a_remedy_says_what_was_done(tmp_path: Path, typed: str) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type(f"r{typed}\n")
+
+        assert "few words" in driver.words
+        assert driver.record.remedies == ()
+
+
+async def test_a_wrong_value_stays_in_the_field_of_the_re_test(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("a")
+        await driver.settled()
+        await driver.type("1,250\n")
+        assert "1.250 or 1250" in said(driver)
+        await driver.keys("escape", "a")
+        await driver.settled()
+
+        assert (await on_top(driver)).field.text == "1,250"
+        assert values(driver.record, IR) == ["0.2"]
+
+
+async def test_g_goes_to_the_bench_at_that_very_reading(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("g")
+        await driver.settled()
+
+        assert driver.app.screen.step is Step.DEAD_TESTS
+        assert in_hand(driver) == IR
+        await driver.type("a>999\n")
+        await driver.settled()
+        await past_cautions(driver)
+
+
+async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: Path) -> None:
+    job = with_figure(small_job(), slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
+    async with at(tmp_path, Step.REVIEW, job) as driver:
+        await choose(driver, "C1 Bench sockets: Loop at the far point")
+        await driver.type("a")
+        await driver.settled()
+
+        assert "behind a question" in said(driver)
+        assert len(driver.record.readings) == 1
+
+
+async def test_no_re_test_while_the_earth_is_off(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, with_figure(faulty(), ZE, 0.35)) as driver:
+        await driver.type("a")
+        await driver.settled()
+
+        assert "earth is still off" in said(driver)
+
+
+async def test_a_design_finding_leads_to_its_design_and_has_no_field(tmp_path: Path) -> None:
+    ring, light, heater = small_job().circuits
+    long = light.model_copy(
+        update={"runs": (light.runs[0].model_copy(update={"length": 400.0}),), "load": 6.0}
+    )
+    job = small_job().model_copy(update={"circuits": (ring, long, heater)})
+    async with at(tmp_path, Step.REVIEW, job) as driver:
+        await choose(driver, "voltage drop")
+        await driver.type("a")
+        await driver.settled()
+        assert "press g" in said(driver)
+        await driver.type("g")
+        await driver.settled()
+
+        assert driver.app.screen.step is Step.CIRCUITS
+
+
+async def test_the_filter_goes_round_and_the_place_is_kept(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("f")
+        await driver.settled()
+        assert "f problems" in driver.words
+        assert "not taken C" not in driver.words
+        await driver.type("f")
+        await driver.settled()
+        assert "f within" in driver.words
+        await go(driver, Step.DEAD_TESTS)
+        await go(driver, Step.REVIEW)
+
+        assert "f within" in driver.words
+
+
+async def test_a_record_open_for_looking_takes_no_remedy(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()):
+        pass
+    async with at(tmp_path, Step.REVIEW, read_only=True) as driver:
+        await driver.type("r")
+        await driver.settled()
+
+        assert "for reading only" in said(driver)
+
+
+async def test_from_the_bench_a_remedy_can_be_noted_before_the_re_test(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, faulty()) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.IR_LE, "C1")
+        await driver.type("t\n\nScrew drawn\n")
+        await driver.settled()
+        await driver.type("a")
+        await past_cautions(driver)
+        await driver.type(">999\n")
+
+        assert values(driver.record, IR) == ["0.2", ">999"]
+        assert driver.record.remedies[0].done == "Screw drawn"
