@@ -33,6 +33,8 @@ _SHORT = {
     What.TIME_RCD: "time-rcd",
     What.CPC_SIZE: "cpc",
     What.CPC_LEAST: "cpc-least",
+    What.BOND_LEAST: "bond-least",
+    What.CPC_AS_COPPER: "cpc-as-copper",
     What.RA_LIMIT: "ra-limit",
 }
 

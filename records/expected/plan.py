@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from records.expected import highest, loops, measured, meter
+from records.expected import bonding, highest, loops, measured, meter
 from records.expected.branch import Branch, design, from_readings
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.electrode import highest_electrode
@@ -13,7 +13,7 @@ from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
 from records.model.reading import Place, Slot
 from records.model.record import Record
-from records.model.slots import offered, slots
+from records.model.slots import offered, place_of, slots
 from records.model.wiring import Rcd
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part
@@ -64,6 +64,13 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
     by_reading[ORIGIN, most] = by_reading[FEED, most]
     by_reading[BOARD, most] = attempt(most, lambda: measured.highest(context, Part.BOARD))
     by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
+    for bond in context.record.board.bonds:
+        place = place_of(Part.BOARD, None, bond.id)
+        by_design[place, What.BOND_LEAST] = attempt(What.BOND_LEAST, lambda: bonding.least(context))
+    if context.record.board.earth is OutbuildingEarth.CARRIED_OVER:
+        by_design[FEED, What.CPC_AS_COPPER] = attempt(
+            What.CPC_AS_COPPER, lambda: bonding.cpc_as_copper(context)
+        )
     # An electrode stands at the outbuilding, at the house of a TT supply, or not at all.
     record = context.record
     if record.board.earth is not OutbuildingEarth.CARRIED_OVER:

@@ -44,6 +44,10 @@ class What(Word):
     TIME_RCD = "disconnection time, RCD"
     CPC_SIZE = "cpc size"
     CPC_LEAST = "least cpc size"
+    BOND_LEAST = "least bonding conductor"
+    """Of a main bond at the sub-board, copper."""
+    CPC_AS_COPPER = "cpc of the feed as copper"
+    """The copper conductor that conducts as well as the worst run's: for its use as a bond."""
     RA_LIMIT = "RA limit"
 
 

@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from pydantic import Field
 
-from records.model.kinds import Amperes, KiloAmperes, Ohms, Piece, Text, Volts
+from records.model.kinds import Amperes, KiloAmperes, Ohms, Piece, SquareMillimetres, Text, Volts
 from records.terms import Earthing
 
 
@@ -31,6 +31,9 @@ class Origin(Piece):
     fault_current: KiloAmperes | None = Field(None, title="Fault current at origin")
     """Highest prospective fault current at the origin: the design value."""
     fault_current_ground: Ground | None = Field(None, title="Fault current is")
+    neutral_csa: SquareMillimetres | None = Field(None, title="Supply neutral")
+    """Cross-section of the supplier's neutral, copper or its equal: with TN-C-S it sets the size
+    of main bonding. Empty: 35 mm² at most, usual for 100 A."""
     cutout: Amperes | None = Field(None, title="Supplier's fuse")
     """Rating of the fuse in the intake, if it is known."""
     note: Text = Field("", title="Note")
