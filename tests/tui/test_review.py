@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from records.model.reading import Quantity
+from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.terms import Stage, Step, Verdict
 from tests.bench_logic.job import slot, small_job, with_figure
@@ -32,15 +32,15 @@ async def on_top(driver: Driver) -> Review:
     return screen
 
 
-async def choose(driver: Driver, words: str) -> None:
-    """Walk down the list to the verdict whose title has these words."""
+async def choose(driver: Driver, wanted: str | Slot) -> None:
+    """Walk down the list to the verdict on a slot, or whose title has these words."""
     screen = await on_top(driver)
     for _ in range(150):
         current = screen.listing.current
-        if current is not None and words in current.title:
+        if current is not None and (current.slot == wanted or str(wanted) in current.title):
             return
         await driver.keys("down")
-    raise AssertionError(f"No “{words}” in the review:\n{driver.screen}")
+    raise AssertionError(f"No “{wanted}” in the review:\n{driver.screen}")
 
 
 @pytest.mark.parametrize("size", [NARROW, WIDE])
@@ -111,9 +111,7 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
 
         await driver.type("fff")
         await driver.settled()
-        screen = await on_top(driver)
-        while screen.listing.current.slot != IR:
-            await driver.keys("down")
+        await choose(driver, IR)
         await driver.keys("enter")
         await driver.settled()
         await driver.keys("end")
