@@ -5,17 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from records.expected.results import NotWorkedOut, What
 from records.judgement import cite
 from records.judgement.design_line import line
-from records.judgement.facts import BOARD, Facts
+from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
 from records.model.reading import Place
-from records.tables.protective import least_bond, least_bond_pme
 from records.terms import Cpc, Earthing, Part, Verdict
-from records.units import SquareMillimetre
-
-_NEUTRAL = SquareMillimetre(35.0)
-"""mm² that a supply neutral is taken to have at most: usual for 100 A (common practice)."""
 
 
 def earth_lines(facts: Facts) -> Iterator[Judged]:
@@ -24,6 +20,7 @@ def earth_lines(facts: Facts) -> Iterator[Judged]:
     yield from _earth(facts)
     yield from _extraneous(facts)
     yield from _bonds(facts)
+    yield from _feed_as_bond(facts)
 
 
 def _switch(facts: Facts) -> Iterator[Judged]:
@@ -106,15 +103,16 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
     for bond in record.board.bonds:
         place = Place(part=Part.BOARD, point=bond.id)
         base = line(facts, place, "bond size", "size of the bonding conductor")
-        earthing = record.board.earthing_csa
-        if bond.csa is None or (not pme and earthing is None):
-            which = "its size" if bond.csa is None else "the size of the earthing conductor"
-            yield replace(base, why=f"Not worked out: {which} is not entered yet (Board).")
+        if bond.csa is None:
+            yield replace(base, why="Not worked out: its size is not entered yet (Board).")
             continue
-        least = least_bond_pme(_NEUTRAL) if pme else least_bond(SquareMillimetre(earthing or 0.0))
+        least = facts.design(place, What.BOND_LEAST)
+        if isinstance(least, NotWorkedOut):
+            yield replace(base, why=f"Not worked out: {least.why}")
+            continue
         words = f"{bond.csa:g} mm²; at least {least.value:g} mm²."
         if bond.csa >= least.value:
-            yield replace(base, verdict=Verdict.WITHIN, why=words, source=least.source)
+            yield replace(base, verdict=Verdict.WITHIN, why=words, source=least.sources[0])
             continue
         # Whether the supply's neutral sets the size again inside an outbuilding is disputed.
         verdict = Verdict.NEAR if pme else Verdict.OUTSIDE
@@ -122,5 +120,32 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
         yield replace(
             base, verdict=verdict, why=f"{words} It is thinner.{more}",
             next_check="A larger bonding conductor, or the certifier's reason.",
-            source=least.source, weight=20,
+            source=least.sources[0], weight=20,
         )  # fmt: skip
+
+
+def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
+    """With TN-C-S the feed's cpc ties metal in the ground to the supply: it bonds as well."""
+    record = facts.record
+    pme = record.origin.earthing is Earthing.TN_C_S and not facts.tt_island
+    if not pme or record.board.metal_in_ground is not True or not record.board.bonds:
+        return
+    base = line(facts, FEED, "feed as bonding conductor", "its cpc as main bonding conductor")
+    bond = Place(part=Part.BOARD, point=record.board.bonds[0].id)
+    least = facts.design(bond, What.BOND_LEAST)
+    worth = facts.design(FEED, What.CPC_AS_COPPER)
+    if isinstance(least, NotWorkedOut) or isinstance(worth, NotWorkedOut):
+        lacking = least if isinstance(least, NotWorkedOut) else worth
+        yield replace(base, why=f"Not worked out: {getattr(lacking, 'why', '')}")
+        return
+    words = f"It conducts like {worth.value:.1f} mm² of copper; at least {least.value:g} mm²."
+    if worth.value >= least.value:
+        yield replace(base, verdict=Verdict.WITHIN, why=words, source=least.sources[0])
+        return
+    yield replace(
+        base, verdict=Verdict.NEAR,
+        why=f"{words} With metal in the ground bonded to it, it can carry the supply's neutral "
+        "current for long.",
+        next_check="A cpc of that conductance, an electrode instead, or the certifier's reason.",
+        source=least.sources[0], weight=12,
+    )  # fmt: skip

@@ -49,5 +49,7 @@ class OriginStep(FormStep):
                 "otherwise. All that follows from it waits for the live tests.",
                 "warn",
             )
-        page.fields(fields_of(origin, "/origin", ("cutout", "note")))
+        tncs = origin.earthing is terms.Earthing.TN_C_S
+        neutral = ("neutral_csa",) if tncs or origin.neutral_csa is not None else ()
+        page.fields(fields_of(origin, "/origin", ("cutout", *neutral, "note")))
         return page
