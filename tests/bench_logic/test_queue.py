@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from records.judgement.review_types import Judged, Review
-from records.model.reading import Quantity
+from records.model.reading import Figure, Quantity, Reading
 from records.model.slots import slots
 from records.terms import Part, Stage, Verdict
-from tests.bench_logic.job import slot, small_job, with_figure
-from tui.bench.queue import Order, queue
+from tests.bench_logic.job import AT, slot, small_job, with_figure
+from tui.bench.queue import Order, others, queue
 
 EMPTY = Review(())
 
@@ -107,3 +107,21 @@ def test_groups_can_be_stepped_over_both_ways_and_end_where_they_end():
 def _taken(line: Judged) -> Judged:
     job = with_figure(small_job(), line.slot, 1.0) if line.slot else small_job()
     return Judged(line.key, line.verdict, line.place, "t", "w", line.slot, attempts=job.readings)
+
+
+def test_an_optional_reading_comes_when_it_is_asked_for_or_taken_in_its_place_in_the_order():
+    job = small_job()
+    before = queue(job, EMPTY, Stage.DEAD, Order.BY_TEST)
+    (asked,) = [each for each in others(job, Stage.DEAD, before)
+                if each.quantity is Quantity.IR_GROUP]  # fmt: skip
+    after = queue(job, EMPTY, Stage.DEAD, Order.BY_TEST, [asked])
+    taken = job.model_copy(
+        update={"readings": (Reading(id="R1", slot=asked, taken=Figure(value=200.0), at=AT),)}
+    )
+
+    assert before.index(asked) is None
+    found = after.index(asked)
+    assert found is not None
+    assert after.entries[found - 1].family is after.entries[found].family
+    assert asked not in others(job, Stage.DEAD, after)
+    assert queue(taken, EMPTY, Stage.DEAD, Order.BY_TEST).index(asked) == found

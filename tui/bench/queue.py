@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -10,7 +10,7 @@ from records.judgement.review_types import Judged, Review
 from records.model.measurements import MEASUREMENTS, Measurement
 from records.model.reading import Reading, Slot
 from records.model.record import Record
-from records.model.slots import measured_by, slots, title
+from records.model.slots import measured_by, offered, slots, title
 from records.terms import Part, Stage, Verdict
 from tui.bench.families import Family, families, family
 
@@ -114,15 +114,19 @@ class Queue:
         return found[0] if found else at
 
 
-def queue(record: Record, review: Review, stage: Stage, order: Order) -> Queue:
+def queue(
+    record: Record, review: Review, stage: Stage, order: Order, more: Collection[Slot] = ()
+) -> Queue:
     """Return the readings of a stage in order, each with its verdict.
+
+    Beside those that the job needs, the optional ones that were taken or asked for (`more`).
 
     By test: family by family as the catalogue has them, inside a family place by place, so that
     one set-up is finished before the next. By circuit: what is not in a circuit first (the feed
     and the board have to be right before anything is tested behind them), then circuit by circuit.
     """
     lines = _by_slot(review)
-    wanted = tuple(_in_order(record, stage))
+    wanted = tuple(_in_order(record, stage, more))
     if order is Order.BY_CIRCUIT:
         circuits = {each.id: at for at, each in enumerate(record.circuits)}
         wanted = tuple(sorted(wanted, key=lambda slot: circuits.get(slot.place.circuit or "", -1)))
@@ -150,11 +154,17 @@ def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) 
     return Entry(slot, entry, title(record, slot.place), heading, lines)
 
 
-def _in_order(record: Record, stage: Stage) -> Iterator[Slot]:
+def others(record: Record, stage: Stage, line: Queue) -> tuple[Slot, ...]:
+    """Return the optional readings of a stage that a queue doesn't hold yet."""
+    return tuple(slot for slot in offered(record, stage) if line.index(slot) is None)
+
+
+def _in_order(record: Record, stage: Stage, more: Collection[Slot]) -> Iterator[Slot]:
     circuits = {each.id: at for at, each in enumerate(record.circuits)}
     catalogue = {(each.part, each.quantity): at for at, each in enumerate(MEASUREMENTS)}
     by_kind: dict[tuple[Part, str], list[Slot]] = {}
-    for slot in slots(record, stage):
+    extra = (slot for slot in offered(record, stage) if slot in more or record.taken(slot))
+    for slot in (*slots(record, stage), *extra):
         by_kind.setdefault((slot.place.part, slot.quantity), []).append(slot)
     for _, entries in families(stage):
         found = [slot for each in entries for slot in by_kind.get((each.part, each.quantity), ())]

@@ -38,6 +38,8 @@ class Sitting:
     """Keys of the cautions that were read."""
     asked_kit: bool = False
     grid: bool = False
+    more: list[Slot] = field(default_factory=list)
+    """Optional readings that were asked for."""
     gate: tuple[str, ...] | None = None
     """What was open in the dead tests when the question before the live tests was answered."""
 

@@ -11,10 +11,12 @@ from textual.content import Content
 
 from records.errors import BadText, FarboardError
 from records.judgement.wording import said
+from records.model.slots import measured_by, title
 from tui.bench.clock import read_when
 from tui.bench.findings import detail
 from tui.bench.kit import fits, words
 from tui.bench.paste import Fill, fills, values
+from tui.bench.queue import others
 from tui.bench.sitting import is_insulation
 from tui.bench.taking import could_not, not_needed
 from tui.dialogs.pick import Pick
@@ -43,6 +45,7 @@ class Bench(BenchStep):
             "t": self._note,
             "w": self._why,
             "v": self._voltage,
+            "o": self._other,
         }
         if character == "?":
             return True
@@ -176,6 +179,27 @@ class Bench(BenchStep):
         if why:
             self.sitting.lower_here(entry.slot, why)
             self.show_all()
+
+    @work
+    async def _other(self) -> None:
+        """Offer the readings that nobody has to take."""
+        record = self.session.record
+        found = others(record, self.stage, self._queue)
+        if not found:
+            self.refuse("Every test that has a place here is in the list already.")
+            return
+        names = [
+            (str(at), f"{title(record, slot.place)}: {measured_by(slot).title}")
+            for at, slot in enumerate(found)
+        ]
+        chosen = await self.app.push_screen_wait(Pick("Which test? Nobody asks for these.", names))
+        if chosen is None:
+            return
+        slot = found[int(chosen)]
+        self.sitting.more.append(slot)
+        self.sitting.slot = slot
+        self.record_changed()
+        self.tell("It is in the list; without a reading nothing is missing.")
 
     def action_order(self) -> None:
         """Change between the two orders of work."""

@@ -259,7 +259,11 @@ class BenchStep(Step):
 
     def _rebuild(self) -> None:
         self._queue = queue(
-            self.session.record, self.session.review, self.stage, self.sitting.order
+            self.session.record,
+            self.session.review,
+            self.stage,
+            self.sitting.order,
+            self.sitting.more,
         )
 
     def show_all(self) -> None:

@@ -379,7 +379,7 @@ def _nothing(show: Show, begun: bool) -> str:
 
 def _keys(show: Show) -> Content:
     pairs = (
-        ("r", "remedy"),
+        ("r", "done"),
         ("d", "decide"),
         ("a", "again"),
         ("g", "go"),

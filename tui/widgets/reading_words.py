@@ -61,6 +61,7 @@ def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
     acts += [("t", "note"), ("w", "why")]
     if is_insulation(entry.measurement):
         acts.append(("v", "500 V" if sitting.at_lower(entry.slot) else "250 V"))
+    acts.append(("o", "others"))
     stage = [
         ("F5", sitting.order.other.value),
         ("F7", "who, meter"),

@@ -1,0 +1,115 @@
+"""Passing a finding to the certifier, and how each reading stood, by keys alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from records.judgement.review_types import Life
+from records.model.reading import Quantity
+from records.model.record import Record
+from records.terms import Stage, Step, Verdict
+from tests.bench_logic.job import slot, small_job, with_figure
+from tests.tui.at_bench import Clock, at, bench, in_hand, past_cautions, said, values
+from tests.tui.driving import Driver
+from tui.bench import desk
+
+IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")
+
+
+def faulty() -> Record:
+    """Return the small job with one insulation reading far under its limit."""
+    return with_figure(small_job(), IR, 0.2)
+
+
+async def whole_text(driver: Driver) -> str:
+    """Open the text of the verdict in hand and return all of it."""
+    await driver.keys("enter")
+    await driver.settled()
+    words = driver.words
+    await driver.keys("end")
+    await driver.settled()
+    return words + driver.words
+
+
+async def test_a_finding_passed_to_the_certifier_stays_one_with_its_note(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(desk, "present", Clock())
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("d")
+        await driver.type("Wall is closed [b]; damp store\n")
+        await driver.settled()
+
+        assert "to decide by the certifier. It stays a finding." in said(driver)
+        assert "✗ 1 outside" in driver.words
+        (passed,) = driver.record.remedies
+        assert passed.to_decide
+        assert passed.done == "Wall is closed [b]; damp store"
+        own = driver.app.session.review.of(IR)[0]
+        assert (own.verdict, own.life) == (Verdict.OUTSIDE, Life.DECIDE)
+        text = await whole_text(driver)
+        assert "Stands: to decide by the certifier" in text
+        assert "to the certifier, to decide: Wall is closed [b]; damp store" in text
+
+
+async def test_passing_on_without_a_word_is_refused(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("d\n")
+
+        assert "few words" in driver.words
+        assert driver.record.remedies == ()
+
+
+async def test_a_re_test_leaves_the_first_reading_its_own_verdict(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(desk, "present", Clock())
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("a")
+        await driver.settled()
+        await driver.type("0.3\n")
+        await driver.settled()
+        assert "✗ 1 outside" in driver.words
+        await driver.keys("enter")
+        await driver.settled()
+        await driver.keys("end")
+        await driver.settled()
+        assert "· ✗ outside" in driver.words
+
+
+async def test_a_test_that_nobody_asks_for_can_be_taken_and_is_judged(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(desk, "present", Clock())
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        before = len(bench(driver)._queue.entries)
+        await driver.type("o")
+        await driver.settled()
+        assert "Which test? Nobody asks for these." in driver.words
+        group = next(
+            at
+            for at, line in enumerate(_choices(driver))
+            if line.endswith("Insulation of the whole sub-board")
+        )
+        await driver.keys(*["down"] * group, "enter")
+        await driver.settled()
+        await past_cautions(driver)
+
+        asked = in_hand(driver)
+        assert asked.quantity is Quantity.IR_GROUP
+        assert len(bench(driver)._queue.entries) == before + 1
+        assert "without a reading nothing is missing" in said(driver)
+        await driver.type("0.4\n")
+        await driver.settled()
+        assert values(driver.record, asked) == ["0.4"]
+        assert driver.app.session.review.of(asked)[0].verdict is Verdict.OUTSIDE
+
+
+def _choices(driver: Driver) -> list[str]:
+    from tui.dialogs.pick import Pick
+
+    assert isinstance(driver.app.screen, Pick)
+    return [words for _, words in driver.app.screen._choices]
