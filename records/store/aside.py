@@ -24,11 +24,13 @@ class Aside:
 
         Args:
             path: Where the record file was.
-            image: Its bytes as they were held here.
+            image: Its bytes as they were held here; none if they could not be had.
             digests: Last digests that it may have; any other is not what was accepted here.
         Returns:
             The image as a container, for looking; None if it is not whole any more.
         """
+        if not image:
+            return None
         try:
             held = from_image(path, image)
             last = followed(held).digest

@@ -11,7 +11,7 @@ from urllib.parse import quote
 
 from records.errors import CannotOpen, CannotWrite, LookOnly
 from records.store.heading import APPLICATION, FORMAT, check_heading
-from records.store.showing import file_name
+from records.store.showing import file_name, shown
 
 _TABLE = """CREATE TABLE change (
     number INTEGER PRIMARY KEY,
@@ -25,6 +25,9 @@ _SETTINGS = (
     "locking_mode = EXCLUSIVE",
     "synchronous = EXTRA",  # the folder too is on disk before a change counts
 )
+ENGINE_ERRORS = (sqlite3.Error, UnicodeError, MemoryError)
+"""What the engine's binding raises on a damaged file: its own errors, a message that is no text,
+and a page count that no memory could hold."""
 _LONGEST_BODY = 64 * 1024 * 1024
 
 _Id = tuple[int, int]
@@ -57,8 +60,8 @@ class Container:
                 if not (isinstance(body, str) and isinstance(digest, bytes)):
                     raise CannotOpen(f"{self.name} is damaged at change {number}.")
                 yield body, digest
-        except (sqlite3.Error, UnicodeError) as error:
-            raise CannotOpen(f"{self.name} is damaged ({error}).") from None
+        except ENGINE_ERRORS as error:
+            raise CannotOpen(f"{self.name} is damaged ({engine_says(error)}).") from None
 
     def append(self, number: int, body: str, digest: bytes) -> None:
         """Put one change on disk; when this returns, it is there for good.
@@ -70,12 +73,12 @@ class Container:
             self.link.execute("BEGIN IMMEDIATE")
             self.link.execute("INSERT INTO change VALUES (?, ?, ?)", (number, body, digest))
             self.link.execute("COMMIT")
-        except sqlite3.Error as error:
-            with suppress(sqlite3.Error):
+        except ENGINE_ERRORS as error:
+            with suppress(*ENGINE_ERRORS):
                 self.link.execute("ROLLBACK")
             raise CannotWrite(
-                f"{self.name}: this could not be put on disk ({error}), so it has not been "
-                "accepted. Make room or mend the disk, then give it again."
+                f"{self.name}: this could not be put on disk ({engine_says(error)}), so it has "
+                "not been accepted. Make room or mend the disk, then give it again."
             ) from None
         self._seen = _stamp(self.path)
 
@@ -89,8 +92,10 @@ class Container:
             return
         try:
             self.link.execute(f"PRAGMA user_version = {FORMAT}")  # says nothing new, but is a write
-        except sqlite3.Error as error:
-            raise LookOnly(f"{self.name} can't be written ({error}); open it to look.") from None
+        except ENGINE_ERRORS as error:
+            raise LookOnly(
+                f"{self.name} can't be written ({engine_says(error)}); open it to look."
+            ) from None
         self._seen = _stamp(self.path)
 
     def is_as_left(self) -> bool:
@@ -101,7 +106,7 @@ class Container:
         """Return the bytes of the file as they are held here; none if that can't be had."""
         try:
             return bytes(self.link.serialize())
-        except sqlite3.Error:
+        except ENGINE_ERRORS:
             return b""
 
     def close(self) -> None:
@@ -145,12 +150,12 @@ def create(path: Path, rows: Sequence[tuple[str, bytes]]) -> Container:
         for number, (body, digest) in enumerate(rows, start=1):
             link.execute("INSERT INTO change VALUES (?, ?, ?)", (number, body, digest))
         link.execute("COMMIT")
-    except sqlite3.Error as error:
+    except ENGINE_ERRORS as error:
         if link is not None:
             link.close()
         with suppress(OSError):
             path.unlink()
-        raise CannotWrite(f"{name} could not be written ({error}).") from None
+        raise CannotWrite(f"{name} could not be written ({engine_says(error)}).") from None
     return Container(path, link, _file_id(path))
 
 
@@ -181,14 +186,14 @@ def open_to_write(path: Path) -> Container:
         if link is not None:
             link.close()
         raise
-    except sqlite3.Error as error:
+    except ENGINE_ERRORS as error:
         if link is not None:
             link.close()
         if "locked" in str(error):
             raise LookOnly(_in_use(name)) from None
         if "readonly" in str(error):
             raise LookOnly(f"{name} can't be written; open it to look only.") from None
-        raise CannotOpen(f"{name} is damaged ({error}).") from None
+        raise CannotOpen(f"{name} is damaged ({engine_says(error)}).") from None
     return Container(path, link, _file_id(path))
 
 
@@ -204,7 +209,8 @@ def check_inside(link: sqlite3.Connection, name: str) -> None:
         raise CannotOpen(f"{name} is not a Farboard record, or its inner order is damaged.")
     found = link.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if found != "ok":
-        raise CannotOpen(f"{name} is damaged ({found}).")
+        what = str(found).splitlines()[-1]  # over it stands which database, as if there were more
+        raise CannotOpen(f"{name} is damaged ({shown(what, 200)}).")
 
 
 def has_unfinished_write(path: Path) -> bool:
@@ -236,9 +242,9 @@ def from_image(path: Path, image: bytes) -> Container:
     try:
         link.deserialize(image)
         check_inside(link, file_name(path))
-    except sqlite3.Error as error:
+    except ENGINE_ERRORS as error:
         link.close()
-        raise CannotOpen(f"{file_name(path)} is damaged ({error}).") from None
+        raise CannotOpen(f"{file_name(path)} is damaged ({engine_says(error)}).") from None
     except CannotOpen:
         link.close()
         raise
@@ -257,10 +263,15 @@ def _connect(path: Path) -> sqlite3.Connection:
         link.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST_BODY)
         for setting in _SETTINGS:
             link.execute(f"PRAGMA {setting}")
-    except sqlite3.Error:
+    except ENGINE_ERRORS:
         link.close()
         raise
     return link
+
+
+def engine_says(error: BaseException) -> str:
+    """Return what the engine says of a file, fit to be shown: it may quote the file's bytes."""
+    return shown(str(error).partition("\n")[0], 120) or type(error).__name__
 
 
 def _file_id(path: Path) -> _Id:

@@ -93,7 +93,7 @@ class RecordFile:
         path = Path(path)
         read_only = read_only or at is not None
         check_is_file(path)
-        older = is_older(path)
+        older = files.held_here(path) is None and is_older(path)
         if older and not read_only:
             migrate(path)
         if read_only and older:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import sqlite3
 from contextlib import closing
 from copy import deepcopy
 from pathlib import Path
@@ -13,9 +12,11 @@ from time import sleep
 from records.errors import CannotOpen
 from records.store.chain import BrokenChain, Fold
 from records.store.container import (
+    ENGINE_ERRORS,
     Container,
     check_inside,
     connect_privately,
+    engine_says,
     has_unfinished_write,
     held_here,
 )
@@ -115,6 +116,6 @@ def _private(path: Path) -> Container:
             with closing(connect_privately(copy)) as link:
                 check_inside(link, name)
                 link.backup(memory)
-        except sqlite3.Error as error:
-            raise CannotOpen(f"{name} is damaged ({error}).") from None
+        except ENGINE_ERRORS as error:
+            raise CannotOpen(f"{name} is damaged ({engine_says(error)}).") from None
     return Container(path, memory, None)

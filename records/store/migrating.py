@@ -14,7 +14,13 @@ from tempfile import TemporaryDirectory
 
 from records.errors import BadRecord, CannotOpen, LookOnly
 from records.store import heading
-from records.store.container import connect_privately, from_image, has_unfinished_write
+from records.store.container import (
+    ENGINE_ERRORS,
+    connect_privately,
+    engine_says,
+    from_image,
+    has_unfinished_write,
+)
 from records.store.copies import write_whole
 from records.store.looking import followed
 from records.store.showing import file_name
@@ -31,7 +37,10 @@ a file to `fixtures/`.
 
 
 def is_older(path: Path) -> bool:
-    """Say whether a file is a record of a form from which steps lead to the present one."""
+    """Say whether a file is a record of a form from which steps lead to the present one.
+
+    Never to be asked of a file that is open for writing here: it would let go of the lock on it.
+    """
     try:
         with path.open("rb") as file:
             head = file.read(100)
@@ -51,8 +60,8 @@ def migrated(path: Path) -> bytes:
     """
     try:
         return _brought(_as_it_was_left(path), path)
-    except (sqlite3.Error, OSError) as error:
-        raise CannotOpen(f"{file_name(path)} can't be read ({error}).") from None
+    except (*ENGINE_ERRORS, OSError) as error:
+        raise CannotOpen(f"{file_name(path)} can't be read ({engine_says(error)}).") from None
 
 
 def migrate(path: Path) -> Path:
@@ -73,8 +82,8 @@ def migrate(path: Path) -> Path:
             image = _brought(older, path)
             _keep(path, old, older)
             write_whole(path, image)
-    except sqlite3.Error as error:
-        raise _look_only(path, error) from None
+    except ENGINE_ERRORS as error:
+        raise _look_only(path, engine_says(error)) from None
     except OSError as error:
         old.unlink(missing_ok=True)
         raise _look_only(path, error.strerror) from None
@@ -91,9 +100,9 @@ def _brought(older: bytes, path: Path) -> bytes:
                 link.commit()
             link.execute("VACUUM")
             image = bytes(link.serialize())
-        except sqlite3.Error as error:
+        except ENGINE_ERRORS as error:
             raise CannotOpen(
-                f"{file_name(path)} is of an older form, and damaged ({error})."
+                f"{file_name(path)} is of an older form, and damaged ({engine_says(error)})."
             ) from None
     with closing(from_image(path, image)) as held:
         try:
