@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 from records.expected.results import Result, Worked
+from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.wording import said
+from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.showing import file_name
 from records.terms import Verdict
@@ -32,12 +34,14 @@ def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
         "edition": job.edition,
         "is_certificate": False,
         "counts": {verdict.value: count[verdict] for verdict in Verdict},
-        "findings": [_judged(each) for each in review.findings],
-        "others": [_judged(each) for each in review.lines if not each.verdict.is_finding],
+        "findings": [_judged(found.record, each) for each in review.findings],
+        "others": [
+            _judged(found.record, each) for each in review.lines if not each.verdict.is_finding
+        ],
     }
 
 
-def _judged(each: Judged) -> dict[str, Any]:
+def _judged(record: Record, each: Judged) -> dict[str, Any]:
     return {
         "key": each.key,
         "verdict": each.verdict.value,
@@ -49,19 +53,22 @@ def _judged(each: Judged) -> dict[str, Any]:
         "design": each.what.value if each.what else None,
         "title": each.title,
         "why": each.why,
+        "life": each.life.value if each.life else None,
         "readings": [
             {
                 "id": taken.id,
                 "at": taken.at.isoformat(),
                 "said": said(taken.taken, measured_by(taken.slot)),
+                "verdict": each.stood[at].verdict.value if each.stood else each.verdict.value,
                 **taken.taken.model_dump(mode="json"),
             }
-            for taken in each.attempts
+            for at, taken in enumerate(each.attempts)
         ],
         "expected": _result(each.expected),
         "limit": _limit(each.limit),
         "causes": list(each.causes),
         "next_check": each.next_check,
+        "mends": [{"change": mend.change, "then": mend.result} for mend in mends(record, each)],
         "source": str(each.source) if each.source else None,
         "remedies": [remedy.model_dump(mode="json") for remedy in each.remedies],
     }
