@@ -18,7 +18,7 @@ from textual.screen import Screen
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
 from tui.kept import Kept
-from tui.look import DARK, PAPER, PLAIN, THEMES
+from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
 
 if TYPE_CHECKING:
     from tui.session import Session
@@ -103,6 +103,8 @@ class FarboardApp(App[None]):
         from tui.opening import demo
 
         self._take(demo, None)
+        if self._session is not None:
+            self._say(f"A copy to play with: {self._session.file.path}")
 
     def _open(self, path: Path, read_only: bool, at: int | None) -> None:
         from tui.opening import opened
@@ -126,6 +128,19 @@ class FarboardApp(App[None]):
                 session.drafts.update(self.kept.drafts(path))
                 self.kept.opened(path)
             self.go(WalkStep.JOB)
+            if session.drafts:
+                typed = ", ".join(f"“{each}”" for each in session.drafts.values())
+                self._say(f"Typed before and not accepted, still in its field: {typed}.", "warn")
+
+    def _say(self, text: str, tone: Tone = "plain") -> None:
+        """Show a sentence on the step that is about to be shown."""
+        from tui.steps.step import Step
+
+        def say() -> None:
+            if isinstance(self.screen, Step):
+                self.screen.tell(text, tone)
+
+        self.call_after_refresh(say)
 
     def _cannot(self, why: str, path: Path | None) -> None:
         """Say why a record can't be opened; offer to look at it where that is possible."""

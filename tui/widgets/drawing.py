@@ -150,7 +150,7 @@ def _options(drawing: Drawing, state: State, at: int, column: int, width: int) -
         lead = "▸ " if number == state.picked else "  "
         note = f"  {option.note}" if option.note else ""
         text = Content(f"{lead}{option.label}{note}").truncate(width - indent, ellipsis=True)
-        look = "bold reverse $primary" if number == state.picked else ""
+        look = "bold $ink on $primary" if number == state.picked else ""
         line = Content.assemble(" " * indent, (_pad(text.plain, width - indent), look))
         drawing.add(line, at, number)
 
@@ -188,7 +188,9 @@ def _act(drawing: Drawing, row: Act, at: int, here: bool, width: int) -> None:
 
 def _wrap(text: str, width: int) -> list[str]:
     """Return the text in lines, broken between words, or within one that is too long."""
-    return [line.plain.rstrip() for line in Content(text).wrap(max(width, 1))] if text else [""]
+    if cell_len(text) <= width:
+        return [text]
+    return [line.plain.rstrip() for line in Content(text).wrap(max(width, 1))]
 
 
 def _pad(text: str, width: int) -> str:

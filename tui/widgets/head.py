@@ -24,7 +24,7 @@ class Head(Widget):
             Content.styled(" farboard ", "bold $ink on $primary") if width >= 64 else Content("")
         )
         state = (
-            Content.styled(f" {self.state} ", "bold reverse $error") if self.state else Content("")
+            Content.styled(f" {self.state} ", "bold $ink on $error") if self.state else Content("")
         )
         notice = Content.styled(f"{NOTICE} ", "bold")
         room = width - brand.cell_length - state.cell_length - notice.cell_length - 3

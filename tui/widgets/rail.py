@@ -55,7 +55,7 @@ class Rail(Widget):
         first = f"{mark} {step.value}"
         if self._tall == 1 and len(first) + len(count) < width:
             first = f"{first}{count:>{width - len(first)}}"
-        look = "bold reverse $primary" if here else "bold" if self._tall == 2 else ""
+        look = "bold $ink on $primary" if here else "bold" if self._tall == 2 else ""
         lines = [Content.styled(f"{first:<{width}}", look)]
         if self._tall == 2:
             lines.append(Content.assemble(f"  {count:<8}", (words(standing), tone_of(standing))))

@@ -1,0 +1,200 @@
+"""Runs, circuits, points, people: added, copied, opened, taken out, and what may not go."""
+
+from pathlib import Path
+
+import pytest
+
+from records.demo import demo_record
+from records.store.file import RecordFile
+from tests.tui.driving import Driver, blank, wizard
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    return path
+
+
+async def _to(driver: Driver, step: str) -> None:
+    await driver.keys("f6", step)
+    await driver.settled()
+
+
+async def test_a_circuit_is_copied_without_its_readings(demo: Path, tmp_path: Path) -> None:
+    async with wizard(demo, tmp_path) as driver:
+        before = driver.record
+        await _to(driver, "5")
+        await driver.keys("down", "f7")
+        await driver.settled()
+
+        first, copy = before.circuits[1], driver.record.circuits[-1]
+        assert copy.id not in {each.id for each in before.circuits}
+        assert (copy.device, copy.rcd, copy.runs) == (first.device, first.rcd, first.runs)
+        assert copy.points == first.points
+        assert copy.name == ""
+        assert driver.record.readings == before.readings
+        assert f"Circuits › {copy.id}" in driver.screen
+
+
+async def test_a_circuit_with_readings_stays_and_the_screen_says_why(
+    demo: Path, tmp_path: Path
+) -> None:
+    async with wizard(demo, tmp_path) as driver:
+        before = driver.record
+        await _to(driver, "5")
+        await driver.keys("f8")
+        assert "a reading never goes" in driver.words
+        assert driver.record == before
+
+
+async def test_a_circuit_without_readings_goes_and_comes_back_by_undo(
+    demo: Path, tmp_path: Path
+) -> None:
+    async with wizard(demo, tmp_path) as driver:
+        await _to(driver, "5")
+        await driver.keys("f7")
+        count = len(driver.record.circuits)
+        await driver.keys("f8")
+        assert len(driver.record.circuits) == count - 1
+        assert "Circuits ›" not in driver.screen
+        await driver.keys("ctrl+z")
+        assert len(driver.record.circuits) == count
+
+
+async def test_who_took_a_reading_and_with_what_stays(demo: Path, tmp_path: Path) -> None:
+    async with wizard(demo, tmp_path) as driver:
+        job = driver.record.job
+        by = next(each.by for each in driver.record.readings if each.by)
+        person = next(each for each in job.people if each.id == by)
+        await driver.row(person.name)
+        await driver.keys("f8")
+        assert "who took a reading, and with what, stays" in driver.words
+        assert driver.record.job == job
+
+
+async def test_a_person_without_readings_can_go(tmp_path: Path) -> None:
+    async with blank(tmp_path) as driver:
+        await driver.row("+ add a person")
+        await driver.fill("", "Wren")
+        assert driver.record.job.people[0].duty == "wires, tests and records"
+        await driver.keys("f8")
+        assert driver.record.job.people == ()
+        assert "Person P1 is taken out" in driver.words
+
+
+async def test_runs_keep_their_order_when_one_is_copied_or_taken_out(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=3) as driver:
+        for where in ("loft", "trench"):
+            await driver.row("+ add a run")
+            await driver.fill("", where)
+            await driver.keys("escape")
+        await driver.row("1 loft")
+        await driver.keys("f7")
+        assert [each.where for each in driver.record.feed.runs] == ["loft", "trench", "loft"]
+        await driver.keys("f8")
+        assert [each.where for each in driver.record.feed.runs] == ["trench", "loft"]
+
+
+async def test_a_draft_never_moves_into_another_entrys_field(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=3) as driver:
+        for where in ("loft", "trench"):
+            await driver.row("+ add a run")
+            await driver.fill("", where)
+            await driver.keys("escape")
+        await driver.row("1 loft")
+        await driver.fill("")
+        await driver.row("Length")
+        await driver.type("18 feet")
+        await driver.keys("enter", "down", "escape")
+        assert list(driver.app.session.drafts.values()) == ["18 feet"]
+        await driver.row("1 loft")
+        await driver.keys("f8")
+        await driver.row("1 trench")
+        await driver.fill("")
+
+        assert "18 feet" not in driver.screen
+
+
+async def test_undoing_an_entry_while_its_page_is_open_goes_up(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        assert "Circuits › C1" in driver.screen
+        await driver.keys("ctrl+z")
+        await driver.settled()
+        assert driver.record.circuits == ()
+        assert "Circuits ›" not in driver.screen
+        assert "+ add a circuit" in driver.screen
+
+
+async def test_points_are_added_in_a_row_and_named_but_not_placed(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        await driver.row("Points")
+        await driver.keys("enter")
+        await driver.row("+ add a row of points, named S1, S2 …")
+        await driver.fill("")
+        for wrong in ("0", "41", "many"):
+            await driver.type(f"{wrong}\n")
+            assert "type how many points, 1 to 40" in driver.words
+            await driver.keys(*["backspace"] * len(wrong))
+        await driver.fill("3")
+        points = driver.record.circuits[0].points
+        assert [(each.name, each.at) for each in points] == [
+            ("S1", None),
+            ("S2", None),
+            ("S3", None),
+        ]
+        await driver.row("Distance from the board")
+        await driver.keys("f8")
+        assert len(driver.record.circuits[0].points) == 2
+
+
+async def test_an_rcbo_is_asked_for_its_residual_current(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        assert "Residual current part" not in driver.screen
+        await driver.row("Protective device")
+        await driver.fill("rcbo type c")
+        assert "Residual current part of the RCBO" in driver.screen
+        assert "enter its IΔn from the label" in driver.words
+        await driver.row("RCD IΔn")
+        await driver.fill("30")
+        assert "enter its IΔn from the label" not in driver.words
+
+
+async def test_a_connection_unit_is_asked_for_its_fuse(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        assert "Fuse in connection unit" not in driver.screen
+        await driver.row("Form")
+        await driver.fill("fused")
+        assert "Fuse in connection unit" in driver.screen
+
+
+@pytest.mark.parametrize(
+    ("earthing", "said"),
+    [("tn-c-s", "if the supply's neutral breaks"), ("tt", "every circuit needs an RCD")],
+)
+async def test_the_origin_cautions_where_the_earthing_is_chosen(
+    tmp_path: Path, earthing: str, said: str
+) -> None:
+    async with blank(tmp_path, step=2) as driver:
+        assert said not in driver.words
+        await driver.fill(earthing)
+        assert said in driver.words
+        assert "Follow local rules and a competent person." in driver.words
+
+
+async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=2) as driver:
+        await driver.fill("tn-c-s")
+        await driver.keys("f4", "f4")
+        await driver.row("Metal in contact with ground")
+        assert "PME and metal in the ground" not in driver.words
+        await driver.fill("y")
+        assert "PME and metal in the ground" in driver.words
+        await driver.row("Earth of the outbuilding")
+        await driver.fill("own")
+        await driver.row("Metal in contact with ground")
+        assert "Armour, pipes and screens must not join the two" in driver.words
