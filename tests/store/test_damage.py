@@ -313,3 +313,27 @@ def test_every_byte_of_a_change_is_under_the_digest(path: Path) -> None:
         changed = body[:at] + chr(ord(body[at]) ^ 1) + body[at + 1 :]
         assert digest(before, changed) != said
     assert digest(before[:-1] + b"\0", body) != said or before[-1] == 0
+
+
+@pytest.mark.parametrize(
+    "value", ["1e999", "-1e999", "NaN", "Infinity", "9" * 5000, '"' + "x" * 1_000_000 + '"']
+)
+def test_a_value_with_a_right_digest_that_no_record_can_hold(path: Path, value: str) -> None:
+    RecordFile.create(path).close()
+    body = (
+        '{"at":"2026-03-20T12:00:00.000000Z","by":"","number":2,'
+        f'"ops":[{{"op":"replace","path":"/origin/ze","value":{value}}}],"undoes":null}}'
+    )
+    link = sqlite3.connect(path)
+    before = link.execute("SELECT digest FROM change").fetchone()[0]
+    link.execute("INSERT INTO change VALUES (2, ?, ?)", (body, digest(before, body)))
+    link.commit()
+    link.close()
+    said = refused(path)
+    assert len(said) < 800
+    assert said.isprintable()
+
+
+def test_a_heading_that_claims_billions_of_pages(path: Path, whole: bytes) -> None:
+    path.write_bytes(whole[:28] + b"\xff\xff\xff\xff" + whole[32:])
+    assert "was cut short" in refused(path)
