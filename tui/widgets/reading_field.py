@@ -155,7 +155,7 @@ class ReadingField(Vertical):
     def _speak(self) -> None:
         if self._pause is not None:
             self._pause.stop()
-        self._echo.update(self._echoed())
+        self._echo.update(self._echoed(), layout=False)  # one line: nothing moves for it
         if self.text.strip():
             self._pause = self.set_timer(PAUSE, lambda: self._judge(whole=False))
         else:

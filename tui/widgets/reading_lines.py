@@ -21,10 +21,11 @@ class ReadingLines(Widget):
         super().__init__(id=id)
         self._label_width = label_width
         self._rows: tuple[Row, ...] = ()
+        self._laid_out: tuple[int, list[Content]] | None = None
 
     def show(self, rows: Sequence[Row]) -> None:
         """Show these rows in place of what was shown."""
-        self._rows = tuple(rows)
+        self._rows, self._laid_out = tuple(rows), None
         self.refresh(layout=True)
 
     @property
@@ -41,7 +42,10 @@ class ReadingLines(Widget):
         return Content("\n").join(self._lines(self.size.width))
 
     def _lines(self, width: int) -> list[Content]:
-        return [line for row in self._rows for line in self._wrapped(*row, max(width, 12))]
+        if self._laid_out is None or self._laid_out[0] != width:
+            lines = [line for row in self._rows for line in self._wrapped(*row, max(width, 12))]
+            self._laid_out = (width, lines)
+        return self._laid_out[1]
 
     def _wrapped(self, label: str, words: Content | str, width: int) -> list[Content]:
         indent = self._label_width if label else 0
