@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from records.expected.naming import explained
 from records.expected.results import Result, What, Worked
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Place, Quantity
@@ -76,6 +78,26 @@ def following(session: Session, place: Place) -> tuple[Following, ...]:
         if line.what not in told and line.expected is not None:
             found.append(_check(line))
     return tuple(found)
+
+
+def behind(
+    session: Session, place: Place, shown: Sequence[tuple[str, Result]]
+) -> list[tuple[str, Result]]:
+    """Return the other figures that were worked out for a part and its points, under their names.
+
+    Args:
+        session: The session.
+        place: The part; its points belong to it.
+        shown: What is in the list already.
+    """
+    there = {id(result) for _, result in shown}
+    found = []
+    for each in explained(session.expected):
+        at = each.place.model_copy(update={"point": None})
+        if at == place and isinstance(each.result, Worked) and id(each.result) not in there:
+            point = f"{each.place.point}: " if each.place.point else ""
+            found.append((f"{point}{each.figure}", each.result))
+    return found
 
 
 def _design(session: Session, place: Place, what: What, checks: list[Judged]) -> Following:

@@ -88,8 +88,12 @@ class FormStep(Step):
         self.form.stash()
 
     def figures(self) -> Sequence[tuple[str, Result]]:
-        """Return what follows, each with its working."""
-        return [(each.name, each.result) for each in self._follows]
+        """Return what follows, as it stands beside the form, then all else of the same part."""
+        from tui.following import behind
+
+        shown = [(each.name, each.result) for each in self._follows]
+        place = self._shown.place if self._shown is not None else None
+        return [*shown, *behind(self.session, place, shown)] if place is not None else shown
 
     def pictured(self) -> tuple[Place | None, Quantity | None]:
         """Return the part that the page is about."""
