@@ -91,7 +91,7 @@ def behind(
         shown: What is in the list already.
     """
     there = {id(result) for _, result in shown}
-    found = []
+    found: list[tuple[str, Result]] = []
     for each in explained(session.expected):
         at = each.place.model_copy(update={"point": None})
         if at == place and isinstance(each.result, Worked) and id(each.result) not in there:

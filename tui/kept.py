@@ -9,7 +9,6 @@ import json
 import os
 import tempfile
 from collections.abc import Mapping
-from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -93,6 +92,8 @@ class Kept:
 
 
 def _draft_name(path: Path) -> str:
+    from hashlib import sha256  # not before a record is opened: the first screen comes sooner
+
     return f"draft-{sha256(os.fsencode(path.absolute())).hexdigest()[:16]}.json"
 
 

@@ -93,7 +93,12 @@ class CircuitsStep(FormStep):
         page.copies[""] = self._copying(circuit)
         page.removals[""] = self._taking(at, circuit)
         page.act("up", "‹ back to the circuits", self.action_up, "Esc does the same.")
-        page.act("copy", "copy this design to a new circuit", page.copies[""], "F7; no readings.")
+        page.act(
+            "copy",
+            "copy this design to a new circuit",
+            page.copies[""],
+            "F7 does the same; readings are never copied.",
+        )
         page.act("out", "take this circuit out", page.removals[""], "F8; Ctrl+Z brings it back.")
         return page
 

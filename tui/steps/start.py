@@ -15,7 +15,6 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
-from tui.dialogs.ask import Ask
 from tui.look import Tone
 from tui.steps.step import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.form import Form
@@ -110,6 +109,8 @@ class Start(Screen[None]):
         raise LookupError(f"The start screen has no field {field.label} for {value!r}.")
 
     def _do(self, row: Link | Act) -> None:
+        from tui.dialogs.ask import Ask
+
         if isinstance(row, Link):
             self.farboard.open_later(Path(row.key))
         elif row.key == "new":
