@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from records.expected.results import What
+from records.judgement.design_cpc import let_through
 from records.judgement.design_earth import earth_lines
 from records.judgement.design_pairs import CHECKS, checked
 from records.judgement.design_rcd import rcd_lines
@@ -45,6 +46,8 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
             loop = found
         if check.what is What.FAULT_HIGHEST:
             found = _as_read(facts, place, found)
+        if check.what is What.CPC_SIZE:
+            found = let_through(facts, place, found)
         yield found
     yield time_line(facts, place, loop)
     if ring and circuit is not None:

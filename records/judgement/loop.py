@@ -79,13 +79,18 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         yield from beside_limit(facts, reading, figure, limit)
         return
     value = figure.value
+    away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
     holds = isinstance(exact, Worked) and value <= exact.value + SLACK
     said = f"tabulated maximum {_ohms(table)}, cold limit {_ohms(cold)}, exactly {_ohms(exact)}"
+    said += f"; {away}"
     check = "Repeat with the high-current range; then the certifier decides."
     if value > table.value + SLACK:
+        most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
+        gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
             "limit", Verdict.OUTSIDE,
-            f"Over the tabulated maximum {_ohms(table)} itself, with the conductors still cold.",
+            f"Over the tabulated maximum {_ohms(table)} itself, with the conductors still cold: "
+            f"{gap}.",
             _HIGH, check, _source(table), 40,
         )  # fmt: skip
     elif value > cold.value + SLACK and holds:
@@ -108,9 +113,8 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
             next_check=check, source=_source(exact), weight=10,
         )  # fmt: skip
     elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:
-        gap = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
-            "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {gap}.",
+            "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {away}.",
             next_check=check, source=cite.METER,
         )  # fmt: skip
 

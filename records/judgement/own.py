@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import datetime
 
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import checks
@@ -157,9 +158,9 @@ def _figure(
     more: Iterable[Concern],
 ) -> Judged:
     rule = RULES[reading.slot.quantity]
-    head = f"Read {said(figure, measured_by(reading.slot))}{_stands(base)}."
+    head = f"Read {said(figure, measured_by(reading.slot))}{_how(reading)}{_stands(base)}."
     if reading.from_notes is not None:
-        head += " Entered later from notes."
+        head += f" Taken {_when(reading.at)}, entered later from notes {_when(reading.from_notes)}."
     if is_calculated(reading):
         head += " Worked out, not measured."
     found = [*rule.concerns(facts, reading, figure), *more]
@@ -169,6 +170,19 @@ def _figure(
     if unproved:
         found.append(Concern("unproved", Verdict.NOT_TAKEN, unproved))
     return _with(base, head, found, _margin(facts, reading, figure, bound))
+
+
+def _how(reading: Reading) -> str:
+    """Return the method of a reading, which is a part of it, in brackets."""
+    volts = f"{reading.test_voltage:g} V d.c." if reading.test_voltage is not None else ""
+    # A reason for a lower voltage names it already.
+    parts = [reading.method] if volts and volts in reading.method else [volts, reading.method]
+    words = ", ".join(filter(None, parts))
+    return f" ({words})" if words else ""
+
+
+def _when(moment: datetime) -> str:
+    return f"{moment:%Y-%m-%d %H:%M}"
 
 
 def _unproved(expected: Result | None, bound: Bound) -> str:

@@ -178,7 +178,7 @@ def test_nineteen_are_not_told_and_honest_notes_neither():
     assert not [each for each in findings(rushed(19, 1, False)) if each.endswith("too fast")]
     record = rushed(20, 1, True)
     assert not [each for each in findings(record) if each.endswith("too fast")]
-    assert "Entered later from notes." in own(record, record.readings[0].slot).why
+    assert "entered later from notes 2026-03-20 00:00." in own(record, record.readings[0].slot).why
 
 
 # Instruments
