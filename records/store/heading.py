@@ -80,7 +80,9 @@ def check_heading(path: Path, *, shown: Path, unfinished: bool, older: bool = Fa
             f"{name} is of form {version}; this Farboard reads form {FORMAT}. "
             "If a newer Farboard wrote it, install that one to open it."
         )
-    if head[18:20] != b"\x01\x01":
+    # Where the two counters differ, the length beside them is of another time, and the engine
+    # would put it right by itself: in a file that is opened only to see whether it is whole.
+    if head[18:20] != b"\x01\x01" or (head[24:28] != head[92:96] and not unfinished):
         raise CannotOpen(f"{name} is damaged: its heading is not what Farboard writes.")
     page = int.from_bytes(head[16:18])
     whole = int.from_bytes(head[28:32]) * (65536 if page == 1 else page)
