@@ -84,6 +84,16 @@ class Session:
         return self._once("review", lambda: review(self.record, self.expected))
 
     @property
+    def anew(self) -> Mapping[str, str]:
+        """What of the review a changed design lets stand differently, by the key of its line."""
+        from records.judgement.anew import anew
+        from records.store.since import designs
+
+        return self._once(
+            "anew", lambda: anew(designs(self.file.history()), self.record, self.expected)
+        )
+
+    @property
     def progress(self) -> Mapping[Step, Standing]:
         """How each step stands."""
         from records.judgement.progress import progress

@@ -61,6 +61,16 @@ class Findings:
             }
             for each in self._review.lines
             if each.remedies and not each.is_trouble
+        ] + [
+            # A finding of the design that went with an input: nothing is closed without a word.
+            {
+                "title": each.title,
+                "done": each.anew,
+                "readings": "none: it is a design figure",
+                "now": _verdict(each),
+            }
+            for each in self._review.lines
+            if each.anew and each.slot is None and not each.remedies and not each.is_trouble
         ]
         return lines + [
             {
@@ -86,7 +96,7 @@ class Findings:
             "limit": joined((self._ledger.limit(it.limit), it.limit.note), "; ")
             if it.limit
             else "",
-            "why": joined((it.why, ground), " "),
+            "why": joined((it.why, it.anew, ground), " "),
             "causes": list(it.causes),
             "next_check": joined((it.next_check, *self._mends(it)), " "),
             "remedies": [self._remedy(each) for each in it.remedies] or ["nothing recorded yet"],

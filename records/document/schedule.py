@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from records.document.package import TEMPLATE
 from records.document.saving import checked_place, save
 from records.errors import BadTemplate, CannotWrite
 from records.expected.plan import expected
+from records.judgement.anew import Then, anew, with_anew
 from records.judgement.progress import progress
 from records.judgement.review import review
 from records.model.record import Record
@@ -26,6 +28,7 @@ def write_schedule(
     fingerprint: str,
     made: datetime,
     template: Path | None = None,
+    then: Sequence[Then] = (),
 ) -> None:
     """Write the schedule of a record as a word-processor document.
 
@@ -37,6 +40,7 @@ def write_schedule(
         fingerprint: Of the record as it stands, in readable groups.
         made: When this is written; without a zone it is taken as UTC.
         template: Somebody's own template; None for the one that comes with Farboard.
+        then: The designs that readings were entered under (`records.store.since.designs`).
     Raises:
         CannotWrite: If the document can't be put there.
         BadTemplate: If the template can't be read or filled.
@@ -50,7 +54,7 @@ def write_schedule(
     source = own_template() if template is None else _read(template)
     fill = filled if template is None else filled_apart
     follows = expected(record)
-    verdicts = review(record, follows)
+    verdicts = with_anew(review(record, follows), anew(then, record, follows))
     filling = context(
         record,
         follows,

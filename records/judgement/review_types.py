@@ -101,6 +101,8 @@ class Judged:
     """The readings that a pattern is made of."""
     life: Life | None = None
     """How far it has come; None if it never was a finding that something was recorded about."""
+    anew: str = ""
+    """What changed in the design since, and how it stood before; empty if nothing did."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 

@@ -90,6 +90,7 @@ def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
 def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     yield "Means", judged.why
     yield "Stage", judged.slot.stage.value if judged.slot else ""
+    yield "Changed", judged.anew
     yield "Stands", judged.life.value if judged.life else ""
     yield "Reading", value_of(judged) or ("not taken yet" if judged.slot else "")
     if judged.slot is None and judged.expected is not None:

@@ -23,11 +23,14 @@ def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: i
     readings not taken among them; 2: the record can't be read.
     """
     from records.expected.plan import expected
+    from records.judgement.anew import anew, with_anew
     from records.judgement.review import review
     from tui.commands.reading import record_in
 
-    found = record_in(file, at)
-    reviewed = review(found.record, expected(found.record))
+    found = record_in(file, at, then=True)
+    follows = expected(found.record)
+    reviewed = review(found.record, follows)
+    reviewed = with_anew(reviewed, anew(found.then, found.record, follows))
     if as_json:
         from tui.commands.check_json import as_data
 

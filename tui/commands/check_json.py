@@ -54,6 +54,7 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
         "title": each.title,
         "why": each.why,
         "life": each.life.value if each.life else None,
+        "anew": each.anew,
         "readings": [
             {
                 "id": taken.id,

@@ -76,7 +76,7 @@ def _badness(each: Judged) -> tuple[int, int]:
 def _is_bare(each: Judged) -> bool:
     """Say whether the name and the verdict say it all, so that it can stand in a list."""
     quiet = (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED)
-    return each.verdict in quiet and not each.remedies
+    return each.verdict in quiet and not each.remedies and not each.anew
 
 
 def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
@@ -91,6 +91,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         facts.append(f"limit {each.limit}")
     yield from _plain(_under(" · ".join(facts)))
     yield from _plain(_under(each.why))
+    yield from _plain(_under(each.anew))
     if each.causes:
         yield from _plain(_under("Likely: " + "; ".join(each.causes)))
     if each.next_check:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
+    from records.judgement.anew import Then
     from records.model.record import Record
 
 
@@ -16,14 +17,17 @@ class Found(NamedTuple):
 
     record: Record
     fingerprint: str
+    then: tuple[Then, ...] = ()
+    """The designs that readings were entered under, if that was asked for."""
 
 
-def record_in(path: Path, at: int | None = None) -> Found:
+def record_in(path: Path, at: int | None = None, *, then: bool = False) -> Found:
     """Return the record in a record file or in exported JSON.
 
     Args:
         path: Where.
         at: The number of the change after which to look; None for the record as it stands.
+        then: Whether to look up the designs that readings were entered under; JSON has none.
     Raises:
         FarboardError: If there is none; the message says what is wrong.
     """
@@ -37,6 +41,10 @@ def record_in(path: Path, at: int | None = None) -> Found:
             raise Trouble(f"{file_name(path)} is JSON, which holds one state only: leave out --at.")
         return Found(json_record(path), "")
     with RecordFile.open(path, read_only=True, at=at) as file:
+        if then:
+            from records.store.since import designs
+
+            return Found(file.record, file.fingerprint, designs(file.history()))
         return Found(file.record, file.fingerprint)
 
 

@@ -24,6 +24,7 @@ def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -
     from records.document.schedule import write_schedule
     from records.store.file import RecordFile
     from records.store.showing import file_name
+    from records.store.since import designs
 
     out = file.with_suffix(".docx") if out is None else out
     with RecordFile.open(file, read_only=True) as opened:
@@ -34,6 +35,7 @@ def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -
             fingerprint=opened.fingerprint,
             made=datetime.now().astimezone(),
             template=template,
+            then=designs(opened.history()),
         )
         click.echo(f"The schedule is in {file_name(out)}")
         click.echo(f"Fingerprint of the record: {opened.fingerprint}")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.app import ComposeResult
@@ -23,6 +23,9 @@ from tui.dialogs.yes_no import YesNo
 from tui.look import Tone, style
 from tui.steps.step import Step
 from tui.widgets.reading_lines import ReadingLines, Row
+
+if TYPE_CHECKING:
+    from records.judgement.anew import Then
 
 _HELP = """What is complete and what is missing, step by step, and what a reader has to know \
 beside: readings that could not be taken, values from notes, live tests begun too early.
@@ -99,15 +102,20 @@ class HandOver(Step):
             return
         self._writing = True
         self._say(f"Writing {out.name} …", "plain")
-        self._write(session.record, out, session.fingerprint, datetime.now().astimezone())
+        from records.store.since import designs
+
+        now, then = datetime.now().astimezone(), designs(session.file.history())
+        self._write(session.record, out, session.fingerprint, now, then)
 
     @work(thread=True, exclusive=True, exit_on_error=False, group="write")
-    def _write(self, record: Record, out: Path, fingerprint: str, made: datetime) -> None:
+    def _write(
+        self, record: Record, out: Path, fingerprint: str, made: datetime, then: Sequence[Then]
+    ) -> None:
         # Loading what knows word processors takes longer than writing: both are kept off the keys.
         try:
             from records.document.schedule import write_schedule
 
-            write_schedule(record, out, fingerprint=fingerprint, made=made)
+            write_schedule(record, out, fingerprint=fingerprint, made=made, then=then)
         except (FarboardError, OSError) as error:
             self.app.call_from_thread(self._written, f"The document was not written: {error}", "")
         else:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on, work
@@ -23,7 +24,7 @@ from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.terms import Stage, Verdict
 from tui.bench.desk import Desk, desk_for
-from tui.bench.findings import Show, detail, listed, slot_name, slots_of, would_mend
+from tui.bench.findings import Paragraph, Show, detail, listed, slot_name, slots_of, would_mend
 from tui.bench.owed import ZE, owed
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
@@ -135,9 +136,13 @@ class Review(Step):
             ),
             f"  {current.title}",
         )
-        parts = detail(self.session.record, current)
+        parts = self._parts(current)
         lines.show([("", head), *((each.label, each.text) for each in parts)])
         self.query_one("#review-detail", VerticalScroll).scroll_home(animate=False)
+
+    def _parts(self, current: Judged) -> tuple[Paragraph, ...]:
+        changed = self.session.anew.get(current.key, "")
+        return detail(self.session.record, replace(current, anew=changed))
 
     # Keys of the list.
 
@@ -149,7 +154,7 @@ class Review(Step):
             record = self.session.record
             blocks = [
                 Content.assemble((f"{part.label}: ", "bold $primary"), part.text)
-                for part in (*detail(record, current), *would_mend(record, current))
+                for part in (*self._parts(current), *would_mend(record, current))
             ]
             self.app.push_screen(Reader(current.title, blocks))
 

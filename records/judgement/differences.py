@@ -1,0 +1,116 @@
+"""What differs between two designs, field by field, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from records.model.kinds import In, Piece
+from records.model.record import Record
+
+_DESIGN = ("origin", "feed", "board", "circuits")
+_OF_JOB = ("edition", "ambient", "instruments")
+"""What of the job the verdicts depend on."""
+_WORDS = {
+    "origin": "Origin", "feed": "Feed", "board": "Board", "device": "device", "rcd": "RCD",
+    "circuits": "Circuit", "runs": "run", "points": "point", "bonds": "bond",
+    "instruments": "Instrument",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One input that is not what it was."""
+
+    where: str
+    """Such as `Circuit C2, run 1, Length`."""
+    before: str
+    after: str
+    circuit: str | None = None
+    """Id of the circuit that it belongs to, if it belongs to one."""
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.before} → {self.after}"
+
+
+def differences(then: Record, now: Record) -> Iterator[Difference]:
+    """Yield the design inputs, and those of the job that verdicts depend on, that differ."""
+    for name in _OF_JOB:
+        yield from _field(then.job, now.job, name, (), None)
+    for name in _DESIGN:
+        yield from _field(then, now, name, (), None)
+
+
+def _field(
+    then: Piece, now: Piece, name: str, words: tuple[str, ...], circuit: str | None
+) -> Iterator[Difference]:
+    before, after = getattr(then, name), getattr(now, name)
+    if before == after:
+        return
+    field = type(now).model_fields[name]
+    called = field.title or _WORDS.get(name) or name.replace("_", " ")
+    if isinstance(before, Piece) and isinstance(after, Piece):
+        yield from _piece(before, after, (*words, called), circuit)
+    elif isinstance(before, tuple) and isinstance(after, tuple) and _pieces((*before, *after)):
+        yield from _list(before, after, (*words, called), circuit, own=name == "circuits")
+    else:
+        where = ", ".join((*words, called))
+        yield Difference(where, _said(before, field), _said(after, field), circuit)
+
+
+def _piece(
+    then: Piece, now: Piece, words: tuple[str, ...], circuit: str | None
+) -> Iterator[Difference]:
+    for name in type(now).model_fields:
+        yield from _field(then, now, name, words, circuit)
+
+
+def _list(
+    then: tuple[Piece, ...],
+    now: tuple[Piece, ...],
+    words: tuple[str, ...],
+    circuit: str | None,
+    *,
+    own: bool,
+) -> Iterator[Difference]:
+    """Yield what differs between two lists, whose entries are known by id or by their number."""
+    before, after = _named(then), _named(now)
+    *outer, called = words
+    for id in dict.fromkeys((*before, *after)):
+        where = (*outer, f"{called} {id}")
+        of = id if own else circuit
+        if id not in before:
+            yield Difference(", ".join(where), "not there", "added", of)
+        elif id not in after:
+            yield Difference(", ".join(where), "there", "taken out", of)
+        else:
+            yield from _piece(before[id], after[id], where, of)
+
+
+def _named(pieces: tuple[Piece, ...]) -> dict[str, Piece]:
+    return {getattr(each, "id", str(at)): each for at, each in enumerate(pieces, start=1)}
+
+
+def _pieces(values: tuple[Any, ...]) -> bool:
+    return bool(values) and all(isinstance(each, Piece) for each in values)
+
+
+def _said(value: Any, field: FieldInfo) -> str:
+    if value is None or value == "":
+        return "empty"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        unit = next((each.unit.value for each in _metadata(field) if isinstance(each, In)), "")
+        return f"{value:g} {unit}".strip()
+    return str(value)
+
+
+def _metadata(field: FieldInfo) -> Iterator[Any]:
+    """Yield what the types of a field carry, those inside of a choice as well."""
+    yield from field.metadata
+    for each in getattr(field.annotation, "__args__", ()):
+        yield from getattr(each, "__metadata__", ())
