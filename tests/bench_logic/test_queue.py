@@ -125,3 +125,18 @@ def test_an_optional_reading_comes_when_it_is_asked_for_or_taken_in_its_place_in
     assert after.entries[found - 1].family is after.entries[found].family
     assert asked not in others(job, Stage.DEAD, after)
     assert queue(taken, EMPTY, Stage.DEAD, Order.BY_TEST).index(asked) == found
+
+
+def test_where_room_is_scarce_place_and_symbol_come_before_names():
+    ring = small_job().circuits[0]
+    point = ring.points[0].model_copy(update={"name": "S1, by the door"})
+    job = small_job().model_copy(
+        update={"circuits": (ring.model_copy(update={"points": (point,)}),)}
+    )
+    line = queue(job, EMPTY, Stage.DEAD, Order.BY_TEST)
+    crossed = line.entries[line.index(slot(Quantity.CROSS_LN, Stage.DEAD, "C1", "P1")) or 0]
+    r1 = line.entries[line.index(slot(Quantity.R1, Stage.DEAD, "C1")) or 0]
+
+    assert crossed.brief == "C1 crossed L-N · S1, by the door"
+    assert r1.brief == "C1 r1 · Bench sockets"
+    assert line.entries[0].brief == "Feed R1+R2"

@@ -89,7 +89,7 @@ async def test_what_is_typed_is_echoed_in_full_and_judged_before_it_counts(tmp_p
 
         assert values(driver.record, slot(Quantity.IR_LN, Stage.DEAD, "C1")) == [">999"]
         assert in_hand(driver) == slot(Quantity.IR_LE, Stage.DEAD, "C1")
-        assert "insulation L-N: within" in said(driver)
+        assert "insulation L-N: within. > 999 MΩ" in said(driver)
 
 
 @pytest.mark.parametrize(

@@ -49,7 +49,7 @@ def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -
     limit = entry.own.limit if entry.own else None
     return Card(
         title=f"{entry.place} · {test.symbol}",
-        test=test.title,
+        test="" if test.title.casefold() == test.symbol.casefold() else test.title,
         between=test.between,
         instrument=test.instrument,
         setting=test.setting,

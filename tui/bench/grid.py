@@ -36,7 +36,7 @@ def grid(queue: Queue) -> Grid:
     cells = {(each.slot.place, each.slot.quantity): each for each in queue.entries}
     places: dict[Place, str] = {}
     for each in queue.entries:
-        places.setdefault(each.slot.place, each.place)
+        places.setdefault(each.slot.place, each.point or each.place)
     order = {place: at for at, place in enumerate(places)}
     tops = {place: order[place] for place in places if place.point is None}
     rows = sorted(

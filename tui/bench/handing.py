@@ -105,7 +105,7 @@ def _limitations(record: Record) -> Iterator[str]:
         if gate.despite:
             yield (
                 f"Live tests were begun on {gate.at:%Y-%m-%d %H:%M} although the dead tests had "
-                f"open findings: {' '.join(gate.despite)}"
+                f"open findings: {'; '.join(each.rstrip('.') for each in gate.despite)}."
             )
 
 

@@ -39,6 +39,17 @@ class Entry:
     """The heading that it comes under."""
     lines: tuple[Judged, ...] = ()
     """The verdicts of the review on this reading: its own first, then patterns it is part of."""
+    point: str = ""
+    """How the point is called, if it is taken at one."""
+
+    @property
+    def brief(self) -> str:
+        """The reading where room is scarce, what matters first: `C1 r1 · Bench sockets`."""
+        where = self.slot.place
+        head = where.circuit or where.part.value.capitalize()
+        tail = self.point or self.place.removeprefix(head).strip()
+        words = f"{head} {self.measurement.symbol.replace('cross-connected', 'crossed')}"
+        return f"{words} · {tail}" if tail else words
 
     @property
     def judged(self) -> Judged | None:
@@ -148,10 +159,11 @@ def _by_slot(review: Review) -> dict[Slot, list[Judged]]:
 def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) -> Entry:
     entry = measured_by(slot)
     heading: str = family(entry).value
+    place = title(record, slot.place)
+    whole = title(record, slot.place.model_copy(update={"point": None}))
     if order is Order.BY_CIRCUIT:
-        place = slot.place.model_copy(update={"point": None})
-        heading = title(record, place) if place.part is Part.CIRCUIT else "Origin, feed and board"
-    return Entry(slot, entry, title(record, slot.place), heading, lines)
+        heading = whole if slot.place.part is Part.CIRCUIT else "Origin, feed and board"
+    return Entry(slot, entry, place, heading, lines, place[len(whole) + 2 :])
 
 
 def others(record: Record, stage: Stage, line: Queue) -> tuple[Slot, ...]:

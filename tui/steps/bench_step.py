@@ -50,6 +50,7 @@ class BenchStep(Step):
         self._queue = Queue(())
         self._at = 0
         self._again = False
+        self._refused = False
         self._last: Slot | None = None
 
     def compose_body(self) -> ComposeResult:
@@ -132,10 +133,11 @@ class BenchStep(Step):
         at = self._queue.index(slot) or 0
         entry = self._queue.entries[at]
         value = said(taken, entry.measurement)
-        why = entry.judged.why if entry.judged else ""
+        # Within: one line, so that nothing jumps. Else all of it: this is where it must be read.
+        why = entry.judged.why if entry.judged and entry.is_bad else ""
         verdict = entry.verdict
         parts = [f"{entry.place}, {entry.measurement.symbol}:", verdict.value + "."]
-        words = " ".join([*parts, *([] if value in why else [f"{value}."]), why])
+        words = " ".join([*parts, *([] if value in why else [f"{value}."]), why]).strip()
         owing = self._queue.index(owed(self.session.record))
         following = self._queue.next_open(at) if owing is None else owing
         self.enter(at if following is None else following)
@@ -184,6 +186,10 @@ class BenchStep(Step):
         """Keep what stands in the field, so that nothing can lose it."""
         if self.entry is None:
             return
+        self.set_class(bool(text), "-typing")
+        if self._refused:
+            self._refused = False
+            self.tell("")
         key = draft_key(self.entry.slot)
         if text:
             self.session.drafts[key] = text
@@ -191,8 +197,9 @@ class BenchStep(Step):
             self.session.drafts.pop(key, None)
 
     def refuse(self, why: str) -> None:
-        """Say why something was not taken."""
+        """Say why something was not taken; it is said until the next key."""
         self.tell(why, "warn")
+        self._refused = True
 
     def key(self, key: str) -> bool:
         """Move about."""
@@ -288,6 +295,7 @@ class BenchStep(Step):
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
         self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
+        self.set_class(bool(draft), "-typing")
         self.field.show(entry.measurement, draft, self._standing(entry))
         self.query_one("#bench-keys", Static).update(keys_line(entry, self.sitting, self._again))
 

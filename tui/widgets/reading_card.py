@@ -22,7 +22,7 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool) -> list[Row]:
     """
     setting = f", {card.setting}" if card.setting else ""
     head: list[Row] = [
-        ("", Content.assemble((card.title, "bold $primary"), f"  {card.test}")),
+        ("", Content.assemble((card.title, "bold $primary"), "" if brief else f"  {card.test}")),
         *(("", Content.styled(f"! {each}", style("bad"))) for each in warnings),
     ]
     if brief:

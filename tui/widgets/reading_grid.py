@@ -8,11 +8,13 @@ from rich.text import Text
 from textual import on
 from textual.coordinate import Coordinate
 from textual.message import Message
+from textual.theme import Theme
 from textual.widgets import DataTable
 
 from records.model.reading import Place
 from tui.bench.grid import Grid, cell_words, grid
-from tui.bench.queue import Queue
+from tui.bench.queue import Entry, Queue
+from tui.widgets.verdict import tone_of
 
 _NAME = 18
 """Columns for a place: the figures need the rest."""
@@ -33,10 +35,20 @@ class ReadingGrid(DataTable[Text], can_focus=False):
         super().__init__(id=id, cursor_type="cell", fixed_columns=1, header_height=2)
         self._queue = Queue(())
         self._grid = Grid((), (), {})
+        self._at = 0
+
+    def on_mount(self) -> None:
+        """Follow a change of the look: colours in cells are not set by the stylesheet."""
+        self.app.theme_changed_signal.subscribe(self, self._recolour)
+
+    def _recolour(self, _: Theme) -> None:
+        if self._grid.rows:
+            self.clear(columns=True)
+            self.show(self._queue, self._at)
 
     def show(self, queue: Queue, at: int) -> None:
         """Show a queue with the cursor on one of its entries."""
-        self._queue, table = queue, grid(queue)
+        self._queue, self._at, table = queue, at, grid(queue)
         if (table.rows, table.columns) != (self._grid.rows, self._grid.columns) or not self.columns:
             self._lay_out(table)
         else:
@@ -44,7 +56,7 @@ class ReadingGrid(DataTable[Text], can_focus=False):
                 if self._grid.cells.get(key) != entry:
                     row, column = table.where(entry)
                     self.update_cell_at(
-                        Coordinate(row, column + 1), Text(cell_words(entry)), update_width=True
+                        Coordinate(row, column + 1), self._cell(entry), update_width=True
                     )
         self._grid = table
         if at < len(queue.entries):
@@ -71,10 +83,15 @@ class ReadingGrid(DataTable[Text], can_focus=False):
         for quantity in table.columns:
             self.add_column(Text(quantity.value.replace(" ", "\n", 1)), key=quantity.value)
         for at, (place, name) in enumerate(table.rows):
-            cells = (
-                Text(cell_words(table.entry(at, column))) for column in range(len(table.columns))
-            )
+            cells = (self._cell(table.entry(at, column)) for column in range(len(table.columns)))
             self.add_row(Text(_short(place, name), style="bold"), *cells, key=str(at))
+
+    def _cell(self, entry: Entry | None) -> Text:
+        theme = self.app.current_theme
+        colours = {"bad": theme.error, "warn": theme.warning, "good": theme.success}
+        colour = colours.get(tone_of(entry.verdict)) if entry is not None else None
+        weight = "bold " if entry is not None and entry.is_bad else ""
+        return Text(cell_words(entry), style=f"{weight}{colour or ''}".strip())
 
     @on(DataTable.CellSelected)
     def _clicked(self, event: DataTable.CellSelected) -> None:
@@ -86,5 +103,5 @@ class ReadingGrid(DataTable[Text], can_focus=False):
 
 
 def _short(place: Place, name: str) -> str:
-    words = f"  {name.rpartition(', ')[2]}" if place.point is not None else name
+    words = f"  {name}" if place.point is not None else name
     return words if len(words) <= _NAME else f"{words[: _NAME - 1]}…"

@@ -69,17 +69,16 @@ class ReadingQueue(OptionList, can_focus=False):
 
 def _line(entry: Entry) -> Content:
     # The verdict stands first: what a narrow window cuts off is the end of a name, never a value.
+    value = f" {entry.verdict.mark} {_value(entry):<{_WIDE}}"
     return Content.assemble(
-        Content.styled(
-            f" {entry.verdict.mark} {_value(entry):<{_WIDE}}", verdict_style(entry.verdict)
-        ),
-        f"{entry.place} · {entry.measurement.symbol}",
+        Content.styled(value, verdict_style(entry.verdict)),
+        entry.brief,
     )
 
 
 def _value(entry: Entry) -> str:
     if entry.is_open:
-        return ""
+        return f"{entry.verdict.value} "
     taken = entry.attempts[-1].taken
     if isinstance(taken, NotTaken):
         return "could not be taken "
