@@ -216,6 +216,7 @@ def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:
         causes=tuple(dict.fromkeys(cause for each in ordered for cause in each.causes)),
         next_check=next((each.next_check for each in ordered if each.next_check), ""),
         source=chief.source,
+        patterns=tuple(dict.fromkeys(each.pattern for each in ordered)),
         weight=chief.weight,
     )
 

@@ -81,6 +81,7 @@ def _line(pattern: Pattern) -> Judged:
         causes=concern.causes,
         next_check=concern.next_check,
         source=concern.source,
+        patterns=(concern.pattern,),
         weight=concern.weight,
         about=pattern.about,
     )

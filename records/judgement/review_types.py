@@ -95,6 +95,8 @@ class Judged:
     source: Source | None = None
     """The ground for the verdict where it is not the limit's source."""
     remedies: tuple[Remedy, ...] = ()
+    patterns: tuple[str, ...] = ()
+    """Names of the rules that found something, the gravest first."""
     weight: int = 0
     """Within one verdict, more urgent ones first."""
     about: tuple[Slot, ...] = ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,7 @@ from tui.commands.reading import Found
 
 
 def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
-    """Return a review as JSON values; names stay, new ones may come.
+    """Return a review as JSON values, as `check_schema` publishes them.
 
     Args:
         file: Where the record was read.
@@ -35,9 +36,8 @@ def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
         "is_certificate": False,
         "counts": {verdict.value: count[verdict] for verdict in Verdict},
         "findings": [_judged(found.record, each) for each in review.findings],
-        "others": [
-            _judged(found.record, each) for each in review.lines if not each.verdict.is_finding
-        ],
+        "others": [_judged(found.record, each) for each in review.lines if not each.is_finding],
+        "settled": [each.model_dump(mode="json") for each in review.settled],
     }
 
 
@@ -53,12 +53,17 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
         "design": each.what.value if each.what else None,
         "title": each.title,
         "why": each.why,
+        "patterns": list(each.patterns),
+        "part_of": each.part_of or None,
         "life": each.life.value if each.life else None,
         "anew": each.anew,
         "readings": [
             {
                 "id": taken.id,
                 "at": taken.at.isoformat(),
+                "from_notes": taken.from_notes.isoformat() if taken.from_notes else None,
+                "test_voltage": taken.test_voltage,
+                "method": taken.method,
                 "said": said(taken.taken, measured_by(taken.slot)),
                 "verdict": each.stood[at].verdict.value if each.stood else each.verdict.value,
                 **taken.taken.model_dump(mode="json"),
@@ -82,7 +87,7 @@ def _result(result: Result | None) -> dict[str, Any] | None:
         return {"said": str(result), "value": None, "unit": None}
     return {
         "said": str(result),
-        "value": result.value,
+        "value": _finite(result.value),
         "unit": result.unit.value,
         "formula": result.formula,
         "put_in": result.put_in,
@@ -96,8 +101,13 @@ def _limit(limit: Limit | None) -> dict[str, Any] | None:
     return {
         "said": str(limit),
         "sense": limit.sense.value,
-        "value": limit.value,
-        "upper": limit.upper,
+        "value": _finite(limit.value),
+        "upper": None if limit.upper is None else _finite(limit.upper),
         "unit": limit.unit.value,
         "source": str(limit.source),
     }
+
+
+def _finite(value: float) -> float | None:
+    """Return a number that JSON can say; “not assured” is no number."""
+    return value if math.isfinite(value) else None

@@ -60,9 +60,13 @@ def import_record(json: Path, out: Path, by: str) -> None:
 @click.command()
 @click.option("-o", "--out", type=RECORD, default=_DASH, help="A file; without it: the screen.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
-def schema(out: Path, force: bool) -> None:
+@click.option("--check", "of_check", is_flag=True, help="Of what check --json writes.")
+def schema(out: Path, force: bool, of_check: bool) -> None:
     """Print the JSON Schema of what export writes and import reads."""
-    from records.store.exchange import schema as text_of_schema
+    if of_check:
+        from tui.commands.check_schema import schema as text_of_schema
+    else:
+        from records.store.exchange import schema as text_of_schema
 
     if out == _DASH:
         click.echo(text_of_schema().encode(), nl=False)
