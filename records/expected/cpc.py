@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from records.errors import NotTabulated
 from records.evidence import Source
 from records.expected import sources as cited
 from records.expected.adiabatic import LONGEST, SHORTEST, least_by_table, least_size
 from records.expected.disconnection import Opening
 from records.expected.results import Worked
 from records.expected.runs import cpc_as_made
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import Missing, need, placed, worked
 from records.model.wiring import Run
 from records.tables import protective
 from records.tables.conductors import armour_area, flat_cpc
 from records.tables.devices import fuse_curve
+from records.tables.made import must_be, no_such_rating, no_such_size
 from records.tables.table import Published
 from records.terms import CableKind, Cpc, DeviceKind
 from records.units import Ampere, Second, SquareMillimetre, Unit
@@ -88,6 +90,8 @@ def _conductor(run: Run, at: str) -> _Conductor:
     cable = need(run.cable, "the kind of cable is", at)
     line = SquareMillimetre(need(run.csa, "the line's cross-section is", at))
     cpc = need(run.cpc, "what serves as cpc is", at)
+    if no_such_size(cable, line):
+        raise placed(NotTabulated(no_such_size(cable, line)), at)
     if cpc is Cpc.NONE:
         raise Missing(f"the earth is not carried over by this run ({at}).")
     if cpc is Cpc.ARMOUR:
@@ -116,6 +120,7 @@ def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
 
 def _at_current(cpc: _Conductor, fault: Fault, current: float, at: str) -> Worked:
     if fault.kind.is_fuse:
+        must_be(no_such_rating(fault.kind, fault.rating))
         # Beyond its shortest known time a fuse lets through no more energy than there.
         current = min(current, fuse_curve(fault.kind, fault.rating)[0].high)
     found, sources = fault.opens(current)

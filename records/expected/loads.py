@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from records.errors import NotTabulated
 from records.evidence import Source
 from records.expected import capacity as cap
 from records.expected import drop
@@ -12,12 +13,13 @@ from records.expected import sources as cited
 from records.expected.context import Context, once, where
 from records.expected.protection import kind_and_rating
 from records.expected.results import Text, Worked
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import Missing, need, placed, worked
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Run
 from records.tables import ratings
 from records.tables.demand import diversity, ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
+from records.tables.made import must_be, no_such_size
 from records.tables.table import Published
 from records.terms import CableKind, DeviceKind, FeedLoad, Form, Method, Use
 from records.units import Ampere, Celsius, Metre, OhmPerMetre, SquareMillimetre, Unit, Watt
@@ -128,10 +130,13 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
             need(cable, "the kind of cable is", here)
             need(csa, "the line's cross-section is", here)
             raise Missing(f"the installation method is not entered yet ({here}).")
-        found = _run_capacity(
-            number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil,
-            run.depth, kind,
-        )  # fmt: skip
+        try:
+            found = _run_capacity(
+                number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil,
+                run.depth, kind,
+            )  # fmt: skip
+        except NotTabulated as error:
+            raise placed(error, f"{at}, run {number}") from None
         if least is None or found.value < least.value:
             least = found
     return need(least, "a run of cable is", at)
@@ -142,6 +147,7 @@ def _run_capacity(
     number: int, cable: CableKind, csa: float, method: Method, ambient: float, grouped: int,
     insulated: float, soil: float, depth: float | None, kind: DeviceKind,
 ) -> Worked:  # fmt: skip
+    must_be(no_such_size(cable, csa))
     it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=True)
     in_ground = method is Method.D
     factors = {
@@ -206,7 +212,11 @@ def _along_drop(runs: tuple[Run, ...], load: float, at: str, share: float) -> _D
             need(length, "the length is", here)
             need(csa, "the line's cross-section is", here)
             raise Missing(f"the kind of cable is not entered yet ({here}).")
-        each = volt_drop(cable, SquareMillimetre(csa))
+        try:
+            must_be(no_such_size(cable, csa))
+            each = volt_drop(cable, SquareMillimetre(csa))
+        except NotTabulated as error:
+            raise placed(error, f"{at}, run {number}") from None
         total += drop.voltage_drop(each.value, Ampere(load), Metre(length), share)
         parts.append((length, each))
     return _Drop(total, load, share, parts)

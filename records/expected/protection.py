@@ -6,7 +6,6 @@ import math
 from decimal import ROUND_DOWN, Decimal
 from functools import cache, lru_cache
 
-from records.errors import OutOfRange
 from records.evidence import Source
 from records.expected import sources as cited
 from records.expected.disconnection import (
@@ -22,6 +21,7 @@ from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.wiring import Device, Rcd
 from records.tables import devices, disconnection
+from records.tables.made import must_be, no_such_rating
 from records.tables.table import Published
 from records.tables.testing import cold_limit_share
 from records.terms import DeviceKind, Use
@@ -81,6 +81,7 @@ def loop_limit(kind: DeviceKind, rating: Ampere, time: float, u0: Volt) -> Worke
     The tabulated figure; for times between the tabulated ones that of the next shorter, which
     errs towards refusing.
     """
+    must_be(no_such_rating(kind, rating))
     found, text = _tabulated(kind, rating, time, u0)
     return worked(
         "Zs", found.value, Unit.OHM, "tabulated maximum Zs", text, (found.source,),
@@ -146,6 +147,7 @@ def opening(kind: DeviceKind, rating: Ampere, current: float) -> tuple[Opening, 
 
 @lru_cache(maxsize=512)
 def _fuse(kind: DeviceKind, rating: Ampere) -> tuple[tuple[Knot, ...], tuple[Source, ...]]:
+    must_be(no_such_rating(kind, rating))
     points = devices.fuse_curve(kind, rating)
     knots = tuple(Knot(each.time, each.low, each.high) for each in points)
     return knots, tuple(each.source for each in points)
@@ -155,8 +157,7 @@ def _fuse(kind: DeviceKind, rating: Ampere) -> tuple[tuple[Knot, ...], tuple[Sou
 def _breaker(
     kind: DeviceKind, rating: Ampere
 ) -> tuple[tuple[float, float], tuple[tuple[float, Second], ...], tuple[Source, ...]]:
-    if not devices.is_made(kind, rating):
-        raise OutOfRange(f"no {kind.value} of {rating:g} A is made.")
+    must_be(no_such_rating(kind, rating))
     band = devices.breaker_band(kind)
     thermal = devices.breaker_thermal(kind, rating)
     times = tuple((at, each.value) for at, each in thermal)

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from records.errors import OutOfRange
+from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
 from records.expected.resistance import at_temperature, side_by_side
-from records.expected.workings import Missing, need
+from records.expected.workings import Missing, need, placed
 from records.model.wiring import Run
 from records.tables import conductors
+from records.tables.made import must_be, no_such_conductor, no_such_size
 from records.terms import CableKind, Cpc
 from records.units import Celsius, Ohm, SquareMillimetre
 
@@ -142,7 +143,10 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
             or (cpc is Cpc.SEPARATE and run.cpc_csa is None)
         ):
             raise _lacking(run, f"{where}, run {number}", earth=earth)
-        each = of_cable(run.cable, run.cores, run.csa, cpc, run.cpc_csa, state)
+        try:
+            each = of_cable(run.cable, run.cores, run.csa, cpc, run.cpc_csa, state)
+        except NotTabulated as error:
+            raise placed(error, f"{where}, run {number}") from None
         line += each.line * length
         if earth:
             if each.back is None:
@@ -185,6 +189,7 @@ def of_cable(
         NotTabulated: If the cable is not tabulated.
         OutOfRange: If a cable without armour is to use it as cpc.
     """
+    must_be(no_such_size(cable, csa))
     size = SquareMillimetre(csa)
     sources: list[Source] = []
     line = _copper(size, cable, _theta("conductor", cable.value, state, sources), sources)
@@ -232,6 +237,7 @@ def cpc_as_made(cable: CableKind, line: SquareMillimetre) -> SquareMillimetre:
     Raises:
         NotTabulated: If flat cable is not made with that line.
     """
+    must_be(no_such_size(cable, line))
     return conductors.flat_cpc(line).value if cable is CableKind.FLAT else line
 
 
@@ -255,6 +261,7 @@ def _armour(
 def _copper(
     size: SquareMillimetre, cable: CableKind, theta: Celsius, sources: list[Source]
 ) -> float:
+    must_be(no_such_conductor(size))
     found = conductors.copper(size, flexible=cable is CableKind.FLEX)
     alpha = conductors.alpha("copper")
     sources += [found.source, alpha.source]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeVar
 
-from records.errors import FarboardError
+from records.errors import FarboardError, NotTabulated
 from records.expected.results import NotWorkedOut, Result, Worked
 
 T = TypeVar("T")
@@ -28,6 +28,11 @@ def need(value: T | None, what: str, where: str) -> T:
     if value is None:
         raise Missing(f"{what} not entered yet ({where}).")
     return value
+
+
+def placed(error: NotTabulated, where: str) -> NotTabulated:
+    """Return the same error with where its input is entered: "Feed, run 2"."""
+    return NotTabulated(f"{str(error).rstrip('.')} ({where}).")
 
 
 def attempt(symbol: str, work: Callable[[], Worked]) -> Result:

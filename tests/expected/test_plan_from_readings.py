@@ -88,7 +88,11 @@ def test_a_blank_record_gives_reasons_and_never_an_error():
     [
         ({"circuits": [circuit(runs=[])]}, What.ZS, "no run of cable"),
         ({"circuits": [circuit(runs=[run(length=None)])]}, What.ZS, "length is not entered"),
-        ({"circuits": [circuit(runs=[run(csa=3.0)])]}, What.ZS, "no row 3"),
+        (
+            {"circuits": [circuit(runs=[run(csa=3.0)])]},
+            What.ZS,
+            "3 mm² is no tabulated size of flat",
+        ),
         ({"circuits": [circuit(runs=[run(cpc=None)])]}, What.ZS, "serves as cpc"),
         ({"circuits": [circuit(runs=[run(cpc=ARMOUR)])]}, What.ZS, "no armour"),
         ({"circuits": [circuit(runs=[run(cpc=NONE)])]}, What.ZS, "not carried over"),
@@ -96,7 +100,11 @@ def test_a_blank_record_gives_reasons_and_never_an_error():
         ({"circuits": [circuit(runs=[run(method="D")])]}, What.IZ, "no row D"),
         ({"circuits": [circuit(device={})]}, What.ZS_LIMIT, "protective device"),
         ({"circuits": [circuit(device=device(rating=33.0))]}, What.ZS_LIMIT, "33 A is made"),
-        ({"circuits": [circuit(device=device("BS 3036 fuse", 35.0))]}, What.TIME, "no row 35"),
+        (
+            {"circuits": [circuit(device=device("BS 3036 fuse", 35.0))]},
+            What.TIME,
+            "35 A is made",
+        ),
         ({"circuits": [circuit(use=None)]}, What.TIME_REQUIRED, "what the circuit feeds"),
         ({"circuits": [circuit(form=None)]}, What.ZS, "form of the circuit"),
         ({"circuits": [circuit(device=device("RCBO type B"))]}, What.TIME_RCD, "IΔn of the RCBO"),

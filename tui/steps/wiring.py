@@ -23,7 +23,12 @@ _BURIED = (Method.D,)
 def device_rows(page: Page, device: Device, pointer: str) -> None:
     """Add the protective device."""
     page.heading("Protective device")
-    page.fields(fields_of(device, f"{pointer}/device", ("kind", "rating", "breaking")))
+    page.fields(fields_of(device, f"{pointer}/device", ("kind", "rating")))
+    if device.kind is not None and device.rating is not None:
+        from records.tables.made import no_such_rating
+
+        _doubt(page, no_such_rating(device.kind, device.rating))
+    page.fields(fields_of(device, f"{pointer}/device", ("breaking",)))
 
 
 def rcd_rows(page: Page, rcd: Rcd, pointer: str, device: Device | None = None) -> None:
@@ -79,13 +84,26 @@ def run_page(
         return None
     run, here = owner.runs[at], f"{pointer}/runs/{at}"
     page = Page(f"{name} › run {at + 1} of {len(owner.runs)}", place)
-    page.fields(fields_of(run, here, run_fields(run)))
+    from records.tables.made import no_such_conductor, no_such_size
+
+    for name in run_fields(run):
+        page.fields(fields_of(run, here, (name,)))
+        if name == "csa" and run.csa is not None and run.cable is not None:
+            _doubt(page, no_such_size(run.cable, run.csa))
+        if name == "cpc_csa" and run.cpc_csa is not None:
+            _doubt(page, no_such_conductor(run.cpc_csa))
     page.copies[""] = _copying(step, run, pointer, f"Run {at + 1}")
     page.removals[""] = step.taking_out(here, f"Run {at + 1}")
     page.act(f"{here}/up", f"‹ back to {name}", step.action_up, "Esc does the same.")
     page.act(f"{here}/copy", "copy this run to a new one at the end", page.copies[""], "F7")
     page.act(f"{here}/out", "take this run out", page.removals[""], "F8; Ctrl+Z brings it back.")
     return page
+
+
+def _doubt(page: Page, no_such: str) -> None:
+    """Say under a field that nothing of that size or rating is sold; it is kept all the same."""
+    if no_such:
+        page.note(f"{no_such} Nothing that depends on it is worked out.", "warn")
 
 
 def run_fields(run: Run) -> Sequence[str]:
