@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
-from records.errors import NotTabulated
-from records.tables.conductors import alpha, copper, operating_temperature, worked_out
+from records.evidence import Source
+from records.tables.conductors import (
+    REACTANCE_FROM,
+    alpha,
+    copper,
+    operating_temperature,
+    reactance,
+    worked_out,
+)
 from records.tables.table import Published, size, table
-from records.terms import CableKind
+from records.terms import Basis, CableKind
 from records.units import OhmPerMetre, SquareMillimetre
 
 _TABLES = {
@@ -21,9 +29,9 @@ _TABLES = {
 def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre]:
     """Return the voltage drop per ampere and metre of single-phase cable [V/(A·m) = Ω/m].
 
-    The tabulated z, which holds line and neutral. For single cores and flexible cable it is worked
-    out as twice the conductor's resistance at operating temperature, which the tables agree with
-    within 3 %.
+    The tabulated z, which holds line and neutral. For flexible cable, and single cores under
+    25 mm², it is worked out as twice the conductor's resistance at operating temperature, which the
+    tables agree with within 3 %; for flexible cable from 25 mm² up with twice the reactance.
 
     Raises:
         NotTabulated: If the cable is not made in that size.
@@ -32,15 +40,20 @@ def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre
     if name is not None:
         found = table(name).number("z", size(line), times=1e-3)
         return Published(OhmPerMetre(found.value), found.source)
-    if line >= 25:
-        raise NotTabulated(
-            f"No voltage drop is tabulated here for {cable.value} of {size(line)} mm²; "
-            "from 25 mm² up reactance counts and the table is needed."
-        )
+    large = line >= REACTANCE_FROM
+    if large and cable is CableKind.SINGLES:
+        found = table("drop_singles").number("z", size(line), times=1e-3)
+        return Published(OhmPerMetre(found.value), found.source)
     cold = copper(line, flexible=cable is CableKind.FLEX)
     hot = operating_temperature("conductor", cable.value).value
     factor = 1 + alpha("copper").value * (hot - 20)
-    return Published(OhmPerMetre(2 * cold.value * factor), worked_out(cold.source))
+    hot_resistance = 2 * cold.value * factor
+    if not large:
+        return Published(OhmPerMetre(hot_resistance), worked_out(cold.source))
+    each = reactance()
+    work = f"{cold.source.work}; {each.source.work}"
+    source = Source(work, f"{cold.source.place}, with the reactance", Basis.WORKED_OUT)
+    return Published(OhmPerMetre(math.hypot(hot_resistance, 2 * each.value)), source)
 
 
 @cache

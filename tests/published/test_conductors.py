@@ -5,7 +5,14 @@ import math
 import pytest
 
 from records.expected.resistance import at_temperature, of_length
-from records.tables.conductors import alpha, armour_area, armour_resistance, copper, line_sizes
+from records.tables.conductors import (
+    alpha,
+    armour_area,
+    armour_resistance,
+    copper,
+    line_sizes,
+    reactance,
+)
 from records.tables.drop import volt_drop
 from records.tables.ratings import ambient_factor
 from records.tables.table import table
@@ -92,13 +99,27 @@ def test_voltage_drop_of_armoured_cable_is_its_hot_resistance(name, hot, times):
         assert page.number(part, line, times=1e-3).value == pytest.approx(worked, rel=0.03), line
 
 
-@pytest.mark.parametrize("name", ["drop_armoured_pvc_2", "drop_armoured_xlpe_2"])
+@pytest.mark.parametrize("name", ["drop_armoured_pvc_2", "drop_armoured_xlpe_2", "drop_singles"])
 def test_z_of_the_voltage_drop_tables_is_the_vector_sum_of_r_and_x(name):
     """BS 7671, Appendix 4: z = √(r² + x²); printed to 0.05 or 0.01, hence 4 %."""
     page = table(name)
     for line in page.under("r"):
         r, x, z = (page.number(part, line).value for part in "rxz")
         assert z == pytest.approx(math.hypot(r, x), rel=0.04)
+
+
+def test_voltage_drop_of_thick_singles_is_a_little_over_their_hot_resistance():
+    """BS 7671, Table 4D1B (from memory) against IEC 60228: r is up to 7 % over 2·R at 70 °C.
+
+    An a.c. resistance, rounded up to 0.05 or 0.01; reactance of cores apart in a conduit is over
+    the 0.08 mΩ/m a conductor of IEC 60364-5-52, Annex G, that touching cores have.
+    """
+    page = table("drop_singles")
+    for line in page.under("r"):
+        hot = 2 * at_temperature(copper(float(line)).value, alpha("copper").value, 70)
+        assert hot < page.number("r", line, times=1e-3).value < 1.07 * hot
+        assert page.number("x", line, times=1e-3).value > 2 * reactance().value
+        assert volt_drop(CableKind.SINGLES, float(line)).value > hot
 
 
 @pytest.mark.parametrize("cable", [CableKind.SWA_XLPE, CableKind.SWA_PVC])

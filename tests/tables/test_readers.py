@@ -127,9 +127,21 @@ def test_an_rcd_without_delay_has_no_shortest_time():
     assert [each.longest for each in disconnection.rcd_times(delayed=True)] == [0.5, 0.2, 0.15]
 
 
-def test_voltage_drop_of_25_mm2_singles_is_refused_since_reactance_counts():
-    with pytest.raises(NotTabulated, match="reactance"):
-        drop.volt_drop(CableKind.SINGLES, 25.0)
+def test_voltage_drop_of_thick_flexible_cable_has_its_reactance_and_says_worked_out():
+    found = drop.volt_drop(CableKind.FLEX, 25.0)
+    hot = 2 * conductors.copper(25.0, flexible=True).value * (1 + 0.00393 * 50)
+
+    assert found.value == pytest.approx((hot**2 + 0.16e-3**2) ** 0.5)
+    assert found.value > hot
+    assert found.source.basis is Basis.WORKED_OUT
+    assert "reactance" in found.source.place
+
+
+def test_voltage_drop_of_thick_singles_is_the_tabulated_z():
+    found = drop.volt_drop(CableKind.SINGLES, 50.0)
+
+    assert found.value == pytest.approx(1.00e-3)
+    assert "4D1B" in found.source.place
 
 
 def test_voltage_drop_of_flexible_cable_says_worked_out():
