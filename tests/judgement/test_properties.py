@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 from records.judgement.concern import RANK
 from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, NotTaken, Quantity
+from records.model.slots import measured_by
 from records.terms import Sign, Stage, Verdict
+from records.typed import read_typed
 from tests.judgement.jobs import (
     ISLAND,
     ZDB,
@@ -159,3 +161,43 @@ def test_every_kind_of_reading_has_a_rule():
     optional = {each.quantity for each in MEASUREMENTS if each.optional}
 
     assert kinds | optional | {Quantity.BONDING, Quantity.SURGE} == set(Quantity)
+
+
+@given(slot=st.sampled_from(SLOTS))
+@FEW
+def test_a_job_that_lacks_a_reading_is_never_without_a_finding(slot):
+    assert reviewed(without(slot)).findings
+
+
+@given(bad=st.sampled_from(sorted(RISING)), other=st.sampled_from(sorted(RISING)), data=st.data())
+@FEW
+def test_another_reading_that_is_worse_never_clears_the_trouble(bad, other, data):
+    """One that is off may explain another one away; then it is itself the trouble."""
+    if bad == other:
+        return
+    slot, _, end = RISING[bad]
+    second, start, top = RISING[other]
+    worse = data.draw(st.floats(start, top))
+    record = spoilt((slot, end), (second, worse))
+
+    assert [each for each in reviewed(record).findings if each.is_trouble]
+
+
+_TYPED = {
+    "R1+R2": (at(Quantity.R1_R2, "C2"), ("0.35", ".35", "0,35", "350 mohm", "0.35 ohm", "0.35Ω")),
+    "L-E": (at(Quantity.IR_LE, "C2"), ("0.4", "400 kohm", "0.4 Mohm", "400000 ohm")),
+    "fault": (at(Quantity.FAULT_LN, stage=Stage.LIVE), ("0.8", "800 A", "0.8 kA")),
+    "RCD": (at(Quantity.RCD_TIME, "C2", Stage.LIVE), ("310", "310 ms", "0.31 s")),
+}
+
+
+@pytest.mark.parametrize("name", _TYPED)
+def test_verdicts_do_not_depend_on_the_unit_that_was_typed(name):
+    slot, ways = _TYPED[name]
+    unit = measured_by(slot).unit
+    lines = [
+        own(spoilt((slot, Figure(value=read_typed(text, unit, signs=True).value))), slot)
+        for text in ways
+    ]
+
+    assert len({(each.verdict, each.why, each.causes) for each in lines}) == 1

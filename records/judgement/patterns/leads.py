@@ -1,4 +1,4 @@
-"""Lead resistance in the readings: all are too high by the same amount."""
+"""The leads in the readings: all too high by the same amount, or all out of range."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.wording import rounded
-from records.model.reading import Quantity, Slot
-from records.terms import Stage, Verdict
+from records.model.reading import Figure, Quantity, Slot
+from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
 _LOW = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2, Quantity.BONDING)
@@ -19,6 +19,32 @@ _MOST = 0.3
 _ALIKE = 0.03
 """Ω: lead resistance is 0.05 to 0.30 Ω, the same in every reading: common practice."""
 _READINGS = 3
+
+
+def open_leads(facts: Facts) -> Iterator[Pattern]:
+    """Every low-resistance reading of a stage and a meter is out of its range."""
+    groups: dict[tuple[Stage, str | None], list[tuple[Slot, Figure]]] = {}
+    for slot in facts.all_slots:
+        last = facts.last(slot)
+        if slot.quantity in _LOW and last is not None and isinstance(last.taken, Figure):
+            groups.setdefault((slot.stage, last.instrument), []).append((slot, last.taken))
+    for (stage, meter), readings in groups.items():
+        if len(readings) < _READINGS or any(figure.sign is not Sign.OVER for _, figure in readings):
+            continue
+        slots = tuple(slot for slot, _ in readings)
+        concern = Concern(
+            "open leads", Verdict.OUTSIDE,
+            f"All {len(slots)} continuity readings are out of range: so many conductors are "
+            "seldom open at once.",
+            ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
+             "the link at the board is missing"),
+            "Join the tips: 0.00; new leads; repeat the whole series since the last good check.",
+            cite.COMMON, 60,
+        )  # fmt: skip
+        yield Pattern(
+            concern, BOARD, f"All continuity readings, {stage.value}", slots, slots,
+            mark=meter or "",
+        )  # fmt: skip
 
 
 def leads(facts: Facts) -> Iterator[Pattern]:

@@ -1,0 +1,273 @@
+"""Every rule that finds something: one record that it speaks on, and a sound one where it is quiet.
+
+Whether it speaks with the right words and verdict stands in the tests of its own kind of reading.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+import records.judgement
+from records.model.circuit import Point
+from records.model.job import InstrumentKind
+from records.model.reading import NotTaken, Quantity, Remedy, Tick
+from records.model.record import Record
+from records.model.slots import measured_by
+from records.terms import Cpc, Part, Stage
+from records.units import Unit
+from tests.judgement.jobs import (
+    FEED_R1_R2,
+    ISLAND,
+    RING,
+    SOUND,
+    START,
+    ZDB,
+    ZE,
+    at,
+    circuit,
+    over,
+    read,
+    reviewed,
+    sound_job,
+    spoilt,
+    without,
+    zs,
+)
+from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
+
+LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
+RUN, LE, LN, NE = (
+    at(each, "C2") for each in (Quantity.R1_R2, Quantity.IR_LE, Quantity.IR_LN, Quantity.IR_NE)
+)
+R1, RN, R2 = (at(each, "C1") for each in (Quantity.R1, Quantity.RN, Quantity.R2))
+TIME = at(Quantity.RCD_TIME, "C2", LIVE)
+FAULT = at(Quantity.FAULT_LE, stage=LIVE)
+PARALLEL = SOUND.model_copy(
+    update={
+        "feed": SOUND.feed.model_copy(
+            update={"runs": (SOUND.feed.runs[0].model_copy(update={"cpc": Cpc.CORE_AND_ARMOUR}),)}
+        )
+    }
+)
+
+
+def ring(quantity: Quantity, point: str):
+    return at(quantity, "C1", point=point)
+
+
+def crossed(values: list[float]) -> Record:
+    slots = [ring(Quantity.CROSS_LN, point.id) for point in RING.points]
+    return spoilt(*zip(slots, values, strict=True))
+
+
+def extra(quantity: Quantity, taken, name: str | None = "C2", stage: Stage = DEAD, *more,
+          part: Part | None = None, record: Record | None = None) -> Record:  # fmt: skip
+    slot = at(quantity, name, stage, part=part)
+    return spoilt(read(900, slot, taken, 900), *more, record=record)
+
+
+def later(slot, value: float, minutes: float = 900, **how) -> Record:
+    return spoilt(read(900, slot, value, minutes, **how))
+
+
+def early(slot):
+    when = START - timedelta(hours=2)
+    return moved(sound_job(), lambda each: when if each.slot == slot else None)
+
+
+def repaired() -> Record:
+    key = "circuit/C2/-/dead tests/insulation L-E"
+    remedy = Remedy(id="X1", finding=key, done="dried", at=START + timedelta(minutes=900))
+    record = spoilt((LE, 0.4)).model_copy(update={"remedies": (remedy,)})
+    return spoilt(read(900, LE, 480.0, 910), record=record)
+
+
+def same_insulation() -> Record:
+    pairs = (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)
+    return spoilt(*((each.slot, 450.0) for each in sound_job().readings
+                    if each.slot.quantity in pairs))  # fmt: skip
+
+
+def coarse() -> Record:
+    kinds = (*(each.quantity for each in (R1, RN, R2, RUN, ZDB)), Quantity.ZS)
+    return spoilt(*((each.slot, round(round(each.taken.value / 0.05) * 0.05, 2))
+                    for each in sound_job().readings if each.slot.quantity in kinds))  # fmt: skip
+
+
+def backwards() -> Record:
+    many = tuple(each.model_copy(update={"id": f"C{n}"})
+                 for n, each in enumerate(SOUND.circuits[1:] * 2, start=1))  # fmt: skip
+    record = sound_job(SOUND.model_copy(update={"circuits": many}))
+    runs = {each.slot: each.taken for each in record.readings}
+    return spoilt(
+        *((zs(each.id), round(value_of(ZDB) + runs[at(Quantity.R1_R2, each.id)].value, 2))
+          for each in many), record=record,
+    )  # fmt: skip
+
+
+def by_arithmetic() -> Record:
+    where = (0.5, 1.0, 25.0, 49.5)
+    points = tuple(Point(id=f"P{n}", at=each) for n, each in enumerate(where, 1))
+    runs = (RING.runs[0].model_copy(update={"csa": 4.0}),)
+    record = sound_job(circuit(SOUND, "C1", points=points, runs=runs))
+    ends = {each.slot: each.taken for each in record.readings}
+    even = round((ends[R1].value + ends[R2].value) / 4, 2)
+    return spoilt(*((ring(Quantity.CROSS_LE, each.id), even) for each in points), record=record)
+
+
+def covered_late() -> Record:
+    slot = at(Quantity.R1_R2, "C3", EARLY)
+    return moved(sound_job(), lambda each: START.replace(day=20) if each.slot == slot else None)
+
+
+def all_open() -> Record:
+    dead = (each.slot for each in sound_job().readings if each.slot.stage is DEAD)
+    return spoilt(*((slot, over(99.9)) for slot in dead if measured_by(slot).unit is Unit.OHM))
+
+
+def nothing_live() -> Record:
+    return spoilt(*((each.slot, NotTaken(reason="no supply")) for each in sound_job().readings
+                    if each.slot.stage is LIVE))  # fmt: skip
+
+
+RA = at(Quantity.ELECTRODE)
+C1_TOTAL = round(value_of(ZDB) + value_of(RUN), 2)
+
+SPEAKS: dict[str, Callable[[], Record]] = {
+    "armour-open": lambda: extra(Quantity.R1_R2_ARMOUR, over(99.9), None, part=Part.FEED,
+                                 record=sound_job(PARALLEL)),
+    "neutral-borrowed": lambda: extra(Quantity.RN_R2, over(99.9)),
+    "one-way-high": lambda: extra(Quantity.R2_LONG, 0.9),
+    "one-way-low": lambda: extra(Quantity.R2_LONG, 0.02),
+    "near-limit": lambda: spoilt((TIME, 290.0)),
+    "limit": lambda: spoilt((LE, 0.4)),
+    "ra-unstable": lambda: spoilt((RA, 240.0), record=sound_job(ISLAND)),
+    "ra-too-good": lambda: spoilt((RA, 2.0), record=sound_job(ISLAND)),
+    "ra-risen": lambda: spoilt(read(900, RA, 90.0, 900), record=sound_job(ISLAND)),
+    "fault-above-origin": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE), 1.9)),
+    "fault-against-loop": lambda: spoilt((FAULT, 0.1)),
+    "cold-limit": lambda: spoilt((zs("C2"), 1.9)),
+    "rcd-no-time": lambda: spoilt((TIME, 0.2)),
+    "rcd-too-keen": lambda: extra(Quantity.RCD_RAMP, 11.0, "C2", LIVE),
+    "rcd-too-dull": lambda: extra(Quantity.RCD_RAMP, 34.0, "C2", LIVE),
+    "rcd-too-quick": lambda: spoilt((at(Quantity.RCD_TIME, stage=LIVE), 30.0),
+                                    record=sound_job(ISLAND)),
+    "rcd-slow-at-five": lambda: extra(Quantity.RCD_FIVE, 60.0, "C2", LIVE),
+    "loop-unsteady": lambda: spoilt(read(900, zs("C2"), 0.9, 900), read(901, zs("C2"), 0.6, 901),
+                                    read(902, zs("C2"), 0.75, 902)),
+    "insulation-fallen": lambda: spoilt((LE, 40.0)),
+    "insulation-not-new": lambda: spoilt((at(Quantity.IR_LE, "C2", EARLY), 60.0)),
+    "insulation-voltage": lambda: later(LE, 400.0, test_voltage=250.0),
+    "insulation-electronics": lambda: spoilt(
+        read(900, LE, 300.0, 900, test_voltage=250.0, method="drivers in"),
+        read(901, LE, 0.6, 901, test_voltage=500.0)),
+    "group-below-circuits": lambda: extra(Quantity.IR_GROUP, 20.0, None),
+    "zs-above-sum": lambda: spoilt((zs("C2"), round(C1_TOTAL + 0.4, 2))),
+    "zs-below-zdb": lambda: spoilt((zs("C2"), 0.15)),
+    "zs-below-sum": lambda: spoilt((zs("C2"), round(value_of(ZDB) + 0.02, 2))),
+    "ze-changed": lambda: spoilt((ZE, 0.45)),
+    "zdb-high": lambda: spoilt((ZDB, 0.7)),
+    "zdb-low": lambda: spoilt((ZDB, 0.15)),
+    "unproved": lambda: circuit(sound_job(), "C2", runs=()),
+    "ring-ratio": lambda: spoilt((R2, value_of(R1))),
+    "ring-point-cpc": lambda: spoilt((ring(Quantity.CROSS_LE, "P3"), over(99.9))),
+    "ring-point-both": lambda: spoilt((ring(Quantity.CROSS_LE, "P3"), over(99.9)),
+                                      (ring(Quantity.CROSS_LN, "P3"), over(99.9))),
+    "ring-length": lambda: spoilt((R1, 0.8)),
+    "ring-ends-differ": lambda: spoilt((RN, round(value_of(R1) + 0.1, 2))),
+    "ring-point-high": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.6)),
+    "ring-point-low": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.02)),
+    "earlier tests again": repaired,
+    "supply-reversed": lambda: extra(Quantity.VOLTAGE_NE, 238.0, None, LIVE),
+    "neutral-lifted": lambda: extra(Quantity.VOLTAGE_NE, 9.0, None, LIVE),
+    "neutral-cpc-crossed": lambda: extra(Quantity.RN_R2, 0.34, "C2", DEAD,
+                                         record=spoilt((RUN, over(99.9)))),
+    "open": lambda: spoilt((RUN, over(99.9))),
+    "r1r2-high": lambda: spoilt((RUN, 0.6)),
+    "r1r2-low": lambda: spoilt((RUN, 0.1)),
+    "continuity-changed": lambda: spoilt((RUN, 0.6)),
+    "below-nought": lambda: spoilt((RUN, -0.2)),
+    "crossed on the same leg": lambda: crossed([0.08, 0.15, 0.18, 0.14, 0.06]),
+    "bridge in the ring": lambda: crossed([0.18, 0.05, 0.06, 0.18, 0.18]),
+    "readings swapped": lambda: spoilt(
+        (RUN, value_of(at(Quantity.R1_R2, "C3"))), (at(Quantity.R1_R2, "C3"), value_of(RUN))),
+    "covered before read": covered_late,
+    "before the start": lambda: sound_job().model_copy(
+        update={"job": SOUND.job.model_copy(update={"started": date(2026, 3, 17)})}),
+    "live before dead": lambda: early(zs("C3")),
+    "button before time": lambda: early(at(Quantity.RCD_BUTTON, "C2", LIVE)),
+    "too fast": lambda: rushed(20, 1, False),
+    "all pairs low": lambda: spoilt(*((each, 20.0) for each in (LN, LE, NE))),
+    "leads not nulled": lambda: with_leads(0.14),
+    "open leads": all_open,
+    "calibration": lambda: with_meter(due=date(2026, 3, 15)),
+    "wrong instrument": lambda: with_meter(kind=InstrumentKind.LOOP),
+    "island joined": lambda: spoilt((ZDB, 0.4), record=sound_job(ISLAND)),
+    "worked out backwards": backwards,
+    "only fives and noughts": coarse,
+    "identical insulation": same_insulation,
+    "made by arithmetic": by_arithmetic,
+    "much not taken": nothing_live,
+}  # fmt: skip
+
+
+def _names() -> set[str]:
+    """Return the names of all concerns that the rules are written to raise."""
+    found: set[str] = set()
+    for file in Path(records.judgement.__file__).parent.rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call):
+                continue
+            first = node.args[:1] if getattr(node.func, "id", "") == "Concern" else []
+            by_name = [each.value for each in node.keywords if each.arg == "pattern"]
+            for part in (*first, *by_name):
+                found |= {
+                    each.value
+                    for each in ast.walk(part)
+                    if isinstance(each, ast.Constant) and isinstance(each.value, str)
+                }
+    return found
+
+
+def _found(record: Record) -> set[str]:
+    return {name for line in reviewed(record).lines for name in line.patterns}
+
+
+def test_there_are_many_and_each_has_a_record_that_it_speaks_on():
+    assert _names() == set(SPEAKS)
+    assert len(SPEAKS) > 60
+
+
+@pytest.mark.parametrize("name", SPEAKS)
+def test_it_speaks(name):
+    lines = [each for each in reviewed(SPEAKS[name]()).lines if name in each.patterns]
+
+    assert lines
+    for each in lines:
+        assert each.source is not None or each.limit is not None or name == "unproved"
+        assert each.why
+
+
+@pytest.mark.parametrize("job", [SOUND, PARALLEL, ISLAND])
+def test_on_a_sound_job_all_are_quiet(job):
+    assert _found(sound_job(job)) == set()
+
+
+def test_a_check_found_wrong_has_a_name_of_its_own():
+    record = spoilt((at(Quantity.POLARITY, "C2"), Tick(good=False)))
+
+    assert _found(record) == {"wrong: polarity"}
+
+
+def test_all_leads_open_is_one_finding_and_one_good_reading_refutes_it():
+    found = [each for each in reviewed(all_open()).findings if "open leads" in each.patterns]
+    assert len(found) == 1
+    assert "0.00" in found[0].next_check
+    one = spoilt((FEED_R1_R2, value_of(FEED_R1_R2)), record=all_open())
+    assert "open leads" not in _found(one)
+    assert "open leads" not in _found(without(*(each.slot for each in sound_job().readings)))
