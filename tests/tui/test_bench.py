@@ -380,3 +380,22 @@ async def test_the_text_of_the_record_is_shown_as_it_is(tmp_path: Path) -> None:
         await to_slot(driver, Quantity.R1_R2, "C2")
 
         assert "C2 Light [loft] · R1+R2" in driver.words
+
+
+@pytest.mark.parametrize("size", [(60, 18), (50, 14)])
+async def test_a_small_window_still_shows_what_is_typed_and_what_it_must_not_pass(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.IR_LE, "C1")
+        await past_cautions(driver)
+        await driver.type("1.3")
+
+        assert "Reading ▸ 1.3 = 1.30 MΩ" in driver.words
+        assert "at least 1.0 MΩ" in driver.words
+        await go(driver, Step.REVIEW)
+        await driver.type("a")
+        await driver.settled()
+        await driver.type("7")
+        assert "Reading ▸ 7" in driver.words

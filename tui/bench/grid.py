@@ -69,3 +69,42 @@ def cell_words(entry: Entry | None) -> str:
         case _:
             text = "see why"
     return f"{entry.verdict.mark} {text}"
+
+
+def heading(quantity: Quantity) -> str:
+    """Return what stands over a column, on at most two lines."""
+    return quantity.value.replace(" ", "\n", 1)
+
+
+def width(table: Grid, column: int) -> int:
+    """Return how many characters the widest text of a column has, its heading included."""
+    name = table.columns[column]
+    cells = (cell_words(table.cells.get((place, name))) for place, _ in table.rows)
+    return max(map(len, (*heading(name).splitlines(), *cells)))
+
+
+def page(table: Grid, column: int, room: int, gap: int) -> tuple[range, int, int]:
+    """Return the columns to show together with one of them: whole ones, so that none is cut off.
+
+    Args:
+        table: The grid.
+        column: The one that must be seen.
+        room: Characters that there are for all columns.
+        gap: Characters that each needs beside its text.
+    Returns:
+        The columns; which page that is, from 1; how many pages there are.
+    """
+    pages: list[range] = []
+    used = 0
+    for at in range(len(table.columns)):
+        wide = width(table, at) + gap
+        if not pages or used + wide > room:
+            pages.append(range(at, at + 1))
+            used = wide
+        else:
+            pages[-1] = range(pages[-1].start, at + 1)
+            used += wide
+    for number, each in enumerate(pages, start=1):
+        if column in each:
+            return each, number, len(pages)
+    return range(0), 0, 0

@@ -12,12 +12,14 @@ from textual.theme import Theme
 from textual.widgets import DataTable
 
 from records.model.reading import Place
-from tui.bench.grid import Grid, cell_words, grid
+from tui.bench.grid import Grid, cell_words, grid, heading, page, width
 from tui.bench.queue import Entry, Queue
 from tui.widgets.verdict import tone_of
 
 _NAME = 18
 """Columns for a place: the figures need the rest."""
+_LEAST = 50
+"""Columns to count on before the first layout."""
 _STEPS = {"up": (-1, 0), "down": (1, 0), "left": (0, -1), "right": (0, 1)}
 
 
@@ -32,36 +34,44 @@ class ReadingGrid(DataTable[Text], can_focus=False):
         """Where its reading stands in the queue."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(id=id, cursor_type="cell", fixed_columns=1, header_height=2)
+        super().__init__(id=id, cursor_type="cell", header_height=2)
         self._queue = Queue(())
         self._grid = Grid((), (), {})
         self._at = 0
+        self._page = range(0)
 
     def on_mount(self) -> None:
         """Follow a change of the look: colours in cells are not set by the stylesheet."""
         self.app.theme_changed_signal.subscribe(self, self._recolour)
 
     def _recolour(self, _: Theme) -> None:
+        self._page = range(0)
         if self._grid.rows:
-            self.clear(columns=True)
             self.show(self._queue, self._at)
+
+    def on_resize(self) -> None:
+        """Show as many whole columns as there is room for."""
+        self._recolour(self.app.current_theme)
 
     def show(self, queue: Queue, at: int) -> None:
         """Show a queue with the cursor on one of its entries."""
-        self._queue, self._at, table = queue, at, grid(queue)
-        if (table.rows, table.columns) != (self._grid.rows, self._grid.columns) or not self.columns:
-            self._lay_out(table)
+        before, self._queue, self._at, self._grid = self._grid, queue, at, grid(queue)
+        if at >= len(queue.entries):
+            return
+        row, column = self._grid.where(queue.entries[at])
+        room = (self.size.width or _LEAST) - _NAME - 2 * self.cell_padding - 1
+        seen, number, pages = page(self._grid, column, room, 2 * self.cell_padding)
+        if (before.rows, before.columns, self._page) != (self._grid.rows, self._grid.columns, seen):
+            self._page = seen
+            self._lay_out(f"{number} of {pages} ← →" if pages > 1 else "")
         else:
-            for key, entry in table.cells.items():
-                if self._grid.cells.get(key) != entry:
-                    row, column = table.where(entry)
-                    self.update_cell_at(
-                        Coordinate(row, column + 1), self._cell(entry), update_width=True
-                    )
-        self._grid = table
-        if at < len(queue.entries):
-            row, column = table.where(queue.entries[at])
-            self.move_cursor(row=row, column=column + 1, animate=False, scroll=True)
+            for line, (place, _) in enumerate(self._grid.rows):
+                for shown in seen:
+                    entry = self._grid.entry(line, shown)
+                    if before.cells.get((place, self._grid.columns[shown])) != entry:
+                        where = Coordinate(line, shown - seen.start + 1)
+                        self.update_cell_at(where, self._cell(entry))
+        self.move_cursor(row=row, column=column - seen.start + 1, animate=False, scroll=True)
 
     def beside(self, at: int, key: str) -> int | None:
         """Return the entry that an arrow key leads to; None if there is none that way."""
@@ -77,13 +87,16 @@ class ReadingGrid(DataTable[Text], can_focus=False):
             if entry is not None:
                 return self._queue.index(entry.slot)
 
-    def _lay_out(self, table: Grid) -> None:
+    def _lay_out(self, which: str) -> None:
+        table = self._grid
         self.clear(columns=True)
-        self.add_column(Text("place"), key="place")
-        for quantity in table.columns:
-            self.add_column(Text(quantity.value.replace(" ", "\n", 1)), key=quantity.value)
+        self.add_column(Text(f"place\n{which}"), key="place", width=_NAME)
+        for column in self._page:
+            self.add_column(
+                Text(heading(table.columns[column])), key=str(column), width=width(table, column)
+            )
         for at, (place, name) in enumerate(table.rows):
-            cells = (self._cell(table.entry(at, column)) for column in range(len(table.columns)))
+            cells = (self._cell(table.entry(at, column)) for column in self._page)
             self.add_row(Text(_short(place, name), style="bold"), *cells, key=str(at))
 
     def _cell(self, entry: Entry | None) -> Text:
@@ -96,7 +109,8 @@ class ReadingGrid(DataTable[Text], can_focus=False):
     @on(DataTable.CellSelected)
     def _clicked(self, event: DataTable.CellSelected) -> None:
         event.stop()
-        entry = self._grid.entry(event.coordinate.row, event.coordinate.column - 1)
+        column = event.coordinate.column - 1 + self._page.start
+        entry = self._grid.entry(event.coordinate.row, column)
         found = self._queue.index(entry.slot) if entry else None
         if found is not None:
             self.post_message(self.Clicked(found))

@@ -55,7 +55,7 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
 
 def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
     """Return the keys of the bench, those that mean something here."""
-    acts = [("c", "can't be taken"), ("x", "not needed")]
+    acts = [("c", "can't"), ("x", "not needed")]
     if not entry.is_open and not again:
         acts = [("a", "test again")]
     acts += [("t", "note"), ("w", "why")]
