@@ -31,6 +31,8 @@ def offered(app: FarboardApp, screen: Screen[object]) -> Iterable[SystemCommand]
 def _on_a_step(app: FarboardApp, screen: Step) -> Iterable[SystemCommand]:
     for step in WalkStep:
         yield SystemCommand(f"Go to {step.value}", "A step of the walk", partial(app.go, step))
+    for name, words, act in screen.commands():
+        yield SystemCommand(name, words, act)
     yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", app.undo)
     yield SystemCommand("Redo", "Make it again (Ctrl+Y)", app.redo)
     yield SystemCommand("Working", "How the figures were worked out (F2)", screen.action_working)

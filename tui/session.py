@@ -117,7 +117,7 @@ class Session:
         Raises:
             CannotWrite: As for `change`.
         """
-        return self._write(lambda: self.file.undo(by=self.person))
+        return self._write(lambda: self._tidied(self.file.undo(by=self.person)))
 
     def redo(self) -> bool:
         """Make the change again that was taken back last; False if there is none.
@@ -125,7 +125,7 @@ class Session:
         Raises:
             CannotWrite: As for `change`.
         """
-        return self._write(lambda: self.file.redo(by=self.person))
+        return self._write(lambda: self._tidied(self.file.redo(by=self.person)))
 
     def close(self) -> None:
         """Close the file."""
@@ -146,6 +146,14 @@ class Session:
         if done:
             self.changed()
         return done
+
+    def _tidied(self, record: Record | None) -> Record | None:
+        """Drop drafts whose field went with an entry."""
+        if record is not None and self.drafts:
+            from tui.drafts import without_orphans
+
+            without_orphans(self.drafts, record.model_dump(mode="json"))
+        return record
 
     def _once(self, name: str, work: Callable[[], T]) -> T:
         if self._worked_for is not self.record:

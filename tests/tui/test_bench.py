@@ -399,3 +399,23 @@ async def test_a_small_window_still_shows_what_is_typed_and_what_it_must_not_pas
         await driver.settled()
         await driver.type("7")
         assert "Reading ▸ 7" in driver.words
+
+
+@pytest.mark.parametrize(
+    ("word", "seen"),
+    [("could not be", "Why not?"), ("grid", "F9 list"), ("order of", "F5 by test")],
+)
+async def test_the_palette_has_the_keys_of_the_bench_too(
+    tmp_path: Path, word: str, seen: str
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await driver.type("0.2")
+        await driver.keys("ctrl+p")
+        await driver.type(word)
+        await driver.pilot.pause(0.5)
+        await driver.keys("enter")
+        await driver.pilot.pause(0.3)
+        await driver.settled()
+
+        assert seen in driver.words

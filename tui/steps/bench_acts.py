@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import ClassVar
 
 from textual import work
@@ -24,35 +24,47 @@ from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
 from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
+from tui.steps.step import Command
 
 
 class Bench(BenchStep):
     """The bench with its keys."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f5", "order", "Order", show=False, tooltip="By test or by circuit"),
+        Binding("f5", "order", "Order of readings", show=False, tooltip="By test or by circuit"),
         Binding("f7", "kit", "Who, meter", show=False, tooltip="Who takes the readings, with what"),
         Binding("f8", "notes", "From notes", show=False, tooltip="Enter readings taken earlier"),
-        Binding("f9", "grid", "Grid", show=False, tooltip="All readings of the stage at once"),
+        Binding(
+            "f9", "grid", "Grid or list", show=False, tooltip="All readings of the stage at once"
+        ),
     ]
+
+    def _acts(self) -> dict[str, tuple[str, Callable[[], object]]]:
+        return {
+            "c": ("Could not be taken", self._could_not),
+            "x": ("Not needed", self._not_needed),
+            "a": ("Test again", self._test_again),
+            "t": ("Method, note or remedy", self._note),
+            "w": ("Why: all about this reading", self._why),
+            "v": ("Insulation at 250 V or 500 V", self._voltage),
+            "o": ("Other readings that nobody has to take", self._other),
+        }
 
     def command(self, character: str) -> bool:
         """Act on a letter in an empty field."""
-        acts = {
-            "c": self._could_not,
-            "x": self._not_needed,
-            "a": self._test_again,
-            "t": self._note,
-            "w": self._why,
-            "v": self._voltage,
-            "o": self._other,
-        }
         if character == "?":
             return True
+        acts = self._acts()
         if self.entry is None or character not in acts:
             return False
-        acts[character]()
+        acts[character][1]()
         return True
+
+    def commands(self) -> Iterable[Command]:
+        """Yield what the palette offers here: the letters too, which a field with text swallows."""
+        yield from super().commands()
+        for letter, (name, act) in self._acts().items():
+            yield name, f"For the reading in hand ({letter} in an empty field)", act
 
     def _open_to_entry(self) -> bool:
         entry = self.entry

@@ -303,8 +303,9 @@ class BenchStep(Step):
         record, warnings = self.session.record, []
         if owed(record) is not None:
             warnings.append(EARTH_OFF)
-        wrong = not_right(self.session.review, entry.slot.place)
-        if self.stage is Stage.LIVE and wrong:
+        live = self.stage is Stage.LIVE
+        wrong = not_right(self.session.review, entry.slot.place) if live else ()
+        if wrong:
             more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
             warnings.append(f"Not safe yet: {wrong[0]}{more}. Put the dead tests right first.")
         return card_rows(shown, warnings=warnings, brief=self.sitting.grid)

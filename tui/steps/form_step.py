@@ -11,6 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 
 from records.errors import FarboardError
+from tui.drafts import closed_up
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.step import Step
 from tui.widgets.follows import Follows, Strip
@@ -133,11 +134,10 @@ class FormStep(Step):
         """Take an entry out of a list of the record; the page above its own is shown after."""
         from records.store.edits import take_out
 
-        above = pointer.rpartition("/")[0]
+        entries, _, at = pointer.rpartition("/")
         if self.alter(take_out(pointer), f"{name} is taken out; Ctrl+Z brings it back."):
-            # The entries after it moved up: a draft would now stand in another entry's field.
-            for each in [key for key in self.session.drafts if key.startswith(f"{above}/")]:
-                del self.session.drafts[each]
+            closed_up(self.session.drafts, entries, int(at))
+            self._show()
 
     def taking_out(self, pointer: str, name: str) -> Doing:
         """Return what takes an entry out."""

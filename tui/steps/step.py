@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import on
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
 
 HORIZONTAL = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
 VERTICAL = [(0, "-flat"), (14, "-low"), (24, "-tall")]
+Command = tuple[str, str, Callable[[], object]]
+"""Name of a command, what it does with its key, and the act."""
+
 TOO_SMALL = "This window is too small for Farboard: make it at least 50 columns by 14 lines."
 
 
@@ -117,6 +121,15 @@ class Step(Screen[None]):
     def pictured(self) -> tuple[Place | None, Quantity | None]:
         """Return what pictures begin with: the part in hand, and what is read there now."""
         return None, None
+
+    def commands(self) -> Iterable[Command]:
+        """Yield what the palette offers on this step alone: the keys of its own that say enough."""
+        for each in type(self).BINDINGS:
+            if isinstance(each, Binding) and each.tooltip:
+                key = each.key_display or each.key.split(",")[0]
+                act = partial(self.run_action, each.action)
+                shown = key.capitalize() if len(key) > 1 else key
+                yield each.description, f"{each.tooltip} ({shown})", act
 
     def help_in_focus(self) -> str:
         """Return what there is to know about the field that the cursor is on; may be empty."""

@@ -13,7 +13,7 @@ from tui.widgets.rows import NOT_SAID, Act, Field, Heading, Kind, Link, Note, Op
 
 GUTTER = 2
 _LABEL_MOST = 28
-_FIGURE_WIDTH = 14
+_FIGURE_WIDTH = 12
 _LINK_LINES = 2
 """Lines that the name of something to open may take; the whole of it stands on its own page."""
 

@@ -33,7 +33,9 @@ class ReadingQueue(OptionList, can_focus=False):
 
     def show(self, queue: Queue, at: int | None) -> None:
         """Show a queue with one entry marked as the current one."""
-        if [each.slot for each in queue.entries] != [each.slot for each in self._shown]:
+        if queue.entries is self._shown:
+            pass
+        elif [each.slot for each in queue.entries] != [each.slot for each in self._shown]:
             self._lay_out(queue)
         else:
             for index, (old, new) in enumerate(zip(self._shown, queue.entries, strict=True)):
