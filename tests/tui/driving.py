@@ -43,12 +43,15 @@ class Driver:
             await self.type(f"{text}\n")
 
     async def row(self, label: str) -> None:
-        """Walk to a row by its label with the arrow keys."""
+        """Walk to a row by its label with the arrow keys: up to the top, then down."""
         form = self.app.screen.query_one("#form")
-        for key in ["up"] * 60 + ["down"] * 60:
-            if form.row is not None and form.row.label == label:
-                return
-            await self.pilot.press(key)
+        for key in ("up", "down"):
+            seen = None
+            while form.row is not None and form.row is not seen:
+                if form.row.label == label:
+                    return
+                seen = form.row
+                await self.pilot.press(key)
         raise AssertionError(f"No row “{label}” in:\n{self.screen}")
 
     async def settled(self) -> None:

@@ -49,7 +49,7 @@ async def test_f3_and_f4_walk_through_all_ten_steps_and_back(tmp_path: Path) -> 
             await driver.settled()
             if step is WalkStep.LIVE_TESTS:
                 await driver.keys("y")  # the question that stands before the live tests
-                    await driver.settled()
+                await driver.settled()
             assert isinstance(driver.app.screen, Step)
             assert driver.app.screen.step is step
             assert NOTICE in driver.screen
