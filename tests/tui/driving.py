@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from textual.events import Key
 from textual.geometry import Region
+from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from records.model.record import Record
@@ -35,7 +38,21 @@ class Driver:
 
     async def type(self, text: str) -> None:
         """Type characters; a line break is Enter."""
-        await self.keys(*(NAMED.get(each, each) for each in text))
+        for part in re.split(r"(\n)", text):
+            if len(part) > 1:  # the first letter alone: it may open what the rest is typed into
+                await self.keys(NAMED.get(part[0], part[0]))
+                self._send(part[1:-1])
+            if part:
+                await self.keys(NAMED.get(part[-1], part[-1]))
+
+    def _send(self, text: str) -> None:
+        # Letters within a word go out together: a pause after each is most of a test's time.
+        driver = self.app._driver
+        assert driver is not None
+        for each in text:
+            event = Key(_character_to_key(each) if not each.isalnum() else each, each)
+            event.set_sender(self.app)
+            driver.send_message(event)
 
     async def fill(self, *texts: str) -> None:
         """Type each text and accept it."""
