@@ -320,7 +320,7 @@ def until(ours: int, words: str) -> str:
         ready, _, _ = select.select([ours], [], [], max(0.0, end - time.monotonic()))
         assert ready, f"“{words}” did not come:\n{text.decode(errors='replace')}"
         try:
-            more = os.read(ours, 4096)
+            more = os.read(ours, 1)  # no further: what follows is for the next call
         except OSError:
             more = b""
         assert more, f"It ended before “{words}”:\n{text.decode(errors='replace')}"

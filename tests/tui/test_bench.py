@@ -24,18 +24,17 @@ from tests.tui.at_bench import (
     to_slot,
     values,
 )
-from tests.tui.driving import NARROW, WIDE
+from tests.tui.driving import WIDE
 from tui.bench import desk
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 
 
-@pytest.mark.parametrize("size", [NARROW, WIDE])
 async def test_a_job_is_measured_from_before_covering_to_live_by_keys_alone(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, size: tuple[int, int]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
-    async with at(tmp_path, Step.BEFORE_COVERING, size=size) as driver:
+    async with at(tmp_path, Step.BEFORE_COVERING, size=WIDE) as driver:  # narrow: test_whole_job.py
         await take_all(driver)
         assert "18 of 18 taken" in driver.words
         await driver.keys("f4")

@@ -17,7 +17,7 @@ from records.store.copies import Copies
 from records.store.file import RecordFile
 from tests.bench.terminal import Terminal
 
-KILLS = int(os.environ.get("FARBOARD_KILLS", "12"))
+KILLS = int(os.environ.get("FARBOARD_KILLS", "8"))
 """How often; some hundreds are worth an hour's wait now and then."""
 FIELDS = {"Reference": "reference", "Place": "place", "What is built": "description"}
 UP = b"\x1b[A"

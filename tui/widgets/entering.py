@@ -59,7 +59,12 @@ def offered(field: Field, typed: str) -> tuple[Option, ...]:
         if all(word in f"{each.label} {each.note}".casefold() for word in words)
     ]
     start = typed.casefold().strip()
-    return tuple(sorted(fit, key=lambda each: not each.label.casefold().startswith(start)))
+
+    def far(label: str) -> tuple[bool, bool]:
+        # The whole answer before its beginnings: “A” is type A, not AC.
+        return label != start, not label.startswith(start)
+
+    return tuple(sorted(fit, key=lambda each: far(each.label.casefold())))
 
 
 def _day(text: str) -> date:
