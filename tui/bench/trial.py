@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from records.judgement.review import review
-
 from records.expected.results import Expected
+from records.judgement.review import review
 from records.judgement.review_types import Judged
 from records.model.reading import Reading
 from records.model.record import Record
