@@ -19,7 +19,7 @@ from records.store.file import RecordFile
 from records.store.rescue import rescued
 from tests.store.conftest import reading, small_record
 
-CASES = int(os.environ.get("FARBOARD_FUZZ", "800"))
+CASES = int(os.environ.get("FARBOARD_FUZZ", "400"))
 """How many; 10,000 take some minutes."""
 PATIENCE = 60
 """Seconds until a case counts as hanging; each takes a few thousandths of one."""

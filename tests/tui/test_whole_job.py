@@ -6,8 +6,24 @@ from pathlib import Path
 
 import pytest
 
+from records.demo import demo_record
 from records.model.reading import Quantity
-from records.terms import Part, Step
+from records.model.record import Record
+from records.model.supply import Ground
+from records.store.file import RecordFile
+from records.terms import (
+    CableKind,
+    Cpc,
+    DeviceKind,
+    Earthing,
+    Form,
+    Method,
+    OutbuildingEarth,
+    Part,
+    RcdType,
+    Step,
+    Use,
+)
 from tests.tui.at_bench import Clock, go, take_all
 from tests.tui.designing import design
 from tests.tui.driving import Driver, wizard
@@ -46,13 +62,40 @@ async def _hand_over(driver: Driver) -> None:
     await written(driver)
 
 
+def _is_as_typed(accepted: Record) -> None:
+    job, origin, feed, board = accepted.job, accepted.origin, accepted.feed, accepted.board
+    assert (job.reference, job.ambient, job.started and job.started.isoformat()) == (
+        "J-7",
+        9.5,
+        "2026-03-20",
+    )
+    assert job.people[0].name == "Wren Oakes"
+    assert (origin.earthing, origin.u0, origin.ze) == (Earthing.TN_C_S, 230.0, 0.21)
+    assert (origin.fault_current, origin.fault_current_ground) == (1.45, Ground.DECLARED)
+    assert (feed.device.kind, feed.device.rating) == (DeviceKind.BS_88_3, 40.0)
+    run = feed.runs[0]
+    assert (run.cable, run.cores, run.csa, run.cpc) == (CableKind.SWA_XLPE, 3, 10.0, Cpc.CORE)
+    assert (run.length, run.method) == (28.0, Method.D)
+    assert (board.main_switch, board.surge_protection) == (63.0, False)
+    assert (board.earth, board.metal_in_ground) == (OutbuildingEarth.CARRIED_OVER, False)
+    circuit = accepted.circuits[0]
+    assert (circuit.use, circuit.form) == (Use.SOCKETS, Form.RING)
+    assert (circuit.device.kind, circuit.device.rating) == (DeviceKind.RCBO_B, 32.0)
+    assert (circuit.rcd.residual, circuit.rcd.type) == (30.0, RcdType.A)
+    assert circuit.runs[0].length == 46.0
+    assert [point.name for point in circuit.points] == ["S1", "S2", "S3", "S4"]
+
+
 async def test_a_blank_record_becomes_a_document_by_keys_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
     monkeypatch.chdir(tmp_path)
     async with wizard(None, tmp_path) as driver:
+        assert "not a certificate" in driver.screen
         await design(driver, "pear-shed")
+        assert "Bench sockets" in driver.screen
+        designed = driver.record
         await _measure(driver)
         await _hand_over(driver)
         fingerprint, record = driver.app.session.fingerprint, driver.record
@@ -60,6 +103,9 @@ async def test_a_blank_record_becomes_a_document_by_keys_alone(
             (each.key, each.why) for each in driver.app.session.review.findings if each.is_trouble
         ]
 
+    _is_as_typed(designed)
+    with RecordFile.open(tmp_path / "pear-shed.farboard") as file:
+        assert file.record == record
     text = text_of(tmp_path / "pear-shed.docx")
     assert fingerprint in text
     for built in ("Shed behind the pear tree", "Wren Oakes", "TN-C-S", "round the walls", "46 m"):
@@ -75,9 +121,6 @@ async def test_the_demo_becomes_a_document_that_names_its_faults(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
-    from records.demo import demo_record
-    from records.store.file import RecordFile
-
     path = tmp_path / "loom-shed.farboard"
     RecordFile.create(path, demo_record()).close()
     async with wizard(path, tmp_path) as driver:
