@@ -41,6 +41,7 @@ class FarboardApp(App[None]):
         read_only: bool = False,
         kept: Kept | None = None,
         at: int | None = None,
+        begin: Callable[[Session], WalkStep] | None = None,
     ) -> None:
         """Prepare the wizard.
 
@@ -49,11 +50,14 @@ class FarboardApp(App[None]):
             read_only: Whether to open it for looking only.
             kept: What is remembered beside records; None: where this system keeps such things.
             at: The number of the change after which to look at it; None: as it stands.
+            begin: Gives the step to begin with, once `path` is open; None: the first. What it
+                raises as `FarboardError` is said as if the record could not be opened.
         """
         super().__init__()
         self.animation_level = "none"
         self.kept = Kept() if kept is None else kept
         self._path, self._read_only, self._at = path, read_only, at
+        self._begin = begin
         self._session: Session | None = None
         for theme in THEMES:
             self.register_theme(theme)
@@ -117,6 +121,7 @@ class FarboardApp(App[None]):
 
         try:
             session = make()
+            step = self._first(session)
         except LookOnly as error:
             self._cannot(str(error), path)
         except FarboardError as error:
@@ -127,10 +132,25 @@ class FarboardApp(App[None]):
             if path is not None:
                 session.drafts.update(self.kept.drafts(path))
                 self.kept.opened(path)
-            self.go(WalkStep.JOB)
+            self.go(step)
             if session.drafts:
                 typed = ", ".join(f"“{each}”" for each in session.drafts.values())
                 self._say(f"Typed before and not accepted, still in its field: {typed}.", "warn")
+
+    def _first(self, session: Session) -> WalkStep:
+        """Return the step to begin with; only the record that was named at the start has another.
+
+        Raises:
+            FarboardError: If the record hasn't what was asked for; it is closed again.
+        """
+        begin, self._begin = self._begin, None
+        if begin is None:
+            return WalkStep.JOB
+        try:
+            return begin(session)
+        except FarboardError:
+            session.close()
+            raise
 
     def _say(self, text: str, tone: Tone = "plain") -> None:
         """Show a sentence on the step that is about to be shown."""

@@ -1,4 +1,4 @@
-"""Takes readings line by line, without a screen."""
+"""Opens a record where its readings are taken: the bench of the wizard, or line by line."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, TextIO
 
 import click
 
-from tui.commands.opening import RECORD
-from tui.commands.stages import STAGES, person_called, stage_of
+from tui.commands.opening import RECORD, run
+from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
+from tui.commands.terminal import need_terminal
 
 if TYPE_CHECKING:
-    from records.model.record import Record
-    from records.terms import Stage
+    from records.terms import Step
+    from tui.session import Session
 
 
 @click.command()
@@ -36,18 +37,41 @@ if TYPE_CHECKING:
 def bench(
     ctx: click.Context, file: Path, plain: bool, stage: str | None, by: str, ask_again: bool
 ) -> None:
-    """Take readings line by line, without a screen.
+    """Take readings: the bench of the wizard, or line by line with --plain.
 
-    Each reading is told, then asked for; ? explains what can be answered. A value is on disk
-    before it is said to be kept.
+    Line by line each reading is told, then asked for; ? explains what can be answered. A value is
+    on disk before it is said to be kept.
 
     Answers can be piped in, one a line. The first one that is refused then ends the talk with exit
     code 2, so that those after it can't slide on to other readings.
     """
-    if not plain:
-        raise click.UsageError(
-            "Say --plain for the bench line by line; the wizard has it on a screen."
-        )
+    if plain:
+        _line_by_line(ctx, file, stage, by, ask_again)
+        return
+    if ask_again:
+        raise click.UsageError("--ask-again is for answers line by line: say --plain as well.")
+    from records.store.heading import check_heading, check_is_file
+
+    check_is_file(file)
+    check_heading(file, shown=file, unfinished=True, older=True)
+    need_terminal()
+    run(file, begin=lambda session: _seated(session, stage, by))
+
+
+def _seated(session: Session, stage: str | None, by: str) -> Step:
+    """Sit somebody down at the bench of a stage; return the step that has it."""
+    from tui.bench.desk import STEP_OF_STAGE, Desk
+
+    person = person_called(session.record, by)
+    at = stage_of(stage) if stage else stage_begun(session.record)
+    if person is not None:
+        Desk(session, at).sitting.person = person
+    return STEP_OF_STAGE[at]
+
+
+def _line_by_line(
+    ctx: click.Context, file: Path, stage: str | None, by: str, ask_again: bool
+) -> None:
     from records.store.file import RecordFile
     from tui.plain.bench import LineBench
     from tui.plain.talk import Talk
@@ -66,19 +90,6 @@ def bench(
             made.taken_by(person)
         if not made.run():
             ctx.exit(2)
-
-
-def stage_begun(record: Record) -> Stage:
-    """Return the stage that was begun last, or the one after if nothing is open there."""
-    from records.model.slots import slots
-    from records.terms import Stage
-
-    stages = list(Stage)
-    begun = [each for each in stages if any(r.slot.stage is each for r in record.readings)]
-    at = stages.index(begun[-1]) if begun else 0
-    while at < len(stages) - 1 and all(map(record.taken, slots(record, stages[at]))):
-        at += 1
-    return stages[at]
 
 
 def _answers() -> TextIO:

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from tui.commands.terminal import need_terminal
+
+if TYPE_CHECKING:
+    from records.terms import Step
+    from tui.session import Session
 
 RECORD = click.Path(path_type=Path)
 """A file; whether it will do is said by what reads it, in better words than click's."""
@@ -39,11 +45,17 @@ def start() -> None:
     run(None)
 
 
-def run(file: Path | None, *, read_only: bool = False, at: int | None = None) -> None:
-    """Run the wizard until the person leaves it."""
+def run(
+    file: Path | None,
+    *,
+    read_only: bool = False,
+    at: int | None = None,
+    begin: Callable[[Session], Step] | None = None,
+) -> None:
+    """Run the wizard until the person leaves it; `begin` says at which step of an opened record."""
     from tui.app import FarboardApp
 
-    app = FarboardApp(file, read_only, at=at)
+    app = FarboardApp(file, read_only, at=at, begin=begin)
     app.run()
     if app.return_code:
         raise click.exceptions.Exit(app.return_code)
