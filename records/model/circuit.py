@@ -15,6 +15,9 @@ class Point(Piece):
     id: Id
     name: Text = Field("", title="Point")
     """How you find it: S1 by the door."""
+    room: Text = Field("", title="Room or place")
+    """Where in or at the outbuilding: store; outside, west wall. What is still missing is listed
+    room by room."""
     at: Distance | None = Field(None, title="Distance from the board")
     """Along the cable; on a ring, round it from the first leg."""
     spur: Distance | None = Field(None, title="Spur")

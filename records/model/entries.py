@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from records.model.measurement import Measurement, Needed
+from records.model.measurement import Measurement, Needed, Stand
 from records.model.reading import Quantity
 from records.terms import Part, Stage
 from records.units import Unit
@@ -37,11 +37,13 @@ def low(
     per_point: bool = False,
     needed: Needed = lambda _record, _circuit: True,
     optional: bool = False,
+    stand: Stand = Stand.BOARD,
+    leads: bool = True,
 ) -> Measurement:
     """Return an entry of the low-resistance ohmmeter."""
     return Measurement(
         quantity, title, part, stages, between, OHMMETER, OHMMETER_SET, first, Unit.OHM,
-        per_point=per_point, needed=needed, optional=optional,
+        per_point=per_point, needed=needed, optional=optional, stand=stand, leads=leads,
     )  # fmt: skip
 
 
@@ -73,11 +75,12 @@ def check(
     instrument: str = EYES,
     needed: Needed = lambda _record, _circuit: True,
     optional: bool = False,
+    stand: Stand = Stand.BOARD,
 ) -> Measurement:
     """Return an entry that is answered with right or wrong."""
     return Measurement(
         quantity, title, part, stages, between, instrument, "", first,
-        is_check=True, needed=needed, optional=optional,
+        is_check=True, needed=needed, optional=optional, stand=stand,
     )  # fmt: skip
 
 
@@ -86,6 +89,7 @@ def fault(quantity: Quantity, part: Part, between: str) -> Measurement:
     return Measurement(
         quantity, f"Prospective fault current {between}", part, LIVE, between, LOOP,
         "high-current range if no RCD stands before it", LIVE_FIRST, Unit.KILOAMPERE,
+        stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
     )  # fmt: skip
 
 
@@ -95,7 +99,7 @@ def rcd_time(part: Part, needed: Needed) -> Measurement:
         Quantity.RCD_TIME, "RCD operating time", part, LIVE, "L and earth, load side", RCD,
         "1 × IΔn a.c., both half-waves, note the slower",
         "Loads off. Say who will lose power: freezers, computers, medical equipment.",
-        Unit.MILLISECOND, 0, needed=needed,
+        Unit.MILLISECOND, 0, needed=needed, stand=_device(part),
     )  # fmt: skip
 
 
@@ -104,7 +108,7 @@ def rcd_half(part: Part, needed: Needed) -> Measurement:
     return check(
         Quantity.RCD_HALF, "RCD holds at half its current", part, LIVE, "L and earth, load side",
         "Loads off: what leaks through them counts in. No edition since A2:2022 asks for it.",
-        instrument=RCD, needed=needed, optional=True,
+        instrument=RCD, needed=needed, optional=True, stand=_device(part),
     )  # fmt: skip
 
 
@@ -114,7 +118,7 @@ def rcd_five(part: Part, needed: Needed) -> Measurement:
         Quantity.RCD_FIVE, "RCD operating time at 5 × IΔn", part, LIVE, "L and earth, load side",
         RCD, "5 × IΔn a.c., both half-waves, note the slower",
         "Loads off. Earlier editions asked for it; A2:2022 asks for 1 × IΔn only.",
-        Unit.MILLISECOND, 0, needed=needed, optional=True,
+        Unit.MILLISECOND, 0, needed=needed, optional=True, stand=_device(part),
     )  # fmt: skip
 
 
@@ -123,7 +127,7 @@ def rcd_ramp(part: Part, needed: Needed) -> Measurement:
     return Measurement(
         Quantity.RCD_RAMP, "RCD operating current", part, LIVE, "L and earth, load side",
         RCD, "ramp, a.c.", "Loads off: what leaks through them counts in.",
-        Unit.MILLIAMPERE, 0, needed=needed, optional=True,
+        Unit.MILLIAMPERE, 0, needed=needed, optional=True, stand=_device(part),
     )  # fmt: skip
 
 
@@ -143,4 +147,10 @@ def rcd_button(part: Part, needed: Needed) -> Measurement:
     return check(
         Quantity.RCD_BUTTON, "RCD test button", part, LIVE, "the test button",
         "After the timed test, not before.", instrument="a finger", needed=needed,
+        stand=_device(part),
     )  # fmt: skip
+
+
+def _device(part: Part) -> Stand:
+    """Return where the RCD of a part is: that of the feed stands before it, in the house."""
+    return Stand.HOUSE if part is Part.FEED else Stand.BOARD

@@ -54,9 +54,10 @@ class Instrument(Piece):
     uncertainty: Percent | None = Field(None, title="Operating uncertainty")
     """From the meter's sheet, in % of the reading; left empty, the most that EN 61557 allows."""
     leads: Ohms | None = Field(None, title="Lead resistance")
-    """Leads joined together, before they were nulled."""
+    """What the meter shows with the tips joined, before the leads are nulled."""
     nulled: bool | None = Field(None, title="Leads nulled")
-    """Whether the meter already takes the lead resistance off."""
+    """Whether the meter takes them off by itself. If not, they are taken off each low-resistance
+    reading here, and that is shown."""
 
 
 class Job(Piece):

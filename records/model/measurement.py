@@ -8,11 +8,21 @@ from dataclasses import dataclass
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
 from records.model.record import Record
-from records.terms import Part, Stage
+from records.terms import Part, Stage, Word
 from records.units import Unit
 
 Needed = Callable[[Record, Circuit | None], bool]
 """Whether a job, or one of its circuits, needs the measurement."""
+
+
+class Stand(Word):
+    """Where a person stands to take a reading, with the meter in hand."""
+
+    HOUSE = "at the house"
+    BOARD = "at the sub-board"
+    FAR = "at the far point of the circuit"
+    """Also where every point is visited: the far one is the last."""
+    POINT = "at the point"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +53,10 @@ class Measurement:
     """Whether it has a place in this job; what has none can't be taken."""
     optional: bool = False
     """Offered where it has a place, judged if taken, never missing if not."""
+    stand: Stand = Stand.BOARD
+    leads: bool = False
+    """Whether the leads count in what the meter shows, so that a meter which doesn't null them
+    has to have them taken off."""
 
     @property
     def symbol(self) -> str:

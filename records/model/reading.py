@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING, Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from records.model.kinds import Celsius, Id, Moment, Piece, Text, Volts
+from records.model.kinds import Celsius, Id, Moment, Ohms, Piece, Text, Volts
 from records.terms import Part, Sign, Stage, Word
 
 
@@ -101,14 +101,24 @@ class Slot(Piece):
 
 
 class Figure(Piece):
-    """What the meter showed."""
+    """What the meter showed, less the resistance of its leads where that was taken off."""
 
     kind: Literal["figure"] = "figure"
     value: Annotated[float, Field(strict=True, ge=-10, le=1e9)]
     """In the unit of the measurement. A meter's zero may be slightly negative."""
     sign: Sign = Sign.EQUAL
     typed: Text = ""
-    """As it was typed."""
+    """As it was typed: what the meter showed."""
+    leads: Ohms | None = None
+    """Resistance of the test leads that was taken off: the meter showed `value` and this. None:
+    nothing was taken off. Like the rest of a reading it stays, whatever is said of the meter later.
+    """
+
+    @model_validator(mode="after")
+    def _only_of_a_plain_figure(self) -> Figure:
+        if self.leads is not None and self.sign is not Sign.EQUAL:
+            raise ValueError("Nothing can be taken off a figure out of the meter's range.")
+        return self
 
 
 class Tick(Piece):

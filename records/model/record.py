@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import Literal, Protocol
+from typing import Annotated, Literal, Protocol
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from records.errors import BadRecord
 from records.model.circuit import Circuit
@@ -25,10 +25,16 @@ class _Named(Protocol):
     def id(self) -> str: ...
 
 
+def _newest(_: int) -> Literal[2]:
+    return 2
+
+
 class Record(Piece):
     """One job. Lists are in the order of entry; ids are unique within their list."""
 
-    format: Literal[1] = 1
+    format: Annotated[Literal[1, 2], AfterValidator(_newest)] = 2
+    """Form of the record: 2 has rooms of points and lead resistance taken off. One of form 1 says
+    neither, and is read as it is."""
     job: Job = Job()
     origin: Origin = Origin()
     feed: Feed = Feed()

@@ -20,9 +20,17 @@ def place_of(part: Part, circuit: str | None = None, point: str | None = None) -
     return Place(part=part, circuit=circuit, point=point)
 
 
-@lru_cache(maxsize=16384)
-def _slot(quantity: Quantity, place: Place, stage: Stage) -> Slot:
-    return Slot(quantity=quantity, place=place, stage=stage)
+Ids = tuple[tuple[str | None, str | None], ...]
+"""Circuit and point of places of one part."""
+
+
+@lru_cache(maxsize=4096)
+def _row(quantity: Quantity, part: Part, ids: Ids, stage: Stage) -> tuple[Slot, ...]:
+    """Return the slots of one test at one stage, made and checked once for all records."""
+    return tuple(
+        Slot(quantity=quantity, place=place_of(part, circuit, point), stage=stage)
+        for circuit, point in ids
+    )
 
 
 def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
@@ -48,15 +56,15 @@ def offered(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
 
 
 def _slots(record: Record, stage: Stage | None, *, optional: bool) -> tuple[Slot, ...]:
-    wanted = _OPTIONAL if optional else _NEEDED
-    places = {id(each): _places(record, each) for each in wanted}
-    return tuple(
-        _slot(each.quantity, place, at)
-        for at in (Stage if stage is None else (stage,))
-        for each in wanted
-        if at in each.stages
-        for place in places[id(each)]
-    )
+    # Many tests are needed at the same places: those are looked for once for each need.
+    places: dict[tuple[object, ...], Ids] = {}
+    found: list[Slot] = []
+    for at in Stage if stage is None else (stage,):
+        for each, need in _WANTED[optional, at]:
+            if need not in places:
+                places[need] = _places(record, each)
+            found += _row(each.quantity, each.part, places[need], at)
+    return tuple(found)
 
 
 def measured_by(slot: Slot) -> Measurement:
@@ -76,18 +84,26 @@ def title(record: Record, place: Place) -> str:
     return f"{words}, {names.get(place.point, place.point)}" if place.point else words
 
 
-_NEEDED = tuple(each for each in MEASUREMENTS if not each.optional)
-_OPTIONAL = tuple(each for each in MEASUREMENTS if each.optional)
+_WANTED = {
+    (optional, stage): tuple(
+        (each, (each.part, each.per_point, each.needed))
+        for each in MEASUREMENTS
+        if each.optional is optional and stage in each.stages
+    )
+    for optional in (False, True)
+    for stage in Stage
+}
+"""By whether nobody has to take them, and by stage; each with what its places follow from."""
 
 
-def _places(record: Record, entry: Measurement) -> list[Place]:
+def _places(record: Record, entry: Measurement) -> Ids:
     if entry.part is not Part.CIRCUIT:
         if not entry.needed(record, None):
-            return []
+            return ()
         if entry.per_point:
-            return [place_of(entry.part, None, bond.id) for bond in record.board.bonds]
-        return [place_of(entry.part)]
+            return tuple((None, bond.id) for bond in record.board.bonds)
+        return ((None, None),)
     wanted = [each for each in record.circuits if entry.needed(record, each)]
     if not entry.per_point:
-        return [place_of(Part.CIRCUIT, each.id) for each in wanted]
-    return [place_of(Part.CIRCUIT, each.id, point.id) for each in wanted for point in each.points]
+        return tuple((each.id, None) for each in wanted)
+    return tuple((each.id, point.id) for each in wanted for point in each.points)

@@ -20,7 +20,7 @@ from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
 from records.store.heading import check_is_file
 from records.store.looking import followed, look
-from records.store.migrating import is_older, migrate, migrated
+from records.store.migrating import is_older, migrate, migrated, told
 from records.store.patch import Op, apply, copied, touched
 from records.store.state import lacking, plain, read, reread, tidied
 from records.text import checked_text
@@ -52,6 +52,8 @@ class RecordFile:
         self._aside = Aside()
         self.read_only = read_only
         """Whether it was opened to look only."""
+        self.remark = ""
+        """What the person should know about how it was opened; empty if there is nothing."""
 
     @classmethod
     def create(cls, path: Path, record: Record | None = None, by: str = "") -> RecordFile:
@@ -94,8 +96,7 @@ class RecordFile:
         read_only = read_only or at is not None
         check_is_file(path)
         older = files.held_here(path) is None and is_older(path)
-        if older and not read_only:
-            migrate(path)
+        old = migrate(path) if older and not read_only else None
         if read_only and older:
             container = files.from_image(path, migrated(path))
             fold = followed(container, at)
@@ -116,7 +117,9 @@ class RecordFile:
         except BadRecord as error:
             container.close()
             raise CannotOpen(f"The record in {container.name} can't be read. {error}") from None
-        return cls(container, fold, record, read_only)
+        opened = cls(container, fold, record, read_only)
+        opened.remark = told(path, old) if old is not None else ""
+        return opened
 
     @property
     def path(self) -> Path:

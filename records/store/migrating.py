@@ -27,12 +27,18 @@ from records.store.showing import file_name
 from records.store.state import read
 
 Step = Callable[[sqlite3.Connection], None]
-STEPS: dict[int, Step] = {}
+
+
+def _as_they_are(_: sqlite3.Connection) -> None:
+    """Bring form 1 to form 2, which only has more to say: rooms, and leads taken off."""
+
+
+STEPS: dict[int, Step] = {1: _as_they_are}
 """What makes a file of one form a file of the next, by the form it starts from.
 
-The changes and their digests stay word for word; only how they are kept may differ. Form 1 is the
-first there is, so nothing stands here yet. Whoever raises `heading.FORMAT` adds a step here, and
-a file to `fixtures/`.
+The changes and their digests stay word for word; only how they are kept may differ. Whoever raises
+`heading.FORMAT` adds a step here, and a file to `fixtures/`. A form is raised also where a file
+only says more: an older Farboard would take it for damaged.
 """
 
 
@@ -88,6 +94,14 @@ def migrate(path: Path) -> Path:
         old.unlink(missing_ok=True)
         raise _look_only(path, error.strerror) from None
     return old
+
+
+def told(path: Path, old: Path) -> str:
+    """Return what a person has to know of a file that was brought to the present form."""
+    return (
+        f"{file_name(path.name)} was of an older form and is now of form {heading.FORMAT}, with "
+        f"all that was in it. As it was, it lies beside it: {file_name(old.name)}"
+    )
 
 
 def _brought(older: bytes, path: Path) -> bytes:

@@ -54,8 +54,9 @@ def to_text(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
-    writer.writerow([harmless(each) for each in headings])
-    writer.writerows([harmless(each) for each in row] for row in rows)
+    # Blanks at the ends go, as they do on reading: one before a sign would hide it from `harmless`.
+    writer.writerow([harmless(each.strip()) for each in headings])
+    writer.writerows([harmless(each.strip()) for each in row] for row in rows)
     return "\ufeff" + out.getvalue()
 
 

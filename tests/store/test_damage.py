@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from records.errors import CannotOpen, LookOnly
+from records.store import heading
 from records.store.canonical import NOTHING_BEFORE, canonical, digest
 from records.store.edits import append, put
 from records.store.file import RecordFile
@@ -105,9 +106,9 @@ def test_a_database_of_another_program(path: Path) -> None:
 
 
 def test_a_newer_form_says_what_to_do(path: Path, whole: bytes) -> None:
-    path.write_bytes(whole[:60] + (2).to_bytes(4) + whole[64:])
+    path.write_bytes(whole[:60] + (heading.FORMAT + 1).to_bytes(4) + whole[64:])
     said = refused(path)
-    assert "form 2" in said
+    assert f"form {heading.FORMAT + 1}" in said
     assert "newer Farboard" in said
 
 

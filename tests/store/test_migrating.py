@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import sqlite3
@@ -10,14 +11,15 @@ from pathlib import Path
 import pytest
 
 from records.errors import CannotOpen, LookOnly
+from records.model.record import Record
 from records.store import container, heading, migrating
 from records.store.edits import put
-from records.store.exchange import from_json
+from records.store.exchange import from_json, to_json
 from records.store.file import RecordFile
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 FORMS = range(1, heading.FORMAT + 1)
-FINGERPRINTS = {1: "994F-5DFE-2F22-555D"}
+FINGERPRINTS = {1: "994F-5DFE-2F22-555D", 2: "EE6C-C3CB-ECCA-8928"}
 """As they were when the files were made: a document of that time must still be known."""
 
 
@@ -38,6 +40,37 @@ def test_a_file_of_every_form_opens_says_the_same_and_takes_changes(
         file.undo()
         assert file.record == right
         assert FINGERPRINTS[form] in file.fingerprints()
+
+
+def test_what_is_older_is_read_as_of_the_present_form(tmp_path: Path) -> None:
+    """Form 1 has no rooms and no leads taken off: it says neither, and nothing else changes."""
+    path = shutil.copy(FIXTURES / "format-1.farboard", tmp_path / "job.farboard")
+    older = json.loads((FIXTURES / "format-1.json").read_text(encoding="utf-8"))
+    with RecordFile.open(path, read_only=True) as file:
+        newer = json.loads(to_json(file.record))
+    assert (older["format"], newer["format"]) == (1, 2) == (1, Record().format)
+    assert Record().format == heading.FORMAT
+    (point, _) = newer["circuits"][1]["points"]
+    assert point.pop("room") == ""
+    assert point == older["circuits"][1]["points"][0]
+    assert newer["readings"][0]["taken"].pop("leads") is None
+    assert newer["readings"][0] == older["readings"][0]
+
+
+def test_who_opens_an_older_file_to_write_is_told_where_it_lies_now(tmp_path: Path) -> None:
+    path = shutil.copy(FIXTURES / "format-1.farboard", tmp_path / "job.farboard")
+    with RecordFile.open(path, read_only=True) as file:
+        assert file.remark == ""
+    with RecordFile.open(path) as file:
+        (kept,) = tmp_path.glob("*older form*")
+        assert file.remark == (
+            "job.farboard was of an older form and is now of form 2, with all that was in it. "
+            f"As it was, it lies beside it: {kept.name}"
+        )
+    assert int.from_bytes(path.read_bytes()[60:64]) == 2
+    assert int.from_bytes(kept.read_bytes()[60:64]) == 1
+    with RecordFile.open(path) as file:
+        assert file.remark == ""
 
 
 def step(link: sqlite3.Connection) -> None:
