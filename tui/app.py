@@ -133,9 +133,12 @@ class FarboardApp(App[None]):
                 session.drafts.update(self.kept.drafts(path))
                 self.kept.opened(path)
             self.go(step)
+            told = [session.file.remark] if session.file.remark else []
             if session.drafts:
                 typed = ", ".join(f"“{each}”" for each in session.drafts.values())
-                self._say(f"Typed before and not accepted, still in its field: {typed}.", "warn")
+                told.append(f"Typed before and not accepted, still in its field: {typed}.")
+            if told:
+                self._say(" ".join(told), "warn")
 
     def _first(self, session: Session) -> WalkStep:
         """Return the step to begin with; only the record that was named at the start has another.

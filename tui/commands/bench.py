@@ -85,6 +85,7 @@ def _line_by_line(
         at = stage_of(stage) if stage else stage_begun(opened.record)
         session = Session(opened, name)
         talk = Talk(source, lambda text: click.echo(text, nl=False), echo=not typed)
+        talk.say(opened.remark)
         made = LineBench(session, at, talk, asks_again=typed or ask_again, confirms=typed)
         if person is not None:
             made.taken_by(person)

@@ -83,7 +83,7 @@ def _read(file: Path, source: Path, by: str) -> None:
         ops = [op for each in found.readings for op in append("/readings", each)]
         if ops:
             opened.change(ops, by=by or "from a sheet")
-        for line in _told(opened.record, found):
+        for line in filter(None, (opened.remark, *_told(opened.record, found))):
             click.echo("\n".join(wrapped(line)))
 
 
