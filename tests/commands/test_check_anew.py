@@ -67,3 +67,11 @@ def test_the_schedule_has_both_beside_the_reading(run: Run, job: Path, tmp_path:
     assert CHANGED in said
     assert "to decide by the certifier" in said
     assert "to the certifier, to decide: As ordered" in said
+
+
+def test_the_bench_line_by_line_says_so_at_the_reading(run: Run, job: Path) -> None:
+    typed = "ok\ngo: C2 R1+R2\nquit\n"
+    ran = run("bench", job, "--plain", "--stage", "dead", typed=typed)
+
+    assert "Judged anew, for the design changed since it was read: " + CHANGED in ran.stdout
+    assert ran.stdout.count("Judged anew") == 1

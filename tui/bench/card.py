@@ -14,6 +14,7 @@ from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.terms import Stage
 from tui.bench.queue import Entry
+from tui.session import Session
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +35,13 @@ class Card:
     """Where the limit stands; empty if there is none."""
     before: tuple[str, ...]
     """What was entered here already, oldest first, and at the earlier stage."""
+    changed: str = ""
+    """That its last reading was judged anew, and what changed; empty if it was not."""
 
 
-def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -> Card:
+def card(
+    record: Record, entry: Entry, expected: Result | None, now: datetime, changed: str = ""
+) -> Card:
     """Return what to show for one entry of the queue.
 
     Args:
@@ -44,6 +49,7 @@ def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -
         entry: The reading to take.
         expected: What the meter should show.
         now: The present moment: what was taken today is shown with its time alone.
+        changed: What `changed_since` gives.
     """
     test = entry.measurement
     limit = entry.own.limit if entry.own else None
@@ -61,7 +67,18 @@ def card(record: Record, entry: Entry, expected: Result | None, now: datetime) -
             *earlier_stage(record, entry),
             *(attempts(record, entry.own, now) if entry.own else ()),
         ),
+        changed=changed,
     )
+
+
+def changed_since(session: Session, entry: Entry) -> str:
+    """Return that the reading of an entry was judged anew since it was entered, and why.
+
+    Empty if it was not, or if nothing was read yet: then nothing of the history is looked at.
+    """
+    if entry.own is None or entry.is_open:
+        return ""
+    return session.anew.get(entry.own.key, "")
 
 
 def expectation(result: Result | None) -> str:

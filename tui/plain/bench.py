@@ -9,7 +9,7 @@ from records.judgement.progress import before_live
 from records.judgement.wording import Taken, said
 from records.model.reading import Figure, Tick
 from records.terms import Stage, Verdict
-from tui.bench.card import card
+from tui.bench.card import card, changed_since
 from tui.bench.desk import STEP_OF_STAGE, Desk
 from tui.bench.taking import could_not, not_needed, understand
 from tui.plain import told
@@ -233,7 +233,8 @@ class LineBench:
             return
         record = self._session.record
         due = self._session.expected.meter.get(entry.slot)
-        shown = card(record, entry, due, self._desk.now())
+        since = changed_since(self._session, entry)
+        shown = card(record, entry, due, self._desk.now(), since)
         around = told.around_words(record, self._desk.sitting, entry, self._session.person)
         self._talk.say(*told.warnings(self._session, entry, earth_off=walk.owing is not None))
         lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))

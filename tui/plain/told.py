@@ -45,6 +45,8 @@ def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
     test = f" {card.test}." if card.test != symbol else ""
     yield f"Reading {at + 1} of {len(queue.entries)}. {place}, {symbol}.{test}"
     yield from (f"So far, {line}" for line in card.before)
+    if card.changed:
+        yield card.changed
     yield f"Between: {card.between}."
     yield f"With: {', '.join(filter(None, (card.instrument, card.setting)))}."
     yield f"First: {card.first}"

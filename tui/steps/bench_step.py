@@ -19,7 +19,7 @@ from records.judgement.wording import Taken, said
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import title
 from records.terms import Stage
-from tui.bench.card import Card, card
+from tui.bench.card import Card, card, changed_since
 from tui.bench.desk import Desk
 from tui.bench.guard import not_right
 from tui.bench.owed import ZE, owed
@@ -289,7 +289,8 @@ class BenchStep(Step):
             lines.show([("", self.closed())])
             return
         expected = self.session.expected.meter.get(entry.slot)
-        shown = card(self.session.record, entry, expected, self.desk.now())
+        since = changed_since(self.session, entry)
+        shown = card(self.session.record, entry, expected, self.desk.now(), since)
         lines.show(caution_rows(caution) if caution else self._card_rows(entry, shown))
         around = around_words(self.session.record, self.sitting, entry, self.session.person)
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))

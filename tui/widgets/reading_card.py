@@ -26,10 +26,12 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool) -> list[Row]:
         *(("", Content.styled(f"! {each}", style("bad"))) for each in warnings),
     ]
     if brief:
-        return head
+        anew = Content.styled("! Judged anew: the design changed since.", style("warn"))
+        return [*head, ("", anew)] if card.changed else head
     return [
         *head,
         *(("so far", line) for line in card.before),
+        *([("changed", Content.styled(card.changed, style("warn")))] if card.changed else []),
         ("between", card.between),
         ("with", f"{card.instrument}{setting}"),
         ("first", card.first),
