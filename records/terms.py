@@ -45,7 +45,7 @@ class DeviceKind(Word):
     @property
     def is_rcbo(self) -> bool:
         """Whether a residual current part is built in."""
-        return self in (DeviceKind.RCBO_B, DeviceKind.RCBO_C, DeviceKind.RCBO_D)
+        return self in _RCBOS
 
     @property
     def is_fuse(self) -> bool:
@@ -58,6 +58,7 @@ class DeviceKind(Word):
         return None if self.is_fuse else self.value[-1]
 
 
+_RCBOS = frozenset((DeviceKind.RCBO_B, DeviceKind.RCBO_C, DeviceKind.RCBO_D))
 _FUSES = frozenset(
     (
         DeviceKind.BS_88_2,

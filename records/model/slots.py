@@ -57,13 +57,15 @@ def offered(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
 
 def _slots(record: Record, stage: Stage | None, *, optional: bool) -> tuple[Slot, ...]:
     # Many tests are needed at the same places: those are looked for once for each need.
-    places: dict[tuple[object, ...], Ids] = {}
+    places: dict[int, Ids] = {}
     found: list[Slot] = []
     for at in Stage if stage is None else (stage,):
         for each, need in _WANTED[optional, at]:
-            if need not in places:
-                places[need] = _places(record, each)
-            found += _row(each.quantity, each.part, places[need], at)
+            ids = places.get(need)
+            if ids is None:
+                ids = places[need] = _places(record, each)
+            if ids:
+                found += _row(each.quantity, each.part, ids, at)
     return tuple(found)
 
 
@@ -84,16 +86,18 @@ def title(record: Record, place: Place) -> str:
     return f"{words}, {names.get(place.point, place.point)}" if place.point else words
 
 
+_NEEDS = list(dict.fromkeys((each.part, each.per_point, each.needed) for each in MEASUREMENTS))
 _WANTED = {
     (optional, stage): tuple(
-        (each, (each.part, each.per_point, each.needed))
+        (each, _NEEDS.index((each.part, each.per_point, each.needed)))
         for each in MEASUREMENTS
         if each.optional is optional and stage in each.stages
     )
     for optional in (False, True)
     for stage in Stage
 }
-"""By whether nobody has to take them, and by stage; each with what its places follow from."""
+"""What is wanted by whether nobody has to take it, and by stage; each with the number of its need:
+entries with the same one have the same places."""
 
 
 def _places(record: Record, entry: Measurement) -> Ids:
