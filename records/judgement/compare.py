@@ -35,6 +35,19 @@ def meets(figure: Figure, limit: Limit, band: Guard) -> Verdict:
             return Verdict.WITHIN if figure.value >= limit.value else Verdict.OUTSIDE
 
 
+def says_nothing(figure: Figure, limit: Limit) -> bool:
+    """Return whether a figure with a sign can lie on either side of a limit.
+
+    `> 40` says nothing of at most 300, nor `< 200` of at least 1; `> 300` is over 300.
+    """
+    if figure.sign is Sign.EQUAL:
+        return False
+    upper = limit.value if limit.upper is None else limit.upper
+    if figure.sign is Sign.OVER:
+        return figure.value < (limit.value if limit.sense is Sense.LEAST else upper) - SLACK
+    return figure.value > (upper if limit.sense is Sense.MOST else limit.value) + SLACK
+
+
 def _most(figure: Figure, limit: float, band: Guard) -> Verdict:
     if math.isinf(limit):
         return Verdict.WITHIN

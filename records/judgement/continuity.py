@@ -21,6 +21,8 @@ LEAST = 0.05
 """Ω that any two low-resistance readings may differ by: common practice."""
 SHARE = 0.2
 """A run is seldom clipped within this share of the length on paper: common practice."""
+_OPEN = 9.0
+"""Ω that the lowest range of an ohmmeter reaches, about: more is an open path. Common practice."""
 _NOUGHT = 0.03
 """Ω below zero that a nulled meter may show."""
 
@@ -57,6 +59,8 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
 
 def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
+        if is_open(figure):
+            continue  # that says it all
         says = f"{each.says} With it the loop at the far end would be too high for the device."
         yield replace(each, says=says, causes=HIGH, next_check=HALF_SPLIT, weight=20)
 
@@ -78,7 +82,7 @@ HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
 def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if figure.sign is Sign.OVER:
-        yield _no_path(facts, reading.slot)
+        yield low_range(figure) or _no_path(facts, reading.slot)
         return
     yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, SHARE)
@@ -128,6 +132,22 @@ def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> It
              "read at another point, or with other leads"),
             "Read again at the same point; then open what was made since.", cite.COMMON, 5,
         )  # fmt: skip
+
+
+def is_open(figure: Figure) -> bool:
+    """Whether an ohmmeter ran out of its highest range, not only out of a low one."""
+    return figure.sign is Sign.OVER and figure.value >= _OPEN
+
+
+def low_range(figure: Figure) -> Concern | None:
+    """Return the concern about an ohmmeter that ran out of a low range; None if it is open."""
+    if is_open(figure):
+        return None
+    return Concern(
+        "no-proof", Verdict.OUTSIDE,
+        "The meter ran out of a low range: that is no open conductor yet.",
+        (), "Read again on a higher range.", cite.CONTINUITY, 30,
+    )  # fmt: skip
 
 
 def open_circuit(what: str) -> Concern:

@@ -15,6 +15,8 @@ from records.judgement.continuity import (
     LOW,
     SHARE,
     below_nought,
+    is_open,
+    low_range,
     open_circuit,
 )
 from records.judgement.facts import Facts
@@ -26,6 +28,9 @@ from records.units import Unit
 
 _GOOD_JOINT = 0.05
 """Ω that a short conductor with good contacts shows at most: common practice."""
+
+
+_APART = ("one end is off", "paint, or a missing tag or fly lead", "an open test lead")
 
 
 def _most_joint(facts: Facts, slot: Slot) -> Bound:
@@ -41,6 +46,8 @@ def _most_joint(facts: Facts, slot: Slot) -> Bound:
 def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     known = isinstance(facts.meter(reading.slot), Worked)
     for each in beside_limit(facts, reading, figure, limit):
+        if is_open(figure):
+            continue  # that says it all
         verdict = each.verdict
         says = each.says
         if verdict is Verdict.OUTSIDE and not known and figure.sign is Sign.EQUAL:
@@ -55,8 +62,10 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
         )  # fmt: skip
 
 
-def _joint_below(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
+def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
+    if is_open(figure):
+        yield replace(open_circuit("Not joined through"), causes=_APART, weight=35)
 
 
 def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -64,7 +73,11 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
     quantity = reading.slot.quantity
     yield from below_nought(figure)
     if figure.sign is Sign.OVER:
-        yield _ONE_WAY_OPEN.get(quantity) or open_circuit(f"No path: {quantity.value}")
+        yield (
+            low_range(figure)
+            or _ONE_WAY_OPEN.get(quantity)
+            or open_circuit(f"No path: {quantity.value}")
+        )
         return
     off = off_expectation(facts, reading, figure, LEAST, SHARE)
     if off is None:

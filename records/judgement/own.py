@@ -8,6 +8,7 @@ from datetime import datetime
 
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import checks
+from records.judgement.compare import says_nothing
 from records.judgement.concern import RANK, Concern, worst
 from records.judgement.continuity import R1_R2
 from records.judgement.electrode import ELECTRODE
@@ -20,7 +21,8 @@ from records.judgement.loop_sum import ZDB, ZE, ZS
 from records.judgement.rcd import RCD_FIVE, RCD_RAMP, RCD_TIME
 from records.judgement.review_types import Judged, Limit, Sense
 from records.judgement.ring import CROSS, END
-from records.judgement.rule import Bound, Rule
+from records.judgement.rule import Bound, Rule, no_proof
+from records.judgement.slips import below_nothing, typed_below_nothing
 from records.judgement.uncertainty import distance, guard
 from records.judgement.voltage import NEUTRAL, VOLTAGE
 from records.judgement.wording import said
@@ -163,13 +165,32 @@ def _figure(
         head += f" Taken {_when(reading.at)}, entered later from notes {_when(reading.from_notes)}."
     if is_calculated(reading):
         head += " Worked out, not measured."
+    if below_nothing(figure, reading.slot):
+        return _with(base, head, [typed_below_nothing(bound), *more], "")
     found = [*rule.concerns(facts, reading, figure), *more]
     if isinstance(bound, Limit):
-        found = [*rule.beside(facts, reading, figure, bound), *found]
+        found = [*_beside(facts, rule, reading, figure, bound), *found]
     unproved = _unproved(base.expected, bound)
+    if not unproved and bound is None and not found:
+        unproved = _no_figure(figure)
     if unproved:
         found.append(Concern("unproved", Verdict.NOT_TAKEN, unproved))
     return _with(base, head, found, _margin(facts, reading, figure, bound))
+
+
+def _beside(
+    facts: Facts, rule: Rule, reading: Reading, figure: Figure, limit: Limit
+) -> Iterable[Concern]:
+    if says_nothing(figure, limit):
+        return [no_proof(figure, limit, measured_by(reading.slot).unit)]
+    return rule.beside(facts, reading, figure, limit)
+
+
+def _no_figure(figure: Figure) -> str:
+    """Return that a figure with a sign can't agree with anything, where there is no limit."""
+    if figure.sign is Sign.EQUAL:
+        return ""
+    return f"“{figure.sign.value}” says on one side only: read it on a range that shows the figure."
 
 
 def _how(reading: Reading) -> str:

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from records.judgement.inputs import inputs
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.standing import Standing, State, standing
-from records.judgement.wording import listed
-from records.model.reading import NotTaken, Place, Slot
+from records.judgement.walking import NO_ROOM, left, told
+from records.model.reading import NotTaken, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, slots, title
 from records.terms import Part, Stage, Step, Verdict
@@ -107,18 +107,11 @@ def _answered(record: Record, slot: Slot) -> bool:
 
 
 def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
-    """Return the readings still to be taken, one sentence for each place in walking order."""
-    by_place: dict[Place, list[str]] = {}
-    for slot in slots(record, stage):
-        if not record.taken(slot):
-            place = Place(part=slot.place.part, circuit=slot.place.circuit)
-            words = by_place.setdefault(place, [])
-            symbol = measured_by(slot).symbol
-            if symbol not in words:
-                words.append(symbol)
+    """Return the readings still to be taken, in walking order: one sentence a circuit and place."""
     return tuple(
-        f"{title(record, place)}: {listed(words)} still to be taken."
-        for place, words in by_place.items()
+        f"{'' if stop.name == NO_ROOM else f'{stop.name} · '}{words} still to be taken."
+        for stop in left(record, stage)
+        for words in told(record, stop)
     )
 
 

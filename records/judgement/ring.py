@@ -12,6 +12,7 @@ from records.judgement.continuity import (
     LEAST,
     below_nought,
     changed_since_covering,
+    low_range,
     open_circuit,
 )
 from records.judgement.facts import Facts
@@ -34,7 +35,8 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     quantity = reading.slot.quantity
     if figure.sign is Sign.OVER:
-        yield open_circuit(f"The {_SAID[quantity]} of the ring is broken")
+        said = f"The {_SAID[quantity]} of the ring is broken"
+        yield low_range(figure) or open_circuit(said)
         return
     yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, _SHARE)
@@ -117,7 +119,7 @@ def ring_value(facts: Facts, circuit: Circuit, quantity: Quantity) -> tuple[floa
 def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if figure.sign is Sign.OVER:
-        yield _open_point(facts, reading.slot)
+        yield low_range(figure) or _open_point(facts, reading.slot)
         return
     circuit = facts.circuit_of(reading.slot)
     point = point_of(circuit, reading.slot)

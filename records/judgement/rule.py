@@ -11,10 +11,11 @@ from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.uncertainty import distance, guard
-from records.judgement.wording import rounded
+from records.judgement.wording import number, rounded
 from records.model.reading import Figure, Reading, Slot
 from records.model.slots import measured_by
 from records.terms import Sign, Verdict
+from records.units import Unit
 
 Bound = Limit | NotWorkedOut | None
 """A limit; or why it isn't known; or None where the trade knows none."""
@@ -45,6 +46,18 @@ def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         yield Concern("limit", verdict, _over(facts, reading, figure, limit), source=limit.source)
 
 
+def no_proof(figure: Figure, limit: Limit, unit: Unit) -> Concern:
+    """Return the concern about a figure whose sign leaves open on which side of a limit it is.
+
+    It shows no fault, so it has no causes: another range has to tell.
+    """
+    check = "Read again on a range that shows the figure."
+    if figure.sign is Sign.UNDER and limit.sense is Sense.LEAST:
+        check = f"If > {number(figure.value, 0)} {unit.value} was meant, type that. Else: {check}"
+    says = f"That is no proof of {limit}: use a range that reaches it."
+    return Concern("no-proof", Verdict.OUTSIDE, says, (), check, limit.source)
+
+
 def _away(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
     entry = measured_by(reading.slot)
     return distance(figure.value, limit, guard(facts, reading), entry.unit, entry.digits)
@@ -53,10 +66,8 @@ def _away(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
 def _over(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
     if figure.sign is Sign.OVER and limit.sense is not Sense.LEAST:
         return f"The meter ran out of its range: that is no proof of {limit}."
-    if figure.sign is Sign.UNDER and limit.sense is not Sense.MOST:
+    if figure.sign is Sign.UNDER:
         return f"Below the meter's range: that is no proof of {limit}."
-    if figure.sign is not Sign.EQUAL:
-        return f"That is no proof of {limit}: use a range that reaches it."
     return f"Outside the limit: {_away(facts, reading, figure, limit)}."
 
 

@@ -46,6 +46,10 @@ def kind_of(quantity: Quantity) -> str | None:
     return _KIND.get(quantity)
 
 
+_FAR = 100
+"""Uncertainties from a limit, above which they are no longer counted."""
+
+
 @dataclass(frozen=True, slots=True)
 class Guard:
     """The operating uncertainty of a meter."""
@@ -88,7 +92,9 @@ def distance(value: float, limit: Limit, band: Guard, unit: Unit, digits: int) -
     said = f"{rounded(gap, unit, digits)} from the limit"
     if not one:
         return said
-    return f"{said}, {gap / one:.1f} × the uncertainty of the meter ({band.ground})"
+    # Beside next to nothing a share of it is nothing: more than that says no more.
+    times = f"{gap / one:.1f}" if gap <= _FAR * one else f"more than {_FAR}"
+    return f"{said}, {times} × the uncertainty of the meter ({band.ground})"
 
 
 def nearest_edge(value: float, limit: Limit) -> float:

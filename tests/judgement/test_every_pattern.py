@@ -146,6 +146,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "one-way-low": lambda: extra(Quantity.R2_LONG, 0.02),
     "near-limit": lambda: spoilt((TIME, 290.0)),
     "limit": lambda: spoilt((LE, 0.4)),
+    "no-proof": lambda: spoilt((TIME, over(40.0))),
+    "below-nothing": lambda: spoilt((zs("C2"), -0.7)),
     "ra-unstable": lambda: spoilt((RA, 240.0), record=sound_job(ISLAND)),
     "ra-too-good": lambda: spoilt((RA, 2.0), record=sound_job(ISLAND)),
     "ra-risen": lambda: spoilt(read(900, RA, 90.0, 900), record=sound_job(ISLAND)),

@@ -50,12 +50,13 @@ def test_the_origin_is_begun_and_then_complete():
     assert progress(full, Review(()))[Step.ORIGIN].needs == ()
 
 
-def test_missing_readings_are_told_in_one_sentence_for_each_circuit():
+def test_missing_readings_are_told_in_one_sentence_for_each_circuit_and_place():
     stands = progress(Record(circuits=(RING,)), Review(()))
 
-    need = next(each for each in stands[Step.BEFORE_COVERING].needs if each.startswith("C1"))
+    (need,) = (each for each in stands[Step.BEFORE_COVERING].needs if "C1" in each)
     assert need == (
-        "C1 Bench: r1, rn, r2, insulation L-N, insulation L-E and insulation N-E still to be taken."
+        "At the sub-board · C1 Bench: r1, rn, r2, insulation L-N, insulation L-E and "
+        "insulation N-E still to be taken."
     )
 
 
