@@ -11,6 +11,7 @@ from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Verdict
 from tests.commands.conftest import Run
+from tests.judgement.test_walking import with_rooms
 
 
 def _indented(line: str) -> bool:
@@ -37,6 +38,21 @@ def test_every_line_fits_80_columns(run: Run, shed: Path) -> None:
         lines = run("check", shed, *words).stdout.splitlines()
         assert max(map(cell_len, lines)) <= 80
         assert len(lines) > 30
+
+
+def test_what_was_never_taken_is_told_by_the_places_one_walks_to(run: Run, tmp_path: Path) -> None:
+    job = tmp_path / "job.farboard"
+    RecordFile.create(job, with_rooms()).close()
+    text = run("check", job).stdout
+    told = text[text.index("Still to be taken, in the order one walks: dead tests") :]
+    lines = " ".join(told.split())
+
+    at = [lines.index(f"· not taken {name} ·") for name in ("At the sub-board", "store", "hall")]
+    assert at == sorted(at)
+    assert "· not taken loft · C2 Radial: R1+R2 and polarity" in lines
+    assert "S4" in lines[lines.index("· not taken No room named ·") :]
+    before = text[: text.index("Still to be taken")]
+    assert "· not taken" not in before
 
 
 def test_no_colour_where_no_terminal_is(run: Run, shed: Path) -> None:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
+from dataclasses import replace
 from pathlib import Path
 
 from records.expected.results import NotWorkedOut
 from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Review
+from records.judgement.walking import left, told
 from records.judgement.wording import done_line, said
-from records.model.reading import Place, Reading
+from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
-from records.terms import Verdict
+from records.terms import Stage, Verdict
 from tui.commands.lines import wrapped
 from tui.commands.reading import Found
 
@@ -38,7 +40,8 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
     if found.fingerprint:
         yield f"Fingerprint {found.fingerprint}", None
     yield from _plain(wrapped(_counts(review)))
-    for place, group in _groups(record, shown):
+    never = [each for each in shown if _is_never_taken(each)]
+    for place, group in _groups(record, [each for each in shown if each not in never]):
         yield "", None
         yield place, None
         bare = [each for each in group if _is_bare(each)]
@@ -49,6 +52,7 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
             names = [_name(each, place) for each in bare if each.verdict is verdict]
             if names:
                 yield from _list(verdict, names)
+    yield from _never(record, {each.slot for each in never if each.slot})
     yield "", None
     yield from _plain(
         wrapped(f"Limits: {record.job.edition or 'no edition named'}; the certifier confirms them.")
@@ -67,6 +71,26 @@ def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Jud
     for group in groups.values():
         group.sort(key=_badness)
     return sorted(groups.items(), key=lambda item: _badness(item[1][0]))
+
+
+def _is_never_taken(each: Judged) -> bool:
+    """Say whether nothing at all was entered for a reading, and nothing more is to be told."""
+    return each.slot is not None and not each.attempts and _is_bare(each)
+
+
+def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
+    """Yield what is still to be taken, by the places that one walks to."""
+    for stage in Stage:
+        stops = [
+            replace(stop, slots=inside)
+            for stop in left(record, stage)
+            if (inside := tuple(each for each in stop.slots if each in wanted))
+        ]
+        if stops:
+            yield "", None
+            yield f"Still to be taken, in the order one walks: {stage.value}", None
+        for stop in stops:
+            yield from _list(Verdict.NOT_TAKEN, [f"{stop.name} · {'; '.join(told(record, stop))}"])
 
 
 def _badness(each: Judged) -> tuple[int, int]:
