@@ -56,9 +56,10 @@ async def test_the_worst_stands_first_with_all_there_is_to_say_about_it(
         await driver.keys("enter")
         await driver.settled()
         whole = driver.words
-        await driver.keys("end")
-        await driver.settled()
-        whole += driver.words
+        for key in ("pagedown", "pagedown", "end"):
+            await driver.keys(key)
+            await driver.settled()
+            whole += driver.words
 
     for words in (
         "Means: Read 0.20 MΩ",

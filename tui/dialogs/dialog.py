@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 T = TypeVar("T")
+SCROLLS = "#dialog-scroll"
 
 
 class Dialog(ModalScreen[T | None]):
@@ -34,6 +35,20 @@ class Dialog(ModalScreen[T | None]):
     def compose_inside(self) -> ComposeResult:
         """Compose what is between title and keys."""
         return iter(())
+
+    def on_resize(self) -> None:
+        """Share out the height that there is now."""
+        for each in self.query(SCROLLS):
+            each.styles.max_height = None
+        self.call_after_refresh(self.give_way)
+
+    def give_way(self) -> None:
+        """Let what scrolls be lower where the box is too high: its keys stay in sight."""
+        box = self.query_one("#dialog")
+        over = box.virtual_size.height - box.size.height
+        for each in self.query(SCROLLS):
+            if over > 0:
+                each.styles.max_height = max(each.size.height - over, 2)
 
     def action_close(self) -> None:
         """Close without an answer."""

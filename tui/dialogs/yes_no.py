@@ -63,3 +63,4 @@ class YesNo(Dialog[bool]):
         self.query_one("#dialog-why", Static).update(
             Content.styled(f"Press one of the two: {self._choices}.", style("warn"))
         )
+        self.call_after_refresh(self.give_way)
