@@ -297,7 +297,9 @@ class BenchStep(Step):
         self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
         self.set_class(bool(draft), "-typing")
-        self.field.show(entry.measurement, draft, self._standing(entry))
+        standing = self._standing(entry)
+        self.set_class(bool(standing.plain), "-judged")
+        self.field.show(entry.measurement, draft, standing)
         self.query_one("#bench-keys", Static).update(keys_line(entry, self.sitting, self._again))
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
