@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
-from rich.cells import cell_len
+from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from tui.look import MARKS, style
@@ -158,9 +158,11 @@ def _options(drawing: Drawing, state: State, at: int, column: int, width: int) -
 def _link(drawing: Drawing, row: Link, at: int, here: bool, column: int, width: int) -> None:
     lead = "▸ " if here else " " * GUTTER
     end = " ›"
-    label = _wrap(row.label, max(column - GUTTER - 2, 8))
+    name_room = max(column - GUTTER - 2, 8)
+    label = _wrap(row.label, name_room)
     if len(label) > _LINK_LINES:
-        label = [*label[: _LINK_LINES - 1], f"{label[_LINK_LINES - 1].rstrip(',.;: ')} …"]
+        last = label[_LINK_LINES - 1]
+        label = [*label[: _LINK_LINES - 1], _cut(last, name_room)]
     summary = _wrap(row.summary, max(width - column - len(end), 8)) or [""]
     for number in range(max(len(label), len(summary))):
         name = label[number] if number < len(label) else ""
@@ -191,6 +193,13 @@ def _wrap(text: str, width: int) -> list[str]:
     if cell_len(text) <= width:
         return [text]
     return [line.plain.rstrip() for line in Content(text).wrap(max(width, 1))]
+
+
+def _cut(text: str, width: int) -> str:
+    """Return the words of a text that find room with a sign after them that there are more."""
+    while " " in text and cell_len(text) + 2 > width:
+        text = text.rpartition(" ")[0]
+    return f"{set_cell_size(text, min(cell_len(text), width - 2)).rstrip(',.;: ')} …"
 
 
 def _pad(text: str, width: int) -> str:

@@ -13,17 +13,47 @@ _KEYS = {
     Kind.DATE: "Year, month, day.",
     Kind.COUNT: "A whole number.",
 }
+_MORE = " … F1"
+"""Stands where a hint is cut: the help has all of it."""
 
 
 class Hint(Static):
-    """Two lines at the foot of a form."""
+    """A few lines at the foot of a form."""
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__("", markup=False, id=id)
+        self._row: Stop | None = None
 
     def show(self, row: Stop | None) -> None:
         """Show the hint of a row."""
+        self._row = row
+        self._draw()
+
+    def on_resize(self) -> None:
+        """Show what fits now."""
+        self._draw()
+
+    def _draw(self) -> None:
+        row, size = self._row, self.content_size
         keys = _KEYS.get(row.kind, "") if isinstance(row, Field) else ""
-        hint = row.hint if row is not None else ""
-        gap = " " if hint and keys else ""
-        self.update(Content.assemble(hint, (f"{gap}{keys}", "$quiet")))
+        self.update(fitted(row.hint if row is not None else "", keys, size.width, size.height))
+
+
+def fitted(hint: str, keys: str, width: int, height: int) -> Content:
+    """Return a hint with the keys for its row, as far as there is room for them.
+
+    Args:
+        hint: What the row wants.
+        keys: The keys; they are left out first, being the same for all rows of a kind.
+        width: Cells in a line.
+        height: Lines.
+    """
+    gap = " " if hint and keys else ""
+    for text in (Content.assemble(hint, (f"{gap}{keys}", "$quiet")), Content(hint)):
+        if len(text.wrap(max(width, 1))) <= height:
+            return text
+    lines = Content(hint).wrap(max(width, 1))[: max(height, 1)]
+    last = lines[-1].plain.rstrip()
+    while " " in last and len(last) + len(_MORE) > width:
+        last = last.rpartition(" ")[0]
+    return Content("\n").join([*lines[:-1], Content(last.rstrip(",;:") + _MORE)])
