@@ -44,7 +44,8 @@ THEMES = (
         variables={"quiet": "#565d60", "ink": "#fdfbf5", "rule": "#c9bfa8"},
     ),
     Theme(
-        # Every tone is the ink itself: what differs is said by mark, word, bold and reverse.
+        # Every tone is the ink itself: what differs is said by mark, word, bold and reverse. Only
+        # lines that are nothing but order are grey, so that a curve stands out from its grid.
         name=PLAIN,
         primary="#ffffff",
         secondary="#ffffff",
@@ -57,7 +58,7 @@ THEMES = (
         warning="#ffffff",
         error="#ffffff",
         dark=True,
-        variables={"quiet": "#ffffff", "ink": "#000000", "rule": "#ffffff"},
+        variables={"quiet": "#ffffff", "ink": "#000000", "rule": "#808080"},
     ),
 )
 
