@@ -126,8 +126,8 @@ def before(stage: Stage, family: Family) -> tuple[Caution, ...]:
 
 GATE = (
     "Live testing is live work: 230 V within reach of your hands.",
-    "The dead tests are done and right. What was isolated is locked off until it is meant to go "
-    "live; it was proved dead before it was touched.",
+    "The dead tests come first, and have to be right. What was isolated stays locked off until it "
+    "is meant to go live; it was proved dead before it was touched.",
     "A person competent in live testing does it, or stands beside; covers stay on as far as "
     "possible; GS38 leads and indicator; nobody else near.",
     LOCAL,
