@@ -164,6 +164,9 @@ SPEAKS: dict[str, Callable[[], Record]] = {
                                     read(902, zs("C2"), 0.75, 902)),
     "insulation-fallen": lambda: spoilt((LE, 40.0)),
     "insulation-not-new": lambda: spoilt((at(Quantity.IR_LE, "C2", EARLY), 60.0)),
+    "insulation-too-good": lambda: spoilt((LE, 400_000.0)),
+    "insulation-not-shown": lambda: spoilt((LE, over(20.0))),
+    "insulation-joined": lambda: later(LN, 400.0, test_voltage=250.0, method="L and N joined"),
     "insulation-voltage": lambda: later(LE, 400.0, test_voltage=250.0),
     "insulation-electronics": lambda: spoilt(
         read(900, LE, 300.0, 900, test_voltage=250.0, method="drivers in"),

@@ -32,7 +32,7 @@ def fresh(*changes):
     [
         (over(999.0), "within"),
         (over(200.0), "within"),
-        (over(1.0), "near limit"),
+        (over(1.0), "unlikely"),
         (over(0.5), "outside"),
         (250.0, "within"),
         (100.0, "within"),

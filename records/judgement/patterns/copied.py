@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
-from records.judgement.insulation import PAIRS
+from records.judgement.insulation_causes import PAIRS
 from records.judgement.loop_facts import is_calculated
 from records.judgement.ring import ring_value
 from records.judgement.wording import amount

@@ -1,0 +1,86 @@
+"""What a low insulation reading may mean, by the pair and by how low it is."""
+
+from __future__ import annotations
+
+from records.judgement.facts import Facts
+from records.model.reading import Figure, Quantity, Slot
+from records.terms import Part, Stage
+
+PAIRS = (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)
+NEW = 100.0
+"""MΩ that new, dry wiring shows at least: common practice."""
+_DEAD_SHORT = 0.001
+"""MΩ below which no load in place explains a reading: common practice."""
+_JOINED = 0.1
+"""MΩ below which neutral and earth are joined somewhere rather than leaky: common practice."""
+
+Meaning = tuple[tuple[str, ...], str]
+"""Causes, the likeliest first, and the next check."""
+
+
+def pair(slot: Slot, quantity: Quantity, stage: Stage | None = None) -> Slot:
+    """Return the slot of another pair of the same circuit or feed."""
+    return Slot(quantity=quantity, place=slot.place, stage=stage or slot.stage)
+
+
+def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
+    """Return causes and next check for a low pair, by what the other pairs show."""
+    if slot.quantity is Quantity.IR_NE:
+        return _neutral(slot, figure)
+    if slot.quantity is Quantity.IR_LN:
+        return _lines(facts, slot, figure)
+    shorted = ("the link of the continuity test is still in",) if _shorted(figure) else ()
+    leaky = () if _shorted(figure) else (
+        "water in a box or gland", "surge protection or electronics still connected"
+    )  # fmt: skip
+    return (
+        (*shorted, "a screw or nail touches line and metal or cpc", *leaky, "a crushed cable"),
+        "Halve the circuit; look along the recorded route at what was screwed on since.",
+    )
+
+
+def _neutral(slot: Slot, figure: Figure) -> Meaning:
+    if figure.value >= _JOINED:
+        return (
+            ("damp in a box, gland or joint", "surge protection or electronics still connected",
+             "neutral touches a box screw, or a nail is in it"),
+            "Everything out, the neutral lifted out of its bar, and repeat; then halve the run.",
+        )  # fmt: skip
+    link = ("the link of the continuity test is still in",) if _shorted(figure) else ()
+    unit = "the neutral of a connection unit is on its cpc"
+    return (
+        ("the main switch is closed: the supply's neutral is earthed", *link,
+         "the neutral is still in its bar", "neutral touches a box screw, or a nail is in it",
+         *((unit,) if slot.place.part is Part.CIRCUIT else ())),
+        "Open the main switch, lift the neutral out of the bar, and repeat.",
+    )  # fmt: skip
+
+
+def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
+    feed = slot.place.part is Part.FEED
+    if _shorted(figure):
+        what = "the board's surge protection" if feed else "a load, lamp or driver"
+        return (
+            (f"{what} is still connected", "the crossed legs or the link of a test are still in",
+             "a crushed cable", "conductors crossed at a box", "a nail through line and neutral"),
+            "Take every load and link out and repeat; if it stays, split the run half way.",
+        )  # fmt: skip
+    if feed:
+        return (
+            ("surge protection, a meter or the board behind it is still connected",
+             "damp in a gland or joint"),
+            "Main switch of the sub-board open, surge protection out, and repeat.",
+        )  # fmt: skip
+    sound = all(
+        other is not None and other.value >= NEW
+        for other in (facts.figure(pair(slot, each)) for each in PAIRS if each != slot.quantity)
+    )
+    return (
+        ("a load, lamp, driver, heating element or neon is still connected", "damp in a box"),
+        "Loads, lamps and drivers out, and repeat"
+        + (": the other pairs are high, so the cable is likely sound." if sound else "."),
+    )
+
+
+def _shorted(figure: Figure) -> bool:
+    return figure.value < _DEAD_SHORT
