@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from records.evidence import Source
 from records.expected.results import NotWorkedOut, Result, What, Worked
@@ -15,25 +16,8 @@ from records.judgement.rule import Bound, beside_limit
 from records.judgement.uncertainty import distance, guard
 from records.judgement.wording import number
 from records.model.reading import Figure, Quantity, Reading, Slot
-from records.model.supply import Ground
-from records.tables.demand import typical_ze
-from records.terms import Earthing, Sign, Verdict
+from records.terms import Sign, Verdict
 from records.units import Unit
-
-
-def most_ze(facts: Facts, _slot: Slot) -> Bound:
-    """Return what the network operator declares for Ze, or usually does."""
-    origin = facts.record.origin
-    if origin.earthing is None:
-        return NotWorkedOut("Ze limit", "the earthing of the supply is not entered yet (Origin)")
-    if origin.ze_ground is Ground.DECLARED and origin.ze is not None:
-        note = "as the network operator declares it"
-        return Limit(Sense.MOST, origin.ze, Unit.OHM, cite.DECLARED, note=note)
-    if origin.earthing is Earthing.TT:
-        return None
-    found = typical_ze(origin.earthing)
-    note = f"the most that is usually declared for {origin.earthing.value}"
-    return Limit(Sense.MOST, found.value, Unit.OHM, found.source, note=note)
 
 
 def loop_limit(facts: Facts, slot: Slot, what: What) -> Result:
@@ -55,8 +39,9 @@ def most_loop(facts: Facts, slot: Slot) -> Bound:
     cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
     exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
     if isinstance(cold, NotWorkedOut):
-        return Limit(Sense.MOST, table.value, Unit.OHM, _source(table), digits=0, note=table.note)
-    note = f"tabulated {_ohms(table)}; worked out exactly {_ohms(exact)}"
+        note = _in_brackets(table.note)
+        return Limit(Sense.MOST, table.value, Unit.OHM, _source(table), digits=0, note=note)
+    note = f"tabulated {_ohms(table)}; exactly: {_ohms(exact)}"
     return Limit(Sense.MOST, cold.value, Unit.OHM, _source(table), note=note)
 
 
@@ -76,7 +61,8 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         or not isinstance(cold, Worked)
         or figure.sign is not Sign.EQUAL
     ):
-        yield from beside_limit(facts, reading, figure, limit)
+        for each in beside_limit(facts, reading, figure, limit):
+            yield replace(each, causes=_HIGH) if each.verdict is Verdict.OUTSIDE else each
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
@@ -130,6 +116,11 @@ def _ohms(result: Result) -> str:
     if isinstance(result, NotWorkedOut):
         return "not worked out"
     return f"{number(round(result.value, 2), 2)} Ω"
+
+
+def _in_brackets(note: str) -> str:
+    """Return a sentence as it stands in brackets inside of another one."""
+    return f"{note[:1].lower()}{note[1:]}".rstrip(".")
 
 
 def _source(result: Worked) -> Source:

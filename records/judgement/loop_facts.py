@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.compare import away
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.wording import rounded
@@ -17,6 +19,12 @@ from records.units import Unit
 _STEADY = 0.1
 """Ω that repeated loop readings may spread: common practice."""
 _MINUTES = 10
+TT_LEAST = 2.0
+"""Ω: no electrode gives so little, so no loop that goes by one: common practice."""
+_LEAST = 0.05
+"""Ω that a loop has at least, and that a meter can tell at all: common practice."""
+_OPEN, _OPEN_TT = 20.0, 1000.0
+"""Ω from which an over-range loop is open; by an electrode it can be high: common practice."""
 
 
 def behind_rcd(facts: Facts, circuit: Circuit) -> bool:
@@ -66,6 +74,52 @@ def unsteady(facts: Facts, reading: Reading) -> Iterator[Concern]:
             ("a loose connection: it can start a fire", "a worn contact", "a noisy supply"),
             "Isolate, tighten to the maker's torque, and repeat.", cite.COMMON, 50,
         )  # fmt: skip
+
+
+def too_good(figure: Figure) -> Iterator[Concern]:
+    """Return the concern about a loop of next to nothing."""
+    if figure.sign is not Sign.OVER and figure.value < _LEAST:
+        yield Concern(
+            "loop-too-good", Verdict.UNLIKELY,
+            f"Under {_LEAST} Ω is less than a supply has by itself, and than meters can tell.",
+            ("nulled with the loop in it, or with the probes on one terminal",
+             "milliohms or kiloamperes typed as ohms", "parallel paths through other earths"),
+            "Read it again on the high-current range, with the probes where they belong.",
+            cite.COMMON, 20,
+        )  # fmt: skip
+
+
+def open_loop(facts: Facts, reading: Reading, figure: Figure) -> Concern | None:
+    """Return the concern about a loop that is open, as far as the meter goes."""
+    quantity = reading.slot.quantity
+    electrode = facts.feed_is_tt if quantity is Quantity.ZE else facts.tt
+    if figure.sign is not Sign.OVER or figure.value < (_OPEN_TT if electrode else _OPEN):
+        return None
+    if quantity is Quantity.ZE:
+        first, check = "the supply has no earth here", _CALL
+    elif quantity is Quantity.ZDB:
+        first = "the conductor of the electrode" if facts.tt_island else "the earth of the feed"
+        first, check = f"{first} is off, broken or not landed", _BOARD_OFF
+    else:
+        first, check = "the cpc is broken or not landed at this point", _CIRCUIT_OFF
+    return Concern(
+        "loop-open", Verdict.OUTSIDE, "No earth is found here: metalwork on it could become live.",
+        (first, "a probe or an adaptor without contact", "line and neutral crossed at the probe"),
+        check, cite.LOOP_METHOD, 65,
+    )  # fmt: skip
+
+
+_CALL = (
+    "Don't energise. Look at the earthing conductor; then the network operator's emergency number."
+)
+_BOARD_OFF = "Switch the board off and lock it off; then read the earths again, dead."
+_CIRCUIT_OFF = "Switch it off and lock it off; then read R1+R2 at this point again, dead."
+
+
+def below_expected(facts: Facts, reading: Reading, figure: Figure) -> bool:
+    """Whether a loop is low by the design as well: if not, a reading before it is too high."""
+    expected = facts.meter(reading.slot)
+    return not isinstance(expected, Worked) or away(figure, expected, 0.05) < 0
 
 
 def _remedied(facts: Facts, early: Reading, late: Reading) -> bool:

@@ -16,8 +16,10 @@ from records.judgement.facts import Facts
 from records.judgement.faults import FAULT
 from records.judgement.insulation import GROUP, INSULATION
 from records.judgement.joints import GLAND, JOINT, ONE_WAY
+from records.judgement.loop_board import ZDB
 from records.judgement.loop_facts import is_calculated
-from records.judgement.loop_sum import ZDB, ZE, ZS
+from records.judgement.loop_origin import ZE
+from records.judgement.loop_sum import ZS
 from records.judgement.rcd import RCD_FIVE, RCD_RAMP, RCD_TIME
 from records.judgement.review_types import Judged, Limit, Sense
 from records.judgement.ring import CROSS, END

@@ -38,6 +38,7 @@ from tests.judgement.jobs import (
     without,
     zs,
 )
+from tests.judgement.test_loop_scenes import TT
 from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
 
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
@@ -175,6 +176,10 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "zs-above-sum": lambda: spoilt((zs("C2"), round(C1_TOTAL + 0.4, 2))),
     "zs-below-zdb": lambda: spoilt((zs("C2"), 0.15)),
     "zs-below-sum": lambda: spoilt((zs("C2"), round(value_of(ZDB) + 0.02, 2))),
+    "loop-open": lambda: spoilt((zs("C2"), over(1999.0))),
+    "loop-too-good": lambda: spoilt((ZE, 0.01)),
+    "tt-too-low": lambda: spoilt((ZE, 0.4), record=sound_job(TT)),
+    "ze-against-neutral": lambda: spoilt((ZE, 0.03)),
     "ze-changed": lambda: spoilt((ZE, 0.45)),
     "zdb-high": lambda: spoilt((ZDB, 0.7)),
     "zdb-low": lambda: spoilt((ZDB, 0.15)),

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
+from records.judgement.loop_facts import TT_LEAST
 from records.model.reading import Quantity, Slot
-from records.terms import Part, Stage, Verdict
-
-_TOO_LOW = 2.0
-"""Ω: no electrode of an outbuilding gives so little: common practice."""
+from records.terms import Part, Sign, Stage, Verdict
 
 
 def joined_island(facts: Facts) -> Iterator[Pattern]:
@@ -23,8 +22,9 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
         slot
         for slot in facts.all_slots
         if slot.quantity in (Quantity.ZDB, Quantity.ZS)
-        and (value := facts.plain(slot)) is not None
-        and value < _TOO_LOW
+        and (figure := facts.figure(slot)) is not None
+        and figure.sign is not Sign.OVER
+        and figure.value < TT_LEAST + (SLACK if figure.sign is Sign.UNDER else 0)
     )
     if not low:
         return
@@ -32,7 +32,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
     about = (*low, fault) if facts.plain(fault) is not None else low
     concern = Concern(
         "island joined", Verdict.UNLIKELY,
-        f"Under {_TOO_LOW:g} Ω cannot be the electrode alone: the outbuilding is joined to another "
+        f"Under {TT_LEAST:g} Ω cannot be the electrode alone: the outbuilding is joined to another "
         "earth. Low is not good here.",
         ("the armour of the feed is landed in the outbuilding", "a shared metal pipe",
          "the screen of a data cable", "a core of the feed joined to the earth bar"),
