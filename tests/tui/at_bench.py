@@ -112,6 +112,7 @@ SOUND: Known = {
     (Part.ORIGIN, Quantity.FAULT_LE): "660A",
     (Part.BOARD, Quantity.VOLTAGE): "236",
     (Part.BOARD, Quantity.ZDB): ".43",
+    (Part.BOARD, Quantity.FAULT_LN): "1.24",
     (Part.BOARD, Quantity.FAULT_LE): "0.53 kA",
     (Part.BOARD, Quantity.EARTHING): ".01",
     (Part.CIRCUIT, Quantity.RCD_TIME): "24",
