@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What
 from records.judgement import cite
+from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule
+from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import amount
 from records.model.reading import Figure, Reading, Slot
-from records.tables.disconnection import stable_electrode
+from records.tables.disconnection import stable_electrode, touch_voltage
 from records.terms import Sign, Verdict
 from records.units import Unit
 
@@ -30,6 +32,26 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
     return Limit(Sense.MOST, found.value, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
 
 
+def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        if each.verdict is not Verdict.OUTSIDE:
+            yield each
+            continue
+        first = ("a lead or the clamp is off",) if figure.sign is Sign.OVER else ()
+        says = each.says
+        if figure.sign is Sign.EQUAL:
+            residual = touch_voltage().value / limit.value
+            says += (
+                f" {figure.value:.0f} Ω × {1000 * residual:.0f} mA leaves "
+                f"{figure.value * residual:.0f} V on metalwork."
+            )
+        yield replace(
+            each, says=says, weight=40,
+            causes=(*first, "dry or stony soil", "a rod too short", "a loose clamp"),
+            next_check="Deeper or more rods, or an RCD of less IΔn; not energised before.",
+        )  # fmt: skip
+
+
 def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     stable = stable_electrode()
     if figure.value > stable.value and figure.sign is not Sign.UNDER:
@@ -39,7 +61,8 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             ("dry or stony soil", "a rod too short", "a loose clamp"),
             "Drive the rod deeper or add another; read again in a dry spell.", stable.source, 15,
         )  # fmt: skip
-    if figure.value < _IMPOSSIBLE_RA and figure.sign is not Sign.OVER:
+    under = SLACK if figure.sign is Sign.UNDER else 0.0
+    if figure.value < _IMPOSSIBLE_RA + under and figure.sign is not Sign.OVER:
         yield Concern(
             "ra-too-good", Verdict.UNLIKELY,
             f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
@@ -60,4 +83,4 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
         )  # fmt: skip
 
 
-ELECTRODE = Rule(_most_ra, _electrode)
+ELECTRODE = Rule(_most_ra, _electrode, _beside)

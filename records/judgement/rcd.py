@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut
 from records.judgement import cite
+from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
@@ -57,7 +58,8 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
                 each,
                 causes=("the line probe was on the supply side", "the RCD is bypassed or faulty",
                         "a delayed RCD taken for a general one", "a loop too high for the test"),
-                next_check="Line probe on the load side, loads off, repeat; then change the RCD.",
+                next_check="Line probe on the load side, loads off, repeat; if it stays so, lock "
+                "it off and change the RCD.",
                 source=cite.RCD_TEST, weight=30,
             )  # fmt: skip
         else:
@@ -88,7 +90,13 @@ def _five(facts: Facts, slot: Slot) -> Bound:
 
 def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
-        if each.verdict is Verdict.OUTSIDE:
+        if each.verdict is Verdict.OUTSIDE and _is_under(figure, limit):
+            yield replace(
+                each, pattern="rcd-quick-at-five", verdict=Verdict.UNLIKELY, weight=15,
+                causes=("it isn't a delayed one", "the meter was set to another test"),
+                next_check="Read the label for the S in its box; the time at 1 × IΔn decides.",
+            )  # fmt: skip
+        elif each.verdict is Verdict.OUTSIDE:
             # The edition asks for 1 × only: it says something of the device, not of the work.
             yield replace(
                 each, pattern="rcd-slow-at-five", verdict=Verdict.UNLIKELY, weight=15,
@@ -98,6 +106,15 @@ def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
             )  # fmt: skip
         else:
             yield each
+
+
+def _is_under(figure: Figure, limit: Limit) -> bool:
+    """Whether a figure is shown to lie under the lower end of a band."""
+    if limit.sense is not Sense.BAND or figure.sign is Sign.OVER:
+        return False
+    return figure.value < limit.value or (
+        figure.sign is Sign.UNDER and figure.value <= limit.value + SLACK
+    )
 
 
 def _ramp_band(facts: Facts, slot: Slot) -> Bound:
@@ -111,18 +128,27 @@ def _ramp_band(facts: Facts, slot: Slot) -> Bound:
 
 
 def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    low = _is_under(figure, limit)
+    off = ("the circuit was already off",) if low and figure.value < _NO_CURRENT else ()
     for each in beside_limit(facts, reading, figure, limit):
-        low = figure.sign is not Sign.OVER and figure.value < limit.value
-        yield replace(
-            each, pattern="rcd-too-keen" if low else "rcd-too-dull", weight=15 if low else 30,
-            verdict=Verdict.UNLIKELY if low else each.verdict,
-            causes=("loads or filters leak already", "a joint of neutral and earth", "damp")
-            if low
-            else ("the RCD is faulty", "the line probe was on the supply side"),
-            next_check="Loads off, circuits off one by one, and repeat."
-            if low
-            else "Line probe on the load side, repeat; then change the RCD.",
-        )  # fmt: skip
+        if low:
+            yield replace(
+                each, pattern="rcd-too-keen", verdict=Verdict.UNLIKELY, weight=15,
+                causes=(*off, "loads or filters leak already", "a joint of neutral and earth",
+                        "damp"),
+                next_check="Loads off, circuits off one by one, and repeat.",
+            )  # fmt: skip
+        else:
+            yield replace(
+                each, pattern="rcd-too-dull", weight=30,
+                causes=("the line probe was on the supply side", "the RCD is faulty"),
+                next_check="Line probe on the load side, repeat; if it stays so, lock it off and "
+                "change the RCD.",
+            )  # fmt: skip
+
+
+_NO_CURRENT = 1.0
+"""mA that no ramp ends at: it starts higher."""
 
 
 RCD_FIVE = Rule(_five, _rcd, _five_beside)

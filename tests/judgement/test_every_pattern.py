@@ -163,6 +163,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "rcd-too-dull": lambda: extra(Quantity.RCD_RAMP, 34.0, "C2", LIVE),
     "rcd-too-quick": lambda: spoilt((at(Quantity.RCD_TIME, stage=LIVE), 30.0),
                                     record=sound_job(ISLAND)),
+    "rcd-quick-at-five": lambda: extra(Quantity.RCD_FIVE, 10.0, None, LIVE,
+                                       record=sound_job(ISLAND)),
     "rcd-slow-at-five": lambda: extra(Quantity.RCD_FIVE, 60.0, "C2", LIVE),
     "loop-unsteady": lambda: spoilt(read(900, zs("C2"), 0.9, 900), read(901, zs("C2"), 0.6, 901),
                                     read(902, zs("C2"), 0.75, 902)),
