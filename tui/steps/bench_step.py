@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.types import CSSPathType
-from textual.widgets import Static
 
 from records.errors import FarboardError
 from records.expected.results import Result
@@ -35,6 +34,7 @@ from tui.widgets.reading_queue import ReadingQueue
 from tui.widgets.reading_words import around_words, keys_line, progress_line
 from tui.widgets.said import Said
 from tui.widgets.verdict import sentence, tone_of
+from tui.widgets.words import Words
 
 EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
 
@@ -55,7 +55,7 @@ class BenchStep(Step):
 
     def compose_body(self) -> ComposeResult:
         """Compose progress, queue, card and field."""
-        yield Static("", id="bench-progress", markup=False)
+        yield Words(id="bench-progress")
         with Container(id="bench"):
             yield ReadingQueue(id="bench-queue")
             yield ReadingGrid(id="bench-grid")
@@ -63,7 +63,7 @@ class BenchStep(Step):
                 yield ReadingLines(id="bench-lines")
             yield ReadingLines(id="bench-aim")
             yield ReadingField(self, id="bench-field")
-            yield Static("", id="bench-keys", markup=False)
+            yield Words(id="bench-keys")
 
     def on_mount(self) -> None:
         """Show the frame first, then work out the queue."""
@@ -186,7 +186,7 @@ class BenchStep(Step):
         """Keep what stands in the field, so that nothing can lose it."""
         if self.entry is None:
             return
-        self.set_class(bool(text), "-typing")
+        self._make_room(typing=bool(text))
         if self._refused:
             self._refused = False
             self.tell("")
@@ -276,9 +276,11 @@ class BenchStep(Step):
     def show_all(self) -> None:
         """Bring progress, queue, card and field up to date."""
         entry, caution = self.entry, self.caution()
-        self.set_class(caution is not None, "-caution")
-        self.set_class(self.sitting.grid, "-grid")
-        self.set_class(owed(self.session.record) is not None, "-owed")
+        self._dress({
+            "-caution": caution is not None,
+            "-grid": self.sitting.grid,
+            "-owed": owed(self.session.record) is not None,
+        })  # fmt: skip
         self._show_progress()
         if self.sitting.grid:
             self.query_one(ReadingGrid).show(self._queue, self._at)
@@ -296,11 +298,26 @@ class BenchStep(Step):
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
         self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
-        self.set_class(bool(draft), "-typing")
         standing = self._standing(entry)
-        self.set_class(bool(standing.plain), "-judged")
+        self._make_room(typing=bool(draft), judged=bool(standing.plain))
         self.field.show(entry.measurement, draft, standing)
-        self.query_one("#bench-keys", Static).update(keys_line(entry, self.sitting, self._again))
+        self.query_one("#bench-keys", Words).update(keys_line(entry, self.sitting, self._again))
+
+    def _dress(self, classes: Mapping[str, bool]) -> None:
+        # The rules of a whole screen are gone through for each change of its classes: at most once.
+        before = self.classes
+        for name, wanted in classes.items():
+            self.set_class(wanted, name, update=False)
+        if self.classes != before:
+            self.update_node_styles()
+
+    def _make_room(self, *, typing: bool, judged: bool | None = None) -> None:
+        # On the parts that give way, not on the screen: these are gone through with every reading.
+        card, line = self.query_one("#bench-card"), self.query_one(ReadingQueue)
+        card.set_class(typing, "-typing")
+        if judged is not None:
+            card.set_class(judged, "-judged")
+            line.set_class(judged, "-judged")
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
         record, warnings = self.session.record, []
@@ -323,8 +340,8 @@ class BenchStep(Step):
 
     def _show_progress(self) -> None:
         standing = self.session.progress[self.step]
-        self.query_one("#bench-progress", Static).update(
-            progress_line(standing, self.sitting.order)
+        self.query_one("#bench-progress", Words).update(
+            progress_line(standing, self.sitting.order), layout=False
         )
 
     @on(ReadingQueue.Clicked)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Protocol
 
 from textual import events
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
@@ -36,6 +38,8 @@ class Entry(Input):
     ACTED_ON = frozenset(
         ["enter", "up", "down", "tab", "shift+tab", "escape", "pageup", "pagedown", "space"]
     )
+    virtual_size: Reactive[Size] = Reactive(Size(0, 0), layout=False)
+    """An entry has the cells it was given: a key in it lays nothing out anew."""
 
     def __init__(self, keys: Keys) -> None:
         super().__init__(compact=True, select_on_focus=False)

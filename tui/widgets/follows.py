@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from records.terms import Verdict
 from tui.look import verdict_style
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from tui.following import Following
@@ -26,7 +26,7 @@ class Follows(VerticalScroll, can_focus=False):
 
     def compose(self) -> ComposeResult:
         """Compose one text."""
-        yield Static("", markup=False)
+        yield Words()
 
     def show(self, figures: Sequence[Following], needs: Sequence[str]) -> None:
         """Show figures under their verdicts, the worst first, then what the step still lacks."""
@@ -50,14 +50,14 @@ class Follows(VerticalScroll, can_focus=False):
             lines += [Content(f"· {need}") for need in needs[:_NEEDS]]
             if len(needs) > _NEEDS:
                 lines.append(Content.styled(f"  and {len(needs) - _NEEDS} more", "$quiet"))
-        self.query_one(Static).update(Content("\n").join(lines))
+        self.query_one(Words).update(Content("\n").join(lines))
 
 
-class Strip(Static):
+class Strip(Words):
     """The two lines, for narrow windows: the figures in short, and the worst of them."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__("", markup=False, id=id)
+        super().__init__(id=id)
         self._figures: Sequence[Following] = ()
         self._needs: Sequence[str] = ()
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from textual.content import Content
-from textual.widgets import Static
 
 from tui.widgets.rows import Field, Kind, Stop
+from tui.widgets.words import Words
 
 _KEYS = {
     Kind.CHOICE: "Enter opens the list; or type a word of it.",
@@ -17,11 +17,11 @@ _MORE = " … F1"
 """Stands where a hint is cut: the help has all of it."""
 
 
-class Hint(Static):
+class Hint(Words):
     """A few lines at the foot of a form."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__("", markup=False, id=id)
+        super().__init__(id=id)
         self._row: Stop | None = None
 
     def show(self, row: Stop | None) -> None:

@@ -25,8 +25,12 @@ class ReadingLines(Widget):
 
     def show(self, rows: Sequence[Row]) -> None:
         """Show these rows in place of what was shown."""
+        before, width = self._laid_out, self.size.width
         self._rows, self._laid_out = tuple(rows), None
-        self.refresh(layout=True)
+        as_high = (
+            before is not None and before[0] == width and len(before[1]) == len(self._lines(width))
+        )
+        self.refresh(layout=not as_high)  # laying out costs more than the words themselves
 
     @property
     def text(self) -> str:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from textual.content import Content
-from textual.widgets import Static
 
 from tui.look import MARKS, Tone, style
+from tui.widgets.words import Words
 
 
-class Said(Static):
+class Said(Words):
     """A sentence with a mark; long ones take up to three lines."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__("", markup=False, id=id)
+        super().__init__(id=id)
         self.text = ""
         """The sentence shown."""
 
