@@ -205,6 +205,7 @@ def _circuit(it: Circuit) -> Line:
 def _point(it: Point) -> str:
     where = joined(
         (
+            it.room,
             figure(it.at, Unit.METRE) if it.at is not None else "",
             f"spur of {figure(it.spur, Unit.METRE)}" if it.spur is not None else "",
         )

@@ -27,6 +27,7 @@ from records.terms import Stage
 from records.units import Unit
 from tests.bench_logic.job import slot, small_job, with_answer, with_figure
 from tests.commands.conftest import ROOT, Ran, Run
+from tests.judgement.test_walking import with_rooms
 from tui.bench.queue import Order, queue
 from tui.bench.safety import DEAD, GATE, before
 
@@ -380,3 +381,22 @@ def test_the_line_bench_loads_no_screen() -> None:
         [sys.executable, "-c", code], check=True, cwd=ROOT, capture_output=True, text=True
     )
     assert out.stdout == "False False\n"
+
+
+def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
+    run: Run, tmp_path: Path
+) -> None:
+    ran = talk(run, made(tmp_path, with_rooms()), "ok", "left", "go: loft", "go: STORE", "quit")
+    lines = ran.stdout.splitlines()
+
+    at = [
+        next(number for number, line in enumerate(lines) if line.startswith(start))
+        for start in ("At the sub-board · Feed: R1+R2,", "store · C1 Ring: cross-connected L-N at",
+                      "hall · C1 Ring:", "loft · C2 Radial: R1+R2 and polarity still",
+                      "outside, west · C3 Lights:", "C4 Heater: R1+R2 and polarity still")
+    ]  # fmt: skip
+    assert at == sorted(at)
+    told = [line.partition(". ")[2] for line in lines if line.startswith("Reading ")]
+    assert told[1] == "C2 Radial, R1+R2. R1+R2 at the far point. In: loft."
+    assert told[2].startswith("C1 Ring, S1, cross-connected L-N.")  # round the end
+    assert told[2].endswith("In: store.")

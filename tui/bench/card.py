@@ -7,6 +7,7 @@ from datetime import datetime
 
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement.review_types import Judged, Limit
+from records.judgement.walking import BOARD, HOUSE, NO_ROOM, stand_of
 from records.judgement.wording import rounded, said
 from records.model.job import Person
 from records.model.reading import Reading
@@ -23,6 +24,8 @@ class Card:
 
     title: str
     """Where, and the trade's symbol."""
+    room: str
+    """The room to stand in; empty if it is the house or the board, or not named."""
     test: str
     """The measurement in words."""
     between: str
@@ -53,8 +56,11 @@ def card(
     """
     test = entry.measurement
     limit = entry.own.limit if entry.own else None
+    stand = stand_of(record, entry.slot)
+    room = "" if stand in (HOUSE, BOARD, NO_ROOM) else stand
     return Card(
-        title=f"{entry.place} · {test.symbol}",
+        title=f"{entry.place}{f' ({room})' if room else ''} · {test.symbol}",
+        room=room,
         test="" if test.title.casefold() == test.symbol.casefold() else test.title,
         between=test.between,
         instrument=test.instrument,

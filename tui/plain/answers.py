@@ -39,13 +39,15 @@ HELP = (
     "Type what the meter shows and press Enter: 0.35, .35, 0,35, 350 mohm, >999. For a check: y "
     "or n. The verdict follows, and “kept” once it is on disk.",
     "Enter alone: on from a reading that was taken to the next one that is open.",
-    "skip: the next reading. back: the one before. go: C2 Zs: to a reading by its words.",
+    "skip: the next reading. back: the one before. go: C2 Zs: to a reading by its words; go: loft: "
+    "to what is next to take in that room.",
     "again: test again; what was read first stays in the record.",
     "cant: and why, if it can't be taken. not needed: and why.",
     "note: or method: and words, which go with the next reading. done: what was done about the "
     "finding that stands here.",
     "ok: a caution was read. keep: keep a value that is outside or unlikely.",
-    "show: this reading once more. why: what its verdict rests on. left: what is still to do.",
+    "show: this reading once more. why: what its verdict rests on. left: what is still to do, in "
+    "the order one walks.",
     "by: who takes the readings. meter: M1, which instrument. taken: 14:30, for readings from "
     "notes; taken: now ends that.",
     "lower: and why, for insulation tests of this circuit at 250 V; usual ends that.",
@@ -56,7 +58,7 @@ HELP = (
 
 _SAME = {
     "help": Word.HELP, "h": Word.HELP, "q": Word.QUIT, "exit": Word.QUIT, "next": Word.SKIP,
-    "retest": Word.AGAIN, "re-test": Word.AGAIN, "read": Word.OK,
+    "missing": Word.LEFT, "retest": Word.AGAIN, "re-test": Word.AGAIN, "read": Word.OK,
 }  # fmt: skip
 _ALONE = {each.value: each for each in Word if not each.value.endswith(":")} | _SAME
 _WITH = re.compile(

@@ -43,7 +43,8 @@ def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
     entry = queue.entries[at]
     place, symbol = entry.place, entry.measurement.symbol
     test = f" {card.test}." if card.test != symbol else ""
-    yield f"Reading {at + 1} of {len(queue.entries)}. {place}, {symbol}.{test}"
+    room = f" In: {card.room}." if card.room else ""
+    yield f"Reading {at + 1} of {len(queue.entries)}. {place}, {symbol}.{test}{room}"
     yield from (f"So far, {line}" for line in card.before)
     if card.changed:
         yield card.changed

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from records.model.reading import Slot
 from tui.bench.desk import Desk
+from tui.bench.missing import missing
 from tui.bench.owed import ZE, owed
 from tui.bench.queue import Entry, Queue, queue
 from tui.bench.safety import Caution, before
@@ -54,16 +55,27 @@ class Walk:
         return self.queue.next_open(after) if due is None else due
 
     def find(self, words: str) -> int | None:
-        """Return the next reading whose place, symbol and title have all these words in them."""
-        wanted = words.casefold().split()
+        """Return the next reading whose place, symbol and title have all these words in them.
+
+        If there is none: the next one left to be taken in a room, or at a board, called so.
+        """
+        wanted = set(_words(words))
         count = len(self.queue.entries)
-        for step in range(1, count + 1):
-            at = (self.at + step) % count
+        order = [(self.at + step) % count for step in range(1, count + 1)]
+        for at in order:
             each = self.queue.entries[at]
-            there = f"{each.place} {each.measurement.symbol} {each.measurement.title}".casefold()
-            if all(word in there.replace(",", " ").split() for word in wanted):
+            named = f"{each.place} {each.measurement.symbol} {each.measurement.title}"
+            if wanted <= set(_words(named)):
                 return at
-        return None
+        return next(
+            (
+                at
+                for stop in missing(self._session.record, self._desk.stage, self.queue)
+                if wanted <= set(_words(stop.name))
+                for at in sorted((at for at, _ in stop.entries), key=order.index)
+            ),
+            None,
+        )
 
     def caution(self) -> Caution | None:
         """Return what must be read before the reading in hand; None if all was."""
@@ -88,3 +100,7 @@ class Walk:
         """Whether the earth must be answered for before the reading in hand is taken."""
         entry, owing = self.entry, self.owing
         return entry is not None and owing is not None and entry.slot not in (owing, ZE)
+
+
+def _words(text: str) -> list[str]:
+    return text.casefold().replace(",", " ").split()

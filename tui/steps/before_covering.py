@@ -13,7 +13,8 @@ in the dead tests: a fall since now is a finding of its own.
 
 Enter accepts and goes on. ↑ ↓ pass readings by, PageUp and PageDown go to the tests before and \
 after. In an empty field: c could not be taken, x not needed, a test again, t note or remedy, \
-w why, v 250 V. F5 order, F7 who and meter, F8 from notes, F9 grid. A pasted column fills the next \
+w why, v 250 V, o others that nobody has to take, m what is missing, in the order one walks. \
+F5 order, F7 who and meter, F8 from notes, F9 grid. A pasted column fills the next \
 fields, if you say so. What is typed and not accepted stays in the field until you come back."""
 
 

@@ -15,10 +15,12 @@ from records.model.slots import measured_by, title
 from tui.bench.clock import read_when
 from tui.bench.findings import detail
 from tui.bench.kit import fits, words
+from tui.bench.missing import missing
 from tui.bench.paste import Fill, fills, values
 from tui.bench.queue import others
 from tui.bench.sitting import is_insulation
 from tui.bench.taking import could_not, not_needed
+from tui.dialogs.missing import Missing
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
@@ -48,6 +50,7 @@ class Bench(BenchStep):
             "w": ("Why: all about this reading", self._why),
             "v": ("Insulation at 250 V or 500 V", self._voltage),
             "o": ("Other readings that nobody has to take", self._other),
+            "m": ("Missing: what is left, in the order one walks", self._missing),
         }
 
     def command(self, character: str) -> bool:
@@ -212,6 +215,17 @@ class Bench(BenchStep):
         self.sitting.slot = slot
         self.record_changed()
         self.tell("It is in the list; without a reading nothing is missing.")
+
+    @work
+    async def _missing(self) -> None:
+        """List what is left by where one stands, and go to what is chosen."""
+        stops = missing(self.session.record, self.stage, self._queue)
+        if not stops:
+            self.tell("Everything of this stage has something entered.", "good")
+            return
+        chosen = await self.app.push_screen_wait(Missing(stops, self._at))
+        if chosen is not None:
+            self.enter(chosen)
 
     def action_order(self) -> None:
         """Change between the two orders of work."""

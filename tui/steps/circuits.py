@@ -28,7 +28,8 @@ class CircuitsStep(FormStep):
         "A ring is entered as one run with its whole length, all the way round. A circuit to a "
         "fixed appliance through a fused connection unit has the fuse of that unit as well.\n\n"
         "Points are where readings are taken: every socket of a ring, the far end of a radial. "
-        "Their distances along the cable let the expected readings follow the ring.\n\n"
+        "Their distances along the cable let the expected readings follow the ring; their rooms "
+        "let what is missing be listed in the order one walks.\n\n"
         "F7 copies the design of a circuit to a new one; readings are never copied. A circuit "
         "with readings can't be taken out."
     )

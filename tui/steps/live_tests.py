@@ -22,7 +22,8 @@ Voltage where there should be none, or a tingle: stop, leave it off, call the ne
 
 Enter accepts and goes on. ↑ ↓ pass readings by, PageUp and PageDown go to the tests before and \
 after. In an empty field: c could not be taken, x not needed, a test again, t note or remedy, \
-w why. F5 order, F7 who and meter, F8 from notes, F9 grid."""
+w why, o others that nobody has to take, m what is missing, in the order one walks. F5 order, \
+F7 who and meter, F8 from notes, F9 grid."""
 
 
 class LiveTests(Bench):

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from records.judgement.walking import rooms
 from records.model.circuit import Circuit, Point
 from records.model.record import next_id
 from records.store.edits import append
 from records.terms import Form
 from tui.fields import fields_of
 from tui.steps.page import Page, Trail
+from tui.widgets.rows import Field
 
 if TYPE_CHECKING:
     from records.model.reading import Place
@@ -24,11 +27,13 @@ def points_page(
     """Return the page with all points of a circuit."""
     page = Page(f"{name} › points", place)
     ring = circuit.form is Form.RING
+    known = rooms(step.session.record)
     for at, point in enumerate(circuit.points):
         here = f"{pointer}/points/{at}"
         page.heading(f"{point.id} {point.name}".strip())
-        names = ("name", "at", "spur") if ring or point.spur is not None else ("name", "at")
-        fields = fields_of(point, here, names)
+        spur = ("spur",) if ring or point.spur is not None else ()
+        fields = fields_of(point, here, ("name", "room", "at", *spur))
+        fields = tuple(_with_rooms(each, known) for each in fields)
         page.fields(fields)
         for each in fields:
             page.removals[each.key] = step.taking_out(here, f"Point {point.id}")
@@ -43,6 +48,13 @@ def points_page(
         )
     page.act("up", f"‹ back to {name}", step.action_up, "Esc does the same.")
     return page
+
+
+def _with_rooms(field: Field, known: tuple[str, ...]) -> Field:
+    if not field.pointer.endswith("/room") or not known:
+        return field
+    hint = f"Named so far: {'; '.join(known)}. Type how one begins, → takes the rest."
+    return replace(field, suggestions=known, hint=hint)
 
 
 def add(step: FormStep, circuit: Circuit, pointer: str, count: int) -> None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Protocol
 
-from textual import events
 from textual.geometry import Size
 from textual.reactive import Reactive
+from textual import events
+from textual.suggester import Suggester
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
@@ -25,6 +27,20 @@ class Keys(Protocol):
 
     def refuse_paste(self, why: str) -> None:
         """Say why a paste was not taken."""
+
+
+class _Begun(Suggester):
+    """Offers the first of some texts that begins as typed; none for one that is there whole."""
+
+    def __init__(self, texts: Sequence[str]) -> None:
+        super().__init__(use_cache=False, case_sensitive=False)
+        self._texts = texts
+
+    async def get_suggestion(self, value: str) -> str | None:
+        """Return the rest for what is typed, which comes in small letters."""
+        if any(each.casefold() == value for each in self._texts):
+            return None
+        return next((each for each in self._texts if each.casefold().startswith(value)), None)
 
 
 class Entry(Input):
@@ -59,6 +75,10 @@ class Entry(Input):
         start, end = (0 if select else len(text)), len(text)
         longer = select and len(text) >= room > 0
         self.selection = Selection(end, start) if longer else Selection(start, end)
+
+    def suggest(self, texts: Sequence[str]) -> None:
+        """Offer the rest of one of these while its beginning is typed; the right arrow takes it."""
+        self.suggester = _Begun(texts) if texts else None
 
     def on_key(self, event: events.Key) -> None:
         """Give keys that are no text to the form first."""

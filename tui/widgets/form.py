@@ -310,6 +310,7 @@ class Form(VerticalScroll, can_focus=False):
         text = ""
         if isinstance(row, Field) and not row.is_choice:
             text = self._drafts.get(row.key, row.bare)
+        self._entry.suggest(row.suggestions if isinstance(row, Field) else ())
         self._entry.fill(text)
         self._redraw()
         is_draft = row is not None and row.key in self._drafts

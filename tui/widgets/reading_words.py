@@ -61,7 +61,9 @@ def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
     acts += [("t", "note"), ("w", "why")]
     if is_insulation(entry.measurement):
         acts.append(("v", "500 V" if sitting.at_lower(entry.slot) else "250 V"))
-    acts.append(("o", "others"))
+    else:
+        acts.append(("o", "others"))  # there is room for one of the two
+    acts.append(("m", "missing"))
     stage = [
         ("F5", sitting.order.other.value),
         ("F7", "who, meter"),

@@ -47,6 +47,8 @@ class Field:
     """What an emptied field goes back to."""
     unit: Unit = Unit.NUMBER
     options: tuple[Option, ...] = ()
+    suggestions: tuple[str, ...] = ()
+    """Texts that were given elsewhere and may be meant here too."""
 
     @property
     def key(self) -> str:

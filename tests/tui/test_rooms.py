@@ -1,0 +1,131 @@
+"""Rooms of points: asked for with the points, and what is missing listed by them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from records.model.record import Record
+from records.model.slots import slots
+from records.terms import Stage, Step
+from tests.bench_logic.job import small_job
+from tests.judgement.jobs import sound_job
+from tests.judgement.test_walking import with_rooms
+from tests.tui.at_bench import at, bench, in_hand, past_cautions, said
+from tests.tui.driving import WIDE, Driver
+from tui.dialogs.missing import Missing
+
+_LIST = "Still to be taken, in the order one walks"
+
+
+def read(driver: Driver) -> str:
+    """Return the words in the box that stands over the step."""
+    box = driver.app.screen.query_one("#dialog").content_region
+    lines = driver.screen.splitlines()[box.y : box.bottom]
+    return " ".join(" ".join(line[box.x : box.right] for line in lines).split())
+
+
+async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.CIRCUITS) as driver:
+        await driver.keys("enter")
+        await driver.row("Points")
+        await driver.keys("enter")
+        await driver.row("Room or place")
+        assert "listed room by room" in driver.words
+        await driver.type("Weaving room\n")
+        assert driver.record.circuits[0].points[0].room == "Weaving room"
+        assert "Room or place: Weaving room is on disk" in driver.words
+
+        await driver.keys("down", "down", "down")
+        assert "Named so far: Weaving room. Type how one begins, → takes the rest." in driver.words
+        await driver.type("we")
+        await driver.settled()
+        assert driver.record.circuits[0].points[1].room == ""
+        await driver.keys("right", "enter")
+        assert driver.record.circuits[0].points[1].room == "Weaving room"
+
+        await driver.keys("down", "down", "down")
+        await driver.type("Wash\n")  # a suggestion that is not taken is not typed
+        assert [each.room for each in driver.record.circuits[0].points] == [
+            "Weaving room", "Weaving room", "Wash",
+        ]  # fmt: skip
+
+
+async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: Path) -> None:
+    job = with_rooms()
+    async with at(tmp_path, Step.DEAD_TESTS, job) as driver:
+        await past_cautions(driver)
+        assert "m missing" in driver.words
+        await driver.keys("m")
+        assert isinstance(driver.app.screen, Missing)
+        words = read(driver)
+        assert f"{_LIST}: {len(slots(job, Stage.DEAD))}" in words
+        assert words.index("At the sub-board") < words.index("Feed R1+R2") < words.index("C1 r1")
+        assert "Esc back" in words
+
+        await driver.keys("end", "pageup")
+        words = read(driver)
+        heads = ["loft C2 R1+R2", "outside, west C3 R1+R2", "No room named C1 crossed L-N · S4"]
+        assert [words.index(each) for each in heads] == sorted(map(words.index, heads))
+        await driver.keys("end", "enter")
+        assert bench(driver).step is Step.DEAD_TESTS
+        assert (in_hand(driver).place.circuit, in_hand(driver).quantity) == ("C4", "polarity")
+
+        await driver.keys("m", "up", "up", "up", "enter")  # it stands where the person is
+        assert in_hand(driver).place.point == "P4"
+        await driver.keys("m", "escape")
+        assert in_hand(driver).place.point == "P4"
+        await driver.type(".18")
+        await driver.keys("m")  # in a field with text it is a letter
+        assert bench(driver).field.text == ".18m"
+
+
+async def test_the_list_fits_small_and_wide_windows(tmp_path: Path) -> None:
+    for size in ((50, 14), WIDE):
+        async with at(tmp_path, Step.DEAD_TESTS, with_rooms(), size=size) as driver:
+            await driver.keys("m")
+            await driver.settled()
+            assert _LIST in driver.words
+            assert "Enter goes there · Esc back" in driver.words
+
+
+async def test_with_nothing_missing_it_says_so(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, sound_job()) as driver:
+        await driver.keys("m")
+        assert "Everything of this stage has something entered" in said(driver)
+
+
+async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, with_rooms(sound_job())) as driver:
+        screen = bench(driver)
+        (where,) = (
+            number for number, each in enumerate(screen._queue.entries)
+            if each.slot.quantity == "R1+R2" and each.slot.place.circuit == "C2"
+        )  # fmt: skip
+        screen.enter(where)
+        await driver.settled()
+        assert "C2 Radial (loft) · R1+R2" in driver.words
+
+
+async def test_hand_over_lists_what_is_missing_in_walking_order(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.HAND_OVER, _without_dead_tests(), size=(120, 60)) as driver:
+        words = driver.words
+        heads = ["At the sub-board · C4 Heater:", "store · C1 Ring:", "hall · C1 Ring:",
+                 "loft · C2 Radial: R1+R2 and polarity still to be taken."]  # fmt: skip
+        assert [words.index(each) for each in heads] == sorted(map(words.index, heads))
+
+
+def _without_dead_tests() -> Record:
+    job = with_rooms(sound_job())
+    kept = tuple(each for each in job.readings if each.slot.stage is not Stage.DEAD)
+    assert len(kept) < len(job.readings)
+    return job.model_copy(update={"readings": kept})
+
+
+async def test_a_job_without_rooms_is_listed_as_well(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, small_job(), size=WIDE) as driver:
+        await driver.keys("y")
+        await driver.settled()
+        await driver.keys("m")
+        words = read(driver)
+        assert words.index("At the house Origin Ze") < words.index("At the sub-board Board")
+        assert "No room named C1 Zs" in words

@@ -1,0 +1,55 @@
+"""What is still to be taken, place by place, to be gone to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import on
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from tui.bench.missing import Stop
+from tui.dialogs.dialog import Dialog
+
+
+class Missing(Dialog[int]):
+    """Arrows move, Enter goes there: the answer is where in the queue; None after Esc."""
+
+    CSS_PATH = "missing.tcss"
+    KEYS_LINE = "↑ ↓ move · Enter goes there · Esc back"
+
+    def __init__(self, stops: Sequence[Stop], now: int) -> None:
+        """Prepare the list.
+
+        Args:
+            stops: What is left, in walking order; not empty.
+            now: Where in the queue the person is.
+        """
+        count = sum(len(stop.entries) for stop in stops)
+        super().__init__(f"Still to be taken, in the order one walks: {count}")
+        self._stops, self._now = stops, now
+
+    def compose_inside(self) -> ComposeResult:
+        """Compose the list under its headings."""
+        yield Static("The safe order of the tests is that of the bench.", markup=False)
+        options: list[Option] = []
+        for stop in self._stops:
+            options.append(Option(Content.styled(stop.name, "bold $primary"), disabled=True))
+            options += (
+                Option(Content(f"  {entry.brief}"), id=str(at)) for at, entry in stop.entries
+            )
+        yield OptionList(*options, id="dialog-scroll", compact=True)
+
+    def on_mount(self) -> None:
+        """Stand on the reading in hand, if it is among them."""
+        listed = self.query_one(OptionList)
+        ids = [each.id for each in listed.options]
+        listed.highlighted = ids.index(str(self._now)) if str(self._now) in ids else 1
+        self.set_focus(listed)
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.dismiss(int(event.option.id or 0))
