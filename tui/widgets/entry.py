@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
+from textual import events
 from textual.geometry import Size
 from textual.reactive import Reactive
-from textual import events
 from textual.suggester import Suggester
 from textual.widgets import Input
 from textual.widgets.input import Selection
