@@ -31,9 +31,6 @@ RCD_HIDDEN = bs7671("Regulation 522.6.202", Basis.READ)
 RCD_TYPE = bs7671("Regulation 531.3.3", Basis.READ)
 TT_RCD = bs7671("Regulation 411.5.2")
 BONDS = bs7671("Regulations 411.3.1.2 and 544.1.1")
-SUPPLY_VOLTAGE = Source(
-    "Electricity Safety, Quality and Continuity Regulations 2002", "Regulation 27", Basis.MEMORY
-)
 GUIDANCE = Source("IET Guidance Note 3", "ring final circuit test", Basis.READ)
 LOOP_METHOD = Source("IET Guidance Note 3", "earth fault loop impedance", Basis.MEMORY)
 RING_RATIO = Source("IEC 60228", "Table 1, resistances at 20 °C", Basis.READ)

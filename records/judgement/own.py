@@ -26,7 +26,7 @@ from records.judgement.ring import CROSS, END
 from records.judgement.rule import Bound, Rule, no_proof
 from records.judgement.slips import below_nothing, typed_below_nothing
 from records.judgement.uncertainty import distance, guard
-from records.judgement.voltage import NEUTRAL, VOLTAGE
+from records.judgement.voltage import NEUTRAL, TO_EARTH, VOLTAGE
 from records.judgement.wording import said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
@@ -59,7 +59,7 @@ RULES: dict[Quantity, Rule] = {
     Quantity.R2_LONG: ONE_WAY,
     Quantity.RN_R2: ONE_WAY,
     Quantity.IR_GROUP: GROUP,
-    Quantity.VOLTAGE_LE: VOLTAGE,
+    Quantity.VOLTAGE_LE: TO_EARTH,
     Quantity.VOLTAGE_NE: NEUTRAL,
     Quantity.RCD_FIVE: RCD_FIVE,
     Quantity.RCD_RAMP: RCD_RAMP,
@@ -145,7 +145,7 @@ def _judged(
             return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
         case Tick() if entry.is_check:
             found = [] if taken.good else [checks.found_wrong(facts, reading.slot)]
-            return _with(base, f"{_capital(words)}.", found, "")
+            return _with(base, f"{_capital(words)}.", [*found, *more], "")
         case Figure() if not entry.is_check:
             return _figure(facts, base, reading, taken, bound, more)
     wanted = "found right or wrong" if entry.is_check else "a figure"

@@ -7,37 +7,117 @@ from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.concern import Concern
-from records.judgement.facts import Facts
+from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
+from records.judgement.wording import amount
 from records.model.reading import Figure, Quantity, Reading, Slot
+from records.tables.demand import supply_tolerance
+from records.terms import Earthing, Sign, Verdict
 from records.units import Unit
 
 _FEW = 5.0
 """V between neutral and earth, with few loads on: common practice."""
+_SLACK = 3.0
+"""V that three readings one after the other may not fit by: common practice."""
+_NONE, _TWO_LINES = 0.2, 1.5
+"""Of U0: less is no voltage, more is that between two lines."""
+_PEN = "a broken neutral of the supply (an open PEN)"
+_LIVE_METAL = (
+    "All metal that the supply earths may be live: touch none of it, keep others off; switching "
+    "off does not take it away. The network operator has an emergency number."
+)
+
+Meaning = tuple[tuple[str, ...], str, int]
+"""Causes with the likeliest first, next check, weight."""
 
 
 def _band(facts: Facts, _slot: Slot) -> Bound:
     u0 = facts.record.origin.u0
+    above, below = supply_tolerance("above"), supply_tolerance("below")
     return Limit(
-        Sense.BAND, 0.94 * u0, Unit.VOLT, cite.SUPPLY_VOLTAGE, upper=1.1 * u0, digits=0,
-        note="nominal voltage, 10 % up and 6 % down",
+        Sense.BAND, (1 - below.value) * u0, Unit.VOLT, above.source, upper=(1 + above.value) * u0,
+        digits=0, note="nominal voltage, 10 % up and 6 % down",
     )  # fmt: skip
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
-    to_earth = reading.slot.quantity is Quantity.VOLTAGE_LE
-    for each in beside_limit(facts, reading, figure, limit):
-        causes: tuple[str, ...] = (
-            "a bad neutral or a broken supply neutral", "heavy load on a long feed"
-        )  # fmt: skip
-        if to_earth:
-            causes = ("the earth of the outbuilding isn't joined", "line and neutral are crossed",
-                      *causes)  # fmt: skip
-        yield replace(
-            each, causes=causes, weight=40,
-            next_check="Leave everything off; read at the origin; tell the network operator.",
-        )  # fmt: skip
+    u0 = facts.record.origin.u0
+    close = figure.sign is Sign.EQUAL and 0.9 * u0 <= figure.value < limit.value
+    for found in beside_limit(facts, reading, figure, limit):
+        each = replace(found, says=f"{found.says} {_AT_TERMINALS}") if close else found
+        if reading.slot.quantity is Quantity.VOLTAGE_LE and figure.value < limit.value:
+            causes, check, weight = _to_earth(facts)
+        else:
+            causes, check, weight = _to_neutral(u0, figure)
+            if _pen(facts) and _NONE * u0 <= figure.value <= _TWO_LINES * u0:
+                yield replace(
+                    each, pattern="pen-suspected", causes=(_PEN, *causes[:-1]), weight=75,
+                    next_check=f"{_LIVE_METAL} Then read at the origin.",
+                )  # fmt: skip
+                continue
+        yield replace(each, causes=causes, next_check=check, weight=weight)
+
+
+_AT_TERMINALS = (
+    "BS EN 50160 allows 10 % down; the regulations allow 6 %, at the supply's terminals, and the "
+    "feed takes its share."
+)
+
+
+def _to_neutral(u0: float, figure: Figure) -> Meaning:
+    if figure.value < _NONE * u0:
+        return _OFF, _NOT_DEAD, 40
+    if figure.value > _TWO_LINES * u0:
+        causes = ("two phases: a line stands where the neutral should", "a lost neutral of three")
+        return causes, _OFF_AT_ONCE, 70
+    causes = ("the setting of the supply, or a generator near by", "a bad joint of the neutral")
+    if figure.value < u0:
+        causes = ("heavy load on a long feed", "a bad joint of line or neutral")
+    return (*causes, "a broken neutral of the supply"), _LOADS_OFF, 40
+
+
+_OFF = (
+    "it isn't switched on, or a device before it is open",
+    "a fuse or a lead of the tester", "a broken line or neutral in the feed",
+)  # fmt: skip
+_NOT_DEAD = (
+    "This proves nothing dead: only a proved two-pole indicator does. Look upstream with it."
+)
+_OFF_AT_ONCE = "Off at once and locked: it destroys and burns. Tell the certifier; look upstream."
+_LOADS_OFF = "Loads off and read again, then at the origin; off there too: the network operator."
+
+
+def _to_earth(facts: Facts) -> Meaning:
+    """Too little from line to earth: no earth, or line and neutral the wrong way round."""
+    neutral = facts.plain_at(BOARD, Quantity.VOLTAGE_NE)
+    causes = ("the earth of the outbuilding isn't joined", "line and neutral are crossed")
+    if neutral is not None and neutral > facts.record.origin.u0 / 2:
+        causes = causes[::-1]
+    check = "Switch it off and lock it off: its metal may have no earth. Read the earths, dead."
+    return (*causes, "a bad neutral, or heavy load on a long feed"), check, 50
+
+
+def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """L-E beside L-N: what parts them stands between neutral and earth."""
+    line = facts.plain_at(BOARD, Quantity.VOLTAGE)
+    if line is None or figure.sign is not Sign.EQUAL:
+        return
+    gap = abs(figure.value - line)
+    if gap <= _FEW:
+        return
+    neutral = facts.plain_at(BOARD, Quantity.VOLTAGE_NE)
+    says = f"L-N is {amount(line, Unit.VOLT, 0)}, {gap:.0f} V off: neutral and earth stand apart."
+    check = "Read N-E; then look at the neutral and earth terminals up to the intake."
+    causes = ("a bad joint of neutral or earth", "heavy load on a long feed")
+    if neutral is not None and gap > neutral + _SLACK:
+        says = (
+            f"L-N is {amount(line, Unit.VOLT, 0)}, and N-E of {amount(neutral, Unit.VOLT, 1)} "
+            "can't be what parts them."
+        )
+        causes = ("one of the three was read at another time or place", "a probe without contact")
+        check = "Read again all three, one after the other, with the same loads on."
+    yield Concern("voltages-apart", Verdict.UNLIKELY, says, causes, check, cite.COMMON, 25)
 
 
 def _few(_facts: Facts, _slot: Slot) -> Bound:
@@ -47,21 +127,53 @@ def _few(_facts: Facts, _slot: Slot) -> Bound:
 def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         if figure.value > facts.record.origin.u0 / 2:
-            yield replace(
-                each, pattern="supply-reversed", weight=60,
-                says=f"{each.says} That is the voltage of a line: neutral and line are crossed.",
-                causes=("line and neutral crossed in the feed or before it",
-                        "a broken supply neutral"),
-                next_check="Lock off; tell the certifier; look upstream for where they cross.",
-            )  # fmt: skip
-        else:
-            yield replace(
-                each, pattern="neutral-lifted", weight=45,
-                causes=("a bad neutral joint", "a broken supply neutral (TN-C-S)",
-                        "heavy load on a long feed", "line and neutral crossed upstream"),
-                next_check="Leave everything off; read at the origin; look at polarity upstream.",
-            )  # fmt: skip
+            yield _on_the_neutral(facts, each)
+            continue
+        causes, check = _lifted(facts)
+        weight = 70 if _pme(facts) else 45
+        yield replace(each, pattern="neutral-lifted", weight=weight, causes=causes,
+                      next_check=check)  # fmt: skip
+
+
+def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
+    """The voltage of a line on the neutral: L-N tells a cross from a neutral that floats."""
+    line = facts.plain_at(BOARD, Quantity.VOLTAGE)
+    causes = ("line and neutral crossed in the feed or before it",
+              "the neutral is broken, and a load lifts it")  # fmt: skip
+    if line is not None and line < facts.record.origin.u0 / 2:
+        causes = causes[::-1]
+    return replace(
+        each, pattern="supply-reversed", weight=60, causes=causes,
+        says=f"{each.says} That is the voltage of a line, on the neutral.",
+        next_check="Lock off; tell the certifier; look upstream for where they cross or part.",
+    )  # fmt: skip
+
+
+def _lifted(facts: Facts) -> tuple[tuple[str, ...], str]:
+    joint = "a bad joint of the neutral, between the intake and here"
+    rest = ("heavy load on a long feed", "line and neutral crossed upstream")
+    look = "Leave everything off; read at the origin; look at polarity upstream."
+    if not _pme(facts):
+        return (joint, *rest, "a broken neutral of the supply"), look
+    if facts.tt_island:
+        # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it.
+        return (_PEN, joint, *rest), f"{_LIVE_METAL} That is the metal at the house. {look}"
+    return (joint, *rest, _PEN), f"{look} Until it is explained: {_lower(_LIVE_METAL)}"
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]
+
+
+def _pme(facts: Facts) -> bool:
+    return facts.record.origin.earthing is Earthing.TN_C_S
+
+
+def _pen(facts: Facts) -> bool:
+    """Whether a neutral that breaks in the street lifts the earth of the outbuilding as well."""
+    return _pme(facts) and not facts.tt_island
 
 
 VOLTAGE = Rule(_band, beside=_beside)
+TO_EARTH = Rule(_band, _apart, _beside)
 NEUTRAL = Rule(_few, beside=_neutral)

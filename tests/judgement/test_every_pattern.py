@@ -38,7 +38,7 @@ from tests.judgement.jobs import (
     without,
     zs,
 )
-from tests.judgement.test_loop_scenes import TT
+from tests.judgement.test_loop_scenes import PME, TT
 from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
 
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
@@ -198,6 +198,10 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "ring-point-high": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.6)),
     "ring-point-low": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.02)),
     "earlier tests again": repaired,
+    "pen-suspected": lambda: spoilt((at(Quantity.VOLTAGE, stage=LIVE), 200.0),
+                                    record=sound_job(PME)),
+    "voltages-apart": lambda: extra(Quantity.VOLTAGE_LE, 228.0, None, LIVE),
+    "polarity-contradicted": lambda: extra(Quantity.VOLTAGE_NE, 238.0, None, LIVE),
     "supply-reversed": lambda: extra(Quantity.VOLTAGE_NE, 238.0, None, LIVE),
     "neutral-lifted": lambda: extra(Quantity.VOLTAGE_NE, 9.0, None, LIVE),
     "neutral-cpc-crossed": lambda: extra(Quantity.RN_R2, 0.34, "C2", DEAD,

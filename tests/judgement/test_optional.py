@@ -220,7 +220,7 @@ def test_a_group_has_the_limit_of_any_insulation():
     [
         (0.5, Verdict.WITHIN, ""),
         (5.0, Verdict.WITHIN, ""),
-        (6.0, Verdict.OUTSIDE, "a bad neutral joint"),
+        (6.0, Verdict.OUTSIDE, "a bad joint of the neutral"),
         (238.0, Verdict.OUTSIDE, "line and neutral crossed"),
     ],
 )

@@ -11,6 +11,7 @@ from records.judgement.patterns.instruments import calibration, wrong_kind
 from records.judgement.patterns.leads import leads, open_leads
 from records.judgement.patterns.loops import joined_island
 from records.judgement.patterns.ring_cross import bridged, same_leg
+from records.judgement.patterns.supply import contradicted
 from records.judgement.patterns.swapped import swapped
 from records.judgement.patterns.times import (
     before_start,
@@ -29,6 +30,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     leads,
     open_leads,
     swapped,
+    contradicted,
     same_leg,
     bridged,
     wet,
