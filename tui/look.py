@@ -26,7 +26,15 @@ THEMES = (
         warning="#e9bd5b",
         error="#ff8a7a",
         dark=True,
-        variables={"quiet": "#9aa8b2", "ink": "#14191d", "rule": "#3a4a57"},
+        variables={
+            "quiet": "#9aa8b2",
+            "ink": "#14191d",
+            "rule": "#3a4a57",
+            "block-cursor-foreground": "#14191d",
+            "block-cursor-blurred-background": "#d0a85c 15%",
+            "scrollbar": "#7b8b97",
+            "scrollbar-background": "#182027",
+        },
     ),
     Theme(
         name=PAPER,
@@ -41,7 +49,15 @@ THEMES = (
         warning="#7d4f00",
         error="#a01f16",
         dark=False,
-        variables={"quiet": "#565d60", "ink": "#fdfbf5", "rule": "#c9bfa8"},
+        variables={
+            "quiet": "#565d60",
+            "ink": "#fdfbf5",
+            "rule": "#c9bfa8",
+            "block-cursor-foreground": "#fdfbf5",
+            "block-cursor-blurred-background": "#7a5610 15%",
+            "scrollbar": "#857a63",
+            "scrollbar-background": "#f6f2e8",
+        },
     ),
     Theme(
         # Every tone is the ink itself: what differs is said by mark, word, bold and reverse. Only
@@ -58,7 +74,14 @@ THEMES = (
         warning="#ffffff",
         error="#ffffff",
         dark=True,
-        variables={"quiet": "#ffffff", "ink": "#000000", "rule": "#808080"},
+        variables={
+            "quiet": "#ffffff",
+            "ink": "#000000",
+            "rule": "#808080",
+            "block-cursor-foreground": "#000000",
+            "scrollbar": "#a0a0a0",
+            "scrollbar-background": "#303030",
+        },
     ),
 )
 

@@ -11,6 +11,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from tui.dialogs.dialog import Dialog
+from tui.widgets.choices import Choices
 
 
 class Choose(Dialog[int]):
@@ -37,7 +38,7 @@ class Choose(Dialog[int]):
         """Compose text and answers."""
         if self._text:
             yield Static(self._text, id="dialog-text", markup=False)
-        yield OptionList(*(Option(each) for each in self._answers), compact=True)
+        yield Choices(*(Option(each) for each in self._answers))
 
     def on_mount(self) -> None:
         """Stand on the answer that is likely."""

@@ -11,6 +11,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from tui.dialogs.dialog import Dialog
+from tui.widgets.choices import Choices
 
 
 class Pick(Dialog[str]):
@@ -34,7 +35,7 @@ class Pick(Dialog[str]):
     def compose_inside(self) -> ComposeResult:
         """Compose the list."""
         options = (Option(Content(words), id=key) for key, words in self._choices)
-        yield OptionList(*options, id="dialog-list", compact=True)
+        yield Choices(*options, id="dialog-list")
 
     def on_mount(self) -> None:
         """Begin at the present choice."""

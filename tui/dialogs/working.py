@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from tui.dialogs.dialog import Dialog
+from tui.widgets.choices import Choices
 
 if TYPE_CHECKING:
     from records.expected.results import Result
@@ -41,10 +42,13 @@ class Working(Dialog[None]):
 
     def compose_inside(self) -> ComposeResult:
         """Compose list and working."""
-        wide = max(len(name) for name, _ in self._figures)
-        yield OptionList(
-            *(Option(Content(f"{name:<{wide}}  {brief(each)}")) for name, each in self._figures),
-            compact=True,
+        # The figure stands first: what finds no room is the end of a name.
+        wide = max(len(brief(each)) for _, each in self._figures)
+        yield Choices(
+            *(
+                Option(Content.assemble((f"{brief(each):<{wide}}", "bold"), f"  {name}"))
+                for name, each in self._figures
+            )
         )
         with VerticalScroll(id="dialog-scroll", can_focus=False):
             yield Static("", id="working", markup=False)

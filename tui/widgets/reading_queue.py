@@ -15,9 +15,10 @@ from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
 from tui.bench.queue import Entry, Queue
 from tui.look import verdict_style
+from tui.widgets.pointed import Pointed
 
 
-class ReadingQueue(OptionList, can_focus=False):
+class ReadingQueue(Pointed, can_focus=False):
     """A list to look at; the keys stay with the field, a click goes to an entry."""
 
     @dataclass

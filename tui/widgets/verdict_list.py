@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from textual.content import Content
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from records.judgement.review_types import Judged
 from records.terms import Stage
 from tui.bench.findings import awaits_test, value_of
+from tui.widgets.pointed import Pointed
 from tui.widgets.verdict import marked
 
 
-class VerdictList(OptionList):
+class VerdictList(Pointed):
     """One line for each verdict; the current one is shown beside or below it in full."""
 
     def __init__(self, *, id: str | None = None) -> None:
@@ -39,6 +39,7 @@ class VerdictList(OptionList):
 
 def _line(judged: Judged) -> Content:
     return Content.assemble(
+        " ",
         marked(judged.verdict),
         Content.styled(" · done, test again" if awaits_test(judged) else "", "$quiet"),
         f"  {value_of(judged)}".rstrip(),
