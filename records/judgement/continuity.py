@@ -95,10 +95,12 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             HIGH, HALF_SPLIT, cite.CONTINUITY, 10,
         )  # fmt: skip
     elif figure.value > -_NOUGHT:
+        at_board = ("read at the board itself, or with both leads on one conductor",)
         yield Concern(
             "r1r2-low", Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
-            LOW, "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
+            (*(at_board if figure.value < _NOUGHT else ()), *LOW),
+            "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
         )  # fmt: skip
 
 

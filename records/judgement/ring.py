@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from records.expected.results import Worked
 from records.judgement import cite
-from records.judgement.compare import outside
+from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.continuity import (
     LEAST,
@@ -41,9 +41,11 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, _SHARE)
     if off is not None:
+        same = ("both leads on the same leg, or on the same conductor",)
         yield Concern(
             "ring-length", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            ("the length was guessed, or the ring takes another way",
+            (*(same if figure.value < LEAST else ()),
+             "the length was guessed, or the ring takes another way",
              "a loose terminal (high), or a bridge across the ring (low)",
              "two circuits mixed up, or another cable size than entered"),
             "Work the length out again from the clipped route, drops included.",
@@ -130,7 +132,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             return
         span = (expected.low or expected.value, expected.high or expected.value)
     gap = outside(figure, *span, LEAST)
-    if not gap:
+    if not gap or _ends_tell(facts, reading, figure):
         return
     whole = rounded(span[1], Unit.OHM)
     if gap > 0:
@@ -150,6 +152,22 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "Join opposite legs at the board and repeat, before you suspect the cable.",
             cite.GUIDANCE, 10,
         )  # fmt: skip
+
+
+def _ends_tell(facts: Facts, reading: Reading, figure: Figure) -> bool:
+    """Whether a point is as the design has it, while the ends it is held against are not."""
+    expected = facts.meter(reading.slot)
+    if not isinstance(expected, Worked) or away(figure, expected, LEAST):
+        return False
+    place = reading.slot.place.model_copy(update={"point": None})
+    for quantity in (Quantity.R1, Quantity.RN, Quantity.R2):
+        slot = Slot(quantity=quantity, place=place, stage=reading.slot.stage)
+        end, value = facts.meter_value(slot), facts.plain(slot)
+        if end is None or value is None:
+            continue
+        if abs(value - end) > max(LEAST, _SHARE * end):
+            return True
+    return False
 
 
 def _open_point(facts: Facts, slot: Slot) -> Concern:

@@ -38,6 +38,7 @@ from tests.judgement.jobs import (
     without,
     zs,
 )
+from tests.judgement.test_dead_scenes import less_leads
 from tests.judgement.test_loop_scenes import PME, TT
 from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
 
@@ -224,6 +225,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "all pairs low": lambda: spoilt(*((each, 20.0) for each in (LN, LE, NE))),
     "leads not nulled": lambda: with_leads(0.14),
     "open leads": all_open,
+    "leads taken off twice": lambda: less_leads(0.08, -0.08),
     "calibration": lambda: with_meter(due=date(2026, 3, 15)),
     "wrong instrument": lambda: with_meter(kind=InstrumentKind.LOOP),
     "island joined": lambda: spoilt((ZDB, 0.4), record=sound_job(ISLAND)),

@@ -8,7 +8,7 @@ from records.judgement.concern import Pattern
 from records.judgement.facts import Facts
 from records.judgement.patterns.copied import backwards, coarse, identical, too_even
 from records.judgement.patterns.instruments import calibration, wrong_kind
-from records.judgement.patterns.leads import leads, open_leads
+from records.judgement.patterns.leads import leads, leads_twice, open_leads
 from records.judgement.patterns.loops import joined_island
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.supply import contradicted
@@ -28,6 +28,7 @@ PatternRule = Callable[[Facts], Iterator[Pattern]]
 PATTERNS: tuple[PatternRule, ...] = (
     joined_island,
     leads,
+    leads_twice,
     open_leads,
     swapped,
     contradicted,

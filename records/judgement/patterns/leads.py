@@ -47,9 +47,13 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
         )  # fmt: skip
 
 
-def leads(facts: Facts) -> Iterator[Pattern]:
-    """All low-resistance readings of a stage and a meter are high by about the same."""
-    groups: dict[tuple[Stage, str | None], list[tuple[Slot, float]]] = {}
+_Group = tuple[Stage, str | None]
+"""Stage, and id of the meter."""
+
+
+def _off(facts: Facts) -> dict[_Group, list[tuple[Slot, float]]]:
+    """Return by stage and meter how far each low-resistance reading is above its expectation."""
+    groups: dict[_Group, list[tuple[Slot, float]]] = {}
     for slot in facts.all_slots:
         last, value, expected = facts.last(slot), facts.plain(slot), facts.meter_value(slot)
         if (
@@ -59,13 +63,24 @@ def leads(facts: Facts) -> Iterator[Pattern]:
             and expected is not None
         ):
             groups.setdefault((slot.stage, last.instrument), []).append((slot, value - expected))
-    for (stage, meter), readings in groups.items():
-        over = [each for _, each in readings]
-        middle = median(over)
-        alike = all(abs(each - middle) <= _ALIKE for each in over)
-        if len(over) < _READINGS or not alike or not _LEAST <= middle <= _MOST:
+    return groups
+
+
+def _alike(readings: list[tuple[Slot, float]]) -> float | None:
+    """Return by how much all readings are off, if they are off by the same."""
+    over = [each for _, each in readings]
+    middle = median(over)
+    if len(over) < _READINGS or any(abs(each - middle) > _ALIKE for each in over):
+        return None
+    return middle if _LEAST <= abs(middle) <= _MOST else None
+
+
+def leads(facts: Facts) -> Iterator[Pattern]:
+    """All low-resistance readings of a stage and a meter are high by about the same."""
+    for (stage, meter), readings in _off(facts).items():
+        middle = _alike(readings)
+        if middle is None or middle < 0:
             continue
-        slots = tuple(slot for slot, _ in readings)
         known = next((each for each in facts.record.job.instruments if each.id == meter), None)
         said = ""
         if known is not None and known.leads is not None:
@@ -73,14 +88,39 @@ def leads(facts: Facts) -> Iterator[Pattern]:
             said += ", not nulled." if known.nulled is False else "."
         concern = Concern(
             "leads not nulled", Verdict.UNLIKELY,
-            f"All {len(over)} readings are about {rounded(middle, Unit.OHM)} above what is "
+            f"All {len(readings)} readings are about {rounded(middle, Unit.OHM)} above what is "
             f"expected.{said}",
             ("the lead resistance was not taken off", "the leads were changed after nulling",
              "a fused lead"),
-            "Join the tips, null, see 0.00, and repeat them all; nothing is taken off here.",
+            "Join the tips, null, see 0.00, and repeat them all.", cite.COMMON, 30,
+        )  # fmt: skip
+        yield _pattern(concern, stage, meter, readings)
+
+
+def leads_twice(facts: Facts) -> Iterator[Pattern]:
+    """All are low by the resistance of the leads that was taken off: the meter nulls them too."""
+    for (stage, meter), readings in _off(facts).items():
+        middle = _alike(readings)
+        taken_off = [
+            figure.leads for slot, _ in readings if (figure := facts.figure(slot)) is not None
+        ]
+        known = [each for each in taken_off if each is not None]
+        if middle is None or len(known) < len(readings) or abs(median(known) + middle) > _ALIKE:
+            continue
+        concern = Concern(
+            "leads taken off twice", Verdict.UNLIKELY,
+            f"All {len(readings)} readings are about {rounded(-middle, Unit.OHM)} below what is "
+            f"expected, and {rounded(median(known), Unit.OHM)} of leads was taken off each.",
+            ("the meter nulls its leads by itself", "other, shorter leads than entered"),
+            "Join the tips: 0.00 means nulled. Then say so of the instrument (Job), and repeat.",
             cite.COMMON, 30,
         )  # fmt: skip
-        yield Pattern(
-            concern, BOARD, f"All continuity readings, {stage.value}", slots, slots,
-            mark=meter or "",
-        )  # fmt: skip
+        yield _pattern(concern, stage, meter, readings)
+
+
+def _pattern(
+    concern: Concern, stage: Stage, meter: str | None, readings: list[tuple[Slot, float]]
+) -> Pattern:
+    slots = tuple(slot for slot, _ in readings)
+    title = f"All continuity readings, {stage.value}"
+    return Pattern(concern, BOARD, title, slots, slots, mark=meter or "")
