@@ -62,7 +62,9 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
         if is_open(figure):
             continue  # that says it all
         says = f"{each.says} With it the loop at the far end would be too high for the device."
-        yield replace(each, says=says, causes=HIGH, next_check=HALF_SPLIT, weight=20)
+        yield replace(
+            each, says=says, causes=causes_if_high(figure), next_check=HALF_SPLIT, weight=20
+        )
 
 
 HIGH = (
@@ -71,6 +73,13 @@ HIGH = (
     "the run is longer than entered",
     "the leads were not nulled",
 )
+
+
+def causes_if_high(figure: Figure) -> tuple[str, ...]:
+    """Return the causes of a figure that is too high; leads that were taken off are none."""
+    return HIGH if figure.leads is None else HIGH[:-1]
+
+
 LOW = (
     "read at a nearer point, or on another circuit",
     "the cpc has a parallel path through metalwork",
@@ -92,7 +101,7 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if difference > 0:
         yield Concern(
             "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            HIGH, HALF_SPLIT, cite.CONTINUITY, 10,
+            causes_if_high(figure), HALF_SPLIT, cite.CONTINUITY, 10,
         )  # fmt: skip
     elif figure.value > -_NOUGHT:
         at_board = ("read at the board itself, or with both leads on one conductor",)
@@ -165,12 +174,18 @@ def open_circuit(what: str) -> Concern:
 def below_nought(figure: Figure) -> Iterator[Concern]:
     """Return the concern about a low-resistance reading that is clearly negative."""
     if figure.value < -_NOUGHT:
+        causes: tuple[str, ...] = (
+            "nulled with longer leads, or with a poor contact",
+            "the leads were changed after they were nulled",
+        )
+        check = "Null the leads again as you use them, and repeat."
+        if figure.leads is not None:
+            causes = ("the lead resistance entered for the meter is too high",
+                      "the meter nulls its leads after all", "other leads were used")  # fmt: skip
+            check = "Join the tips, enter what the meter shows in the step Job, and repeat."
         yield Concern(
-            "below-nought", Verdict.UNLIKELY,
-            "No conductor has less than no resistance.",
-            ("nulled with longer leads, or with a poor contact",
-             "the leads were changed after they were nulled"),
-            "Null the leads again as you use them, and repeat.", cite.COMMON, 10,
+            "below-nought", Verdict.UNLIKELY, "No conductor has less than no resistance.",
+            causes, check, cite.COMMON, 10,
         )  # fmt: skip
 
 

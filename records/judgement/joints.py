@@ -10,11 +10,11 @@ from records.judgement import cite
 from records.judgement.concern import Concern
 from records.judgement.continuity import (
     HALF_SPLIT,
-    HIGH,
     LEAST,
     LOW,
     SHARE,
     below_nought,
+    causes_if_high,
     is_open,
     low_range,
     open_circuit,
@@ -84,7 +84,8 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
         return
     high = off[0] > 0
     armour = quantity is Quantity.R1_R2_ARMOUR
-    causes = (_GLAND if armour else HIGH) if high else ("the other way back was not lifted", *LOW)
+    if_high = _GLAND if armour else causes_if_high(figure)
+    causes = if_high if high else ("the other way back was not lifted", *LOW)
     check = _ACROSS if armour and high else HALF_SPLIT if high else "Lift the other way back."
     yield Concern(
         "one-way-high" if high else "one-way-low", Verdict.UNLIKELY, f"{said_off(*off)}.",

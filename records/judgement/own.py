@@ -27,7 +27,7 @@ from records.judgement.rule import Bound, Rule, no_proof
 from records.judgement.slips import below_nothing, typed_below_nothing
 from records.judgement.uncertainty import distance, guard
 from records.judgement.voltage import NEUTRAL, TO_EARTH, VOLTAGE
-from records.judgement.wording import said
+from records.judgement.wording import less_leads, said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
 from records.model.slots import measured_by
@@ -162,7 +162,7 @@ def _figure(
     more: Iterable[Concern],
 ) -> Judged:
     rule = RULES[reading.slot.quantity]
-    head = f"Read {said(figure, measured_by(reading.slot))}{_how(reading)}{_stands(base)}."
+    head = f"Read {said(figure, measured_by(reading.slot))}{_how(reading, figure)}{_stands(base)}."
     if reading.from_notes is not None:
         head += f" Taken {_when(reading.at)}, entered later from notes {_when(reading.from_notes)}."
     if is_calculated(reading):
@@ -195,11 +195,12 @@ def _no_figure(figure: Figure) -> str:
     return f"“{figure.sign.value}” says on one side only: read it on a range that shows the figure."
 
 
-def _how(reading: Reading) -> str:
-    """Return the method of a reading, which is a part of it, in brackets."""
+def _how(reading: Reading, figure: Figure) -> str:
+    """Return in brackets what is a part of a reading: its method, and leads taken off."""
     volts = f"{reading.test_voltage:g} V d.c." if reading.test_voltage is not None else ""
     # A reason for a lower voltage names it already.
     parts = [reading.method] if volts and volts in reading.method else [volts, reading.method]
+    parts.insert(0, less_leads(figure, measured_by(reading.slot)))
     words = ", ".join(filter(None, parts))
     return f" ({words})" if words else ""
 

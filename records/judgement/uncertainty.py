@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.wording import rounded
-from records.model.reading import Quantity, Reading
+from records.model.reading import Figure, Quantity, Reading
 from records.tables.testing import worst_uncertainty
 from records.units import Unit
 
@@ -59,10 +59,13 @@ class Guard:
     of_limit: bool
     ground: str
     """Whose figure it is, in words."""
+    leads: float = 0.0
+    """What was taken off the reading: the meter showed that much more, and is off by a share of
+    what it showed."""
 
     def at(self, value: float, limit: float) -> float:
         """Return the uncertainty of a reading beside a limit, in their unit."""
-        return self.share * abs(limit if self.of_limit else value)
+        return self.share * abs(limit if self.of_limit else value + self.leads)
 
 
 def guard(facts: Facts, reading: Reading) -> Guard:
@@ -76,12 +79,16 @@ def guard(facts: Facts, reading: Reading) -> Guard:
     instrument = facts.instrument(reading)
     if instrument is not None and instrument.uncertainty is not None:
         words = f"± {instrument.uncertainty:g} % by the sheet of {instrument.id}"
-        return Guard(instrument.uncertainty / 100, False, words)
+        return Guard(instrument.uncertainty / 100, False, words, _leads(reading))
     most = worst_uncertainty(kind)
     of_limit = kind.endswith("of the limit")
     whole = "of the limit" if of_limit else "of the reading"
     words = f"± {most.value:.0%} {whole}, the most that BS EN 61557 allows".replace("%", " %")
-    return Guard(most.value, of_limit, words)
+    return Guard(most.value, of_limit, words, _leads(reading))
+
+
+def _leads(reading: Reading) -> float:
+    return (reading.taken.leads or 0.0) if isinstance(reading.taken, Figure) else 0.0
 
 
 def distance(value: float, limit: Limit, band: Guard, unit: Unit, digits: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from records.judgement.lead_resistance import as_shown
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, Tick
 from records.terms import Sign
@@ -31,6 +32,29 @@ def said(taken: Taken, measurement: Measurement) -> str:
             return f"could not be taken: {taken.reason}"
         case NotNeeded():
             return f"not needed: {taken.reason}"
+
+
+def in_full(taken: Taken, measurement: Measurement) -> str:
+    """Return a reading in words, with what was taken off it: `0.37 Ω (0.42 Ω − 0.05 Ω leads)`.
+
+    For wherever there is room; `said` is for a narrow column.
+    """
+    words = said(taken, measurement)
+    less = less_leads(taken, measurement)
+    return f"{words} ({less})" if less else words
+
+
+def less_leads(taken: Taken, measurement: Measurement) -> str:
+    """Return what the meter showed and what was taken off: `0.42 Ω − 0.05 Ω leads`; else nothing.
+
+    Args:
+        taken: What was read.
+        measurement: What was measured; it knows the unit and the digits.
+    """
+    if not isinstance(taken, Figure) or taken.leads is None:
+        return ""
+    meter = amount(as_shown(taken), measurement.unit, measurement.digits)
+    return f"{meter} − {amount(taken.leads, Unit.OHM, measurement.digits)} leads"
 
 
 def done_line(remedy: Remedy) -> str:
