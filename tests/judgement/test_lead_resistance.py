@@ -23,12 +23,13 @@ from records.judgement.lead_resistance import (
     to_take_off,
     without_leads,
 )
+from records.judgement.review_types import Judged
 from records.judgement.uncertainty import guard
 from records.judgement.wording import in_full, less_leads, said
 from records.model.job import Instrument
 from records.model.measurements import MEASUREMENTS, measurement
-from records.model.reading import Figure, Quantity, Reading
-from records.terms import Part, Sign, Verdict
+from records.model.reading import Figure, Quantity, Reading, Slot
+from records.terms import Part, Sign, Stage, Verdict
 from records.units import Unit
 from tests.judgement.jobs import FEED_R1_R2, SOUND, at, own, read, reviewed, sound_job, spoilt
 
@@ -175,3 +176,43 @@ def test_a_reading_keeps_both_figures_as_json() -> None:
     assert json.loads(text)["taken"] == {
         "kind": "figure", "value": 0.37, "sign": "=", "typed": ".42", "leads": 0.05,
     }  # fmt: skip
+
+
+def low_ones(extra: float, taken_off: dict[int, float]) -> list[tuple[Slot, Figure]]:
+    """Return the dead continuity readings, high by so much, from some of which leads are off."""
+    wanted = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2)
+    sound = [
+        (each.slot, each.taken)
+        for each in sound_job().readings
+        if each.slot.quantity in wanted and each.slot.stage is Stage.DEAD
+        and isinstance(each.taken, Figure)
+    ]  # fmt: skip
+    return [
+        (slot, Figure(value=round(figure.value + extra, 2), leads=taken_off.get(at)))
+        for at, (slot, figure) in enumerate(sound)
+    ]
+
+
+def told(readings: list[tuple[Slot, Figure]]) -> list[Judged]:
+    found = reviewed(spoilt(*readings)).findings
+    return [each for each in found if "leads not nulled" in each.patterns]
+
+
+def test_leads_that_were_taken_off_are_not_called_unnulled_but_for_what_remains() -> None:
+    every = dict.fromkeys(range(99), 0.05)
+    assert told(low_ones(0.0, every)) == []
+
+    (remains,) = told(low_ones(0.14, every))
+    assert "about 0.14 Ω above what is expected. That is after the leads were taken off." in (
+        remains.why
+    )
+    assert remains.causes[0] == "the leads have more than was entered for them"
+
+
+def test_those_taken_before_the_leads_were_known_are_told_by_themselves() -> None:
+    """Three with the leads still in them, the rest without: only the three are high."""
+    high, sound = low_ones(0.08, {}), low_ones(0.0, dict.fromkeys(range(99), 0.08))
+    (found,) = told([*high[:3], *sound[3:]])
+
+    assert found.about == tuple(slot for slot, _ in high[:3])
+    assert "All 3 readings are about 0.08 Ω above" in found.why

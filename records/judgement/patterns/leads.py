@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from statistics import median
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.wording import rounded
-from records.model.reading import Figure, Quantity, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, Tick
+from records.model.slots import measured_by
 from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
@@ -47,22 +48,63 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
         )  # fmt: skip
 
 
-_Group = tuple[Stage, str | None]
-"""Stage, and id of the meter."""
+def tips(facts: Facts) -> Iterator[Pattern]:
+    """The insulation tester didn't show nought with its tips joined: over the range is no proof."""
+    for stage in (Stage.BEFORE_COVERING, Stage.DEAD):
+        check = Slot(quantity=Quantity.TIPS_JOINED, place=BOARD, stage=stage)
+        checks = [each for each in facts.attempts(check) if isinstance(each.taken, Tick)]
+        if not checks:
+            continue
+        doubted = tuple(
+            slot
+            for slot in facts.all_slots
+            if slot.stage is stage
+            and measured_by(slot).unit is Unit.MEGOHM
+            and (last := facts.last(slot)) is not None
+            and isinstance(last.taken, Figure)
+            and last.taken.sign is Sign.OVER
+            and _with_open_leads(last, checks)
+        )
+        last_one = checks[-1].taken
+        if not doubted or (isinstance(last_one, Tick) and last_one.good):
+            continue
+        concern = Concern(
+            "open leads, insulation", Verdict.OUTSIDE,
+            f"{len(doubted)} readings over the range rest on it: with an open lead everything is.",
+            ("an open lead or a blown fuse in a probe",),
+            "New leads; repeat the whole series since the last good check.",
+            cite.INSULATION_LEADS, 60,
+        )  # fmt: skip
+        title = "Board: Insulation tester shows 0 with its tips joined"
+        yield Pattern(concern, BOARD, title, (check, *doubted), doubted, into=check)
+
+
+def _with_open_leads(reading: Reading, checks: Sequence[Reading]) -> bool:
+    """Whether the next check after a reading, or else the last one before it, was bad."""
+    after = [each for each in checks if each.at >= reading.at]
+    nearest = after[0] if after else checks[-1]
+    return isinstance(nearest.taken, Tick) and not nearest.taken.good
+
+
+_Group = tuple[Stage, str | None, bool]
+"""Stage, id of the meter, and whether its leads were taken off: halfway through a series they may
+have become known."""
 
 
 def _off(facts: Facts) -> dict[_Group, list[tuple[Slot, float]]]:
     """Return by stage and meter how far each low-resistance reading is above its expectation."""
     groups: dict[_Group, list[tuple[Slot, float]]] = {}
     for slot in facts.all_slots:
-        last, value, expected = facts.last(slot), facts.plain(slot), facts.meter_value(slot)
+        last, figure, expected = facts.last(slot), facts.figure(slot), facts.meter_value(slot)
         if (
             slot.quantity in _LOW
             and last is not None
-            and value is not None
+            and figure is not None
+            and figure.sign is Sign.EQUAL
             and expected is not None
         ):
-            groups.setdefault((slot.stage, last.instrument), []).append((slot, value - expected))
+            group = slot.stage, last.instrument, figure.leads is not None
+            groups.setdefault(group, []).append((slot, figure.value - expected))
     return groups
 
 
@@ -77,29 +119,36 @@ def _alike(readings: list[tuple[Slot, float]]) -> float | None:
 
 def leads(facts: Facts) -> Iterator[Pattern]:
     """All low-resistance readings of a stage and a meter are high by about the same."""
-    for (stage, meter), readings in _off(facts).items():
+    for (stage, meter, less), readings in _off(facts).items():
         middle = _alike(readings)
         if middle is None or middle < 0:
             continue
         known = next((each for each in facts.record.job.instruments if each.id == meter), None)
         said = ""
-        if known is not None and known.leads is not None:
+        causes: tuple[str, ...] = (
+            "the lead resistance was not taken off", "the leads were changed after nulling",
+            "a fused lead",
+        )  # fmt: skip
+        check = "Join the tips, null, see 0.00, and repeat them all."
+        if less:
+            said = " That is after the leads were taken off."
+            causes = ("the leads have more than was entered for them", "a fused lead")
+            check = "Join the tips, enter what the meter shows (Job), and repeat them all."
+        elif known is not None and known.leads is not None:
             said = f" The leads of {known.id} have {rounded(known.leads, Unit.OHM)}"
             said += ", not nulled." if known.nulled is False else "."
         concern = Concern(
             "leads not nulled", Verdict.UNLIKELY,
             f"All {len(readings)} readings are about {rounded(middle, Unit.OHM)} above what is "
             f"expected.{said}",
-            ("the lead resistance was not taken off", "the leads were changed after nulling",
-             "a fused lead"),
-            "Join the tips, null, see 0.00, and repeat them all.", cite.COMMON, 30,
+            causes, check, cite.COMMON, 30,
         )  # fmt: skip
-        yield _pattern(concern, stage, meter, readings)
+        yield _pattern(concern, stage, f"{meter or ''}{' less leads' if less else ''}", readings)
 
 
 def leads_twice(facts: Facts) -> Iterator[Pattern]:
     """All are low by the resistance of the leads that was taken off: the meter nulls them too."""
-    for (stage, meter), readings in _off(facts).items():
+    for (stage, meter, _), readings in _off(facts).items():
         middle = _alike(readings)
         taken_off = [
             figure.leads for slot, _ in readings if (figure := facts.figure(slot)) is not None
@@ -115,12 +164,12 @@ def leads_twice(facts: Facts) -> Iterator[Pattern]:
             "Join the tips: 0.00 means nulled. Then say so of the instrument (Job), and repeat.",
             cite.COMMON, 30,
         )  # fmt: skip
-        yield _pattern(concern, stage, meter, readings)
+        yield _pattern(concern, stage, meter or "", readings)
 
 
 def _pattern(
-    concern: Concern, stage: Stage, meter: str | None, readings: list[tuple[Slot, float]]
+    concern: Concern, stage: Stage, mark: str, readings: list[tuple[Slot, float]]
 ) -> Pattern:
     slots = tuple(slot for slot, _ in readings)
     title = f"All continuity readings, {stage.value}"
-    return Pattern(concern, BOARD, title, slots, slots, mark=meter or "")
+    return Pattern(concern, BOARD, title, slots, slots, mark=mark)
