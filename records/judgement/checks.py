@@ -20,6 +20,7 @@ _SOURCES = {
     Quantity.RCD_HALF: cite.RCD_CURRENT,
     Quantity.RCD_BEFORE: cite.RCD_IN_SERIES,
     Quantity.AFDD_BUTTON: cite.FUNCTION,
+    Quantity.TIPS_JOINED: cite.INSULATION_LEADS,
 }
 _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], str]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
@@ -67,6 +68,16 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], str]] = {
         ("the neutral is on another RCD's side, or borrowed from another circuit",
          "neutral and earth are joined: a breaker leaves the neutral on", "a load leaks"),
         "Rn+R2 and insulation N-E of this circuit; then each load by itself.",
+    ),
+    (Quantity.RCD_ALONE, None): (
+        ("neutral and earth are joined on a circuit: a breaker leaves the neutral on",
+         "a fault in the board itself, before the breakers", "an RCD that is too keen"),
+        "Insulation N-E of each circuit, the neutrals lifted one by one.",
+    ),
+    (Quantity.TIPS_JOINED, None): (
+        ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
+         "the tester is set to another range"),
+        "New leads; repeat the whole series since the last good check.",
     ),
     (Quantity.AFDD_BUTTON, None): (
         ("it isn't supplied", "its electronics failed"), "As its maker says; else change it.",

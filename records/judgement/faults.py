@@ -10,6 +10,7 @@ from records.judgement import cite
 from records.judgement.compare import outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
+from records.judgement.loaded import feed_line_neutral
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import amount, rounded
@@ -135,18 +136,16 @@ def _against_origin(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concer
             "Read both again on the high-current range.", cite.LOOP_METHOD, 20,
         )  # fmt: skip
     elif slot.quantity is Quantity.FAULT_LN:
-        yield from _left_by_feed(facts, slot, figure, at_origin)
+        yield from _left_by_feed(facts, figure, at_origin)
 
 
-def _left_by_feed(facts: Facts, slot: Slot, figure: Figure, at_origin: float) -> Iterator[Concern]:
+def _left_by_feed(facts: Facts, figure: Figure, at_origin: float) -> Iterator[Concern]:
     """The fault current at the board from that at the origin, and what the feed adds by design."""
-    design = facts.meter_value(slot)
-    source = facts.meter_value(Slot(quantity=slot.quantity, place=ORIGIN, stage=slot.stage))
-    if not design or not source:
+    feed = feed_line_neutral(facts)
+    if feed is None:
         return
     u0 = facts.record.origin.u0
-    feed = max(u0 / design - u0 / source, 0.0)
-    left = u0 / (u0 / at_origin + feed)
+    left = u0 / (u0 / at_origin + 1000 * feed)
     gap = outside(figure, left, left, _TWO_SHARE * left + _DIGIT)
     if gap:
         yield Concern(

@@ -46,7 +46,12 @@ def _concerns(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     yield from _too_good(figure)
     fallen = list(_fallen(facts, reading, figure))
     yield from fallen
-    if figure.value >= NEW or fallen or gentle(facts, reading):
+    if not fallen:
+        yield from _not_new(facts, reading, figure)
+
+
+def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    if figure.value >= NEW or gentle(facts, reading):
         return
     if figure.sign is Sign.OVER:
         yield Concern(
@@ -142,5 +147,25 @@ _IN_THE_BOARD = (
 _LIFT = "Lift the circuits one by one and repeat; disconnect what is electronic."
 
 
+def _foil(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from how_taken(facts, reading, figure)
+    yield from _too_good(figure)
+    yield from _not_new(facts, reading, figure)
+
+
+def _foil_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        yield replace(
+            each, weight=40,
+            says=f"{each.says} The lining could be live, and no reading to earth shows it while "
+            "it is joined to none.",
+            causes=("a staple, a screw or a cut edge has gone into the cable",
+                    "the lining touches the screws or terminals of a box"),
+            next_check="Look at staples and cut edges along the route; cut the lining back from "
+            "boxes; the certifier decides whether it is bonded.",
+        )  # fmt: skip
+
+
+FOIL = Rule(_least, _foil, _foil_low)
 INSULATION = Rule(_least, _concerns, _low)
 GROUP = Rule(_least, _group, _group_low)

@@ -35,6 +35,7 @@ def how_taken(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     yield from voltage_used(facts, reading)
     yield from _joined(facts, reading)
     yield from _two_voltages(facts, reading, figure)
+    yield from _moving(facts, reading, figure)
 
 
 def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
@@ -77,6 +78,53 @@ def _joined(facts: Facts, reading: Reading) -> Iterator[Concern]:
             "everything out.",
             cite.INSULATION, 15,
         )  # fmt: skip
+
+
+def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """A reading that moves while it is held: up as a cable charges, down as a leak grows."""
+    words = f"{reading.method} {reading.note}".casefold()
+    before = _just_before(facts, reading)
+    entry = measured_by(reading.slot)
+    if before is not None and figure.value < before.value / _MOVED:
+        how = f"It fell from {said(before, entry)} within {_MINUTES:g} minutes"
+    elif any(word in words for word in _FALLS):
+        how = "It is said to fall while it is held"
+    elif before is not None and before.sign is Sign.EQUAL and figure.value > before.value * _MOVED:
+        yield Concern(
+            "insulation-rising", Verdict.WITHIN,
+            f"It crept up from {said(before, entry)}: a cable charges, and its insulation takes "
+            "up charge. The steady figure counts.",
+        )  # fmt: skip
+        return
+    else:
+        return
+    yield Concern(
+        "insulation-falling", Verdict.UNLIKELY,
+        f"{how}: a sound cable is steady or creeps up.",
+        ("damp that creeps along ends, boxes or glands", "a leak that grows under the voltage",
+         "a lead that slips"),
+        "Dry and clean the ends; hold it a minute; if it falls again, halve the run.",
+        cite.INSULATION_LEADS, 20,
+    )  # fmt: skip
+
+
+def _just_before(facts: Facts, reading: Reading) -> Figure | None:
+    """Return the first figure of the same go: same pair and voltage, minutes before."""
+    first = None
+    for each in reversed(facts.attempts(reading.slot)[:-1]):
+        late = (reading.at - each.at).total_seconds() > 60 * _MINUTES
+        other = each.test_voltage != reading.test_voltage
+        mended = any(each.at <= remedy.at <= reading.at for remedy in facts.record.remedies)
+        if late or other or mended or not isinstance(each.taken, Figure):
+            break
+        first = each.taken
+    return first
+
+
+_MINUTES = 5.0
+_MOVED = 1.3
+"""How many times more or less within minutes is a movement: common practice."""
+_FALLS = ("falling", "falls", "dropping", "drops")
 
 
 def _two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:

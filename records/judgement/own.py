@@ -14,8 +14,9 @@ from records.judgement.continuity import R1_R2
 from records.judgement.electrode import ELECTRODE
 from records.judgement.facts import Facts
 from records.judgement.faults import FAULT
-from records.judgement.insulation import GROUP, INSULATION
+from records.judgement.insulation import FOIL, GROUP, INSULATION
 from records.judgement.joints import GLAND, JOINT, ONE_WAY
+from records.judgement.loaded import LOAD, LOADED
 from records.judgement.loop_board import ZDB
 from records.judgement.loop_facts import is_calculated
 from records.judgement.loop_origin import ZE
@@ -63,6 +64,9 @@ RULES: dict[Quantity, Rule] = {
     Quantity.VOLTAGE_NE: NEUTRAL,
     Quantity.RCD_FIVE: RCD_FIVE,
     Quantity.RCD_RAMP: RCD_RAMP,
+    Quantity.IR_FOIL: FOIL,
+    Quantity.LOAD_CURRENT: LOAD,
+    Quantity.VOLTAGE_LOADED: LOADED,
 }
 
 

@@ -14,13 +14,14 @@ INSULATION_SET = "500 V d.c."
 LOOP = "loop tester (BS EN 61557-3)"
 RCD = "RCD tester (BS EN 61557-6)"
 EYES = "your own eyes"
+VOLTMETER = "voltmeter of the tester"
 EARLY_AND_LATE = (Stage.BEFORE_COVERING, Stage.DEAD)
 DEAD = (Stage.DEAD,)
 LIVE = (Stage.LIVE,)
 LEADS_OFF = "Null the leads; show 0.00 with the tips joined."
 INSULATION_FIRST = (
     "Loads, lamps, drivers, surge protection and electronics out or off; switches on; "
-    "neutral out of the bar."
+    "neutral out of the bar. Hold it until it is steady; note it if it falls."
 )
 RING_ENDS = "Both legs out of their terminals and apart. " + LEADS_OFF
 LIVE_FIRST = "Covers on as far as possible; a second person knows; GS38 leads."
@@ -62,6 +63,15 @@ def insulations(part: Part) -> tuple[Measurement, ...]:
         insulation(Quantity.IR_LE, part, "L and earth"),
         insulation(Quantity.IR_NE, part, "N and earth"),
     )
+
+
+def under_load(part: Part) -> Measurement:
+    """Return the voltage with a steady load on, for what the feed loses."""
+    return Measurement(
+        Quantity.VOLTAGE_LOADED, "Voltage with the load on", part, LIVE, "L and N", VOLTMETER,
+        "a.c. volts", "The same steady load on at the outbuilding, nothing else. " + LIVE_FIRST,
+        Unit.VOLT, 1, optional=True, stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
+    )  # fmt: skip
 
 
 def check(
@@ -140,6 +150,15 @@ def rcd(part: Part, needed: Needed) -> tuple[Measurement, ...]:
         rcd_ramp(part, needed),
         rcd_button(part, needed),
     )
+
+
+def rcd_alone(part: Part, needed: Needed) -> Measurement:
+    """Return the check that an RCD holds with nothing switched on behind it."""
+    return check(
+        Quantity.RCD_ALONE, "RCD holds with every breaker off", part, LIVE, "the RCD, left on",
+        "Every breaker behind it off; single-pole ones leave the neutrals joined.",
+        needed=needed, optional=True, stand=_device(part),
+    )  # fmt: skip
 
 
 def rcd_button(part: Part, needed: Needed) -> Measurement:

@@ -15,11 +15,14 @@ from records.model.entries import (
     OHMMETER,
     RCD,
     RING_ENDS,
+    VOLTMETER,
     check,
     fault,
     insulations,
     low,
     rcd,
+    rcd_alone,
+    under_load,
 )
 from records.model.measurement import Measurement, Stand
 from records.model.needs import (
@@ -104,8 +107,17 @@ MEASUREMENTS: tuple[Measurement, ...] = (
           "L and cpc at each lamp, L joined to cpc at the board",
           "Lamps and drivers out. Each switch off, two-way ones both ways: the path must open.",
           instrument=OHMMETER, needed=is_lighting, optional=True, stand=Stand.FAR),
+    check(Quantity.TIPS_JOINED, "Insulation tester shows 0 with its tips joined", Part.BOARD,
+          EARLY_AND_LATE, "the two test tips",
+          "Joined: 0.00. Apart: over the range. Before the series, and once more after it.",
+          instrument=INSULATION, optional=True),
     *insulations(Part.FEED),
     *insulations(Part.CIRCUIT),
+    Measurement(
+        Quantity.IR_FOIL, "Insulation to foil or a metal lining", Part.CIRCUIT, EARLY_AND_LATE,
+        "L, N and cpc joined, and the foil or lining", INSULATION, INSULATION_SET,
+        "Where foil-faced insulation or a metal lining lies against the cable. "
+        + INSULATION_FIRST, Unit.MEGOHM, optional=True),
     Measurement(
         Quantity.IR_GROUP, "Insulation of the whole sub-board", Part.BOARD, DEAD,
         "L and N joined, and earth", INSULATION, INSULATION_SET,
@@ -136,14 +148,14 @@ MEASUREMENTS: tuple[Measurement, ...] = (
            "L-N full, L-E full, N-E near 0 V", "Before any circuit is switched on. " + LIVE_FIRST,
            instrument="two-pole voltage indicator"),
     Measurement(
-        Quantity.VOLTAGE, "Supply voltage", Part.BOARD, LIVE, "L and N", "voltmeter of the tester",
+        Quantity.VOLTAGE, "Supply voltage", Part.BOARD, LIVE, "L and N", VOLTMETER,
         "a.c. volts", LIVE_FIRST, Unit.VOLT, 0),
     Measurement(
         Quantity.VOLTAGE_LE, "Voltage L and earth", Part.BOARD, LIVE, "L and earth",
-        "voltmeter of the tester", "a.c. volts", LIVE_FIRST, Unit.VOLT, 0, optional=True),
+        VOLTMETER, "a.c. volts", LIVE_FIRST, Unit.VOLT, 0, optional=True),
     Measurement(
         Quantity.VOLTAGE_NE, "Voltage N and earth", Part.BOARD, LIVE, "N and earth",
-        "voltmeter of the tester", "a.c. volts, few loads on", LIVE_FIRST, Unit.VOLT, 1,
+        VOLTMETER, "a.c. volts, few loads on", LIVE_FIRST, Unit.VOLT, 1,
         optional=True),
     Measurement(
         Quantity.ZDB, "Loop at the sub-board", Part.BOARD, LIVE,
@@ -163,6 +175,8 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     *rcd(Part.FEED, feed_rcd),
     *rcd(Part.BOARD, board_rcd),
     *rcd(Part.CIRCUIT, own_rcd),
+    rcd_alone(Part.FEED, feed_rcd),
+    rcd_alone(Part.BOARD, board_rcd),
     check(Quantity.RCD_BEFORE, "RCD before it stays in", Part.CIRCUIT, LIVE,
           "the RCD of the circuit and the one before it",
           "Look at the one before while this one is tested: only this one may open.",
@@ -173,6 +187,13 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     check(Quantity.AFDD_BUTTON, "AFDD test button", Part.CIRCUIT, LIVE, "the test button",
           "Where an arc fault detection device is fitted; as its maker says.",
           instrument="a finger", optional=True),
+    under_load(Part.ORIGIN),
+    Measurement(
+        Quantity.LOAD_CURRENT, "Current of the load", Part.BOARD, LIVE,
+        "a clamp round the line of the feed", "clamp meter", "a.c. amperes",
+        "A steady load of some size on at the outbuilding, such as a kettle, and nothing else.",
+        Unit.AMPERE, 1, optional=True),
+    under_load(Part.BOARD),
     check(Quantity.SURGE, "Surge protection back in", Part.BOARD, LIVE, "its window or flag",
            "It came out for the insulation tests.", needed=has_surge),
     check(Quantity.FUNCTION, "Operates as meant", Part.CIRCUIT, LIVE,

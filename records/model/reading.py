@@ -54,6 +54,11 @@ class Quantity(Word):
     RCD_BEFORE = "RCD before it holds"
     RCD_LOADED = "RCD holds with loads on"
     AFDD_BUTTON = "AFDD test button"
+    TIPS_JOINED = "nought with the tips joined"
+    IR_FOIL = "insulation to foil or lining"
+    RCD_ALONE = "RCD holds with breakers off"
+    LOAD_CURRENT = "load current"
+    VOLTAGE_LOADED = "voltage under load"
 
 
 class Place(Piece):

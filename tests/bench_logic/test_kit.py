@@ -30,7 +30,8 @@ def test_every_measurement_by_instrument_names_a_kind_of_meter_or_needs_none():
     assert without == {
         Quantity.VOLTAGE, Quantity.POLARITY, Quantity.EARTH_BACK, Quantity.RCD_BUTTON,
         Quantity.SURGE, Quantity.FUNCTION, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE,
-        Quantity.RCD_LOADED, Quantity.AFDD_BUTTON,
+        Quantity.RCD_LOADED, Quantity.AFDD_BUTTON, Quantity.RCD_ALONE, Quantity.LOAD_CURRENT,
+        Quantity.VOLTAGE_LOADED,
     }  # fmt: skip
 
 

@@ -40,6 +40,7 @@ from tests.judgement.jobs import (
 )
 from tests.judgement.test_dead_scenes import less_leads
 from tests.judgement.test_loop_scenes import PME, TT
+from tests.judgement.test_optional_more import loaded
 from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
 
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
@@ -225,6 +226,14 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "all pairs low": lambda: spoilt(*((each, 20.0) for each in (LN, LE, NE))),
     "leads not nulled": lambda: with_leads(0.14),
     "open leads": all_open,
+    "open leads, insulation": lambda: extra(Quantity.TIPS_JOINED, Tick(good=False), None),
+    "even steps": lambda: spoilt(*((zs(f"C{n}"), round(0.5 + 0.1 * n, 2)) for n in range(1, 7)),
+                                 record=backwards()),
+    "drop-high": lambda: loaded(238.0, 10.0, 228.0),
+    "drop-low": lambda: loaded(238.0, 10.0, 243.0),
+    "load-too-small": lambda: loaded(238.0, 1.0, 238.0),
+    "insulation-falling": lambda: later(LE, 400.0, note="falls while held"),
+    "insulation-rising": lambda: spoilt(read(900, LE, 300.0, 900), read(901, LE, 600.0, 901)),
     "leads taken off twice": lambda: less_leads(0.08, -0.08),
     "calibration": lambda: with_meter(due=date(2026, 3, 15)),
     "wrong instrument": lambda: with_meter(kind=InstrumentKind.LOOP),

@@ -104,6 +104,8 @@ def test_all_of_them_right_finds_nothing(job):
     good = {
         Quantity.GLAND: 0.02, Quantity.IR_GROUP: over(200.0), Quantity.VOLTAGE_LE: 239.0,
         Quantity.VOLTAGE_NE: 0.4, Quantity.RCD_FIVE: 22.0, Quantity.RCD_RAMP: 23.0,
+        Quantity.IR_FOIL: over(999.0), Quantity.LOAD_CURRENT: 10.0,
+        Quantity.VOLTAGE_LOADED: 237.0,
     }  # fmt: skip
     readings = []
     for count, slot in enumerate(offered(record), start=1000):

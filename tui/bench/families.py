@@ -65,6 +65,11 @@ _BY_QUANTITY = {
     Quantity.RCD_BEFORE: Family.RCD,
     Quantity.RCD_LOADED: Family.RCD,
     Quantity.AFDD_BUTTON: Family.RCD,
+    Quantity.TIPS_JOINED: Family.INSULATION,
+    Quantity.IR_FOIL: Family.INSULATION,
+    Quantity.RCD_ALONE: Family.RCD,
+    Quantity.LOAD_CURRENT: Family.LAST,
+    Quantity.VOLTAGE_LOADED: Family.LAST,
 }
 
 

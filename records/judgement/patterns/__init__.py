@@ -6,9 +6,15 @@ from collections.abc import Callable, Iterator
 
 from records.judgement.concern import Pattern
 from records.judgement.facts import Facts
-from records.judgement.patterns.copied import backwards, coarse, identical, too_even
+from records.judgement.patterns.copied import (
+    backwards,
+    coarse,
+    even_steps,
+    identical,
+    too_even,
+)
 from records.judgement.patterns.instruments import calibration, wrong_kind
-from records.judgement.patterns.leads import leads, leads_twice, open_leads
+from records.judgement.patterns.leads import leads, leads_twice, open_leads, tips
 from records.judgement.patterns.loops import joined_island
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.supply import contradicted
@@ -30,6 +36,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     leads,
     leads_twice,
     open_leads,
+    tips,
     swapped,
     contradicted,
     same_leg,
@@ -45,6 +52,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     identical,
     backwards,
     too_even,
+    even_steps,
     coarse,
     much_untaken,
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
@@ -20,6 +21,7 @@ _SAMPLE = "Ask for single readings; the certifier takes a sample."
 _MANY = 6
 _SHARE = 0.8
 _COARSE = 10
+_STEPPED = 5
 
 
 def identical(facts: Facts) -> Iterator[Pattern]:
@@ -97,6 +99,25 @@ def too_even(facts: Facts) -> Iterator[Pattern]:
             )  # fmt: skip
             title = f"{facts.title(place)}: cross-connected L-cpc, all points"
             yield Pattern(concern, place, title, tuple(slot for slot, _, _ in pairs))
+
+
+def even_steps(facts: Facts) -> Iterator[Pattern]:
+    """Loops that rise, or fall, by the very same step from each circuit to the next."""
+    taken = []
+    for _, place in facts.circuits():
+        slot = Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE)
+        value, last = facts.plain(slot), facts.last(slot)
+        if value is not None and last is not None and not is_calculated(last):
+            taken.append((slot, value))
+    steps = {round(late - early, 2) for (_, early), (_, late) in pairwise(taken)}
+    if len(taken) >= _STEPPED and len(steps) == 1 and steps != {0.0}:
+        concern = Concern(
+            "even steps", Verdict.UNLIKELY,
+            f"From circuit to circuit Zs goes on by {amount(abs(steps.pop()), Unit.OHM)} each "
+            f"time, {len(taken) - 1} times: readings scatter.",
+            ("invented, or filled in from the first and the last",), _SAMPLE, cite.COMMON, 15,
+        )  # fmt: skip
+        yield Pattern(concern, BOARD, "Zs of all circuits", tuple(slot for slot, _ in taken))
 
 
 def coarse(facts: Facts) -> Iterator[Pattern]:
