@@ -121,7 +121,7 @@ def _no_path(facts: Facts, slot: Slot) -> Concern:
     return replace(
         found, pattern="neutral-cpc-crossed",
         says=f"{found.says} Rn+R2 is closed ({amount(other, Unit.OHM)}).",
-        causes=("neutral and cpc are crossed at this point: it works, and trips the RCD under load",
+        causes=("neutral and cpc are crossed here: it works, and trips the RCD under load",
                 "the line is broken or not landed"),
         next_check="Open this point; then insulation N-E with all neutrals lifted.",
     )  # fmt: skip

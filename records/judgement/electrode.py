@@ -67,7 +67,9 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-too-good", Verdict.UNLIKELY,
             f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
             ("still joined to bonding or to the supply's earth", "spikes too near the electrode"),
-            "Take everything off the electrode, move the spikes, and repeat.", cite.COMMON, 20,
+            "Isolated and locked: everything off the electrode, the spikes moved; repeat; put it "
+            "back.",
+            cite.COMMON, 20,
         )  # fmt: skip
     earlier = [
         each.taken.value

@@ -140,7 +140,7 @@ def _group_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
 
 
 _IN_THE_BOARD = (
-    "electronics in the board: an RCBO, an AFDD, surge protection, an indicator",
+    "electronics in the board: RCBOs, AFDDs, surge protection, indicators",
     "one bad circuit: the worst pulls all of them down",
     "a damp board, or a circuit that wasn't read by itself",
 )

@@ -105,7 +105,7 @@ _ONE_WAY_OPEN = {
     Quantity.RN_R2: Concern(
         "neutral-borrowed", Verdict.OUTSIDE,
         "No path through this circuit's neutral and cpc: the meter ran out of its range.",
-        ("the neutral comes from another circuit, or is landed in another one's place",
+        ("the neutral comes from another circuit, or is landed in its place",
          "a neutral that is broken or not landed"),
         "Lift all neutrals and find which one closes the path: an RCD trips on a borrowed one.",
         cite.COMMON, 30,

@@ -67,35 +67,32 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
     holds = isinstance(exact, Worked) and value <= exact.value + SLACK
-    said = f"tabulated maximum {_ohms(table)}, cold limit {_ohms(cold)}, exactly {_ohms(exact)}"
-    said += f"; {away}"
     check = "Repeat with the high-current range; then the certifier decides."
     if value > table.value + SLACK:
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
         gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
             "limit", Verdict.OUTSIDE,
-            f"Over the tabulated maximum {_ohms(table)} itself, with the conductors still cold: "
-            f"{gap}.",
+            f"Over the tabulated maximum itself, with the conductors still cold: {gap}.",
             _HIGH, check, _source(table), 40,
         )  # fmt: skip
     elif value > cold.value + SLACK and holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
-            f"Meets the table but not the cold limit; worked out exactly it passes ({said}).",
+            f"Meets the table but not the cold limit; worked out exactly it passes: {away}.",
             next_check=check, source=_source(cold), weight=10,
         )  # fmt: skip
     elif value > cold.value + SLACK:
         how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
         yield Concern(
             "cold-limit", Verdict.OUTSIDE,
-            f"Meets the table but not the cold limit; worked out exactly it {how} ({said}).",
+            f"Meets the table but not the cold limit; worked out exactly it {how}: {away}.",
             _HIGH, check, _source(cold), 35,
         )  # fmt: skip
     elif isinstance(exact, Worked) and not holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
-            f"Meets the cold limit, but worked out exactly it is over when warm ({said}).",
+            f"Meets the cold limit, but worked out exactly it is over when warm: {away}.",
             next_check=check, source=_source(exact), weight=10,
         )  # fmt: skip
     elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:

@@ -11,6 +11,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
 from records.judgement.loop import most_loop, three_ways
 from records.judgement.loop_facts import (
+    RCD_ADDS,
     below_expected,
     is_calculated,
     open_loop,
@@ -46,6 +47,8 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     text, gap, low_counts = found(facts, reading, figure)
     if gap > 0:
         causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
+        if facts.record.feed.rcd.residual is not None and gap <= RCD_ADDS:
+            causes = ("the RCD before the feed, on a no-trip reading", *causes)
         yield Concern(
             "zdb-high", Verdict.UNLIKELY, f"{text}: this is {rounded(gap, Unit.OHM)} more.",
             causes, check, cite.LOOP_METHOD, 25,
@@ -100,11 +103,16 @@ _LOW = (
      "read at another board", "Ze or R1+R2 was read too high"),
     "Find the parallel path and name it, or repeat both readings.",
 )  # fmt: skip
+LIFT = (
+    "Main switch off and locked, the electrode lifted: from the incoming line to the earth bar no "
+    "loop may be left. If there is one, find the metal bridge. Then put it back."
+)
+"""How an island is shown to be one; no circuit is live while its earth is off."""
 _LOW_ISLAND = (
     ("the armour or a core of the feed is landed in the outbuilding",
      "a shared pipe, a frame in the ground or a data cable's screen",
      "read at another board, or the electrode was read too high"),
-    "Isolate, lift the electrode: the loop must vanish. If it doesn't, find the metal bridge.",
+    LIFT,
 )  # fmt: skip
 
 

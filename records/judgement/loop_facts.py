@@ -19,6 +19,8 @@ from records.units import Unit
 _STEADY = 0.1
 """Ω that repeated loop readings may spread: common practice."""
 _MINUTES = 10
+RCD_ADDS = 0.8
+"""Ω above the sum, from which an RCD in the path is no explanation any more: common practice."""
 TT_LEAST = 2.0
 """Ω: no electrode gives so little, so no loop that goes by one: common practice."""
 _LEAST = 0.05

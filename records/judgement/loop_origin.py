@@ -99,7 +99,10 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         )  # fmt: skip
 
 
-_OFF = "Earthing conductor off, installation isolated, and repeat; then put it back."
+_OFF = (
+    "Whole installation isolated and locked, only then its earthing conductor off; repeat; put it "
+    "back first of all."
+)
 
 
 def _too_low(facts: Facts, figure: Figure) -> Iterator[Concern]:

@@ -13,6 +13,7 @@ from records.judgement.facts import BOARD, Facts
 from records.judgement.loop import most_loop, three_ways
 from records.judgement.loop_board import board_sum
 from records.judgement.loop_facts import (
+    RCD_ADDS,
     behind_rcd,
     below_expected,
     is_calculated,
@@ -29,14 +30,14 @@ from records.model.supply import Ground
 from records.terms import Form, Sign, Verdict
 from records.units import Unit
 
-_RCD_ADDS = 0.8
-"""Ω above the sum, from which an RCD in the path is no explanation any more: common practice."""
-
 
 def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from unsteady(facts, reading)
     circuit = facts.circuit_of(reading.slot)
-    if is_calculated(reading) or circuit is None:
+    if circuit is None:
+        return
+    if is_calculated(reading):
+        yield from _wrong_sum(facts, figure, circuit)
         return
     nothing = open_loop(facts, reading, figure)
     if nothing is not None:
@@ -55,6 +56,26 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         )  # fmt: skip
         return
     yield from _against_sum(facts, reading, figure, circuit, zdb)
+
+
+def _wrong_sum(facts: Facts, figure: Figure, circuit: Circuit) -> Iterator[Concern]:
+    """A loop that was worked out, and isn't the sum of what it was worked out from."""
+    zdb, r1_r2 = facts.plain_at(BOARD, Quantity.ZDB), read_r1_r2(facts, circuit)
+    if zdb is None or r1_r2 is None:
+        return
+    total = zdb + r1_r2
+    if outside(figure, total, total, _ADDED_UP):
+        yield Concern(
+            "zs-sum-wrong", Verdict.UNLIKELY,
+            f"Zdb and R1+R2 as read add up to {amount(total, Unit.OHM)}.",
+            ("added up wrongly, or from other readings",),
+            "Add it up again from the readings that stand here, or measure it.",
+            cite.LOOP_METHOD, 10,
+        )  # fmt: skip
+
+
+_ADDED_UP = 0.025
+"""Ω: two roundings to the last digit."""
 
 
 def _against_sum(
@@ -94,11 +115,12 @@ def _part_too_low(facts: Facts, reading: Reading, figure: Figure, circuit: Circu
     place = reading.slot.place
     zdb = facts.slot_of(BOARD, Quantity.ZDB)
     run = facts.slot_of(place, Quantity.R1_R2) if circuit.form is not Form.RING else None
-    for slot, rule, name in ((zdb, board_sum, "zdb-low"), (run, R1_R2.concerns, "r1r2-low")):
+    low_run = ("r1r2-low", "below-nought")
+    for slot, rule, low in ((zdb, board_sum, ("zdb-low",)), (run, R1_R2.concerns, low_run)):
         part = facts.last(slot) if slot is not None else None
         if part is None or not isinstance(part.taken, Figure):
             continue
-        if any(each.pattern == name for each in rule(facts, part, part.taken)):
+        if any(each.pattern in low for each in rule(facts, part, part.taken)):
             return True
     return False
 
@@ -106,7 +128,7 @@ def _part_too_low(facts: Facts, reading: Reading, figure: Figure, circuit: Circu
 def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: str) -> Concern:
     says = f"{text}: this is {rounded(gap, Unit.OHM)} more."
     no_trip = behind_rcd(facts, circuit) and "high" not in reading.method.casefold()
-    if no_trip and gap <= _RCD_ADDS:
+    if no_trip and gap <= RCD_ADDS:
         says += (
             " An RCD in the path can add 0.1 to 0.6 Ω to a no-trip reading, the same at every "
             "point of the circuit. Record both; nothing is taken off."
@@ -116,7 +138,10 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: s
             "a loose connection",
             "read at a worn socket contact",
         )
-        check = "Read L and earth just before and just after the RCD: the step is what it adds."
+        check = (
+            "Somebody competent in live work reads L and earth just before and just after the "
+            "RCD: the step is what it adds."
+        )
     else:
         says += " That is more than an RCD adds to a no-trip reading." if no_trip else ""
         causes = ("a loose connection", "a worn socket contact", "R1+R2 was read at a nearer point")

@@ -59,6 +59,11 @@ PARALLEL = SOUND.model_copy(
 )
 
 
+WITH_SURGE = SOUND.model_copy(
+    update={"board": SOUND.board.model_copy(update={"surge_protection": True})}
+)
+
+
 def ring(quantity: Quantity, point: str):
     return at(quantity, "C1", point=point)
 
@@ -180,6 +185,10 @@ SPEAKS: dict[str, Callable[[], Record]] = {
         read(900, LE, 300.0, 900, test_voltage=250.0, method="drivers in"),
         read(901, LE, 0.6, 901, test_voltage=500.0)),
     "group-below-circuits": lambda: extra(Quantity.IR_GROUP, 20.0, None),
+    "earth not shown back": lambda: spoilt(read(900, ZE, 0.26, 900)),
+    "surge not shown back": lambda: spoilt(
+        read(900, at(Quantity.IR_LE, part=Part.FEED), 480.0, 3000), record=sound_job(WITH_SURGE)),
+    "zs-sum-wrong": lambda: spoilt(read(900, zs("C2"), 0.5, 900, method="calc")),
     "zs-above-sum": lambda: spoilt((zs("C2"), round(C1_TOTAL + 0.4, 2))),
     "zs-below-zdb": lambda: spoilt((zs("C2"), 0.15)),
     "zs-below-sum": lambda: spoilt((zs("C2"), round(value_of(ZDB) + 0.02, 2))),

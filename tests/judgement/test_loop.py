@@ -82,7 +82,7 @@ def test_the_sentence_names_all_three():
 
     why = review(record, by_hand(1.37, 1.09, 1.31)).of(zs("C2"))[0].why
 
-    assert "tabulated maximum 1.37 Ω, cold limit 1.09 Ω, exactly 1.31 Ω" in why
+    assert "limit at most 1.09 Ω (tabulated 1.37 Ω; exactly: 1.31 Ω)" in why
 
 
 def test_over_range_is_outside():

@@ -16,6 +16,7 @@ from records.judgement.patterns.copied import (
 from records.judgement.patterns.instruments import calibration, wrong_kind
 from records.judgement.patterns.leads import leads, leads_twice, open_leads, tips
 from records.judgement.patterns.loops import joined_island
+from records.judgement.patterns.put_back import earth_back, surge_back
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.supply import contradicted
 from records.judgement.patterns.swapped import swapped
@@ -39,6 +40,8 @@ PATTERNS: tuple[PatternRule, ...] = (
     tips,
     swapped,
     contradicted,
+    earth_back,
+    surge_back,
     same_leg,
     bridged,
     wet,

@@ -8,6 +8,7 @@ from records.judgement import cite
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
+from records.judgement.loop_board import LIFT
 from records.judgement.loop_facts import TT_LEAST
 from records.model.reading import Quantity, Slot
 from records.terms import Part, Sign, Stage, Verdict
@@ -36,7 +37,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
         "earth. Low is not good here.",
         ("the armour of the feed is landed in the outbuilding", "a shared metal pipe",
          "the screen of a data cable", "a core of the feed joined to the earth bar"),
-        "Isolate, lift the electrode: the loop must vanish. If it doesn't, find the metal bridge.",
+        LIFT,
         cite.bs7671("Regulations 411.5 and 542.1"), 100,
     )  # fmt: skip
     title = f"{Part.BOARD.value.capitalize()}: earth of its own"

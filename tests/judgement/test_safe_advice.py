@@ -1,0 +1,124 @@
+"""What the review tells people to do next: in an order that nobody is hurt by, and short."""
+
+from __future__ import annotations
+
+import pytest
+
+from records.model.reading import Quantity, Tick
+from records.model.wiring import Rcd
+from records.terms import Part, Stage, Verdict
+from tests.judgement.jobs import (
+    ISLAND,
+    SOUND,
+    ZDB,
+    ZE,
+    at,
+    findings,
+    own,
+    read,
+    reviewed,
+    sound_job,
+    spoilt,
+    zs,
+)
+from tests.judgement.test_every_pattern import SPEAKS, WITH_SURGE
+
+LIVE = Stage.LIVE
+BACK = at(Quantity.EARTH_BACK, stage=LIVE, part=Part.ORIGIN)
+SURGE = at(Quantity.SURGE, stage=LIVE)
+RA = at(Quantity.ELECTRODE)
+RUN = at(Quantity.R1_R2, "C2")
+LE = at(Quantity.IR_LE, "C2")
+
+
+def test_nothing_comes_off_before_it_is_isolated():
+    """IET Guidance Note 3 (from memory): the whole installation is isolated before the earth."""
+    texts = {each.next_check for make in SPEAKS.values() for each in reviewed(make()).lines}
+    parted = ("conductor off", "the electrode lifted", "off the electrode")
+    found = [(text.casefold(), what) for text in texts for what in parted if what in text]
+
+    assert {what for _, what in found} == set(parted)
+    for text, what in found:
+        assert "locked" in text[: text.find(what)], text
+        assert "put it back" in text, text
+
+
+def test_live_work_in_a_board_is_for_those_who_are_competent_in_it():
+    line = own(spoilt((zs("C2"), 1.2)), zs("C2"))
+
+    assert "before and just after the RCD" in line.next_check
+    assert "competent" in line.next_check
+
+
+@pytest.mark.parametrize("name", SPEAKS)
+def test_causes_fit_a_line_and_a_next_check_three(name):
+    """80 columns, less the label and the bullet beside them."""
+    for line in reviewed(SPEAKS[name]()).lines:
+        assert all(len(cause) <= 72 for cause in line.causes), line.causes
+        assert len(line.next_check) <= 3 * 68, line.next_check
+        assert len(line.title) <= 68
+
+
+def test_the_three_ways_are_said_once():
+    why = own(spoilt((zs("C2"), 1.9)), zs("C2")).why
+
+    assert why.count("2.19 Ω") == 1
+    assert why.count("1.75 Ω") == 1
+
+
+# What must be put back.
+
+
+def test_the_earth_that_came_off_again_for_ze_has_to_be_shown_back_again():
+    """The bench asks; a sheet that was filled in elsewhere has to show it as well."""
+    again = read(900, ZE, 0.26, 900)
+    line = own(spoilt(again), BACK)
+
+    assert line.verdict is Verdict.OUTSIDE
+    assert "earth not shown back" in line.patterns
+    assert "Leave everything off" in line.next_check
+    back = read(901, BACK, Tick(good=True), 905)
+    assert own(spoilt(again, back), BACK).verdict is Verdict.WITHIN
+    assert findings(spoilt(again, back)) == {}
+
+
+def test_surge_protection_comes_out_again_for_a_later_insulation_test():
+    record = sound_job(WITH_SURGE)
+    late = read(900, at(Quantity.IR_LE, part=Part.FEED), 480.0, 3000)
+    alone = read(900, LE, 480.0, 3000)  # a circuit by itself doesn't reach it
+
+    assert own(spoilt(alone, record=record), SURGE).verdict is Verdict.WITHIN
+    assert own(record, SURGE).verdict is Verdict.WITHIN
+    line = own(spoilt(late, record=record), SURGE)
+    assert line.verdict is Verdict.NEAR
+    assert "insulation L-E" in line.why
+
+
+# Worked out, and added up wrongly.
+
+
+@pytest.mark.parametrize(("value", "off"), [(0.7, False), (0.71, False), (0.5, True), (0.9, True)])
+def test_a_loop_that_was_worked_out_is_the_sum_of_its_parts(value, off):
+    record = spoilt(read(900, zs("C2"), value, 900, method="calc"))
+    line = own(record, zs("C2"))
+
+    assert ("zs-sum-wrong" in line.patterns) is off
+    assert (line.verdict is Verdict.UNLIKELY) is off
+
+
+def test_a_low_run_that_is_below_nought_does_not_make_its_loop_too_high():
+    assert list(findings(spoilt((RUN, -0.2)))) == ["circuit/C2/-/dead tests/R1+R2"]
+
+
+def test_an_rcd_before_the_feed_may_add_to_the_loop_at_the_board():
+    feed = SOUND.feed.model_copy(update={"rcd": Rcd(residual=100.0, type="A", delayed=True)})
+    record = sound_job(SOUND.model_copy(update={"feed": feed}))
+
+    assert "the RCD before the feed" in own(spoilt((ZDB, 0.7), record=record), ZDB).causes[0]
+    assert "RCD" not in " ".join(own(spoilt((ZDB, 0.7)), ZDB).causes)
+
+
+def test_the_electrode_test_starts_with_isolation():
+    check = own(spoilt((RA, 2.0), record=sound_job(ISLAND)), RA).next_check
+
+    assert check.startswith("Isolated and locked")
