@@ -112,7 +112,6 @@ def _area(found: Published[float]) -> Published[SquareMillimetre]:
     return Published(SquareMillimetre(found.value), found.source)
 
 
-@cache
 def least_behind_class_3(
     curve: str, rating: Ampere, fault: Ampere
 ) -> Published[SquareMillimetre] | None:
@@ -127,7 +126,12 @@ def least_behind_class_3(
     """
     size = "up to 16 A" if rating <= 16 else "up to 40 A"
     level = "3 kA" if fault <= 3000 else "6 kA"
+    return None if rating > 40 or fault > 6000 else _class_3(curve, size, level)
+
+
+@cache
+def _class_3(curve: str, size: str, level: str) -> Published[SquareMillimetre] | None:
     page = table("cpc_class_3")
-    if rating > 40 or fault > 6000 or (curve, size, level) not in page.cells:
+    if (curve, size, level) not in page.cells:
         return None
     return _area(page.number(curve, size, level))
