@@ -20,17 +20,22 @@ def place_of(part: Part, circuit: str | None = None, point: str | None = None) -
     return Place(part=part, circuit=circuit, point=point)
 
 
-Ids = tuple[tuple[str | None, str | None], ...]
-"""Circuit and point of places of one part."""
+Ids = tuple[str | tuple[str | None, str] | None, ...]
+"""Places of one part: the circuit of each if any, with the point if it is taken at points."""
+
+
+@lru_cache(maxsize=16384)
+def _slot(quantity: Quantity, place: Place, stage: Stage) -> Slot:
+    return Slot(quantity=quantity, place=place, stage=stage)
 
 
 @lru_cache(maxsize=4096)
 def _row(quantity: Quantity, part: Part, ids: Ids, stage: Stage) -> tuple[Slot, ...]:
-    """Return the slots of one test at one stage, made and checked once for all records."""
-    return tuple(
-        Slot(quantity=quantity, place=place_of(part, circuit, point), stage=stage)
-        for circuit, point in ids
+    """Return the slots of one test at one stage."""
+    places = (
+        place_of(part, *each) if isinstance(each, tuple) else place_of(part, each) for each in ids
     )
+    return tuple(_slot(quantity, place, stage) for place in places)
 
 
 def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
@@ -106,8 +111,8 @@ def _places(record: Record, entry: Measurement) -> Ids:
             return ()
         if entry.per_point:
             return tuple((None, bond.id) for bond in record.board.bonds)
-        return ((None, None),)
+        return (None,)
     wanted = [each for each in record.circuits if entry.needed(record, each)]
     if not entry.per_point:
-        return tuple((each.id, None) for each in wanted)
+        return tuple([each.id for each in wanted])
     return tuple((each.id, point.id) for each in wanted for point in each.points)
