@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from functools import cached_property, partial, wraps
-from typing import Any, Concatenate, ParamSpec, TypeVar
+from functools import partial, wraps
+from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 from records.errors import FarboardError
 from records.expected.readings import Readings
-from records.expected.runs import Along, State, along
+from records.expected.runs import Along, State, along, where
 from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Place
@@ -19,62 +18,71 @@ from records.model.wiring import Rcd, Run
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt
 
+__all__ = [
+    "BOARD", "FEED", "ORIGIN", "Context", "circuit_place", "feed_along", "once", "own_along",
+    "where",
+]  # fmt: skip
+
 P = ParamSpec("P")
 T = TypeVar("T")
 Shared = Callable[Concatenate["Context", P], T]
+Known = tuple[Any, Callable[[], FarboardError] | None, object]
+"""What was worked out or why not, and the parts that it was worked out for."""
 
 
 def once(work: Shared[P, T]) -> Shared[P, T]:
-    """Let a function of a context and parts of its record work each case out once per context.
+    """Let a function of a context and up to two parts work each case out once per context.
 
     Parts of the record, and states, are told apart by identity: comparing them costs more than
-    most work. Why there is no figure is kept as well.
+    most work; none of them may be None. Why there is no figure is kept as well.
+
+    What it gives must not hold the context, which holds it: then each would wait for the collector.
     """
 
+    # Two parts by name, not as many as may come: most calls only look up what is known.
     @wraps(work)
-    def shared(context: Context, /, *args: P.args, **none: P.kwargs) -> T:
-        key = (work, *map(id, args))
+    def shared(context: Context, part: object = None, other: object = None, /) -> T:
+        key = (work, id(part), id(other))
         found = context.known.get(key)
         if found is None:
-            # The arguments stay with the result, so that no other gets their identity.
-            try:
-                found = work(context, *args, **none), None, args
-            except FarboardError as error:
-                # Not the error itself: it holds its frames, and they this context.
-                found = None, partial(type(error), str(error)), args
-            context.known[key] = found
+            found = context.known[key] = _settled(work, context, part, other)
         if found[1] is not None:
             raise found[1]()
         done: T = found[0]
         return done
 
-    return shared
+    return cast("Shared[P, T]", shared)
 
 
-@dataclass(frozen=True)
+def _settled(work: Callable[..., Any], context: Context, part: object, other: object) -> Known:
+    # The parts stay with the result, so that no other gets their identity.
+    parts = () if part is None else (part,) if other is None else (part, other)
+    try:
+        return work(context, *parts), None, parts
+    except FarboardError as error:
+        # Not the error itself: it holds its frames, and they this context.
+        return None, partial(type(error), str(error)), parts
+
+
 class Context:
-    """A record with its readings at hand."""
+    """A record with its readings at hand, and what `once` has worked out."""
 
-    record: Record
-    known: dict[tuple[object, ...], tuple[Any, Callable[[], FarboardError] | None, object]] = field(
-        default_factory=dict, repr=False, compare=False
-    )
-    """What `once` has worked out."""
+    __slots__ = ("alongs", "circuits", "feed_runs", "known", "readings", "record", "u0")
 
-    @cached_property
-    def readings(self) -> Readings:
+    def __init__(self, record: Record) -> None:
+        """Take a record; nothing is worked out yet."""
+        self.record = record
+        self.known: dict[object, Known] = {}
+        self.alongs: dict[tuple[int, State, bool], Along] = {}
+        """Resistances by the identity of the runs, the state, and whether with a way back."""
+        self.readings = Readings(record)
         """The last figure of each reading."""
-        return Readings(self.record)
-
-    @cached_property
-    def circuits(self) -> dict[str, Circuit]:
+        self.circuits = {each.id: each for each in record.circuits}
         """The circuits by their ids."""
-        return {each.id: each for each in self.record.circuits}
-
-    @property
-    def u0(self) -> Volt:
+        self.u0 = Volt(record.origin.u0)
         """Nominal voltage to earth [V]."""
-        return Volt(self.record.origin.u0)
+        self.feed_runs = _as_a_fault_meets_them(record)
+        """Runs of the feed as a fault in the feed itself meets them."""
 
     @property
     def earthing(self) -> Earthing:
@@ -97,22 +105,6 @@ class Context:
         """Whether a fault behind the sub-board returns by an electrode."""
         return self.own_electrode or self.earthing is Earthing.TT
 
-    @cached_property
-    def feed_runs(self) -> tuple[Run, ...]:
-        """Runs of the feed as a fault in the feed itself meets them.
-
-        With an electrode at the outbuilding the armour stays earthed at the house end
-        (common practice): it carries a fault in the feed, not one behind the sub-board.
-        """
-        if self.record.board.earth is not OutbuildingEarth.OWN_ELECTRODE:
-            return self.record.feed.runs
-        return tuple(
-            run.model_copy(update={"cpc": Cpc.ARMOUR})
-            if run.cpc is Cpc.NONE and run.cable is not None and run.cable.is_armoured
-            else run
-            for run in self.record.feed.runs
-        )
-
     def rcd_of(self, circuit: Circuit) -> Rcd | None:
         """Return the RCD that sees an earth fault of a circuit first: its own, or the board's."""
         for rcd in (circuit.rcd, self.record.board.rcd):
@@ -122,32 +114,45 @@ class Context:
         return self.record.feed.rcd if self.record.feed.rcd.residual is not None else None
 
 
+def _as_a_fault_meets_them(record: Record) -> tuple[Run, ...]:
+    """Return the runs of the feed as a fault in the feed itself meets them.
+
+    With an electrode at the outbuilding the armour stays earthed at the house end
+    (common practice): it carries a fault in the feed, not one behind the sub-board.
+    """
+    if record.board.earth is not OutbuildingEarth.OWN_ELECTRODE:
+        return record.feed.runs
+    return tuple(
+        run.model_copy(update={"cpc": Cpc.ARMOUR})
+        if run.cpc is Cpc.NONE and run.cable is not None and run.cable.is_armoured
+        else run
+        for run in record.feed.runs
+    )
+
+
 def feed_along(context: Context, state: State, *, earth: bool = True) -> Along:
     """Return the resistances of the feed as a fault behind the sub-board meets them."""
-    return _along(context, context.record.feed.runs, "Feed", state, earth)
+    runs = context.record.feed.runs
+    return context.alongs.get((id(runs), state, earth)) or _along(context, runs, None, state, earth)
 
 
 def own_along(
     context: Context, circuit: Circuit | None, state: State, *, earth: bool = True
 ) -> Along:
     """Return the resistances of a circuit, or of the feed as a fault in it meets them."""
-    if circuit is None:
-        return _along(context, context.feed_runs, "Feed", state, earth)
-    return _along(context, circuit.runs, circuit, state, earth)
+    runs = context.feed_runs if circuit is None else circuit.runs
+    found = context.alongs.get((id(runs), state, earth))
+    return found or _along(context, runs, circuit, state, earth)
 
 
 def _along(
-    context: Context, runs: tuple[Run, ...], at: str | Circuit, state: State, earth: bool
+    context: Context, runs: tuple[Run, ...], circuit: Circuit | None, state: State, earth: bool
 ) -> Along:
-    # Kept by the runs themselves; a case that fails isn't kept, for it says where it stands.
-    key = (_along, id(runs), state, earth)
-    found = context.known.get(key)
-    if found is None:
-        place = at if isinstance(at, str) else where(at)
-        found = along(runs, place, state, earth=earth), None, runs
-        context.known[key] = found
-    result: Along = found[0]
-    return result
+    # Kept by the runs themselves, which the context holds; a case that fails isn't kept, for it
+    # says where it stands.
+    found = along(runs, circuit, state, earth=earth)
+    context.alongs[id(runs), state, earth] = found
+    return found
 
 
 ORIGIN = place_of(Part.ORIGIN)
@@ -158,8 +163,3 @@ BOARD = place_of(Part.BOARD)
 def circuit_place(circuit: Circuit) -> Place:
     """Return the place of a circuit as a whole."""
     return place_of(Part.CIRCUIT, circuit.id)
-
-
-def where(circuit: Circuit) -> str:
-    """Return where to enter what a circuit lacks."""
-    return f"Circuits, {circuit.id}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from records.errors import NotTabulated
 from records.evidence import Source
@@ -26,7 +27,7 @@ Opens = Callable[[float], tuple[Opening, tuple[Source, ...]]]
 """When the fault is disconnected at a current, by whichever device is first, and the sources."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Fault:
     """An earth fault on a circuit, for its cpc."""
 
@@ -43,9 +44,20 @@ class _Conductor:
     area: SquareMillimetre
     k: Published[float]
     what: str
-    cable: CableKind
-    line: SquareMillimetre
     sources: tuple[Source, ...]
+    by_table: Worked
+    """The least size by Table 54.7."""
+
+
+@dataclass(slots=True)
+class _Least:
+    """The least size that a current asks for."""
+
+    size: SquareMillimetre
+    current: float
+    time: float
+    sources: tuple[Source, ...]
+    by_class_3: bool = False
 
 
 def sizes(runs: Sequence[Run], at: str, fault: Fault) -> tuple[Worked, Worked]:
@@ -67,26 +79,6 @@ def sizes(runs: Sequence[Run], at: str, fault: Fault) -> tuple[Worked, Worked]:
 
 
 def _of_run(run: Run, at: str, fault: Fault) -> tuple[Worked, Worked]:
-    cpc = _conductor(run, at)
-    size = worked(
-        "S", cpc.area, Unit.SQUARE_MILLIMETRE, f"size of the {cpc.what}", at, cpc.sources, digits=1
-    )
-    row = protective.least_by_line(cpc.line)
-    least, text = row.value, f"{row.value:g}"
-    sources: tuple[Source, ...] = (row.source,)
-    if cpc.what == "armour":
-        k1 = protective.k_live(cpc.cable)
-        least = least_by_table(row.value, k1.value, cpc.k.value)
-        text, sources = f"{row.value:g} × {k1.value:g}/{cpc.k.value:g}", (*sources, cpc.k.source)
-    if cpc.area >= least:
-        by_table = worked(
-            "S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1
-        )
-        return size, by_table
-    return size, _calculated(cpc, fault, at)
-
-
-def _conductor(run: Run, at: str) -> _Conductor:
     cable = need(run.cable, "the kind of cable is", at)
     line = SquareMillimetre(need(run.csa, "the line's cross-section is", at))
     cpc = need(run.cpc, "what serves as cpc is", at)
@@ -94,55 +86,87 @@ def _conductor(run: Run, at: str) -> _Conductor:
         raise placed(NotTabulated(no_such_size(cable, line)), at)
     if cpc is Cpc.NONE:
         raise Missing(f"the earth is not carried over by this run ({at}).")
-    if cpc is Cpc.ARMOUR:
-        steel = armour_area(cable, run.cores, line)
-        k = protective.k_armour(cable)
-        return _Conductor(steel.value, k, "armour", cable, line, (steel.source,))
     if cpc is Cpc.SEPARATE:
-        own = SquareMillimetre(need(run.cpc_csa, "the size of the separate cpc is", at))
+        need(run.cpc_csa, "the size of the separate cpc is", at)
+    conductor = _conductor(cable, run.cores, line, cpc, run.cpc_csa)
+    size = worked(
+        "S", conductor.area, Unit.SQUARE_MILLIMETRE, f"size of the {conductor.what}", at,
+        conductor.sources, digits=1,
+    )  # fmt: skip
+    if conductor.area >= conductor.by_table.value:
+        return size, conductor.by_table
+    return size, _calculated(conductor, fault, at)
+
+
+@lru_cache(maxsize=1024)
+def _conductor(
+    cable: CableKind, cores: int, line: SquareMillimetre, cpc: Cpc, own: float | None
+) -> _Conductor:
+    row = protective.least_by_line(line)
+    if cpc is Cpc.ARMOUR:
+        steel = armour_area(cable, cores, line)
+        k1, k2 = protective.k_live(cable), protective.k_armour(cable)
+        least = least_by_table(row.value, k1.value, k2.value)
+        text = f"{row.value:g} × {k1.value:g}/{k2.value:g}"
+        table = _by_table(least, text, (row.source, k2.source))
+        return _Conductor(steel.value, k2, "armour", (steel.source,), table)
+    table = _by_table(row.value, f"{row.value:g}", (row.source,))
+    if cpc is Cpc.SEPARATE:
         k = protective.k_separate(cable)
-        return _Conductor(own, k, "separate cpc", cable, line, (cited.DECLARED_CABLE,))
+        area = SquareMillimetre(own or line)
+        return _Conductor(area, k, "separate cpc", (cited.DECLARED_CABLE,), table)
     # Core and armour together: the core alone has to do, since nobody knows how the fault
     # current shares out once a gland has corroded.
-    own = SquareMillimetre(run.cpc_csa or cpc_as_made(cable, line))
+    area = SquareMillimetre(own or cpc_as_made(cable, line))
     made = flat_cpc(line).source if cable is CableKind.FLAT else cited.DECLARED_CABLE
-    source = cited.DECLARED_CABLE if run.cpc_csa else made
-    return _Conductor(own, protective.k_core(cable), "cpc core", cable, line, (source,))
+    source = cited.DECLARED_CABLE if own else made
+    return _Conductor(area, protective.k_core(cable), "cpc core", (source,), table)
+
+
+def _by_table(least: SquareMillimetre, text: str, sources: tuple[Source, ...]) -> Worked:
+    return worked("S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1)
 
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
-    cases = [_at_current(cpc, fault, fault.lowest(), at)]
+    least = _at_current(cpc, fault, fault.lowest(), at)
     if not fault.kind.is_fuse:
         # A breaker's energy rises with the current, a fuse's falls.
-        cases.append(_at_current(cpc, fault, fault.highest(), at))
-    return max(cases, key=lambda case: case.value)
+        other = _at_current(cpc, fault, fault.highest(), at)
+        if other.size > least.size:
+            least = other
+    k = cpc.k
+    if least.by_class_3:
+        return worked(
+            "S", least.size, Unit.SQUARE_MILLIMETRE, "behind a class 3 breaker",
+            ("{:g} A {}, {:.0f} A", fault.rating, fault.kind.value, least.current),
+            least.sources, digits=1,
+            note="Taken for granted: energy limiting class 3, a 3 in a box on it.",
+        )  # fmt: skip
+    return worked(
+        "S", least.size, Unit.SQUARE_MILLIMETRE, "S = √(I²t) / k",
+        ("√({:.0f}² × {:.2g}) / {:g}", least.current, least.time, k.value),
+        (cited.ADIABATIC, k.source, *least.sources),
+        note="No heat leaves the conductor: errs high.",
+    )  # fmt: skip
 
 
-def _at_current(cpc: _Conductor, fault: Fault, current: float, at: str) -> Worked:
-    if fault.kind.is_fuse:
-        must_be(no_such_rating(fault.kind, fault.rating))
+def _at_current(cpc: _Conductor, fault: Fault, current: float, at: str) -> _Least:
+    kind, rating = fault.kind, fault.rating
+    if kind.is_fuse:
+        must_be(no_such_rating(kind, rating))
         # Beyond its shortest known time a fuse lets through no more energy than there.
-        current = min(current, fuse_curve(fault.kind, fault.rating)[0].high)
+        current = min(current, fuse_curve(kind, rating)[0].high)
     found, sources = fault.opens(current)
-    if found.latest is None or found.latest > LONGEST:
+    latest = found.latest
+    if latest is None or latest > LONGEST:
         raise Missing(
             f"at {current:.0f} A disconnection within 5 s is not assured, which the formula "
             f"needs ({at})."
         )
-    time = max(found.latest, SHORTEST)
+    time = max(latest, SHORTEST)
     least = least_size(Ampere(current), Second(time), cpc.k.value)
-    if not fault.kind.is_fuse and found.latest <= SHORTEST and cpc.what == "cpc core":
-        limited = protective.least_behind_class_3(
-            fault.kind.curve or "", fault.rating, Ampere(current)
-        )
+    if latest <= SHORTEST and cpc.what == "cpc core" and not kind.is_fuse:
+        limited = protective.least_behind_class_3(kind.curve or "", rating, Ampere(current))
         if limited is not None and limited.value < least:
-            return worked(
-                "S", limited.value, Unit.SQUARE_MILLIMETRE, "behind a class 3 breaker",
-                f"{fault.rating:g} A {fault.kind.value}, {current:.0f} A", (limited.source,),
-                digits=1, note="Taken for granted: energy limiting class 3, a 3 in a box on it.",
-            )  # fmt: skip
-    return worked(
-        "S", least, Unit.SQUARE_MILLIMETRE, "S = √(I²t) / k",
-        f"√({current:.0f}² × {time:.2g}) / {cpc.k.value:g}",
-        (cited.ADIABATIC, cpc.k.source, *sources), note="No heat leaves the conductor: errs high.",
-    )  # fmt: skip
+            return _Least(limited.value, current, time, (limited.source,), by_class_3=True)
+    return _Least(least, current, time, sources)

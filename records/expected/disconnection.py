@@ -77,31 +77,30 @@ def _read(current: float, points: Sequence[tuple[float, float]]) -> float | None
     return None
 
 
-def breaker_opening(
-    current: Ampere,
-    rating: Ampere,
-    band: tuple[float, float],
-    thermal: Sequence[tuple[float, Second]],
-) -> Opening:
-    """Return when a circuit-breaker has operated at a current.
+Steps = tuple[tuple[float, Opening], ...]
+"""When a device has opened, by the multiple of its rated current from which that holds, the
+highest first."""
+
+
+def breaker_steps(band: tuple[float, float], thermal: Sequence[tuple[float, Second]]) -> Steps:
+    """Return when a circuit-breaker has operated, by the multiple of In.
 
     At the top of its band or above: within 0.1 s. Inside the band it may open at once and may
     leave it to its thermal part: not assured. Below, the thermal part opens in seconds to hours.
 
     Args:
-        current: Through the breaker [A].
-        rating: In [A].
         band: Lower and upper end of the instantaneous band, as multiples of In.
         thermal: (multiple of In, longest time [s]), rising.
-    Raises:
-        OutOfRange: If the current is negative or the rating not above zero.
     Source:
         BS EN 60898-1, Table 7.
     """
-    if current < 0 or not rating > 0:
-        raise OutOfRange(f"{current:g} A through a breaker of {rating:g} A says nothing.")
-    # + 1e-9: 160 A of 32 A type B must count as five times In, whatever the binary fraction.
-    multiple = current / rating + 1e-9
+    ends = sorted({0.0, *band, *(at for at, _ in thermal)}, reverse=True)
+    return tuple((multiple, _breaker_from(multiple, band, thermal)) for multiple in ends)
+
+
+def _breaker_from(
+    multiple: float, band: tuple[float, float], thermal: Sequence[tuple[float, Second]]
+) -> Opening:
     lower, upper = band
     if multiple >= upper:
         return Opening(Second(0.0), Second(0.1), "within 0.1 s")
@@ -114,29 +113,38 @@ def breaker_opening(
     return Opening(Second(0.1), latest, f"thermal, seconds to minutes: up to {words}")
 
 
-def rcd_opening(
-    current: Ampere, residual: Ampere, times: Sequence[tuple[float, Second, Second]]
-) -> Opening:
-    """Return when an RCD has operated at a residual current.
+def rcd_steps(times: Sequence[tuple[float, Second, Second]]) -> Steps:
+    """Return when an RCD has operated, by the multiple of IΔn.
 
     Args:
-        current: Residual current, for an earth fault all of it [A].
-        residual: IΔn [A].
         times: (multiple of IΔn, shortest, longest time [s]), rising.
-    Raises:
-        OutOfRange: If the current is negative or IΔn not above zero.
     Source:
         BS EN 61008-1 and BS EN 61009-1, Table 1.
     """
-    if current < 0 or not residual > 0:
-        raise OutOfRange(f"{current:g} A at IΔn {residual:g} A says nothing.")
-    multiple = current / residual + 1e-9
-    known = [each for each in times if multiple >= each[0]]
-    if not known:
-        return Opening(Second(0.0), None, "not assured below IΔn")
-    _, shortest, longest = known[-1]
-    if shortest:
-        words = f"{shortest * 1000:.0f} to {longest * 1000:.0f} ms"
-    else:
+    found = [(0.0, Opening(Second(0.0), None, "not assured below IΔn"))]
+    for multiple, shortest, longest in times:
         words = f"within {longest * 1000:.0f} ms"
-    return Opening(shortest, longest, words)
+        if shortest:
+            words = f"{shortest * 1000:.0f} to {longest * 1000:.0f} ms"
+        found.append((multiple, Opening(shortest, longest, words)))
+    return tuple(reversed(found))
+
+
+def step_at(current: Ampere, rated: Ampere, steps: Steps) -> Opening:
+    """Return when a breaker or an RCD has operated at a current.
+
+    Args:
+        current: Through the breaker; of an RCD the residual current, for an earth fault all [A].
+        rated: In of a breaker, IΔn of an RCD [A].
+        steps: Of the device.
+    Raises:
+        OutOfRange: If the current is negative or the rated one not above zero.
+    """
+    if current < 0 or not rated > 0:
+        raise OutOfRange(f"{current:g} A with a rated current of {rated:g} A says nothing.")
+    # + 1e-9: 160 A of 32 A type B must count as five times In, whatever the binary fraction.
+    multiple = current / rated + 1e-9
+    for least, opening in steps:
+        if multiple >= least:
+            return opening
+    raise OutOfRange("The steps of a device begin at no current.")

@@ -11,32 +11,26 @@ from records.expected import sources as cited
 from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.loop import least_sum
 from records.expected.loops import COLD_20, circuit_r1_r2
-from records.expected.results import Worked
+from records.expected.results import Cited, Filled, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
 from records.tables.devices import c_max
 from records.terms import Earthing, Form, Part
-from records.units import Ampere, Ohm, Unit
+from records.units import Ampere, Ohm, Unit, Volt
 
 
 @dataclass(frozen=True, slots=True)
 class _Supply:
-    """What stands behind a fault current: an impedance, and the factor on the voltage."""
+    """What drives a fault current: U0 with the factor on it, behind an impedance."""
 
     impedance: Ohm
     factor: float
-    how: str
     source: Source
+    u0: Volt
 
-
-@dataclass(frozen=True, slots=True)
-class _Highest:
-    current: float
-    """In ampere."""
-    which: str
-    supply: _Supply
-    resistance: float
+    def __str__(self) -> str:
+        return f"{self.factor:g} × {self.u0:g}" if self.factor != 1 else f"{self.u0:g}"
 
 
 @once
@@ -46,10 +40,10 @@ def _line_neutral(context: Context) -> tuple[_Supply, ...]:
     found = []
     if origin.fault_current is not None:
         behind = fault.source_impedance(context.u0, Ampere(origin.fault_current * 1000))
-        found.append(_Supply(behind, 1.0, "the fault current as entered", cited.DECLARED))
+        found.append(_Supply(behind, 1.0, cited.DECLARED, context.u0))
     if origin.ze and origin.earthing is Earthing.TN_C_S:
         factor = c_max()
-        found.append(_Supply(Ohm(origin.ze), factor.value, "Ze", factor.source))
+        found.append(_Supply(Ohm(origin.ze), factor.value, factor.source, context.u0))
     if not found:
         what = "the fault current at the origin, which L-N is worked out from, is"
         raise Missing(f"{what} not entered yet (Origin).")
@@ -63,7 +57,7 @@ def _line_earth(context: Context) -> _Supply:
     if not ze:
         raise Missing("Ze is not entered yet (Origin).")
     factor = c_max()
-    return _Supply(Ohm(ze), factor.value, "Ze", factor.source)
+    return _Supply(Ohm(ze), factor.value, factor.source, context.u0)
 
 
 @once
@@ -71,46 +65,63 @@ def _electrode(context: Context) -> _Supply:
     """Return the least that an earth fault by the outbuilding's electrode meets."""
     electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
     factor = c_max()
-    return _Supply(Ohm(electrode), factor.value, "RA", factor.source)
+    return _Supply(Ohm(electrode), factor.value, factor.source, context.u0)
 
 
-def _of(context: Context, supply: _Supply, resistance: float, which: str) -> _Highest:
-    least = least_sum(supply.impedance, Ohm(resistance))
-    return _Highest(fault.highest(context.u0, least, supply.factor), which, supply, resistance)
+def _by(supply: _Supply, resistance: float) -> float:
+    """Return the highest current that a supply drives through a resistance [A]."""
+    return fault.highest(supply.u0, least_sum(supply.impedance, Ohm(resistance)), supply.factor)
 
 
-def _ln(context: Context, resistance: float) -> _Highest:
-    found = [_of(context, each, resistance, "L-N") for each in _line_neutral(context)]
-    return found[0] if len(found) == 1 else max(found, key=lambda each: each.current)
+Driven = tuple[float, _Supply, float]
+"""A highest current [A], what drives it, and the resistance that it is driven through [Ω]."""
 
 
-def _le_at_board(context: Context, beyond: float = 0.0) -> _Highest:
+def _ln(context: Context, resistance: float) -> Driven:
+    """Return the highest L-N current that the supply can drive through a resistance."""
+    first, *others = _line_neutral(context)
+    most, by = _by(first, resistance), first
+    for supply in others:
+        current = _by(supply, resistance)
+        if current > most:
+            most, by = current, supply
+    return most, by, resistance
+
+
+@once
+def _le_to_board(context: Context) -> tuple[_Supply, float]:
+    """Return what drives an earth fault behind the sub-board, and the feed's part of its way."""
     if context.own_electrode:
         line = feed_along(context, COLD_20, earth=False).line
-        return _of(context, _electrode(context), line + beyond, "L-E")
+        return _electrode(context), line
     feed = feed_along(context, COLD_20)
-    return _of(context, _line_earth(context), feed.line + feed.back + beyond, "L-E")
+    return _line_earth(context), feed.line + feed.back
 
 
-def _figure(context: Context, found: _Highest, circuit: Circuit | None = None) -> Worked:
-    u0, supply = context.u0, found.supply
+def _le(context: Context, own: float) -> Driven:
+    """Return the highest L-E current behind the sub-board, through a resistance of its own."""
+    supply, feed = _le_to_board(context)
+    resistance = feed + own
+    return _by(supply, resistance), supply, resistance
 
-    def put_in() -> str:
-        upper = f"{supply.factor:g} × {u0:g}" if supply.factor != 1 else f"{u0:g}"
-        lower = f"√({supply.impedance:.4g}² + {found.resistance:.4g}²)"
-        return f"{found.which}: {upper} / {lower}"
 
-    earth = found.which == "L-E" and not context.own_electrode
-    along = [feed_along(context, COLD_20, earth=earth)]
+@once
+def _le_at_board(context: Context) -> Driven:
+    return _le(context, 0.0)
+
+
+def _figure(context: Context, which: str, found: Driven, circuit: Circuit | None = None) -> Worked:
+    current, supply, resistance = found
+    put_in: Filled = (
+        "{}: {} / √({:.4g}² + {:.4g}²)", which, supply, supply.impedance, resistance
+    )  # fmt: skip
+    earth = which == "L-E"
+    feed = feed_along(context, COLD_20, earth=earth and not context.own_electrode)
+    sources: Cited = (cited.GN3_FAULT, supply.source, feed)
     if circuit is not None:
-        along.append(own_along(context, circuit, COLD_20, earth=found.which == "L-E"))
-
-    def sources() -> tuple[Source, ...]:
-        beyond = (source for each in along for source in each.sources)
-        return (cited.GN3_FAULT, supply.source, *beyond)
-
+        sources = (*sources, own_along(context, circuit, COLD_20, earth=earth))
     return worked(
-        "Ipf", found.current / 1000, Unit.KILOAMPERE,
+        "Ipf", current / 1000, Unit.KILOAMPERE,
         "Ipf = Cmax · U0 / √(Z² + R²), conductors cold at 20 °C", put_in, sources,
         note="The supply's angle is taken as worst: errs high, for breaking capacity.",
     )  # fmt: skip
@@ -120,13 +131,13 @@ def _figure(context: Context, found: _Highest, circuit: Circuit | None = None) -
 def line_neutral_at_board(context: Context) -> Worked:
     """Return the highest L-N fault current at the sub-board."""
     cold = feed_along(context, COLD_20, earth=False)
-    return _figure(context, _ln(context, 2 * cold.line))
+    return _figure(context, "L-N", _ln(context, 2 * cold.line))
 
 
 @once
 def line_earth_at_board(context: Context) -> Worked:
     """Return the highest L-E fault current at the sub-board."""
-    return _figure(context, _le_at_board(context))
+    return _figure(context, "L-E", _le_at_board(context))
 
 
 @once
@@ -145,38 +156,43 @@ def line_neutral_at_end(context: Context, circuit: Circuit) -> Worked:
     """Return the highest L-N fault current at the far end of a circuit."""
     feed = feed_along(context, COLD_20, earth=False)
     own = own_along(context, circuit, COLD_20, earth=False)
-    form = need(circuit.form, "the form of the circuit is", where(circuit))
-    share = 0.25 if form is Form.RING else 1.0
-    found = _ln(context, 2 * (feed.line + share * own.line))
-    return _figure(context, found, circuit)
+    if circuit.form is None:
+        need(circuit.form, "the form of the circuit is", where(circuit))
+    share = 0.25 if circuit.form is Form.RING else 1.0
+    return _figure(context, "L-N", _ln(context, 2 * (feed.line + share * own.line)), circuit)
 
 
 def line_earth_at_end(context: Context, circuit: Circuit) -> Worked:
     """Return the highest L-E fault current at the far end of a circuit."""
     own = circuit_r1_r2(context, circuit, COLD_20).value
-    return _figure(context, _le_at_board(context, own), circuit)
+    return _figure(context, "L-E", _le(context, own), circuit)
 
 
 @once
 def line_neutral_at_origin(context: Context) -> Worked:
     """Return the highest L-N fault current at the origin."""
-    return _at_origin(context, _ln(context, 0.0))
+    return _at_origin(context, "L-N", _ln(context, 0.0))
 
 
 @once
 def line_earth_at_origin(context: Context) -> Worked:
     """Return the highest L-E fault current at the origin."""
-    return _at_origin(context, _of(context, _line_earth(context), 0.0, "L-E"))
+    return _at_origin(context, "L-E", _le_at_origin(context))
 
 
-def _at_origin(context: Context, found: _Highest) -> Worked:
-    supply = found.supply
+def _le_at_origin(context: Context) -> Driven:
+    supply = _line_earth(context)
+    return _by(supply, 0.0), supply, 0.0
+
+
+def _at_origin(context: Context, which: str, found: Driven) -> Worked:
+    current, supply, _ = found
     if supply.factor == 1:
-        text = f"{found.current / 1000:g} kA as entered"
+        text = f"{current / 1000:g} kA as entered"
     else:
-        text = f"{found.which}: {supply.factor:g} × {context.u0:g} / {supply.impedance:.4g}"
+        text = f"{which}: {supply.factor:g} × {context.u0:g} / {supply.impedance:.4g}"
     return worked(
-        "Ipf", found.current / 1000, Unit.KILOAMPERE,
+        "Ipf", current / 1000, Unit.KILOAMPERE,
         "highest of Ipf as entered and Cmax · U0 / Ze", text,
         (cited.GN3_FAULT, supply.source), note="Errs high, for breaking capacity.",
     )  # fmt: skip
@@ -199,8 +215,8 @@ def at_origin(context: Context) -> Worked:
 def earth_fault(context: Context, *, at_board: bool) -> float:
     """Return the highest earth fault current at the origin or the sub-board [A], for a cpc."""
     if not at_board:
-        return _of(context, _line_earth(context), 0.0, "L-E").current
+        return _le_at_origin(context)[0]
     if context.own_electrode:
         supply = _electrode(context)
         return fault.highest(context.u0, supply.impedance, supply.factor)
-    return _le_at_board(context).current
+    return _le_at_board(context)[0]

@@ -12,7 +12,7 @@ from records.expected import drop
 from records.expected import sources as cited
 from records.expected.context import Context, once, where
 from records.expected.protection import kind_and_rating
-from records.expected.results import Text, Worked
+from records.expected.results import Cited, Filled, Text, Worked
 from records.expected.workings import Missing, need, placed, worked
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Run
@@ -34,17 +34,17 @@ def design_current(context: Context, circuit: Circuit) -> Worked:
     """Return Ib of a circuit: as entered, from its load, or In where sockets can take it all."""
     load, power = circuit.load, circuit.power
     if load is not None:
-        return _ib(load, "Ib as entered", lambda: f"{load:g} A")
+        return _ib(load, "Ib as entered", ("{:g} A", load))
     if power is not None:
         u0 = context.u0
         current = cap.current_of(Watt(power * 1000), u0)
         note = "At unity power factor: motors draw more."
-        return _ib(current, "Ib = P / U0", lambda: f"{power * 1000:g} / {u0:g}", note)
+        return _ib(current, "Ib = P / U0", ("{:g} / {:g}", power * 1000, u0), note)
     if circuit.form is Form.FCU and circuit.fuse is not None:
         return _ib(circuit.fuse, "Ib = fuse of the connection unit", f"{circuit.fuse:g} A")
     if circuit.use is Use.SOCKETS:
         _, rating = kind_and_rating(circuit.device, where(circuit))
-        return _ib(rating, "Ib = In, as sockets can take all of it", lambda: f"{rating:g} A")
+        return _ib(rating, "Ib = In, as sockets can take all of it", ("{:g} A", rating))
     raise Missing(f"neither Ib nor the load is entered yet ({where(circuit)}).")
 
 
@@ -62,7 +62,7 @@ def feed_current(context: Context) -> Worked:
     feed = context.record.feed
     load = feed.load
     if load is not None:
-        return _ib(load, "Ib as entered", lambda: f"{load:g} A")
+        return _ib(load, "Ib as entered", ("{:g} A", load))
     if feed.loading is FeedLoad.RATED:
         _, rating = kind_and_rating(feed.device, "Feed")
         return _ib(rating, "Ib = In of the feed's device", f"{rating:g} A", "All that it lets by.")
@@ -99,19 +99,15 @@ def _by_diversity(context: Context) -> Worked:
         "Ib", sum(share.value * load for share, load in taken), Unit.AMPERE,
         "Ib = Σ allowance · Ib of the circuits",
         lambda: " + ".join(f"{share.value:g} × {load:.3g}" for share, load in taken),
-        lambda: (cited.ORDER, *(share.source for share, _ in taken)), digits=1,
+        (cited.ORDER, *(share.source for share, _ in taken)), digits=1,
         note="A household's diversity misleads in a workshop: one person can run everything at "
         "once. The certifier decides whether it holds here.",
     )  # fmt: skip
 
 
-def rated_current(device: Device, at: str) -> Worked:
-    """Return In."""
-    return _rated(*kind_and_rating(device, at))
-
-
 @lru_cache(maxsize=1024)
-def _rated(kind: DeviceKind, rating: Ampere) -> Worked:
+def rated_current(kind: DeviceKind, rating: Ampere) -> Worked:
+    """Return In."""
     return worked(
         "In", rating, Unit.AMPERE, "from the label", kind.value, (cited.DECLARED_DEVICE,), digits=0
     )
@@ -188,15 +184,14 @@ class _Drop:
     share: float
     parts: list[tuple[float, Published[OhmPerMetre]]]
 
-    @property
-    def put_in(self) -> str:
+    def __str__(self) -> str:
         text = " + ".join(
             f"{each.value * 1000:.3g} × {self.load:.3g} × {length:g}" for length, each in self.parts
         )
         return f"({text}) / 1000" + ("" if self.share == 1 else f" × {self.share:g}")
 
-    @property
-    def sources(self) -> tuple[Source, ...]:
+    def cited(self) -> tuple[Source, ...]:
+        """Return the sources."""
         return (cited.DROP, *(each.source for _, each in self.parts))
 
 
@@ -236,8 +231,8 @@ def feed_drop(context: Context) -> Worked:
         current, notes = rating, [f"Loaded with In {rating:g} A: the circuits add up to more."]
     found = _along_drop(context.record.feed.runs, current, "Feed", drop.AT_END)
     return worked(
-        "ΔU", found.value, Unit.VOLT, "ΔU = Σ (mV/A/m) · Ib · L / 1000", lambda: found.put_in,
-        lambda: found.sources, note=lambda: " ".join(filter(None, (_HOT_DROP, *notes))),
+        "ΔU", found.value, Unit.VOLT, "ΔU = Σ (mV/A/m) · Ib · L / 1000", ("{}", found),
+        (found,), note=lambda: " ".join(filter(None, (_HOT_DROP, *notes))),
     )  # fmt: skip
 
 
@@ -250,30 +245,39 @@ def circuit_drop(context: Context, circuit: Circuit) -> Worked:
     load = design_current(context, circuit).value
     at = where(circuit)
     if circuit.form is Form.RING:
-        end = min(load, ring_load_at_end().value)
-        parts = [_along_drop(circuit.runs, end, at, drop.RING)]
-        if load > end:
-            parts.append(_along_drop(circuit.runs, load - end, at, drop.RING_SPREAD))
-        note = f"Ring: {end:.3g} A half way round, the rest spread evenly."
-        more: tuple[Source, ...] = (ring_load_at_end().source,)
-    else:
-        need(circuit.form, "the form of the circuit is", at)
-        parts = [_along_drop(circuit.runs, load, at, drop.AT_END)]
-        note, more = "All of the load at the far point: errs high.", ()
-    before = feed.value
+        return _ring_drop(circuit, feed, load, at)
+    need(circuit.form, "the form of the circuit is", at)
+    own = _along_drop(circuit.runs, load, at, drop.AT_END)
+    note = "All of the load at the far point: errs high."
+    return _added_drop(feed, own.value, ("{:.2f} + {}", feed.value, own), (own,), note)
+
+
+def _ring_drop(circuit: Circuit, feed: Worked, load: float, at: str) -> Worked:
+    most = ring_load_at_end()
+    end = min(load, most.value)
+    half_way = _along_drop(circuit.runs, end, at, drop.RING)
+    note = f"Ring: {end:.3g} A half way round, the rest spread evenly."
+    if not load > end:
+        put_in: Filled = ("{:.2f} + {}", feed.value, half_way)
+        return _added_drop(feed, half_way.value, put_in, (most.source, half_way), note)
+    rest = _along_drop(circuit.runs, load - end, at, drop.RING_SPREAD)
+    put_in = ("{:.2f} + {} + {}", feed.value, half_way, rest)
+    value = half_way.value + rest.value
+    return _added_drop(feed, value, put_in, (most.source, half_way, rest), note)
+
+
+def _added_drop(feed: Worked, own: float, put_in: Filled, sources: Cited, note: str) -> Worked:
     return worked(
-        "ΔU", before + sum(each.value for each in parts), Unit.VOLT,
-        "ΔU = ΔU of the feed + ΔU of the circuit",
-        lambda: f"{before:.2f} + {' + '.join(each.put_in for each in parts)}",
-        lambda: (*feed.sources, *more, *(each for part in parts for each in part.sources)),
-        note=note,
+        "ΔU", feed.value + own, Unit.VOLT, "ΔU = ΔU of the feed + ΔU of the circuit", put_in,
+        (feed, *sources), note=note,
     )  # fmt: skip
 
 
-def circuit_drop_limit(context: Context, circuit: Circuit) -> Worked:
+def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
     """Return the highest voltage drop from the origin to a circuit's far point."""
-    use = need(circuit.use, "what the circuit feeds is", where(circuit))
-    return _drop_limit(use is Use.LIGHTING, context.u0)
+    if circuit.use is None:
+        need(circuit.use, "what the circuit feeds is", where(circuit))
+    return _drop_limit(circuit.use is Use.LIGHTING, context.u0)
 
 
 @lru_cache(maxsize=64)

@@ -10,7 +10,7 @@ from records.expected import fault
 from records.expected import sources as cited
 from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.loop import loop_impedance
-from records.expected.results import Cited, Text, Worked
+from records.expected.results import Cited, Text, Worked, each_cited, written
 from records.expected.ring import in_service
 from records.expected.runs import HOT, Along, State, state
 from records.expected.workings import need, worked
@@ -50,11 +50,10 @@ class Loop:
 
     def cited(self) -> tuple[Source, ...]:
         """Return its sources."""
-        return tuple(self.sources() if callable(self.sources) else self.sources)
+        return tuple(each_cited(self.sources))
 
-    def written(self) -> str:
-        """Return the values put in."""
-        return self.put_in() if callable(self.put_in) else self.put_in
+    def __str__(self) -> str:
+        return written(self.put_in)
 
 
 @once
@@ -80,8 +79,8 @@ def _by_cable(context: Context, feed: Along) -> Loop:
     ze = need(context.record.origin.ze, "Ze is", "Origin")
     return Loop(
         loop_impedance(Ohm(ze), feed.loop),
-        lambda: f"{ze:.4g} + {feed.put_in}",
-        lambda: (cited.GN3_LOOP, *feed.sources),
+        ("{:.4g} + {}", ze, feed),
+        (cited.GN3_LOOP, feed),
         note="Magnitudes are added: errs high, never low.",
     )
 
@@ -91,8 +90,8 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
     beyond = typical_ze(Earthing.TT)
     return Loop(
         value,
-        lambda: f"{electrode:.4g} + {line.put_in}",
-        lambda: (cited.GN3_LOOP, *line.sources, beyond.source),
+        ("{:.4g} + {}", electrode, line),
+        (cited.GN3_LOOP, line, beyond.source),
         Ohm(value + beyond.value),
         f"The electrodes of the supply come on top, usually not over {beyond.value:g} Ω.",
     )
@@ -109,13 +108,13 @@ def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
     if form is not Form.RING:
         if form is None:
             need(form, "the form of the circuit is", where(circuit))
-        return Loop(all_runs.loop, lambda: all_runs.put_in, lambda: all_runs.sources)
+        return Loop(all_runs.loop, ("{}", all_runs), (all_runs,))
     half_way = in_service(Ohm(all_runs.line), Ohm(all_runs.back), 0.5)
     extra = all_runs.r1_r2 * spur_share(circuit)
     return Loop(
         Ohm(half_way + extra),
-        lambda: f"¼ × ({all_runs.put_in})" + (f" + {extra:.3f} for the spur" if extra else ""),
-        lambda: (cited.GN3_RING, *all_runs.sources),
+        lambda: f"¼ × ({all_runs})" + (f" + {extra:.3f} for the spur" if extra else ""),
+        (cited.GN3_RING, all_runs),
     )
 
 
@@ -123,7 +122,7 @@ def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
     """Return R1+R2 of a circuit, or of the feed for None, at operating temperature."""
     if circuit is None:
         feed = own_along(context, None, HOT)
-        own = Loop(feed.loop, lambda: feed.put_in, lambda: feed.sources)
+        own = Loop(feed.loop, ("{}", feed), (feed,))
     else:
         own = circuit_r1_r2(context, circuit, HOT)
     ring = circuit is not None and circuit.form is Form.RING
@@ -137,15 +136,14 @@ def spur_share(circuit: Circuit) -> float:
     return spur / sum(run.length or 0.0 for run in circuit.runs) if spur else 0.0
 
 
-@once
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
     """Return the loop at the far point of a circuit."""
     up = zdb(context, state)
     own = circuit_r1_r2(context, circuit, state)
     return Loop(
         loop_impedance(up.value, own.value),
-        lambda: f"{up.value:.3f} + {own.written()}",
-        lambda: (*up.cited(), *own.cited()),
+        ("{:.3f} + {}", up.value, own),
+        (up, own),
         None if up.high is None else loop_impedance(up.high, own.value),
         up.note,
     )
@@ -156,8 +154,8 @@ def lowest(context: Context, loop: Loop) -> Worked:
     factor, u0, most = c_min(), context.u0, loop.most
     return worked(
         "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
-        lambda: f"{factor.value:g} × {u0:g} / {most:.3f}",
-        lambda: (cited.LOWEST, factor.source, *loop.cited()), digits=0,
+        ("{:g} × {:g} / {:.3f}", factor.value, u0, most),
+        (cited.LOWEST, factor.source, loop), digits=0,
         note="Conductors hot, magnitudes added: errs low.",
     )  # fmt: skip
 
@@ -182,6 +180,6 @@ def shown(context: Context, symbol: str, impedance: Callable[[], tuple[float, Te
     current = fault.prospective(u0, Ohm(value))
     return worked(
         symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
-        lambda: f"{u0:g} / ({text() if callable(text) else text})",
+        lambda: f"{u0:g} / ({written(text)})",
         (cited.GN3_FAULT,), note="Small impedances make this a rough figure.",
     )  # fmt: skip

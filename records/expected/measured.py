@@ -6,11 +6,11 @@ from records.errors import FarboardError
 from records.evidence import Source
 from records.expected import fault
 from records.expected import sources as cited
-from records.expected.context import Context, own_along
+from records.expected.context import Context, once, own_along
 from records.expected.loop import loop_impedance
 from records.expected.loops import circuit_r1_r2
 from records.expected.results import Worked
-from records.expected.runs import HOT, State, state
+from records.expected.runs import HOT, State
 from records.expected.workings import Missing, worked
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
@@ -28,23 +28,39 @@ def r1_r2(context: Context, circuit: Circuit | None) -> tuple[float, str]:
     Raises:
         Missing: If there is no such reading yet.
     """
+    found = _r1_r2_if_read(context, circuit)
+    if found is not None:
+        return found
     read = context.readings
     if circuit is None:
-        return read.get(Quantity.R1_R2, Part.FEED), "as measured"
-    if circuit.form is not Form.RING:
-        return read.get(Quantity.R1_R2, Part.CIRCUIT, circuit.id), "as measured"
+        raise read.lacks(Quantity.R1_R2, Part.FEED)
+    lacking = Quantity.R1_R2
+    if circuit.form is Form.RING:
+        r1 = read.find(Quantity.R1, Part.CIRCUIT, circuit.id)
+        lacking = Quantity.R1 if r1 is None else Quantity.R2
+    raise read.lacks(lacking, Part.CIRCUIT, circuit.id)
+
+
+def _r1_r2_if_read(context: Context, circuit: Circuit | None) -> tuple[float, str] | None:
+    find = context.readings.find
+    if circuit is None or circuit.form is not Form.RING:
+        at = (Part.FEED, None) if circuit is None else (Part.CIRCUIT, circuit.id)
+        found = find(Quantity.R1_R2, *at)
+        return None if found is None else (found, "as measured")
     crossed = [
         value
         for point in circuit.points
-        if (value := read.find(Quantity.CROSS_LE, Part.CIRCUIT, circuit.id, point.id)) is not None
+        if (value := find(Quantity.CROSS_LE, Part.CIRCUIT, circuit.id, point.id)) is not None
     ]
     if crossed:
         return max(crossed), "from the highest cross-connected reading"
-    r1 = read.get(Quantity.R1, Part.CIRCUIT, circuit.id)
-    r2 = read.get(Quantity.R2, Part.CIRCUIT, circuit.id)
+    r1, r2 = (find(each, Part.CIRCUIT, circuit.id) for each in (Quantity.R1, Quantity.R2))
+    if r1 is None or r2 is None:
+        return None
     return (r1 + r2) / 4, "from (r1 + r2) / 4 as measured"
 
 
+@once
 def feed_zs(context: Context) -> Worked:
     """Return the loop at the far end of the feed from readings: Zdb, or Ze + R1+R2."""
     read = context.readings
@@ -62,6 +78,7 @@ def feed_zs(context: Context) -> Worked:
     return _zs(value, "Zdb = Ze + (R1+R2)", f"{ze:g} + {own:g}", f"R1+R2 {how}.")
 
 
+@once
 def zdb(context: Context) -> Worked:
     """Return Zdb from readings: as measured, or Ze + R1+R2 of the feed."""
     read = context.readings.find(Quantity.ZDB, Part.BOARD)
@@ -94,11 +111,9 @@ def _zs(value: float, formula: str, put_in: str, note: str = "") -> Worked:
 
 def rise(context: Context, circuit: Circuit | None) -> float:
     """Return R1+R2 at operating temperature over R1+R2 at the tests, by the design."""
-    return _by_design(context, circuit, HOT) / _by_design(context, circuit, _at_tests(context))
-
-
-def _at_tests(context: Context) -> State:
-    return state(context.readings.ambient, ac=True)
+    return _by_design(context, circuit, HOT) / _by_design(
+        context, circuit, context.readings.at_tests
+    )
 
 
 def _by_design(context: Context, circuit: Circuit | None, at: State) -> float:
@@ -109,10 +124,10 @@ def _by_design(context: Context, circuit: Circuit | None, at: State) -> float:
 
 def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
     """Return R1+R2 of a circuit or the feed, cold [Ω]: as measured, or else by the design."""
-    try:
-        return r1_r2(context, circuit)
-    except Missing:
-        return _by_design(context, circuit, _at_tests(context)), "by the design"
+    found = _r1_r2_if_read(context, circuit)
+    if found is not None:
+        return found
+    return _by_design(context, circuit, context.readings.at_tests), "by the design"
 
 
 def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
@@ -120,23 +135,25 @@ def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
 
     Without R1+R2 to bring up, the whole loop is taken as 1/0.8 of what was read: errs low.
     """
-    factor = c_min()
-    sources: tuple[Source, ...] = (cited.LOWEST, factor.source, *loop.sources)
+    factor, u0 = c_min(), context.u0
+    more: tuple[Source, ...] = ()
     try:
         own, how = own_part(context, circuit)
         hot = loop.value + (max(rise(context, circuit), 1.0) - 1) * own
         note = f"Brought to operating temperature with R1+R2 {how}."
     except FarboardError:
         share = cold_limit_share()
-        hot, sources = loop.value / share.value, (*sources, share.source)
+        hot, more = loop.value / share.value, (share.source,)
         note = f"R1+R2 isn't known: brought to operating temperature by 1/{share.value:g}."
-    current = fault.lowest(context.u0, Ohm(hot), factor.value)
+    current = fault.lowest(u0, Ohm(hot), factor.value)
     return worked(
         "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs, hot",
-        lambda: f"{factor.value:g} × {context.u0:g} / {hot:.3f}", sources, digits=0, note=note,
+        ("{:g} × {:g} / {:.3f}", factor.value, u0, hot),
+        (cited.LOWEST, factor.source, loop, *more), digits=0, note=note,
     )  # fmt: skip
 
 
+@once
 def highest(context: Context, part: Part) -> Worked:
     """Return the highest prospective fault current read at the origin or the sub-board."""
     read = context.readings

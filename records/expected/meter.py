@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from records.errors import FarboardError
 from records.expected import loops, ring
 from records.expected import sources as cited
-from records.expected.context import Context, feed_along, own_along, where
+from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.loops import shown
-from records.expected.meter_more import MORE
+from records.expected.meter_more import Work, feed_one_way, r2_long, rn_r2
 from records.expected.resistance import at_temperature, of_length
 from records.expected.results import NotWorkedOut, Result, Text, Worked
-from records.expected.runs import Along, State, state
+from records.expected.runs import Along, State
 from records.expected.workings import need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
 from records.tables import conductors, disconnection
 from records.tables.demand import supply_tolerance
-from records.terms import Form, Part
+from records.terms import Cpc, Form, Part
 from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
 
 _WHY_NONE = {
@@ -29,30 +29,19 @@ _WHY_NONE = {
     Quantity.EARTHING: "the length of the earthing conductor isn't recorded: a short one reads "
     "next to nothing.",
 }
-_NO_FIGURE = {quantity: NotWorkedOut(quantity, why) for quantity, why in _WHY_NONE.items()}
 
 
-def reading(context: Context, slot: Slot) -> Result | None:
-    """Return what a reading should be; None for a check that has no figure."""
-    quantity = slot.quantity
-    none = _NO_FIGURE.get(quantity)
-    if none is not None:
-        return none
-    work = _WORK.get((slot.place.part, quantity))
-    if work is None:
-        return None
-    try:
-        return work(context, slot)
-    except FarboardError as error:
-        return NotWorkedOut(quantity, str(error))
-
-
-def _dead(context: Context, slot: Slot) -> State:
-    return state(context.readings.temperature(slot), ac=False)
-
-
-def _live(context: Context, slot: Slot) -> State:
-    return state(context.readings.temperature(slot), ac=True)
+def readings(context: Context, wanted: Iterable[Slot], found: dict[Slot, Result]) -> None:
+    """Put what readings should be into `found`; nothing for a check that has no figure."""
+    for slot in wanted:
+        work = _WORK[slot.place.part].get(slot.quantity)
+        if isinstance(work, NotWorkedOut):
+            found[slot] = work
+        elif work is not None:
+            try:
+                found[slot] = work(context, slot)
+            except FarboardError as error:
+                found[slot] = NotWorkedOut(slot.quantity, str(error))
 
 
 def _circuit(context: Context, slot: Slot) -> Circuit:
@@ -64,24 +53,24 @@ def _point(circuit: Circuit, slot: Slot) -> Point:
     return need(found, "the point is", where(circuit))
 
 
-def _ambient_note(context: Context) -> str:
+def _remark(context: Context, text: str = "") -> str:
+    """Return a note, with what was taken for the temperature where none is entered."""
     if context.readings.ambient_entered:
-        return ""
-    return "Temperature at the tests not entered: taken as 20 °C."
-
-
-def _remark(context: Context, text: str) -> str:
-    return f"{text} {_ambient_note(context)}".strip()
+        return text
+    return f"{text} Temperature at the tests not entered: taken as 20 °C.".strip()
 
 
 def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
-    at = _dead(context, slot)
+    at = context.readings.dead(slot)
     return _r1_r2(context, feed_along(context, at), at)
 
 
 def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
-    at = _dead(context, slot)
-    circuit = _circuit(context, slot)
+    return _of_circuit(context, _circuit(context, slot), context.readings.dead(slot))
+
+
+@once  # asked for before covering and after it: the same figure, if it is as warm
+def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
     if circuit.form is Form.RING:
         own = loops.circuit_r1_r2(context, circuit, at)
         return worked(
@@ -94,30 +83,25 @@ def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
 def _r1_r2(context: Context, found: Along, at: State) -> Worked:
     return worked(
         "R1+R2", found.line + found.back, Unit.OHM,
-        lambda: f"R1+R2 = Σ L · (r1 + r2), {at.words}", lambda: found.put_in,
-        lambda: found.sources,
-        note=lambda: _remark(context, "From highest resistances: expect a little less."),
+        f"R1+R2 = Σ L · (r1 + r2), {at.words}", ("{}", found), (found,),
+        note=_remark(context, "From highest resistances: expect a little less."),
     )  # fmt: skip
 
 
 def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
     def work(context: Context, slot: Slot) -> Worked:
-        at = _dead(context, slot)
+        at = context.readings.dead(slot)
         circuit = _circuit(context, slot)
         earth = quantity is Quantity.R2
         found = own_along(context, circuit, at, earth=earth)
         value = found.back if earth else found.line
         return worked(
-            quantity.value, value, Unit.OHM, lambda: f"{quantity.value} = Σ L · r, {at.words}",
-            lambda: _one_side(found.put_in, earth=earth), lambda: found.sources,
-            note=lambda: _ambient_note(context),
+            quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {at.words}",
+            ("the second of each pair in {}" if earth else "{}", found), (found,),
+            note=_remark(context),
         )  # fmt: skip
 
     return work
-
-
-def _one_side(put_in: str, *, earth: bool) -> str:
-    return f"the second of each pair in {put_in}" if earth else put_in
 
 
 def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
@@ -128,7 +112,7 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         circuit = _circuit(context, slot)
         at = where(circuit)
         point = _point(circuit, slot)
-        found = own_along(context, circuit, _dead(context, slot), earth=earth)
+        found = own_along(context, circuit, context.readings.dead(slot), earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
         position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
         ring.fraction(position, around)  # refuses a point that is off the ring
@@ -157,8 +141,8 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
             quantity.value, value, Unit.OHM,
             f"a · b / (a + b), a = r1 before + {other} after, b = r1 after + {other} before",
             put_in,
-            lambda: (cited.GN3_RING, cited.CROSSED, *found.sources),
-            note=lambda: _remark(context, f"About (r1 + {other}) / 4."),
+            (cited.GN3_RING, cited.CROSSED, found),
+            note=_remark(context, f"About (r1 + {other}) / 4."),
         )  # fmt: skip
 
     return work
@@ -176,7 +160,7 @@ def _bond(context: Context, slot: Slot) -> Worked:
     return worked(
         "R", value, Unit.OHM, f"R = L · r, at {theta:g} °C",
         f"{length:g} m × {copper.value * 1000:.4g} mΩ/m at 20 °C", (copper.source, alpha.source),
-        note=_ambient_note(context),
+        note=_remark(context),
     )  # fmt: skip
 
 
@@ -191,15 +175,15 @@ def _ze(context: Context, _: Slot) -> Worked:
 
 
 def _zdb(context: Context, slot: Slot) -> Worked:
-    at = _live(context, slot)
+    at = context.readings.live(slot)
     symbol = "RA + R1" if context.own_electrode else "Ze + (R1+R2) of the feed"
     return loops.zdb(context, at).figure("Zdb", f"Zdb = {symbol}, {at.words}")
 
 
 def _zs(context: Context, slot: Slot) -> Worked:
-    at = _live(context, slot)
+    at = context.readings.live(slot)
     found = loops.zs(context, _circuit(context, slot), at)
-    return found.figure("Zs", lambda: f"Zs = Zdb + (R1+R2), {at.words}")
+    return found.figure("Zs", f"Zs = Zdb + (R1+R2), {at.words}")
 
 
 def _origin_ln(context: Context, _: Slot) -> Worked:
@@ -214,7 +198,7 @@ def _origin_le(context: Context, _: Slot) -> Worked:
 def _board_ln(context: Context, slot: Slot) -> Worked:
     def impedance() -> tuple[float, Text]:
         before, text = loops.source_line_neutral(context)
-        feed = feed_along(context, _live(context, slot), earth=False)
+        feed = feed_along(context, context.readings.live(slot), earth=False)
         return before + feed.line_neutral, f"{text} + 2 × {feed.line:.4f}"
 
     return shown(context, "Ipf", impedance)
@@ -222,7 +206,7 @@ def _board_ln(context: Context, slot: Slot) -> Worked:
 
 def _board_le(context: Context, slot: Slot) -> Worked:
     def impedance() -> tuple[float, Text]:
-        found = loops.zdb(context, _live(context, slot))
+        found = loops.zdb(context, context.readings.live(slot))
         return found.value, found.put_in
 
     return shown(context, "Ipf", impedance)
@@ -256,25 +240,41 @@ def _rcd_time(context: Context, slot: Slot) -> Worked:
     )  # fmt: skip
 
 
-_WORK: dict[tuple[Part, Quantity], Callable[[Context, Slot], Worked]] = {
-    (Part.FEED, Quantity.R1_R2): _feed_r1_r2,
-    (Part.CIRCUIT, Quantity.R1_R2): _circuit_r1_r2,
-    (Part.CIRCUIT, Quantity.R1): _ring_end(Quantity.R1),
-    (Part.CIRCUIT, Quantity.RN): _ring_end(Quantity.RN),
-    (Part.CIRCUIT, Quantity.R2): _ring_end(Quantity.R2),
-    (Part.CIRCUIT, Quantity.CROSS_LN): _crossed(Quantity.CROSS_LN),
-    (Part.CIRCUIT, Quantity.CROSS_LE): _crossed(Quantity.CROSS_LE),
-    (Part.BOARD, Quantity.BONDING): _bond,
-    (Part.ORIGIN, Quantity.ZE): _ze,
-    (Part.BOARD, Quantity.ZDB): _zdb,
-    (Part.CIRCUIT, Quantity.ZS): _zs,
-    (Part.ORIGIN, Quantity.FAULT_LN): _origin_ln,
-    (Part.ORIGIN, Quantity.FAULT_LE): _origin_le,
-    (Part.BOARD, Quantity.FAULT_LN): _board_ln,
-    (Part.BOARD, Quantity.FAULT_LE): _board_le,
-    (Part.BOARD, Quantity.VOLTAGE): _voltage,
-    (Part.FEED, Quantity.RCD_TIME): _rcd_time,
-    (Part.BOARD, Quantity.RCD_TIME): _rcd_time,
-    (Part.CIRCUIT, Quantity.RCD_TIME): _rcd_time,
-    **MORE,
+_NO_FIGURE = {quantity: NotWorkedOut(quantity, why) for quantity, why in _WHY_NONE.items()}
+_WORK: dict[Part, dict[Quantity, Work | NotWorkedOut]] = {
+    Part.ORIGIN: {
+        Quantity.ZE: _ze,
+        Quantity.FAULT_LN: _origin_ln,
+        Quantity.FAULT_LE: _origin_le,
+        **_NO_FIGURE,
+    },
+    Part.FEED: {
+        Quantity.R1_R2: _feed_r1_r2,
+        Quantity.R1_R2_CORE: feed_one_way("R1+R2", Cpc.CORE),
+        Quantity.R1_R2_ARMOUR: feed_one_way("R1+R2", Cpc.ARMOUR),
+        Quantity.RCD_TIME: _rcd_time,
+        **_NO_FIGURE,
+    },
+    Part.BOARD: {
+        Quantity.BONDING: _bond,
+        Quantity.ZDB: _zdb,
+        Quantity.FAULT_LN: _board_ln,
+        Quantity.FAULT_LE: _board_le,
+        Quantity.VOLTAGE: _voltage,
+        Quantity.RCD_TIME: _rcd_time,
+        **_NO_FIGURE,
+    },
+    Part.CIRCUIT: {
+        Quantity.R1_R2: _circuit_r1_r2,
+        Quantity.R1: _ring_end(Quantity.R1),
+        Quantity.RN: _ring_end(Quantity.RN),
+        Quantity.R2: _ring_end(Quantity.R2),
+        Quantity.CROSS_LN: _crossed(Quantity.CROSS_LN),
+        Quantity.CROSS_LE: _crossed(Quantity.CROSS_LE),
+        Quantity.ZS: _zs,
+        Quantity.RCD_TIME: _rcd_time,
+        Quantity.R2_LONG: r2_long,
+        Quantity.RN_R2: rn_r2,
+        **_NO_FIGURE,
+    },
 }

@@ -4,60 +4,59 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from records.expected.context import Context, own_along, where
+from records.expected.context import Context, once, own_along, where
 from records.expected.results import Worked
-from records.expected.runs import along, state
+from records.expected.runs import State, along
 from records.expected.workings import worked
-from records.model.reading import Quantity, Slot
-from records.terms import Cpc, Part
+from records.model.circuit import Circuit
+from records.model.reading import Slot
+from records.terms import Cpc
 from records.units import Unit
 
 Work = Callable[[Context, Slot], Worked]
 
 
-def _one_way(symbol: str, only: Cpc) -> Work:
+def feed_one_way(symbol: str, only: Cpc) -> Work:
     """Return the work for R1+R2 of the feed with one of two parallel ways back lifted."""
 
-    def work(context: Context, slot: Slot) -> Worked:
-        at = state(context.readings.temperature(slot), ac=False)
+    @once  # asked for before covering and after it: the same figure, if it is as warm
+    def one_way(context: Context, at: State) -> Worked:
         runs = [
             run.model_copy(update={"cpc": only}) if run.cpc is Cpc.CORE_AND_ARMOUR else run
             for run in context.record.feed.runs
         ]
-        found = along(runs, "Feed", at)
+        found = along(runs, None, at)
         return worked(
             symbol, found.r1_r2, Unit.OHM, f"R1+R2 = Σ L · (r1 + r2), {at.words}",
-            lambda: found.put_in, lambda: found.sources,
+            ("{}", found), (found,),
             note="Only one of the two ways back is joined.",
         )  # fmt: skip
 
-    return work
+    return lambda context, slot: one_way(context, context.readings.dead(slot))
 
 
-def _r2(context: Context, slot: Slot) -> Worked:
-    at = state(context.readings.temperature(slot), ac=False)
-    circuit = context.circuits[slot.place.circuit or ""]
+def r2_long(context: Context, slot: Slot) -> Worked:
+    """Return R2 of a circuit by a long lead, the lead taken off."""
+    at = context.readings.dead(slot)
+    return _r2(context, context.circuits[slot.place.circuit or ""], at)
+
+
+@once  # asked for before covering and after it: the same figure, if it is as warm
+def _r2(context: Context, circuit: Circuit, at: State) -> Worked:
     found = own_along(context, circuit, at)
     return worked(
         "R2", found.back, Unit.OHM, f"R2 = Σ L · r2, {at.words}",
-        lambda: f"the second of each pair in {found.put_in}", lambda: found.sources,
+        ("the second of each pair in {}", found), (found,),
     )  # fmt: skip
 
 
-def _rn_r2(context: Context, slot: Slot) -> Worked:
-    at = state(context.readings.temperature(slot), ac=False)
+def rn_r2(context: Context, slot: Slot) -> Worked:
+    """Return Rn+R2 of a circuit at its far point."""
+    at = context.readings.dead(slot)
     circuit = context.circuits[slot.place.circuit or ""]
     found = own_along(context, circuit, at)
     return worked(
         "Rn+R2", found.r1_r2, Unit.OHM, f"Rn+R2 = Σ L · (rn + r2), {at.words}",
-        lambda: found.put_in, lambda: found.sources,
+        ("{}", found), (found,),
         note=f"The neutral is as thick as the line ({where(circuit)}).",
     )  # fmt: skip
-
-
-MORE: dict[tuple[Part, Quantity], Work] = {
-    (Part.FEED, Quantity.R1_R2_CORE): _one_way("R1+R2", Cpc.CORE),
-    (Part.FEED, Quantity.R1_R2_ARMOUR): _one_way("R1+R2", Cpc.ARMOUR),
-    (Part.CIRCUIT, Quantity.R2_LONG): _r2,
-    (Part.CIRCUIT, Quantity.RN_R2): _rn_r2,
-}

@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import partial
 
 from records.expected import bonding, highest, loops, measured, meter
-from records.expected.branch import Branch, design, from_readings
+from records.expected.branch import Branch
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.electrode import highest_electrode
+from records.expected.figures import design, from_readings
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
@@ -107,15 +108,10 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
 
 def _meter(context: Context) -> dict[Slot, Result]:
     found: dict[Slot, Result] = {}
-    for slot in (*slots(context.record), *offered(context.record)):
-        result = meter.reading(context, slot)
-        if result is not None:
-            found[slot] = result
+    record = context.record
+    meter.readings(context, slots(record), found)
+    meter.readings(context, offered(record), found)
     # A reading can stand in a slot that the design, since changed, no longer asks for.
-    for reading in context.record.readings:
-        slot = reading.slot
-        if slot not in found:
-            result = meter.reading(context, slot)
-            if result is not None:
-                found[slot] = result
+    stray = (each.slot for each in record.readings if each.slot not in found)
+    meter.readings(context, stray, found)
     return found

@@ -11,9 +11,11 @@ from records.expected import sources as cited
 from records.expected.disconnection import (
     Knot,
     Opening,
-    breaker_opening,
+    Steps,
+    breaker_steps,
     fuse_opening,
-    rcd_opening,
+    rcd_steps,
+    step_at,
 )
 from records.expected.electrode import highest_electrode
 from records.expected.loop import highest_cold
@@ -108,16 +110,20 @@ def cold_limit(limit: Worked, *, by_rcd: bool) -> Worked:
     """Return 0.8 of the tabulated maximum, cut down to 0.01 Ω."""
     if by_rcd:
         raise Missing("the limit is that of the RCD, which temperature doesn't touch.")
+    return _cold_limit(limit)
+
+
+@lru_cache(maxsize=1024)
+def _cold_limit(limit: Worked) -> Worked:
     share = cold_limit_share()
     value = limit.value
     return worked(
         "Zs", _cut_down(share.value, value), Unit.OHM,
-        "0.8 × tabulated maximum Zs, cut down", lambda: f"{share.value:g} × {value:g}",
-        lambda: (share.source, *limit.sources), note="A rule of thumb for a reading taken cold.",
+        "0.8 × tabulated maximum Zs, cut down", ("{:g} × {:g}", share.value, value),
+        (share.source, limit), note="A rule of thumb for a reading taken cold.",
     )  # fmt: skip
 
 
-@lru_cache(maxsize=1024)
 def _cut_down(share: float, value: float) -> float:
     exact = Decimal(str(share)) * Decimal(str(value))
     return float(exact.quantize(Decimal("0.01"), ROUND_DOWN))
@@ -130,9 +136,9 @@ def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: b
     value = highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0))
     return worked(
         "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2)",
-        lambda: f"{limit.value:g} - ({rise:.3f} - 1) × {r1_r2:.3f}",
-        lambda: (cited.COLD_EXACT, *limit.sources),
-        note=lambda: f"R1+R2 {how}; the part upstream is taken as it was measured.",
+        ("{:g} - ({:.3f} - 1) × {:.3f}", limit.value, rise, r1_r2),
+        (cited.COLD_EXACT, limit),
+        note=f"R1+R2 {how}; the part upstream is taken as it was measured.",
     )  # fmt: skip
 
 
@@ -141,8 +147,8 @@ def opening(kind: DeviceKind, rating: Ampere, current: float) -> tuple[Opening, 
     if kind.is_fuse:
         knots, sources = _fuse(kind, rating)
         return fuse_opening(Ampere(current), knots), sources
-    band, thermal, sources = _breaker(kind, rating)
-    return breaker_opening(Ampere(current), rating, band, thermal), sources
+    steps, sources = _breaker(kind, rating)
+    return step_at(Ampere(current), rating, steps), sources
 
 
 @lru_cache(maxsize=512)
@@ -154,39 +160,36 @@ def _fuse(kind: DeviceKind, rating: Ampere) -> tuple[tuple[Knot, ...], tuple[Sou
 
 
 @lru_cache(maxsize=512)
-def _breaker(
-    kind: DeviceKind, rating: Ampere
-) -> tuple[tuple[float, float], tuple[tuple[float, Second], ...], tuple[Source, ...]]:
+def _breaker(kind: DeviceKind, rating: Ampere) -> tuple[Steps, tuple[Source, ...]]:
     must_be(no_such_rating(kind, rating))
     band = devices.breaker_band(kind)
     thermal = devices.breaker_thermal(kind, rating)
-    times = tuple((at, each.value) for at, each in thermal)
-    sources = (band.source, *(each.source for _, each in thermal))
-    return (band.lower, band.upper), times, sources
+    steps = breaker_steps((band.lower, band.upper), [(at, each.value) for at, each in thermal])
+    return steps, (band.source, *(each.source for _, each in thermal))
 
 
 def time_overcurrent(kind: DeviceKind, rating: Ampere, current: float, note: Text = "") -> Worked:
     """Return the time in which an overcurrent device disconnects; infinite if none is assured."""
     found, sources = opening(kind, rating, current)
     return _time(
-        found, lambda: f"t of {kind.value} at If", lambda: f"{rating:g} A at {current:.0f} A",
-        sources, note,
+        found, _TIME_OF[kind], ("{:g} A at {:.0f} A", rating, current), sources, note
     )  # fmt: skip
+
+
+_TIME_OF = {kind: f"t of {kind.value} at If" for kind in DeviceKind}
 
 
 def residual_opening(rcd: Rcd, current: float) -> tuple[Opening, tuple[Source, ...]]:
     """Return when an RCD has opened at an earth fault current [A], and the sources."""
-    multiples, sources = _residual(rcd.delayed)
-    return rcd_opening(Ampere(current), Ampere((rcd.residual or 0.0) / 1000), multiples), sources
+    steps, sources = _residual(rcd.delayed)
+    return step_at(Ampere(current), Ampere((rcd.residual or 0.0) / 1000), steps), sources
 
 
 @cache
-def _residual(
-    delayed: bool,
-) -> tuple[tuple[tuple[float, Second, Second], ...], tuple[Source, ...]]:
+def _residual(delayed: bool) -> tuple[Steps, tuple[Source, ...]]:
     times = disconnection.rcd_times(delayed=delayed)
-    multiples = tuple((each.multiple, each.shortest, each.longest) for each in times)
-    return multiples, tuple(each.source for each in times)
+    steps = rcd_steps([(each.multiple, each.shortest, each.longest) for each in times])
+    return steps, tuple(each.source for each in times)
 
 
 def time_rcd(rcd: Rcd | None, current: float, at: str) -> Worked:

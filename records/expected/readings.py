@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from records.expected.runs import State, state
 from records.expected.workings import Missing
 from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
 from records.model.record import Record
@@ -25,22 +26,27 @@ class Readings:
             before = self._last.get(key)
             if before is None or _ORDER[each.slot.stage] >= _ORDER[before.slot.stage]:
                 self._last[key] = each
-        self._ambient = record.job.ambient
+        ambient = record.job.ambient
+        self.ambient = 20.0 if ambient is None else ambient
+        """Temperature of the job [°C], 20 if none is entered."""
+        self.ambient_entered = ambient is not None
+        """Whether the temperature of the tests is known."""
+        self.at_tests = state(self.ambient, ac=True)
+        """Conductors as cold as at the tests, with mains current."""
+        self._dead = state(self.ambient, ac=False)
+
+    def dead(self, slot: Slot) -> State:
+        """Return the state of the conductors at a dead test, with a meter's current."""
+        return state(self.temperature(slot), ac=False) if self._at else self._dead
+
+    def live(self, slot: Slot) -> State:
+        """Return the state of the conductors at a live test."""
+        return state(self.temperature(slot), ac=True) if self._at else self.at_tests
 
     def temperature(self, slot: Slot) -> float:
         """Return the temperature of a test [°C]: the reading's own, the job's, or 20."""
         key = _key(slot.quantity, slot.place)
         return self._at.get((key, slot.stage), self.ambient)
-
-    @property
-    def ambient(self) -> float:
-        """Temperature of the job [°C], 20 if none is entered."""
-        return 20.0 if self._ambient is None else self._ambient
-
-    @property
-    def ambient_entered(self) -> bool:
-        """Whether the temperature of the tests is known."""
-        return self._ambient is not None
 
     def find(
         self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None
@@ -64,9 +70,15 @@ class Readings:
         """
         found = self.find(quantity, part, circuit, point)
         if found is None:
-            at = " ".join(filter(None, (part.value, circuit, point)))
-            raise Missing(f"there is no reading of {quantity.value} to work from yet ({at}).")
+            raise self.lacks(quantity, part, circuit, point)
         return found
+
+    def lacks(
+        self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None
+    ) -> Missing:
+        """Return what to say where no such figure was read; arguments as `find`."""
+        at = " ".join(filter(None, (part.value, circuit, point)))
+        return Missing(f"there is no reading of {quantity.value} to work from yet ({at}).")
 
 
 def _key(quantity: Quantity, place: Place) -> Key:

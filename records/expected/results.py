@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import Protocol
 
 from records.evidence import Source
 from records.model.reading import Place, Slot
@@ -51,9 +52,40 @@ class What(Word):
     RA_LIMIT = "RA limit"
 
 
-Text = str | Callable[[], str]
-"""A text, or what writes it once somebody looks: writing costs more than working out."""
-Cited = tuple[Source, ...] | Callable[[], Iterable[Source]]
+Filled = tuple[str, *tuple[object, ...]]
+"""A template as `str.format` takes it, and the values to be put in."""
+Text = str | Filled | Callable[[], str]
+"""A text, or what it is written from once somebody looks: writing costs more than working out."""
+
+
+def written(text: Text) -> str:
+    """Return a text, writing it if it isn't written yet."""
+    if isinstance(text, str):
+        return text
+    if isinstance(text, tuple):
+        template, *values = text
+        return template.format(*values)
+    return text()
+
+
+class Citing(Protocol):
+    """What figures are built on, which knows where it comes from."""
+
+    def cited(self) -> Iterable[Source]:
+        """Return its sources."""
+
+
+Cited = tuple[Source | Citing, ...]
+"""Sources, and what has sources: those stand in its place once somebody looks."""
+
+
+def each_cited(sources: Cited) -> Iterator[Source]:
+    """Return the sources one by one."""
+    for each in sources:
+        if isinstance(each, Source):
+            yield each
+        else:
+            yield from each.cited()
 
 
 class Worked:
@@ -92,7 +124,7 @@ class Worked:
             unit: Of the value.
             formula: In trade symbols: `Zs = Zdb + (R1+R2)`.
             put_in: The formula with the values in it: `0.33 + 0.19`.
-            sources: Each with its edition and basis.
+            sources: Each with its edition and basis; or what has sources.
             digits: Decimals worth printing.
             low: Where the true figure lies, if the published points leave a range.
             high: The other end of that range.
@@ -114,39 +146,38 @@ class Worked:
     @property
     def formula(self) -> str:
         """In trade symbols: `Zs = Zdb + (R1+R2)`."""
-        if not isinstance(self._formula, str):
-            self._formula = self._formula()
-        return self._formula
+        self._formula = text = written(self._formula)
+        return text
 
     @property
     def put_in(self) -> str:
         """The formula with the values in it: `0.33 + 0.19`."""
-        if not isinstance(self._put_in, str):
-            self._put_in = self._put_in()
-        return self._put_in
+        self._put_in = text = written(self._put_in)
+        return text
 
     @property
     def sources(self) -> tuple[Source, ...]:
         """Where the formula and the published figures come from, each once."""
-        found = self._sources
-        each = found() if callable(found) else found
         # By identity: a table gives the same source for each of its figures.
-        self._sources = tuple({id(source): source for source in each}.values())
-        return self._sources
+        found = {id(source): source for source in each_cited(self._sources)}
+        self._sources = sources = tuple(found.values())
+        return sources
+
+    def cited(self) -> tuple[Source, ...]:
+        """Return the sources, for figures that are built on this one."""
+        return self.sources
 
     @property
     def words(self) -> str:
         """The result in words where a figure would say too much; empty if the figure will do."""
-        if not isinstance(self._words, str):
-            self._words = self._words()
-        return self._words
+        self._words = text = written(self._words)
+        return text
 
     @property
     def note(self) -> str:
         """The side it errs on, and what was taken for granted."""
-        if not isinstance(self._note, str):
-            self._note = self._note()
-        return self._note
+        self._note = text = written(self._note)
+        return text
 
     def with_note(self, note: Text) -> Worked:
         """Return the same figure with another note."""
@@ -176,9 +207,10 @@ class Worked:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class NotWorkedOut:
-    """No figure, and why; never a guess."""
+    """No figure, and why; never a guess. Not to be changed once made (frozen, making one costs
+    several times as much)."""
 
     symbol: str
     why: str

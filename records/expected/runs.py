@@ -11,6 +11,7 @@ from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
 from records.expected.resistance import at_temperature, side_by_side
 from records.expected.workings import Missing, need, placed
+from records.model.circuit import Circuit
 from records.model.wiring import Run
 from records.tables import conductors
 from records.tables.made import must_be, no_such_conductor, no_such_size
@@ -26,17 +27,15 @@ class State:
     """Temperature of all conductors [°C]; None: each at its own operating temperature."""
     ac: bool
     """Whether the current is mains, which steel armour resists more, or a meter's d.c."""
-
-    @property
-    def words(self) -> str:
-        """How the working calls it."""
-        return "at operating temperature" if self.theta is None else f"at {self.theta:g} °C"
+    words: str
+    """How the working calls it."""
 
 
 @lru_cache(maxsize=512)
 def state(theta: float | None, *, ac: bool) -> State:
     """Return the state of conductors at a temperature [°C], or each at its own in service."""
-    return State(theta, ac)
+    words = "at operating temperature" if theta is None else f"at {theta:g} °C"
+    return State(theta, ac, words)
 
 
 HOT = state(None, ac=True)
@@ -69,14 +68,11 @@ class Along:
     earth: bool
     """Whether a way back by the cpc was asked for."""
 
-    @property
-    def put_in(self) -> str:
-        """The values put in."""
+    def __str__(self) -> str:
         return " + ".join(_text(length, each, self.earth) for length, each in self.parts)
 
-    @property
-    def sources(self) -> tuple[Source, ...]:
-        """Where they come from, each once."""
+    def cited(self) -> tuple[Source, ...]:
+        """Return where they come from, each once."""
         found = {id(source): source for _, each in self.parts for source in each.sources}
         return tuple(found.values())
 
@@ -114,12 +110,19 @@ class Along:
         return Ohm(math.hypot(2 * self.line, self.x_neutral) if self.x_neutral else 2 * self.line)
 
 
-def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) -> Along:
+def where(circuit: Circuit | None) -> str:
+    """Return where to enter what a circuit, or the feed, lacks."""
+    return "Feed" if circuit is None else f"Circuits, {circuit.id}"
+
+
+def along(
+    runs: Sequence[Run], circuit: Circuit | None, state: State, *, earth: bool = True
+) -> Along:
     """Return the resistances of runs in series.
 
     Args:
         runs: In any order.
-        where: The part of the record they stand in, for messages: "Feed".
+        circuit: That they belong to, for messages; None: the feed.
         state: Temperatures, and whether a.c.
         earth: Whether a way back by the cpc is asked for; without, `back` is 0.
     Raises:
@@ -128,13 +131,13 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
         OutOfRange: If the inputs contradict each other.
     """
     if not runs:
-        raise Missing(f"no run of cable is entered yet ({where}).")
+        raise Missing(f"no run of cable is entered yet ({where(circuit)}).")
     line = back = x_neutral = x_back = 0.0
     parts: list[tuple[float, PerMetre]] = []
     for number, run in enumerate(runs, start=1):
         length = run.length
         if length is None:
-            raise Missing(f"the length is not entered yet ({where}, run {number}).")
+            raise Missing(f"the length is not entered yet ({where(circuit)}, run {number}).")
         cpc = run.cpc if earth else Cpc.NONE
         if (
             run.cable is None
@@ -142,15 +145,16 @@ def along(runs: Sequence[Run], where: str, state: State, *, earth: bool = True) 
             or cpc is None
             or (cpc is Cpc.SEPARATE and run.cpc_csa is None)
         ):
-            raise _lacking(run, f"{where}, run {number}", earth=earth)
+            raise _lacking(run, f"{where(circuit)}, run {number}", earth=earth)
         try:
             each = of_cable(run.cable, run.cores, run.csa, cpc, run.cpc_csa, state)
         except NotTabulated as error:
-            raise placed(error, f"{where}, run {number}") from None
+            raise placed(error, f"{where(circuit)}, run {number}") from None
         line += each.line * length
         if earth:
             if each.back is None:
-                raise Missing(f"the earth is not carried over by this run ({where}, run {number}).")
+                at = f"{where(circuit)}, run {number}"
+                raise Missing(f"the earth is not carried over by this run ({at}).")
             back += each.back * length
         if each.x_neutral:
             x_neutral += each.x_neutral * length

@@ -6,7 +6,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import interp1d
 
-from records.expected.disconnection import Knot, breaker_opening, fuse_opening, rcd_opening
+from records.expected.disconnection import (
+    Knot,
+    breaker_steps,
+    fuse_opening,
+    rcd_steps,
+    step_at,
+)
 from records.expected.protection import opening, time_rcd
 from records.model.wiring import Rcd
 from records.tables.devices import fuse_curve, ratings
@@ -18,8 +24,7 @@ FUSES = (
 )  # fmt: skip
 KNOWN = [(kind, rating) for kind in FUSES for rating in ratings(kind)
          if len(fuse_curve(kind, rating)) > 1]  # fmt: skip
-B32 = (3.0, 5.0)
-THERMAL_B32 = [(1.45, 3600.0), (2.55, 60.0), (3.0, 45.0)]
+BREAKER_B32 = breaker_steps((3.0, 5.0), [(1.45, 3600.0), (2.55, 60.0), (3.0, 45.0)])
 
 
 @settings(deadline=None, max_examples=80)
@@ -95,11 +100,11 @@ def test_inside_the_range_of_the_last_point_no_time_is_assured():
 )  # fmt: skip
 def test_a_32_a_type_b_breaker_by_its_bands(current, latest):
     """BS EN 60898-1, Table 7: 5 In, 3 In, 2.55 In, 1.45 In (bands read, thermal from memory)."""
-    assert breaker_opening(current, 32.0, B32, THERMAL_B32).latest == latest
+    assert step_at(current, 32.0, BREAKER_B32).latest == latest
 
 
 def test_inside_the_band_a_breaker_is_not_assured():
-    found = breaker_opening(130.0, 32.0, B32, THERMAL_B32)
+    found = step_at(130.0, 32.0, BREAKER_B32)
 
     assert found.words.startswith("not assured")
     assert not found.within(5.0)
@@ -137,7 +142,7 @@ def test_rcds_open_as_their_standard_says(multiple, delayed, longest):
 
 
 def test_below_its_residual_current_an_rcd_is_not_assured():
-    found = rcd_opening(0.029, 0.03, [(1.0, 0.0, 0.3)])
+    found = step_at(0.029, 0.03, rcd_steps([(1.0, 0.0, 0.3)]))
 
     assert found.latest is None
     assert not found.within(5.0)
