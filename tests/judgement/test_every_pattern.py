@@ -290,6 +290,10 @@ def test_it_speaks(name):
     for each in lines:
         assert each.source is not None or each.limit is not None or name == "unproved"
         assert each.why
+        # 80 columns, less the label and the bullet beside them; a next check has three lines.
+        assert all(len(cause) <= 72 for cause in each.causes), each.causes
+        assert len(each.next_check) <= 3 * 68, each.next_check
+        assert len(each.title) <= 68
 
 
 @pytest.mark.parametrize("job", [SOUND, PARALLEL, ISLAND])
