@@ -302,7 +302,11 @@ def test_a_fault_current_that_was_read_softens_the_worst_case():
     assert line(record, end).verdict is Verdict.OUTSIDE
     assert line(record, "circuit/C2/-/design/breaking capacity").part_of.startswith("circuit/C1")
     ln, le = (at(each, stage=Stage.LIVE) for each in (Quantity.FAULT_LN, Quantity.FAULT_LE))
-    read = spoilt((ln, 1.0), (le, 0.8), record=sound_job(record))
+    house = at(Quantity.FAULT_LN, stage=Stage.LIVE, part=Part.ORIGIN)
+    read = spoilt((ln, 1.0), (le, 0.8), (house, 1.2), record=sound_job(record))
 
     assert line(read, end).verdict is Verdict.NEAR
     assert "Read there: 1.00 kA, inside" in line(read, end).why
+    # One that contradicts what was read at the house softens nothing.
+    odd = spoilt((ln, 1.0), (le, 0.8), record=sound_job(record))
+    assert line(odd, end).verdict is Verdict.OUTSIDE

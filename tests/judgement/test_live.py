@@ -84,7 +84,7 @@ def test_an_electrode(value, verdict):
 def test_an_electrode_that_is_too_good_asks_to_take_everything_off():
     line = own(spoilt((RA, 3.0), record=sound_job(ISLAND)), RA)
 
-    assert "Take everything off the electrode" in line.next_check
+    assert "everything off the electrode" in line.next_check
 
 
 def test_an_electrode_that_has_risen():
