@@ -11,6 +11,7 @@ from records.judgement import cite
 from records.judgement.compare import SLACK, meets
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.loop_facts import open_loop
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, beside_limit
 from records.judgement.uncertainty import distance, guard
@@ -61,8 +62,9 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         or not isinstance(cold, Worked)
         or figure.sign is not Sign.EQUAL
     ):
-        for each in beside_limit(facts, reading, figure, limit):
-            yield replace(each, causes=_HIGH) if each.verdict is Verdict.OUTSIDE else each
+        if open_loop(facts, reading, figure) is None:  # that says it all
+            for each in beside_limit(facts, reading, figure, limit):
+                yield replace(each, causes=_HIGH) if each.verdict is Verdict.OUTSIDE else each
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)

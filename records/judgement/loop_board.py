@@ -18,6 +18,7 @@ from records.judgement.loop_facts import (
     too_good,
     unsteady,
 )
+from records.judgement.loop_origin import ze_doubted
 from records.judgement.rule import Rule
 from records.judgement.wording import amount, rounded
 from records.model.reading import Figure, Quantity, Reading
@@ -45,6 +46,10 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     """Return what the loop before it, and the feed, say of a loop at the sub-board."""
     found = _by_electrode if facts.tt_island else _by_feed
     text, gap, low_counts = found(facts, reading, figure)
+    expected = facts.meter(reading.slot)
+    as_designed = isinstance(expected, Worked) and not away(figure, expected, 0.05)
+    if gap and as_designed and ze_doubted(facts):
+        return  # Ze tells it: this loop is as the design has it
     if gap > 0:
         causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
         if facts.record.feed.rcd.residual is not None and gap <= RCD_ADDS:

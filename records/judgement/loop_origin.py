@@ -64,6 +64,8 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         "the earthing of the supply is another than entered", "a poor contact of the probe",
     )  # fmt: skip
     for each in beside_limit(facts, reading, figure, limit):
+        if open_loop(facts, reading, figure) is not None:
+            continue  # that says it all
         if each.verdict is Verdict.OUTSIDE:
             yield replace(each, causes=causes, next_check=_STOP, weight=60)
         else:
@@ -149,6 +151,19 @@ _SUPPLY = {
     Earthing.TN_C_S: "With TN-C-S neutral and earth are one conductor up to the intake.",
     Earthing.TN_S: "With TN-S the earth is seldom better than the neutral.",
 }
+
+
+def ze_doubted(facts: Facts) -> bool:
+    """Whether the reading of Ze is outside its limit or contradicts what stands beside it."""
+    slot = facts.slot_of(ORIGIN, Quantity.ZE)
+    last = facts.last(slot) if slot is not None else None
+    if slot is None or last is None or not isinstance(last.taken, Figure):
+        return False
+    bound = most_ze(facts, slot)
+    found = list(_ze(facts, last, last.taken))
+    if isinstance(bound, Limit):
+        found += _beside(facts, last, last.taken, bound)
+    return any(each.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY) for each in found)
 
 
 ZE = Rule(most_ze, _ze, _beside)

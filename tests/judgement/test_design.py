@@ -9,7 +9,7 @@ from records.judgement.review import review
 from records.model.outbuilding import Bond
 from records.model.reading import Quantity
 from records.model.wiring import Device, Rcd
-from records.terms import Cpc, DeviceKind, Earthing, RcdType, Stage, Use, Verdict
+from records.terms import Cpc, DeviceKind, Earthing, Part, RcdType, Stage, Use, Verdict
 from records.units import Unit
 from tests.judgement.jobs import (
     ISLAND,

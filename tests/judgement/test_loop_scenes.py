@@ -205,3 +205,19 @@ def test_a_tt_job_with_all_readings_right_finds_nothing():
 
     assert [key for key in findings(record) if "/design/" not in key] == []
     assert own(record, ZDB).limit is not None
+
+
+@pytest.mark.parametrize("ze", [0.04, 0.05, 2.0, 12.0])
+def test_a_supply_earth_that_is_off_is_not_told_by_the_board_as_well(ze):
+    """Zdb as the design has it, beside a Ze that is doubted: the Ze is the trouble."""
+    found = findings(spoilt((ZE, ze), record=sound_job(PME)))
+
+    assert "origin/-/-/live tests/Ze" in found
+    assert "board/-/-/live tests/Zdb" not in found
+
+
+def test_an_open_loop_blames_nothing_that_only_makes_it_higher():
+    found = line(zs("C2"), over(1999.0))
+
+    assert found.patterns == ("loop-open",)
+    assert not any("adds to a no-trip reading" in each for each in found.causes)
