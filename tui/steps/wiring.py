@@ -86,11 +86,11 @@ def run_page(
     page = Page(f"{name} › run {at + 1} of {len(owner.runs)}", place)
     from records.tables.made import no_such_conductor, no_such_size
 
-    for name in run_fields(run):
-        page.fields(fields_of(run, here, (name,)))
-        if name == "csa" and run.csa is not None and run.cable is not None:
+    for each in run_fields(run):
+        page.fields(fields_of(run, here, (each,)))
+        if each == "csa" and run.csa is not None and run.cable is not None:
             _doubt(page, no_such_size(run.cable, run.csa))
-        if name == "cpc_csa" and run.cpc_csa is not None:
+        if each == "cpc_csa" and run.cpc_csa is not None:
             _doubt(page, no_such_conductor(run.cpc_csa))
     page.copies[""] = _copying(step, run, pointer, f"Run {at + 1}")
     page.removals[""] = step.taking_out(here, f"Run {at + 1}")

@@ -14,6 +14,8 @@ from tui.widgets.rows import NOT_SAID, Act, Field, Heading, Kind, Link, Note, Op
 GUTTER = 2
 _LABEL_MOST = 28
 _FIGURE_WIDTH = 12
+_MORE = " …"
+"""Stands beside a field whose text is longer than there is room for."""
 _LINK_LINES = 2
 """Lines that the name of something to open may take; the whole of it stands on its own page."""
 
@@ -104,8 +106,11 @@ def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, wid
     label_style = "bold" if here else "$quiet"
     if here and (not row.is_choice or state.options is not None):
         taken = room if row.kind is Kind.TEXT or row.is_choice else min(_FIGURE_WIDTH, room)
+        longer = row.kind is Kind.TEXT and cell_len(row.shown) >= taken > len(_MORE)
+        taken -= len(_MORE) if longer else 0
         drawing.entry = (column, len(drawing.lines), taken)
-        values = [Content.assemble(" " * taken, (f" {state.echo}", "$secondary"))]
+        beside = _MORE if longer else f" {state.echo}"
+        values = [Content.assemble(" " * taken, (beside, "$secondary"))]
     else:
         values = _values(row, state, room)
     for number in range(max(len(labels), len(values))):

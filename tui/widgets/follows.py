@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 _GROUPS = (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NEAR, Verdict.WITHIN)
 _WORST = _GROUPS[:3]
 _NEEDS = 6
+_STRIP = 3
+"""Lines that the strip may take."""
 
 
 class Follows(VerticalScroll, can_focus=False):
@@ -79,7 +81,16 @@ class Strip(Words):
             if more.cell_length > width:
                 break
             lines[0] = more
-        self.update(Content("\n").join(line for line in lines if line))
+        first, *rest = [line for line in (lines[0], *lines[1].wrap(width)) if line]
+        self.update(Content("\n").join([first, *_fitted(rest, _STRIP - 1, width)]))
+
+
+def _fitted(lines: Sequence[Content], most: int, width: int) -> Sequence[Content]:
+    """Return at most so many lines, the last one with a sign if there are more."""
+    if len(lines) <= most:
+        return lines
+    last = lines[most - 1].wrap(width - 2)[0]
+    return [*lines[: most - 1], Content.assemble(last.rstrip(), " …")]
 
 
 def _rows(figures: Iterable[Following], wide: int, *, why: bool) -> Iterable[Content]:
