@@ -70,7 +70,8 @@ def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is not Sign.OVER and figure.value < 1:
         yield Concern(
             "rcd-no-time", Verdict.UNLIKELY, "No RCD opens in no time at all.",
-            ("the circuit was already off", "the display was read before the test"),
+            (*(("typed in seconds",) if figure.value > 0 else ()),
+             "the circuit was already off", "the display was read before the test"),
             "Switch on, check that the circuit is live, and repeat.", cite.COMMON, 10,
         )  # fmt: skip
 

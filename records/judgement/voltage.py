@@ -24,8 +24,8 @@ _NONE, _TWO_LINES = 0.2, 1.5
 """Of U0: less is no voltage, more is that between two lines."""
 _PEN = "a broken neutral of the supply (an open PEN)"
 _LIVE_METAL = (
-    "All metal that the supply earths may be live: touch none of it, keep others off; switching "
-    "off does not take it away. The network operator has an emergency number."
+    "metal that the supply earths may be live: touch none of it, keep others off; switching off "
+    "does not take it away. The network operator has an emergency number. Then read at the origin."
 )
 
 Meaning = tuple[tuple[str, ...], str, int]
@@ -53,7 +53,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
             if _pen(facts) and _NONE * u0 <= figure.value <= _TWO_LINES * u0:
                 yield replace(
                     each, pattern="pen-suspected", causes=(_PEN, *causes[:-1]), weight=75,
-                    next_check=f"{_LIVE_METAL} Then read at the origin.",
+                    next_check=f"All {_LIVE_METAL}",
                 )  # fmt: skip
                 continue
         yield replace(each, causes=causes, next_check=check, weight=weight)
@@ -157,12 +157,8 @@ def _lifted(facts: Facts) -> tuple[tuple[str, ...], str]:
         return (joint, *rest, "a broken neutral of the supply"), look
     if facts.tt_island:
         # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it.
-        return (_PEN, joint, *rest), f"{_LIVE_METAL} That is the metal at the house. {look}"
-    return (joint, *rest, _PEN), f"{look} Until it is explained: {_lower(_LIVE_METAL)}"
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
+        return (_PEN, joint, *rest), f"At the house all {_LIVE_METAL}"
+    return (joint, *rest, _PEN), f"All {_LIVE_METAL}"
 
 
 def _pme(facts: Facts) -> bool:

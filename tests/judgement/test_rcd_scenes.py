@@ -64,6 +64,11 @@ def test_an_rcd_that_never_opens_leaves_the_circuit_unprotected():
         assert "lock it off" in check
 
 
+def test_milliseconds_typed_as_seconds_are_named():
+    assert line(TIME, 0.024, SOUND).causes[0] == "typed in seconds"
+    assert "typed in seconds" not in line(TIME, 0.0, SOUND).causes
+
+
 # Electrodes.
 
 

@@ -146,7 +146,22 @@ def test_the_electrode_of_an_island_shows_a_lifted_supply_neutral_itself():
     found = line(NE, PME_ISLAND, ne=40.0)
 
     assert "broken neutral of the supply" in found.causes[0]
-    assert "at the house" in found.next_check
+    assert found.next_check.startswith("At the house all metal")
+
+
+@pytest.mark.parametrize("job", [SOUND, PME, PME_ISLAND])
+def test_what_to_do_about_voltages_has_room_on_a_screen(job):
+    """Three lines of 80 columns, less the label beside them."""
+    for volts in ({"ln": 200.0}, {"ln": 0.0}, {"ln": 400.0}, {"le": 20.0}, {"ne": 40.0}):
+        record = supply(job=job, **volts)
+        for slot in (LN, LE, NE):
+            if slot.quantity is not Quantity.VOLTAGE and slot not in _slots(record):
+                continue
+            assert len(own(record, slot).next_check) <= 3 * 68
+
+
+def _slots(record):
+    return {each.slot for each in record.readings}
 
 
 def test_sound_voltages_find_nothing():
