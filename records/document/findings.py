@@ -12,7 +12,7 @@ from records.document.words import Clock, joined, shortened
 from records.document.workings import Workings
 from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Review
-from records.judgement.wording import done_line, said
+from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -123,7 +123,7 @@ class Findings:
         return f"{what} ({STAGES[slot.stage]}): {value}"
 
     def _reading(self, reading: Reading) -> str:
-        words = said(reading.taken, measured_by(reading.slot))
+        words = in_full(reading.taken, measured_by(reading.slot))
         return f"{words} ({', '.join(how(self._record, reading, self._clock))})"
 
     def _remedy(self, it: Remedy) -> str:

@@ -12,7 +12,7 @@ from records.document.words import Clock, figure, joined
 from records.document.workings import Workings
 from records.expected.results import Expected
 from records.judgement.review_types import Judged, Review
-from records.judgement.wording import said
+from records.judgement.wording import less_leads, said
 from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, slots
@@ -156,6 +156,7 @@ def _measured(reading: Reading, anew: str) -> dict[str, str]:
     remarks = joined((reading.method, reading.note), "; ")
     below = remarks if len(remarks) > _MOST_IN_A_CELL else ""
     detail = (
+        less_leads(reading.taken, measured_by(reading.slot)),
         f"typed “{typed}”" if any(each.isalpha() for each in typed) else "",
         f"at {figure(reading.test_voltage, Unit.VOLT)} d.c." if reading.test_voltage else "",
         f"at {figure(reading.temperature, Unit.CELSIUS)}"

@@ -7,9 +7,10 @@ from datetime import datetime
 from enum import StrEnum
 
 from records.expected.results import Expected
+from records.judgement.lead_resistance import as_shown
 from records.judgement.own import key_of
 from records.judgement.review_types import Judged, Review
-from records.judgement.wording import said
+from records.judgement.wording import Taken, in_full, said
 from records.model.job import Instrument, Person
 from records.model.measurements import Measurement
 from records.model.reading import Figure, Reading, Slot, Tick
@@ -36,6 +37,8 @@ class Column(StrEnum):
     TAKEN_AT = "taken at"
     BY = "by"
     INSTRUMENT = "instrument"
+    LEADS = "leads Ω"
+    """What was, or is to be, taken off the reading, which is what the meter showed."""
     TEST_VOLTAGE = "test voltage V"
     TEMPERATURE = "temperature °C"
     METHOD = "method"
@@ -49,8 +52,8 @@ SAYS_WHICH = (Column.WHERE, Column.WHAT, Column.STAGE, Column.UNIT)
 """What a row says about itself beside its key. If these don't agree, columns were torn apart."""
 
 TO_FILL = (
-    Column.READING, Column.TAKEN_AT, Column.BY, Column.INSTRUMENT, Column.TEST_VOLTAGE,
-    Column.TEMPERATURE, Column.METHOD, Column.NOTE, Column.RE_TEST,
+    Column.READING, Column.TAKEN_AT, Column.BY, Column.INSTRUMENT, Column.LEADS,
+    Column.TEST_VOLTAGE, Column.TEMPERATURE, Column.METHOD, Column.NOTE, Column.RE_TEST,
 )  # fmt: skip
 
 Cells = dict[Column, str]
@@ -107,6 +110,7 @@ def filled(record: Record, reading: Reading) -> Cells:
         Column.TAKEN_AT: moment_words(reading.at),
         Column.BY: people.get(reading.by or "", reading.by or ""),
         Column.INSTRUMENT: meters.get(reading.instrument or "", reading.instrument or ""),
+        Column.LEADS: _leads(reading.taken),
         Column.TEST_VOLTAGE: _figure(reading.test_voltage),
         Column.TEMPERATURE: _figure(reading.temperature),
         Column.METHOD: reading.method,
@@ -116,8 +120,8 @@ def filled(record: Record, reading: Reading) -> Cells:
 
 
 def value_words(reading: Reading, test: Measurement) -> str:
-    """Return what was read as a person would type it: `0.35`, `>999`, `right`."""
-    words = said(reading.taken, test)
+    """Return what the meter showed as a person would type it: `0.35`, `>999`, `right`."""
+    words = said(before_leads(reading.taken), test)
     match reading.taken:
         case Figure():
             plain = words.removesuffix(test.unit.value).replace(" ", "")
@@ -125,6 +129,13 @@ def value_words(reading: Reading, test: Measurement) -> str:
         case Tick(good=good):
             return "right" if good else "wrong"
     return words
+
+
+def before_leads(taken: Taken) -> Taken:
+    """Return a reading with the leads still in it, as the meter showed it."""
+    if not isinstance(taken, Figure):
+        return taken
+    return taken.model_copy(update={"value": as_shown(taken), "leads": None})
 
 
 def person_words(person: Person) -> str:
@@ -146,7 +157,7 @@ def _row(record: Record, slot: Slot, expected: Expected, own: Judged | None) -> 
     attempts, test = record.taken(slot), measured_by(slot)
     result = expected.meter.get(slot)
     limit = own.limit if own else None
-    earlier = (f"{said(each.taken, test)} ({moment_words(each.at)})" for each in attempts[:-1])
+    earlier = (f"{in_full(each.taken, test)} ({moment_words(each.at)})" for each in attempts[:-1])
     row = {
         **dict.fromkeys(Column, ""),
         **names_of(record, slot),
@@ -160,6 +171,10 @@ def _row(record: Record, slot: Slot, expected: Expected, own: Judged | None) -> 
         usual = insulation_test_voltage(Volt(record.origin.u0)).value
         row[Column.TEST_VOLTAGE] = _figure(usual)
     return row
+
+
+def _leads(taken: Taken) -> str:
+    return _figure(taken.leads) if isinstance(taken, Figure) else ""
 
 
 def _figure(value: float | None) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from records.judgement.wording import said
+from records.judgement.wording import in_full
 from records.model.kinds import In
 from records.model.reading import Reading
 from records.model.slots import measured_by
@@ -75,7 +75,7 @@ def _reading(value: Any) -> str:
         return "a reading"
     slot = reading.slot
     place = " ".join(filter(None, (slot.place.circuit or slot.place.part.value, slot.place.point)))
-    shown = said(reading.taken, measured_by(slot))
+    shown = in_full(reading.taken, measured_by(slot))
     return f"{slot.quantity.value}, {place}, {slot.stage.value}: {shown}"
 
 

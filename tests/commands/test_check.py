@@ -5,13 +5,18 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import jsonschema
 from rich.cells import cell_len
 
+from records.model.reading import Figure, Quantity
 from records.model.record import Record
 from records.store.file import RecordFile
-from records.terms import Verdict
+from records.terms import Stage, Verdict
+from tests.bench_logic.job import slot, with_figure
+from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.commands.conftest import Run
 from tests.judgement.test_walking import with_rooms
+from tui.commands.check_schema import schema
 
 
 def _indented(line: str) -> bool:
@@ -133,3 +138,18 @@ def test_the_exit_code_reaches_the_shell(run_apart: Run, shed: Path) -> None:
     none = run_apart("check", "none.farboard")
     assert (none.returncode, none.stdout) == (2, "")
     assert none.stderr.count("\n") == 1
+
+
+def test_a_reading_less_its_leads_is_told_with_both_figures(run: Run, tmp_path: Path) -> None:
+    job = tmp_path / "job.farboard"
+    less = Figure(value=9.05, typed="9.1", leads=0.05)
+    record = with_figure(job_with(KNOWN), slot(Quantity.R1, Stage.DEAD, "C1"), 9.05)
+    kept = record.readings[0].model_copy(update={"taken": less})
+    RecordFile.create(job, record.model_copy(update={"readings": (kept,)})).close()
+
+    assert "measured 9.05 Ω (9.10 Ω − 0.05 Ω leads)" in run("check", job).stdout
+    ran = run("check", job, "--json").stdout
+    lines = [each for each in json.loads(ran)["findings"] if each["readings"]]
+    (shown,) = (each for each in lines[0]["readings"])
+    assert (shown["value"], shown["leads"], shown["typed"]) == (9.05, 0.05, "9.1")
+    jsonschema.validate(json.loads(ran), json.loads(schema()))

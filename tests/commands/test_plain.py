@@ -26,6 +26,7 @@ from records.store.file import RecordFile
 from records.terms import Stage
 from records.units import Unit
 from tests.bench_logic.job import slot, small_job, with_answer, with_figure
+from tests.bench_logic.test_leads import KNOWN, METER, job_with
 from tests.commands.conftest import ROOT, Ran, Run
 from tests.judgement.test_walking import with_rooms
 from tui.bench.queue import Order, queue
@@ -400,3 +401,20 @@ def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
     assert told[1] == "C2 Radial, R1+R2. R1+R2 at the far point. In: loft."
     assert told[2].startswith("C1 Ring, S1, cross-connected L-N.")  # round the end
     assert told[2].endswith("In: store.")
+
+
+def test_leads_that_count_are_said_before_the_value_and_after(run: Run, tmp_path: Path) -> None:
+    answers = ("ok", "go: C1 r1", "0.34", ">20", "why", "quit")
+    ran = talk(run, made(tmp_path, job_with(KNOWN)), *answers)
+
+    assert "M1 doesn't null: type what it shows, 0.05 Ω for its leads is taken off." in ran.stdout
+    assert "M1 multifunction tester 0412, less 0.05 Ω leads." in ran.stdout
+    assert "Kept. C1 Bench sockets, r1: 0.29 Ω (0.34 Ω − 0.05 Ω leads)." in ran.stdout
+    assert "Kept. C1 Bench sockets, rn: > 20 Ω. No leads taken off." in ran.stdout
+    assert figures(tmp_path / "job.farboard")[0] == ("r1", 0.29)
+
+    other = tmp_path / "other"
+    other.mkdir()
+    ran = talk(run, made(other, job_with(METER)), "ok", "0.34", "quit")
+    assert "Caution. M1 doesn't null its leads, and what they have is not entered" in ran.stdout
+    assert figures(other / "job.farboard") == [("R1+R2", 0.34)]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from records.model.reading import Remedy
+from records.model.reading import Figure, Quantity, Remedy
 from records.store.edits import append, put, take_out
 from records.store.file import RecordFile
 from records.store.telling import told
+from records.terms import Stage
 from tests.store.conftest import NOON, reading
 
 
@@ -36,3 +37,14 @@ def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
         ("Circuit C2 is taken out", "Circuit C2 is added"),
         ("Circuit C1, protective device, In: empty → 6 A",),
     ]
+
+
+def test_a_reading_is_told_with_what_was_taken_off_it(file: RecordFile) -> None:
+    made = reading(1)
+    slot = made.slot.model_copy(update={"quantity": Quantity.R1_R2, "stage": Stage.DEAD})
+    less = made.model_copy(update={"slot": slot, "taken": Figure(value=0.37, leads=0.05)})
+    file.change(append("/readings", less))
+
+    assert [each.words for each in told(file.history())][-1] == (
+        "Reading M1: R1+R2, C1, dead tests: 0.37 Ω (0.42 Ω − 0.05 Ω leads)",
+    )

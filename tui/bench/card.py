@@ -8,12 +8,14 @@ from datetime import datetime
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement.review_types import Judged, Limit
 from records.judgement.walking import BOARD, HOUSE, NO_ROOM, stand_of
-from records.judgement.wording import rounded, said
-from records.model.job import Person
+from records.judgement.wording import in_full, rounded
+from records.model.job import Instrument, Person
+from records.model.measurements import Measurement
 from records.model.reading import Reading
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.terms import Stage
+from tui.bench.leads import first_of, warning_of
 from tui.bench.queue import Entry
 from tui.session import Session
 
@@ -40,10 +42,17 @@ class Card:
     """What was entered here already, oldest first, and at the earlier stage."""
     changed: str = ""
     """That its last reading was judged anew, and what changed; empty if it was not."""
+    leads: str = ""
+    """What to do about leads that nobody takes off; empty if nothing is to be done."""
 
 
 def card(
-    record: Record, entry: Entry, expected: Result | None, now: datetime, changed: str = ""
+    record: Record,
+    entry: Entry,
+    expected: Result | None,
+    now: datetime,
+    changed: str = "",
+    meter: Instrument | None = None,
 ) -> Card:
     """Return what to show for one entry of the queue.
 
@@ -53,6 +62,7 @@ def card(
         expected: What the meter should show.
         now: The present moment: what was taken today is shown with its time alone.
         changed: What `changed_since` gives.
+        meter: The instrument in hand; None if there is none.
     """
     test = entry.measurement
     limit = entry.own.limit if entry.own else None
@@ -65,7 +75,7 @@ def card(
         between=test.between,
         instrument=test.instrument,
         setting=test.setting,
-        first=test.first,
+        first=first_of(test, meter),
         expect="found right" if test.is_check else expectation(expected),
         limit=str(limit) if limit else "",
         source=limit_source(entry.own),
@@ -74,7 +84,14 @@ def card(
             *(attempts(record, entry.own, now) if entry.own else ()),
         ),
         changed=changed,
+        leads=warning_of(test, meter),
     )
+
+
+def how(test: Measurement, meter: Instrument | None) -> str:
+    """Return in one paragraph how something is measured, with the instrument in hand."""
+    parts = (test.title, f"Between: {test.between}", f"With: {test.instrument}", test.setting)
+    return ". ".join(part for part in (*parts, f"First: {first_of(test, meter)}") if part)
 
 
 def changed_since(session: Session, entry: Entry) -> str:
@@ -150,7 +167,7 @@ def named(record: Record, id: str | None) -> str:
 
 
 def _line(record: Record, reading: Reading, now: datetime | None = None) -> str:
-    parts = [said(reading.taken, measured_by(reading.slot)), clock(reading.at, now)]
+    parts = [in_full(reading.taken, measured_by(reading.slot)), clock(reading.at, now)]
     if reading.from_notes:
         parts.append(f"from notes, entered {clock(reading.from_notes, now)}")
     parts += [

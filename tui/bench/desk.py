@@ -6,15 +6,18 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from records.judgement.lead_resistance import to_take_off
 from records.judgement.progress import step_of
 from records.judgement.review import preview
 from records.judgement.review_types import Judged
 from records.judgement.wording import Taken
+from records.model.job import Instrument
 from records.model.reading import LiveGate, Reading, Remedy, Slot
 from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.store.edits import append
 from records.terms import Stage, Step
+from tui.bench.leads import echo, first_of, nothing_off, warning_of
 from tui.bench.paste import Fill
 from tui.bench.sitting import Sitting
 from tui.bench.taking import reading
@@ -56,14 +59,18 @@ class Desk:
             self._session.places[step] = found
         return found
 
-    def take(self, slot: Slot, taken: Taken) -> None:
+    def take(self, slot: Slot, taken: Taken) -> Taken:
         """Put a reading on disk.
 
+        Returns:
+            What is on record, less the leads where they count.
         Raises:
             FarboardError: If it could not be; then the record is as it was.
         """
-        self._session.change(append("/readings", self._reading(self._record, slot, taken)))
+        made = self._reading(self._record, slot, taken)
+        self._session.change(append("/readings", made))
         self.sitting.method = self.sitting.note = ""
+        return made.taken
 
     def fill(self, found: Sequence[Fill]) -> None:
         """Put several readings on disk, all or none.
@@ -78,6 +85,29 @@ class Desk:
             ops += append("/readings", made)
         self._session.change(ops)
         self.sitting.method = self.sitting.note = ""
+
+    def meter(self, slot: Slot) -> Instrument | None:
+        """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
+        return self.sitting.meter(self._record, self.stage, measured_by(slot))
+
+    def first(self, slot: Slot) -> str:
+        """Return what to make sure of before a slot is read with the instrument in hand."""
+        test, meter = measured_by(slot), self.meter(slot)
+        return " ".join(filter(None, (first_of(test, meter), warning_of(test, meter))))
+
+    def echo(self, slot: Slot, taken: Taken) -> str:
+        """Return how a value is understood, and what is taken off it.
+
+        Raises:
+            BadQuantity: If the leads of the instrument can't have so much.
+        """
+        test = measured_by(slot)
+        return echo(taken, to_take_off(self.meter(slot), test), test)
+
+    def nothing_off(self, slot: Slot, taken: Taken) -> str:
+        """Return, as a sentence, that no leads are taken off a figure that is out of range."""
+        note = nothing_off(taken, to_take_off(self.meter(slot), measured_by(slot)))
+        return f" {note.capitalize()}." if note else ""
 
     def trial(self, slot: Slot, taken: Taken, *, whole: bool) -> tuple[Judged, ...]:
         """Return what a reading would mean.

@@ -9,7 +9,7 @@ from enum import StrEnum
 from records.expected.results import Worked
 from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Life, Review
-from records.judgement.wording import done_line, said
+from records.judgement.wording import done_line, in_full, said
 from records.model.reading import Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -53,11 +53,18 @@ def listed(review: Review, show: Show) -> tuple[Judged, ...]:
 
 
 def value_of(judged: Judged) -> str:
-    """Return the last reading in words; empty if there is none."""
+    """Return the last reading in words, for a list; empty if there is none."""
     if judged.attempts:
         last = judged.attempts[-1]
         return said(last.taken, measured_by(last.slot))
     return ""
+
+
+def _in_full(judged: Judged) -> str:
+    if judged.attempts:
+        last = judged.attempts[-1]
+        return in_full(last.taken, measured_by(last.slot))
+    return "not taken yet" if judged.slot else ""
 
 
 def slots_of(judged: Judged) -> tuple[Slot, ...]:
@@ -92,7 +99,7 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     yield "Stage", judged.slot.stage.value if judged.slot else ""
     yield "Changed", judged.anew
     yield "Stands", judged.life.value if judged.life else ""
-    yield "Reading", value_of(judged) or ("not taken yet" if judged.slot else "")
+    yield "Reading", _in_full(judged)
     if judged.slot is None and judged.expected is not None:
         yield "Worked out", expectation(judged.expected)
     elif judged.expected is not None:

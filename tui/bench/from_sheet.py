@@ -114,7 +114,8 @@ def _columns(table: Table) -> tuple[dict[Column, int], list[str]]:
 
 
 def _remarks(found: dict[Column, int]) -> Iterator[str]:
-    missing = [f"“{each}”" for each in TO_FILL if each not in found]
+    # Without that of the leads they are taken off as at the bench.
+    missing = [f"“{each}”" for each in TO_FILL if each not in (*found, Column.LEADS)]
     if missing:
         yield f"There is no column {listed(missing)}: nothing of that kind was taken."
     if list(found) != [each for each in Column if each in found]:

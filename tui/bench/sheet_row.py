@@ -8,24 +8,28 @@ from datetime import datetime
 from pydantic import ValidationError
 
 from records.errors import BadQuantity, BadRecord, BadText
+from records.judgement.lead_resistance import to_take_off
 from records.judgement.wording import Taken, said
 from records.model.measurements import Measurement
-from records.model.reading import Reading, Slot
+from records.model.reading import Figure, Reading, Slot
 from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.store.sheet import (
     TO_FILL,
     Cells,
     Column,
+    before_leads,
     filled,
     instrument_words,
     moment_words,
     person_words,
 )
 from records.store.showing import shown
+from records.terms import Sign
 from records.text import checked_text
 from records.typed import read_typed
 from records.units import Unit
+from tui.bench.leads import counted
 from tui.bench.sheet_time import moments, one_moment
 from tui.bench.sitting import is_insulation
 from tui.bench.taking import could_not, not_needed, understand
@@ -73,13 +77,14 @@ def has_news(record: Record, slot: Slot, cells: Cells) -> bool:
         return True
     last, test = before[-1], measured_by(slot)
     taken = take_words(text, test)
-    same = said(taken, test) == said(last.taken, test)
+    on_record = said(before_leads(last.taken), test)
+    same = said(taken, test) == on_record
     if again:
         at = cells.get(Column.TAKEN_AT, "")
         return not (same and at and _is_time_of(last, at))
     if not same:
         raise BadRecord(
-            f"“{shown(text)}” is not what is on record: “{said(last.taken, test)}”. What was "
+            f"“{shown(text)}” is not what is on record: “{on_record}”. What was "
             "read is never changed. If it was tested again, put yes under “re-test” and its time "
             "under “taken at”."
         )
@@ -100,7 +105,10 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
         FarboardError: If a cell won't do; the message names its column.
     """
     test = measured_by(slot)
-    taken = take_words(cells[Column.READING], test)
+    meter = _instrument(record, cells.get(Column.INSTRUMENT, ""))
+    taken = counted(
+        take_words(cells[Column.READING], test), _to_take_off(record, cells, test, meter)
+    )
     words = cells.get(Column.TAKEN_AT, "")
     at = one_moment(words, now) if words else now
     before = record.taken(slot)
@@ -124,7 +132,7 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
             at=at,
             from_notes=now,
             by=_person(record, cells.get(Column.BY, "")) or by,
-            instrument=_instrument(record, cells.get(Column.INSTRUMENT, "")),
+            instrument=meter,
             test_voltage=_test_voltage(cells, test),
             temperature=_number(cells, Column.TEMPERATURE, Unit.CELSIUS),
             method=_text(cells, Column.METHOD),
@@ -143,7 +151,7 @@ def _check_empty(cells: Cells, *, taken: bool) -> None:
             "the reading was emptied, but one is on record here: a reading never goes. "
             "Leave the row as it was written, or leave it out."
         )
-    for column in (Column.TAKEN_AT, Column.METHOD, Column.NOTE, Column.RE_TEST):
+    for column in (Column.TAKEN_AT, Column.LEADS, Column.METHOD, Column.NOTE, Column.RE_TEST):
         if cells.get(column, ""):
             raise BadRecord(
                 f"“{column}” says “{shown(cells[column])}”, but there is no reading. If it could "
@@ -166,6 +174,8 @@ def _check_untouched(record: Record, last: Reading, cells: Cells) -> None:
         if column in (Column.TEST_VOLTAGE, Column.TEMPERATURE) and _same_figure(
             given, ours[column]
         ):
+            continue
+        if column is Column.LEADS and _same_figure(given, ours[column] or "0"):
             continue
         raise BadRecord(
             f"“{column}” says “{shown(given)}”, but “{ours[column]}” is on record with this "
@@ -223,6 +233,28 @@ def _one_of(
     raise BadText(
         f"“{column}” says “{shown(text)}”, but this job has no such {kind}. It has: {names}."
     )
+
+
+def _to_take_off(
+    record: Record, cells: Cells, test: Measurement, meter: str | None
+) -> float | None:
+    """Return what is taken off for the leads [Ω]: as the row says, else as at the bench."""
+    if not cells.get(Column.LEADS, ""):
+        known = next((each for each in record.job.instruments if each.id == meter), None)
+        return to_take_off(known, test)
+    leads = _number(cells, Column.LEADS, Unit.OHM) or None
+    if leads is None:
+        return None
+    if not test.leads:
+        raise BadQuantity(f"“{Column.LEADS}”: only low-resistance readings have leads to take off.")
+    taken = take_words(cells[Column.READING], test)
+    if not isinstance(taken, Figure) or taken.sign is not Sign.EQUAL:
+        raise BadQuantity(
+            f"“{Column.LEADS}”: nothing can be taken off “{said(taken, test)}”; leave it empty."
+        )
+    if leads < 0:
+        raise BadQuantity(f"“{Column.LEADS}”: leads have no resistance below nothing.")
+    return leads
 
 
 def _test_voltage(cells: Cells, test: Measurement) -> float | None:

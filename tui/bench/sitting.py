@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from records.model.job import Duty
+from records.judgement.lead_resistance import to_take_off
+from records.model.job import Duty, Instrument
 from records.model.measurements import Measurement
 from records.model.reading import Place, Slot
 from records.model.record import Record
@@ -66,16 +67,21 @@ class Sitting:
         """Test the circuit or part of this slot at 250 V from now on; an empty reason ends it."""
         self.lower = (_whole(slot.place), why) if why else None
 
+    def meter(self, record: Record, stage: Stage, test: Measurement) -> Instrument | None:
+        """Return the instrument in hand for a measurement; None if it needs none, or none is."""
+        return instrument_for(record, stage, test, self.instruments)
+
     def around(
         self, record: Record, stage: Stage, slot: Slot, test: Measurement, name: str
     ) -> Circumstances:
         """Return what goes with the next reading of a slot."""
-        meter = instrument_for(record, stage, test, self.instruments)
+        meter = self.meter(record, stage, test)
         why = self.at_lower(slot)
         method = [LOWER_METHOD + why] if why and is_insulation(test) else []
         return Circumstances(
             by=self.by(record, name),
             instrument=meter.id if meter else None,
+            leads=to_take_off(meter, test),
             test_voltage=volts(self, slot, test),
             method="; ".join([*method, self.method] if self.method else method),
             note=self.note,

@@ -14,6 +14,7 @@ from records.terms import Sign
 from records.text import checked_text
 from records.typed import read_typed
 from records.units import Unit
+from tui.bench.leads import counted
 
 RIGHT = ("y", "yes", "right", "ok")
 WRONG = ("n", "no", "wrong")
@@ -44,6 +45,8 @@ class Circumstances:
     note: str = ""
     taken_at: datetime | None = None
     """When it was taken, if it is entered later from notes."""
+    leads: float | None = None
+    """Resistance of the instrument's leads that has to be taken off a figure [Ω]."""
 
 
 def understand(text: str, entry: Measurement) -> Figure | Tick:
@@ -66,11 +69,13 @@ def reading(
         taken: What the meter showed, or the reason why there is nothing.
         around: Who, with what, how.
         now: The moment of entry, with its time zone.
+    Raises:
+        BadQuantity: If the leads of the instrument can't have so much.
     """
     return Reading(
         id=next_id("R", record.readings),
         slot=slot,
-        taken=taken,
+        taken=counted(taken, around.leads),
         at=around.taken_at or now,
         from_notes=now if around.taken_at else None,
         by=around.by,

@@ -10,7 +10,7 @@ from typing import Any
 from records.expected.results import Result, Worked
 from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Limit, Review
-from records.judgement.wording import said
+from records.judgement.wording import in_full
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.showing import file_name
@@ -64,7 +64,7 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
                 "from_notes": taken.from_notes.isoformat() if taken.from_notes else None,
                 "test_voltage": taken.test_voltage,
                 "method": taken.method,
-                "said": said(taken.taken, measured_by(taken.slot)),
+                "said": in_full(taken.taken, measured_by(taken.slot)),
                 "verdict": each.stood[at].verdict.value if each.stood else each.verdict.value,
                 **taken.taken.model_dump(mode="json"),
             }

@@ -37,7 +37,9 @@ class Attempt(_Shape):
     """Of a figure, in the unit of the limit or the expectation."""
     sign: Sign | None = None
     typed: str | None = None
-    """Of a figure, as it was typed."""
+    """Of a figure, as it was typed: what the meter showed."""
+    leads: float | None = None
+    """Of a figure, the resistance of the test leads that was taken off it, in Ω."""
     good: bool | None = None
     """Of a check."""
     reason: str | None = None

@@ -11,7 +11,7 @@ from records.expected.results import NotWorkedOut
 from records.judgement.mend import mends
 from records.judgement.review_types import Judged, Review
 from records.judgement.walking import left, told
-from records.judgement.wording import done_line, said
+from records.judgement.wording import done_line, in_full
 from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -154,7 +154,7 @@ def _measured(each: Judged) -> Iterator[str]:
 
 
 def _said(reading: Reading) -> str:
-    return said(reading.taken, measured_by(reading.slot))
+    return in_full(reading.taken, measured_by(reading.slot))
 
 
 def _under(text: str) -> list[str]:

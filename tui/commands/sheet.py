@@ -36,7 +36,9 @@ def readings(
 
     The sheet has a row for each reading that the job needs, with what to expect and the limit.
     Fill in reading and “taken at” (2026-03-20 14:30) in any spreadsheet, save it as CSV, and read
-    it back with --from. A reading may also be “can't: reason” or “not needed: reason”.
+    it back with --from. A reading may also be “can't: reason” or “not needed: reason”. It is what
+    the meter shows: “leads Ω” is taken off it, or, if that is empty, the leads of an instrument
+    that doesn't null them.
 
     It is taken whole or not at all: each row that won't do is named with its line. What is on
     record is never changed: a second reading needs yes under “re-test”, and its time.
@@ -110,6 +112,7 @@ def _told(record: Record, found: SheetIn) -> list[str]:
     """Return what happened, and what of it needs looking at."""
     from records.expected.plan import expected
     from records.judgement.review import review
+    from records.model.reading import Figure
     from records.terms import Stage
     from tui.bench.findings import slot_name
     from tui.bench.owed import owed
@@ -121,6 +124,13 @@ def _told(record: Record, found: SheetIn) -> list[str]:
         f"{found.empty} rows have no reading.",
         *found.remarks,
     ]
+    less = sum(isinstance(each.taken, Figure) and each.taken.leads is not None
+               for each in found.readings)  # fmt: skip
+    if less:
+        lines.append(
+            f"The leads were taken off {less} of them, as the column “leads Ω” or the instrument "
+            "says. The column “reading” has what the meter showed."
+        )
     new = {each.slot for each in found.readings}
     for line in review(record, expected(record)).lines if new else ():
         if line.slot in new and line.verdict.is_finding:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from records.errors import FarboardError
 from records.judgement.progress import before_live
-from records.judgement.wording import Taken, said
+from records.judgement.wording import Taken
 from records.model.reading import Figure, Tick
 from records.terms import Stage, Verdict
 from tui.bench.card import card, changed_since
@@ -145,8 +145,9 @@ class LineBench:
             for each in self._desk.trial(entry.slot, taken, whole=True):
                 if each.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY):
                     self._doubtful = taken
+                    words = self._desk.echo(entry.slot, taken)
                     self._talk.say(
-                        f"{said(taken, entry.measurement)} is not kept yet. It would be "
+                        f"{words} is not kept yet. It would be "
                         f"{each.verdict.value}: {each.why} If that is what the meter shows, type "
                         "keep."
                     )
@@ -158,11 +159,12 @@ class LineBench:
         if entry is None or why:
             self._refuse(why)
             return
+        note = self._desk.nothing_off(entry.slot, taken)
         self._desk.take(entry.slot, taken)  # on disk, or an error
         self._walk.again = False
         self._walk.rebuild()
         entry = self._walk.queue.entries[self._walk.at]
-        self._talk.say(f"Kept. {told.taken_words(entry)}", *told.standing_lines(entry))
+        self._talk.say(f"Kept. {told.taken_words(entry)}{note}", *told.standing_lines(entry))
         self._on()
 
     def _on(self) -> None:
@@ -233,8 +235,8 @@ class LineBench:
             return
         record = self._session.record
         due = self._session.expected.meter.get(entry.slot)
-        since = changed_since(self._session, entry)
-        shown = card(record, entry, due, self._desk.now(), since)
+        since, meter = changed_since(self._session, entry), self._desk.meter(entry.slot)
+        shown = card(record, entry, due, self._desk.now(), since, meter)
         around = told.around_words(record, self._desk.sitting, entry, self._session.person)
         self._talk.say(*told.warnings(self._session, entry, earth_off=walk.owing is not None))
         lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))

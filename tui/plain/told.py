@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from records.judgement.standing import Standing
-from records.judgement.wording import said
+from records.judgement.wording import in_full
 from records.model.record import Record
 from records.terms import Stage
 from tui.bench.card import Card, clock, named
 from tui.bench.findings import detail
 from tui.bench.guard import not_right
-from tui.bench.kit import by_eye, instrument_for, words
+from tui.bench.kit import by_eye, instrument_for
+from tui.bench.leads import in_hand
 from tui.bench.queue import Entry, Queue
 from tui.bench.safety import GATE, Caution
 from tui.bench.sitting import Sitting, is_insulation, volts
@@ -42,7 +43,7 @@ def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
     """Yield all that is needed to take one reading."""
     entry = queue.entries[at]
     place, symbol = entry.place, entry.measurement.symbol
-    test = f" {card.test}." if card.test != symbol else ""
+    test = f" {card.test}." if card.test not in ("", symbol) else ""
     room = f" In: {card.room}." if card.room else ""
     yield f"Reading {at + 1} of {len(queue.entries)}. {place}, {symbol}.{test}{room}"
     yield from (f"So far, {line}" for line in card.before)
@@ -51,8 +52,10 @@ def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
     yield f"Between: {card.between}."
     yield f"With: {', '.join(filter(None, (card.instrument, card.setting)))}."
     yield f"First: {card.first}"
+    if card.leads:
+        yield f"Caution. {card.leads}"
     yield f"By: {around}."
-    yield f"Expected: {card.expect}."
+    yield f"Expected: {card.expect.removesuffix('.')}."
     source = f", {card.source}" if card.limit and card.source else ""
     yield f"Limit: {card.limit or 'none of its own'}{source}."
 
@@ -77,7 +80,7 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
     """Return who takes the next reading of an entry, with which instrument, and how."""
     test = entry.measurement
     meter = instrument_for(record, entry.slot.stage, test, sitting.instruments)
-    with_what = words(meter) if meter else "no instrument chosen (meter:)"
+    with_what = in_hand(meter, test) if meter else "no instrument chosen (meter:)"
     voltage = volts(sitting, entry.slot, test)
     why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
     parts = (
@@ -103,7 +106,7 @@ def standing_lines(entry: Entry) -> Iterator[str]:
 
 def taken_words(entry: Entry) -> str:
     """Return which value an entry has now."""
-    value = said(entry.attempts[-1].taken, entry.measurement)
+    value = in_full(entry.attempts[-1].taken, entry.measurement)
     return f"{entry.place}, {entry.measurement.symbol}: {value}."
 
 

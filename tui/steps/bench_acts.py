@@ -10,7 +10,6 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from records.errors import BadText, FarboardError
-from records.judgement.wording import said
 from records.model.slots import measured_by, title
 from tui.bench.clock import read_when
 from tui.bench.findings import detail
@@ -300,18 +299,17 @@ class Bench(BenchStep):
             if why:
                 raise BadText(f"{why} Nothing was taken from the paste.")
             found = fills(self._queue, self._at, values(text))
+            lines = [
+                f"{self.desk.echo(each.entry.slot, each.taken)}  →  {each.entry.place}, "
+                f"{each.entry.measurement.symbol}"
+                for each in found
+            ]
         except FarboardError as error:
             self.refuse(str(error))
             return
-        lines = Content("\n").join(
-            Content(
-                f"{said(each.taken, each.entry.measurement)}  →  {each.entry.place}, "
-                f"{each.entry.measurement.symbol}"
-            )
-            for each in found
-        )
         title = f"Fill the next {len(found)} fields from the paste?"
-        if not await self.app.push_screen_wait(YesNo(title, [lines], yes="fill", no="take none")):
+        ask = YesNo(title, ["\n".join(lines)], yes="fill", no="take none")
+        if not await self.app.push_screen_wait(ask):
             self.tell("Nothing was taken from the paste.")
             return
         self._fill(found)

@@ -14,11 +14,11 @@ from textual.types import CSSPathType
 from records.errors import FarboardError
 from records.expected.results import Result
 from records.judgement.review_types import Judged
-from records.judgement.wording import Taken, said
+from records.judgement.wording import Taken, in_full, said
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import title
 from records.terms import Stage
-from tui.bench.card import Card, card, changed_since
+from tui.bench.card import Card, card, changed_since, how
 from tui.bench.desk import Desk
 from tui.bench.guard import not_right
 from tui.bench.owed import ZE, owed
@@ -120,7 +120,7 @@ class BenchStep(Step):
             return
         again, self._last, self._again = self._again, entry.slot, False
         try:
-            self.desk.take(entry.slot, taken)
+            taken = self.desk.take(entry.slot, taken)
         except FarboardError as error:
             self._again = again
             self.show_all()  # what was typed stands there still
@@ -132,12 +132,12 @@ class BenchStep(Step):
     def _go_on(self, slot: Slot, taken: Taken) -> None:
         at = self._queue.index(slot) or 0
         entry = self._queue.entries[at]
-        value = said(taken, entry.measurement)
+        test = entry.measurement
         # Within: one line, so that nothing jumps. Else all of it: this is where it must be read.
         why = entry.judged.why if entry.judged and entry.is_bad else ""
         verdict = entry.verdict
-        parts = [f"{entry.place}, {entry.measurement.symbol}:", verdict.value + "."]
-        words = " ".join([*parts, *([] if value in why else [f"{value}."]), why]).strip()
+        value = "" if said(taken, test) in why else f" {in_full(taken, test)}."
+        words = f"{entry.place}, {test.symbol}: {verdict.value}.{value} {why}".strip()
         owing = self._queue.index(owed(self.session.record))
         following = self._queue.next_open(at) if owing is None else owing
         self.enter(at if following is None else following)
@@ -174,6 +174,10 @@ class BenchStep(Step):
         if not entry.is_open and not self._again:
             return "This was taken already. Press a to test it again; Enter goes to the next."
         return ""
+
+    def echo(self, taken: Figure | Tick) -> str:
+        """Return how a value for the reading in hand is understood."""
+        return self.desk.echo(self.entry.slot, taken) if self.entry is not None else ""
 
     def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
         """Return what the reading in hand would mean by itself, or among all the others."""
@@ -291,8 +295,8 @@ class BenchStep(Step):
             lines.show([("", self.closed())])
             return
         expected = self.session.expected.meter.get(entry.slot)
-        since = changed_since(self.session, entry)
-        shown = card(self.session.record, entry, expected, self.desk.now(), since)
+        since, meter = changed_since(self.session, entry), self.desk.meter(entry.slot)
+        shown = card(self.session.record, entry, expected, self.desk.now(), since, meter)
         lines.show(caution_rows(caution) if caution else self._card_rows(entry, shown))
         around = around_words(self.session.record, self.sitting, entry, self.session.person)
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
@@ -320,7 +324,7 @@ class BenchStep(Step):
             line.set_class(judged, "-judged")
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
-        record, warnings = self.session.record, []
+        record, warnings = self.session.record, [shown.leads] if shown.leads else []
         if owed(record) is not None:
             warnings.append(EARTH_OFF)
         live = self.stage is Stage.LIVE
@@ -380,11 +384,7 @@ class BenchStep(Step):
     def help_in_focus(self) -> str:
         """Return how the reading in hand is taken."""
         entry = self.entry
-        if entry is None:
-            return ""
-        test = entry.measurement
-        parts = (test.title, f"Between: {test.between}", f"With: {test.instrument}", test.setting)
-        return ". ".join(part for part in (*parts, f"First: {test.first}") if part)
+        return "" if entry is None else how(entry.measurement, self.desk.meter(entry.slot))
 
 
 def draft_key(slot: Slot) -> str:

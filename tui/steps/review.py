@@ -241,11 +241,10 @@ class Review(Step):
             return
         self._slot = slot
         self.add_class("-testing")
-        draft = self.session.drafts.get(self._draft, "")
-        test = measured_by(slot)
+        first = Desk(self.session, slot.stage).first(slot)
         name = slot_name(self.session.record, slot)
-        how = f"{name}. First: {test.first} Enter takes it, Esc leaves."
-        self.field.show(test, draft, Content(how))
+        how = f"{name}. First: {first} Enter takes it, Esc leaves."
+        self.field.show(measured_by(slot), self.session.drafts.get(self._draft, ""), Content(how))
         self.field.focus()
 
     def action_go_there(self) -> None:
@@ -300,6 +299,11 @@ class Review(Step):
         if own is not None:
             words = f"{own.title}: {own.verdict.value}. {own.why}"
             self.query_one("#said", Said).say(words, tone_of(own.verdict), own.verdict.mark)
+
+    def echo(self, taken: Figure | Tick) -> str:
+        """Return how a value for the re-test is understood."""
+        slot = self._slot
+        return "" if slot is None else Desk(self.session, slot.stage).echo(slot, taken)
 
     def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
         """Return what the re-test would mean."""

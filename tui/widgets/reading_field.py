@@ -14,9 +14,9 @@ from textual.widgets import Input, Static
 
 from records.errors import FarboardError
 from records.judgement.review_types import Judged
-from records.judgement.wording import said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, Tick
+from tui.bench.leads import fitted
 from tui.bench.taking import understand
 from tui.look import style
 from tui.widgets.reading_entry import ReadingEntry
@@ -59,6 +59,9 @@ class Taker(Protocol):
 
     def typed(self, text: str) -> None:
         """Keep what stands in the field, though it is not accepted."""
+
+    def echo(self, taken: Figure | Tick) -> str:
+        """Return how a value is understood, in full."""
 
     def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
         """Return what a reading would mean by itself, or among all the others."""
@@ -104,6 +107,10 @@ class ReadingField(Vertical):
             self._entry.value = text
         self._entry.cursor_position = len(text)
         self._speak()
+
+    def on_resize(self) -> None:
+        """Echo what fits now."""
+        self.call_after_refresh(lambda: self._echo.update(self._echoed(), layout=False))
 
     def focus(self, scroll_visible: bool = True) -> ReadingField:
         """Put the cursor into the field."""
@@ -170,7 +177,10 @@ class ReadingField(Vertical):
             hint = "y right · n wrong" if test.is_check else test.unit.value
             return Content.styled(hint, style("dim"))
         try:
-            return Content.styled(f"= {said(self._understood(), test)}", "bold")
+            words = self._taker.echo(self._understood())
+            words = words if " = " in words else f"= {words}"
+            room = self._echo.content_size.width or len(words)  # none before the first layout
+            return Content.styled(fitted(words, room), "bold")
         except FarboardError:
             return Content.styled("…", style("dim"))
 

@@ -7,7 +7,8 @@ from textual.content import Content
 from records.judgement.progress import Standing
 from records.model.record import Record
 from tui.bench.card import clock, named
-from tui.bench.kit import by_eye, instrument_for, words
+from tui.bench.kit import by_eye, instrument_for
+from tui.bench.leads import in_hand
 from tui.bench.queue import Entry, Order
 from tui.bench.sitting import Sitting, is_insulation, volts
 from tui.look import style
@@ -38,7 +39,7 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
     elif meter is None:
         with_what = "no instrument chosen (F7, or the step Job)"
     else:
-        with_what = words(meter)
+        with_what = in_hand(meter, test)
     voltage = volts(sitting, entry.slot, test)
     why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
     parts = [

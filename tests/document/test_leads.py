@@ -1,0 +1,49 @@
+"""The schedule says what the meter showed and what was taken off it, beside what counts."""
+
+from __future__ import annotations
+
+from docx.document import Document as Doc
+
+from records.document.context import context
+from records.document.filling import filled
+from records.document.package import TEMPLATE
+from records.expected.plan import expected
+from records.judgement.progress import progress
+from records.judgement.review import review
+from records.model.reading import Figure, Quantity, Reading
+from records.terms import Stage
+from tests.bench_logic.job import AT, slot
+from tests.bench_logic.test_leads import KNOWN, job_with
+from tests.document import job
+from tests.document.reading_back import opened, rows, text
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+
+
+def schedule() -> Doc:
+    taken = (
+        Figure(value=9.05, typed="9.1", leads=0.05),
+        Figure(value=0.25, typed="300 mohm", leads=0.05),
+    )
+    readings = tuple(
+        Reading(id=f"R{number}", slot=R1, taken=each, at=AT.replace(minute=number), by="A1",
+                instrument="M1")
+        for number, each in enumerate(taken, start=1)
+    )  # fmt: skip
+    record = job_with(KNOWN).model_copy(update={"readings": readings})
+    due = expected(record)
+    verdicts = review(record, due)
+    said = context(record, due, verdicts, progress(record, verdicts), fingerprint="", made=job.MADE)
+    return opened(filled(TEMPLATE.read_bytes(), said, job.MADE))
+
+
+def test_each_attempt_is_printed_with_what_was_taken_off() -> None:
+    made = schedule()
+    lines = [row for row in rows(made, "Where|What|Stage|Expected|Limit|Measured|Verdict")
+             if len(row) > 6 and row[1].startswith("Ring: line") and row[5] != "–"]  # fmt: skip
+
+    assert "9.05 Ω" in lines[0][5]
+    assert "9.10 Ω − 0.05 Ω leads" in lines[0][5]
+    assert "0.25 Ω" in lines[1][5]
+    assert "0.30 Ω − 0.05 Ω leads; typed “300 mohm”" in lines[1][5]
+    assert "0.05 Ω, not nulled" in text(made)

@@ -1,0 +1,103 @@
+"""A meter that doesn't null its leads, by keys: what is typed, echoed, kept, and said later."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from records.model.reading import Figure, Quantity
+from records.store.edits import put
+from records.terms import Stage, Step
+from tests.bench_logic.job import slot
+from tests.bench_logic.test_leads import KNOWN, METER, job_with
+from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot
+from tests.tui.driving import NARROW, WIDE
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+
+
+async def test_what_the_meter_shows_is_typed_and_the_leads_come_off(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, job_with(KNOWN)) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        assert "less 0.05 Ω leads" in driver.words
+        assert "0.05 Ω for its leads is taken off" in bench(driver).help_in_focus()
+        await driver.type(".34")
+        await driver.settled()
+        assert "0.34 Ω − 0.05 Ω leads = 0.29 Ω" in driver.screen
+        await driver.keys("enter")
+
+        (made,) = driver.record.readings
+        assert made.taken == Figure(value=0.29, typed=".34", leads=0.05)
+        assert "0.29 Ω (0.34 Ω − 0.05 Ω leads)" in said(driver)
+        assert in_hand(driver).quantity is Quantity.RN
+
+        await driver.type(">20")
+        await driver.settled()
+        assert "= > 20 Ω, no leads taken off" in driver.screen
+        await driver.keys("enter")
+        assert driver.record.readings[-1].taken == Figure(value=20, sign=">", typed=">20")
+
+        # What is said of the meter later changes nothing that was read with it.
+        driver.app.session.change(put("/job/instruments/0/leads", 0.2))
+        await driver.settled()
+        assert driver.record.readings[0] == made
+        await driver.type("0.34")
+        await driver.settled()
+        assert "0.34 Ω − 0.20 Ω leads = 0.14 Ω" in driver.screen
+
+
+async def test_a_re_test_in_the_review_takes_them_off_as_well(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, job_with(KNOWN)) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        await driver.type("9.1\n")
+        await go(driver, Step.REVIEW)
+        assert "9.05 Ω (9.10 Ω − 0.05 Ω leads)" in driver.words
+        await driver.keys("a")
+        await driver.settled()
+        assert "0.05 Ω for its leads is taken off" in driver.words
+        await driver.type("0.34")
+        await driver.settled()
+        assert "0.34 Ω − 0.05 Ω leads = 0.29 Ω" in driver.screen
+        await driver.keys("enter")
+        assert [each.taken for each in driver.record.taken(R1)] == [
+            Figure(value=9.05, typed="9.1", leads=0.05),
+            Figure(value=0.29, typed="0.34", leads=0.05),
+        ]
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE, (50, 20)])
+async def test_no_figure_of_the_echo_is_cut(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, job_with(KNOWN), size=size) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        await driver.type("10.34")
+        await driver.settled()
+        assert "= 10.29 Ω" in driver.screen
+
+
+async def test_leads_that_nobody_knows_are_said_plainly_and_stay_in(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, job_with(METER)) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        assert "! M1 doesn't null its leads, and what they have is not entered" in driver.words
+        assert "Join the tips and enter what it shows (step Job)" in driver.words
+        await driver.type("0.34\n")
+        assert driver.record.readings[0].taken == Figure(value=0.34, typed="0.34")
+        await to_slot(driver, Quantity.IR_LN, "C1")
+        assert "doesn't null" not in driver.words
+
+
+async def test_a_lead_resistance_that_can_not_be_is_refused_and_the_text_stays(
+    tmp_path: Path,
+) -> None:
+    slip = KNOWN.model_copy(update={"leads": 5.0})
+    async with at(tmp_path, Step.DEAD_TESTS, job_with(slip)) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        await driver.type("0.34\n")
+        assert "mend the lead resistance of the instrument in the step Job" in said(driver)
+        assert bench(driver).field.text == "0.34"
+        assert driver.record.readings == ()
