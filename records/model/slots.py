@@ -45,7 +45,7 @@ def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
         record: The job; its design says what is needed.
         stage: One stage only; None for all.
     """
-    return _slots(record, stage, optional=False)
+    return _slots(record, stage, optional=False, known={})
 
 
 def offered(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
@@ -57,18 +57,26 @@ def offered(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:
         record: The job; its design says what has a place.
         stage: One stage only; None for all.
     """
-    return _slots(record, stage, optional=True)
+    return _slots(record, stage, optional=True, known={})
 
 
-def _slots(record: Record, stage: Stage | None, *, optional: bool) -> tuple[Slot, ...]:
+def every(record: Record) -> tuple[Slot, ...]:
+    """Return the slots that this job needs, then those that are offered besides."""
+    known: dict[int, Ids] = {}
+    needed = _slots(record, None, optional=False, known=known)
+    return needed + _slots(record, None, optional=True, known=known)
+
+
+def _slots(
+    record: Record, stage: Stage | None, *, optional: bool, known: dict[int, Ids]
+) -> tuple[Slot, ...]:
     # Many tests are needed at the same places: those are looked for once for each need.
-    places: dict[int, Ids] = {}
     found: list[Slot] = []
     for at in Stage if stage is None else (stage,):
         for each, need in _WANTED[optional, at]:
-            ids = places.get(need)
+            ids = known.get(need)
             if ids is None:
-                ids = places[need] = _places(record, each)
+                ids = known[need] = _places(record, each)
             if ids:
                 found += _row(each.quantity, each.part, ids, at)
     return tuple(found)
