@@ -99,8 +99,7 @@ def _limit_cold(branch: Branch, found: Figures) -> Worked:
 
 def _limit_exact(branch: Branch, found: Figures) -> Worked:
     table = figure_of(found[What.ZS_LIMIT])
-    own, how = measured.own_part(branch.context, branch.circuit)
-    rise = measured.rise(branch.context, branch.circuit)
+    own, how, rise = measured.own_part(branch.context, branch.circuit)
     return protection.exact_limit(table, own, rise, how, by_rcd=branch.by_rcd)
 
 

@@ -78,7 +78,7 @@ def feed_loop(context: Context, state: State) -> Loop:
 def _by_cable(context: Context, feed: Along) -> Loop:
     ze = need(context.record.origin.ze, "Ze is", "Origin")
     return Loop(
-        loop_impedance(Ohm(ze), feed.loop),
+        loop_impedance(Ohm(ze), feed.value),
         ("{:.4g} + {}", ze, feed),
         (cited.GN3_LOOP, feed),
         note="Magnitudes are added: errs high, never low.",
@@ -97,18 +97,22 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
     )
 
 
-@once
-def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
-    """Return R1+R2 of a circuit at its far point as a loop meets it.
+def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Along:
+    """Return R1+R2 of a circuit at its far point as a loop meets it: its `value`.
 
     A ring: half way round, the longest spur on top, which errs high.
     """
-    form = circuit.form
+    if circuit.form is Form.RING:
+        return _ring_r1_r2(context, circuit, state)
+    found = own_along(context, circuit, state)
+    if circuit.form is None:
+        need(circuit.form, "the form of the circuit is", where(circuit))
+    return found
+
+
+@once
+def _ring_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
     all_runs = own_along(context, circuit, state)
-    if form is not Form.RING:
-        if form is None:
-            need(form, "the form of the circuit is", where(circuit))
-        return Loop(all_runs.loop, ("{}", all_runs), (all_runs,))
     half_way = in_service(Ohm(all_runs.line), Ohm(all_runs.back), 0.5)
     extra = all_runs.r1_r2 * spur_share(circuit)
     return Loop(
@@ -120,14 +124,14 @@ def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
 
 def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
     """Return R1+R2 of a circuit, or of the feed for None, at operating temperature."""
+    formula = "R1+R2 = Σ L · (r1 + r2), at operating temperature"
     if circuit is None:
-        feed = own_along(context, None, HOT)
-        own = Loop(feed.loop, ("{}", feed), (feed,))
+        own: Loop | Along = own_along(context, None, HOT)
     else:
         own = circuit_r1_r2(context, circuit, HOT)
-    ring = circuit is not None and circuit.form is Form.RING
-    formula = "(r1 + r2) / 4 half way round" if ring else "Σ L · (r1 + r2)"
-    return own.figure("R1+R2", f"R1+R2 = {formula}, at operating temperature")
+        if circuit.form is Form.RING:
+            formula = "R1+R2 = (r1 + r2) / 4 half way round, at operating temperature"
+    return worked("R1+R2", own.value, Unit.OHM, formula, ("{}", own), (own,))
 
 
 def spur_share(circuit: Circuit) -> float:

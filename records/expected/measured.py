@@ -109,25 +109,23 @@ def _zs(value: float, formula: str, put_in: str, note: str = "") -> Worked:
     )
 
 
-def rise(context: Context, circuit: Circuit | None) -> float:
-    """Return R1+R2 at operating temperature over R1+R2 at the tests, by the design."""
-    return _by_design(context, circuit, HOT) / _by_design(
-        context, circuit, context.readings.at_tests
-    )
-
-
 def _by_design(context: Context, circuit: Circuit | None, at: State) -> float:
     if circuit is None:
         return own_along(context, None, at).r1_r2
     return circuit_r1_r2(context, circuit, at).value
 
 
-def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str]:
-    """Return R1+R2 of a circuit or the feed, cold [Ω]: as measured, or else by the design."""
+def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str, float]:
+    """Return R1+R2 of a circuit or the feed, cold [Ω], how it is known, and how it rises.
+
+    It is as measured, or else by the design. The rise is that of R1+R2 from the tests to operating
+    temperature, as a factor, always by the design.
+    """
     found = _r1_r2_if_read(context, circuit)
-    if found is not None:
-        return found
-    return _by_design(context, circuit, context.readings.at_tests), "by the design"
+    cold = _by_design(context, circuit, context.readings.at_tests)
+    rise = _by_design(context, circuit, HOT) / cold
+    own, how = found if found is not None else (cold, "by the design")
+    return own, how, rise
 
 
 def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
@@ -138,8 +136,8 @@ def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
     factor, u0 = c_min(), context.u0
     more: tuple[Source, ...] = ()
     try:
-        own, how = own_part(context, circuit)
-        hot = loop.value + (max(rise(context, circuit), 1.0) - 1) * own
+        own, how, rise = own_part(context, circuit)
+        hot = loop.value + (max(rise, 1.0) - 1) * own
         note = f"Brought to operating temperature with R1+R2 {how}."
     except FarboardError:
         share = cold_limit_share()

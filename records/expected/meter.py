@@ -74,8 +74,8 @@ def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
     if circuit.form is Form.RING:
         own = loops.circuit_r1_r2(context, circuit, at)
         return worked(
-            "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", own.put_in,
-            own.sources,
+            "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", ("{}", own),
+            (own,),
         )  # fmt: skip
     return _r1_r2(context, own_along(context, circuit, at), at)
 

@@ -14,7 +14,7 @@ from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
 from records.model.reading import Place, Slot
 from records.model.record import Record
-from records.model.slots import offered, place_of, slots
+from records.model.slots import every, place_of
 from records.model.wiring import Rcd
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part
@@ -109,8 +109,7 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
 def _meter(context: Context) -> dict[Slot, Result]:
     found: dict[Slot, Result] = {}
     record = context.record
-    meter.readings(context, slots(record), found)
-    meter.readings(context, offered(record), found)
+    meter.readings(context, every(record), found)
     # A reading can stand in a slot that the design, since changed, no longer asks for.
     stray = (each.slot for each in record.readings if each.slot not in found)
     meter.readings(context, stray, found)

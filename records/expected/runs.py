@@ -63,6 +63,8 @@ class Along:
     back: float
     x_neutral: float
     x_back: float
+    value: Ohm
+    """Magnitude of line and cpc with their reactance: what they add to a loop."""
     parts: list[tuple[float, PerMetre]]
     """Length [m] and cable of each run."""
     earth: bool
@@ -96,13 +98,6 @@ class Along:
     def r1_r2(self) -> Ohm:
         """Line and cpc."""
         return Ohm(self.line + self.back)
-
-    @property
-    def loop(self) -> Ohm:
-        """Magnitude of line and cpc with their reactance."""
-        return Ohm(
-            math.hypot(self.line + self.back, self.x_back) if self.x_back else self.line + self.back
-        )
 
     @property
     def line_neutral(self) -> Ohm:
@@ -160,7 +155,8 @@ def along(
             x_neutral += each.x_neutral * length
             x_back += each.x_back * length
         parts.append((length, each))
-    return Along(line, back, x_neutral, x_back, parts, earth)
+    value = math.hypot(line + back, x_back) if x_back else line + back
+    return Along(line, back, x_neutral, x_back, Ohm(value), parts, earth)
 
 
 def _lacking(run: Run, where: str, *, earth: bool) -> Missing:
