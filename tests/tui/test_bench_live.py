@@ -13,6 +13,8 @@ from tests.bench_logic.job import slot, small_job, with_figure
 from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.bench.owed import EARTH_BACK, ZE
+from tui.dialogs.reader import Reader
+from tui.steps.live_tests import LOCKED
 
 BAD_R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 TITLE = "Is the installation safe to test live"
@@ -28,16 +30,81 @@ async def open_gate(driver: Driver) -> None:
 
 
 @pytest.mark.parametrize("no", ["n", "escape"])
-async def test_refusing_leads_back_and_records_nothing(tmp_path: Path, no: str) -> None:
+async def test_refusing_locks_the_step_and_records_nothing(tmp_path: Path, no: str) -> None:
     async with at(tmp_path, Step.LIVE_TESTS) as driver:
         assert TITLE in driver.words
         before = driver.app.session.fingerprint
         await driver.keys(no)
         await driver.settled()
 
-        assert driver.app.screen.step is Step.DEAD_TESTS
+        assert driver.app.screen.step is Step.LIVE_TESTS
+        assert LOCKED in driver.words
+        assert in_hand(driver) == ZE
+        assert "Before Ze" not in driver.words  # a caution says that Enter goes on
+        await driver.type("0.35\n")  # Enter in the field that took nothing asks again
+        await driver.settled()
+        assert TITLE in driver.words
+        await driver.keys(no)
+        await driver.settled()
+        for key in ("c", "x", "t", "a", "o", "y"):
+            await driver.keys(key)
+            assert LOCKED in said(driver), key
+            assert driver.app.screen is bench(driver)
         assert driver.record.live_gate == ()
+        assert driver.record.readings == ()
         assert driver.app.session.fingerprint == before
+
+
+async def test_who_refuses_walks_on_and_back_and_is_not_held_up_again(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await driver.keys("f4")
+        await driver.settled()
+        await driver.keys("n")
+        await driver.settled()
+        for key, step in (("f4", Step.REVIEW), ("f3", Step.LIVE_TESTS), ("f3", Step.DEAD_TESTS),
+                          ("f4", Step.LIVE_TESTS), ("f4", Step.REVIEW)):  # fmt: skip
+            await driver.keys(key)
+            await driver.settled()
+            assert driver.app.screen.step is step
+            assert TITLE not in driver.words
+        await driver.keys("f3")
+        await driver.settled()
+        assert LOCKED in driver.words
+
+        await driver.keys("enter")
+        await driver.settled()
+        assert TITLE in driver.words
+        await open_gate(driver)
+        assert LOCKED not in driver.words
+        assert len(driver.record.live_gate) == 1
+        await past_cautions(driver)
+        await driver.type("0.35\n")
+        assert values(driver.record, ZE) == ["0.35"]
+
+
+async def test_a_refusal_holds_only_for_the_dead_tests_as_they_were(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        await driver.keys("n")
+        await go(driver, Step.DEAD_TESTS)
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        await driver.type("0.29\n")
+        await go(driver, Step.LIVE_TESTS)
+
+        assert TITLE in driver.words
+
+
+async def test_what_is_missing_can_be_looked_at_while_the_step_is_locked(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS) as driver:
+        await driver.keys("n")
+        await driver.settled()
+        assert "Enter the question" in driver.words
+        await driver.keys("down", "down", "m")
+        assert "Still to be taken, in the order one walks" in driver.words
+        await driver.keys("escape", "w")
+        assert isinstance(driver.app.screen, Reader)
+        await driver.keys("escape", "f9")
+        assert LOCKED in driver.words
 
 
 async def test_enter_is_no_answer(tmp_path: Path) -> None:

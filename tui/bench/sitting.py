@@ -43,6 +43,8 @@ class Sitting:
     """Optional readings that were asked for."""
     gate: tuple[str, ...] | None = None
     """What was open in the dead tests when the question before the live tests was answered."""
+    refused: tuple[str, ...] | None = None
+    """The same, when it was answered with no; it is on no record."""
 
     def by(self, record: Record, name: str) -> str | None:
         """Return the id of who takes the readings.

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual import work
 from textual.content import Content
+from textual.widgets import Static
 
 from records import terms
 from records.errors import FarboardError
 from records.judgement.progress import before_live
-from tui.bench.safety import GATE
+from records.judgement.wording import Taken
+from tui.bench.card import Card
+from tui.bench.queue import Entry
+from tui.bench.safety import GATE, Caution
 from tui.dialogs.yes_no import YesNo
 from tui.look import style
 from tui.steps.bench_acts import Bench
+from tui.widgets.reading_lines import Row
+from tui.widgets.reading_words import looking_keys
 
 _HELP = """Live tests are live work. They come after every dead test is right, in the safe order: \
 Ze with the whole installation isolated, the earth put back, polarity before any circuit is \
@@ -20,10 +28,18 @@ switched on, then loop, fault current, RCDs, and what operates.
 Low can be wrong too: a loop below the board's own, or a fraction of an ohm on an earth electrode. \
 Voltage where there should be none, or a tingle: stop, leave it off, call the network operator.
 
+The question that stands before them is asked once. Answered with no it costs nothing: the step is \
+locked, to be looked at and walked past with F3 and F4, and Enter asks again.
+
 Enter accepts and goes on. ↑ ↓ pass readings by, PageUp and PageDown go to the tests before and \
 after. In an empty field: c could not be taken, x not needed, a test again, t note or remedy, \
 w why, o others that nobody has to take, m what is missing, in the order one walks. F5 order, \
 F7 who and meter, F8 from notes, F9 grid."""
+
+
+_LOOKING = ("w", "m")
+"""Letters that only look."""
+LOCKED = "Locked: nothing is taken live before the question on safety is answered. Enter asks it."
 
 
 class LiveTests(Bench):
@@ -34,20 +50,70 @@ class LiveTests(Bench):
     STEP_TITLE = "Live tests"
     HELP = _HELP
 
-    def begin(self) -> None:
-        """Ask first; no answer, or no, leads back to the dead tests and records nothing."""
-        self._ask()
+    def __init__(self) -> None:
+        super().__init__()
+        self._locked = False
 
-    @work
-    async def _ask(self) -> None:
+    def begin(self) -> None:
+        """Ask first; no answer, or no, locks the step and records nothing."""
         found = before_live(self.session.record, self.session.review)
         if self.session.read_only or self.sitting.gate == found:
             super().begin()
-            return
+        elif self.sitting.refused == found:
+            self._lock()  # asked once: who walks past is not held up again
+        else:
+            self._ask(found)
+
+    @work
+    async def _ask(self, found: tuple[str, ...]) -> None:
         if await self.app.push_screen_wait(_question(found)) and self._on_record(found):
+            self._locked = False
+            self.sitting.refused = None
             super().begin()
         else:
-            self.farboard.go(terms.Step.DEAD_TESTS)
+            self.sitting.refused = found
+            self._lock()
+
+    def _lock(self) -> None:
+        """Show what there is to take, and take nothing."""
+        self._locked = True
+        super().begin()
+
+    def pass_on(self) -> None:
+        """Ask again while the step is locked."""
+        if self._locked:
+            self._ask(before_live(self.session.record, self.session.review))
+        else:
+            super().pass_on()
+
+    def closed(self) -> str:
+        """Return why nothing can be typed: first of all that the step is locked."""
+        return LOCKED if self._locked and self.entry is not None else super().closed()
+
+    def caution(self) -> Caution | None:
+        """Return what must be read first; nothing where nothing can be taken."""
+        return None if self._locked else super().caution()
+
+    def accept(self, taken: Taken) -> None:
+        """Take nothing while the step is locked, whichever way it comes."""
+        if self._locked:
+            self.refuse(LOCKED)
+        else:
+            super().accept(taken)
+
+    def _acts(self) -> dict[str, tuple[str, Callable[[], object]]]:
+        acts = super()._acts()
+        return {key: acts[key] for key in _LOOKING} if self._locked else acts
+
+    def show_all(self) -> None:
+        """Bring the screen up to date; where nothing can be taken, with the keys that look."""
+        super().show_all()
+        if self._locked and self.entry is not None:
+            self.query_one("#bench-keys", Static).update(looking_keys())
+
+    def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
+        rows = super()._card_rows(entry, shown)
+        return [("", Content.styled(f"! {LOCKED}", style("warn"))), *rows] if self._locked else rows
 
     def _on_record(self, found: tuple[str, ...]) -> bool:
         try:
@@ -72,5 +138,5 @@ def _question(found: tuple[str, ...]) -> YesNo:
         "Is the installation safe to test live, and are you competent to do it?",
         blocks,
         yes="go on in spite of that" if found else "yes, go on",
-        no="no, go back",
+        no="no, leave it locked",
     )

@@ -74,6 +74,12 @@ def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
     return Content("\n").join((_keys(acts), _keys(stage)))
 
 
+def looking_keys() -> Content:
+    """Return the keys of a stage that is locked: none that takes anything."""
+    pairs = [("Enter", "the question"), ("↑ ↓", "look"), ("w", "why"), ("m", "missing")]
+    return Content("\n").join((_keys(pairs), _keys([("F3", "step back"), ("F4", "step on")])))
+
+
 def _keys(pairs: list[tuple[str, str]]) -> Content:
     return Content("  ").join(
         Content.assemble((key, "bold $primary"), f" {words}") for key, words in pairs
