@@ -101,3 +101,20 @@ async def test_a_lead_resistance_that_can_not_be_is_refused_and_the_text_stays(
         assert "mend the lead resistance of the instrument in the step Job" in said(driver)
         assert bench(driver).field.text == "0.34"
         assert driver.record.readings == ()
+
+
+async def test_the_page_of_a_meter_says_what_becomes_of_its_leads(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.JOB, job_with(METER)) as driver:
+        await driver.row("multifunction tester")
+        await driver.keys("enter")
+        assert "Join the tips and enter the lead resistance" in driver.words
+        await driver.row("Lead resistance")
+        await driver.type("5\n")
+        assert "5 Ω is more than sound leads have" in driver.words
+        await driver.row("Lead resistance")
+        await driver.type("0.05\n")
+        assert "0.05 Ω is taken off each low-resistance reading from now on" in driver.words
+        await driver.row("Leads nulled")
+        await driver.type("y\n")
+        assert "is taken off each" not in driver.words
+        assert driver.record.job.instruments[0].nulled is True

@@ -15,7 +15,8 @@ from tui.steps.page import Doing, Page, Trail
 _PERSON = ("name", "duty")
 _INSTRUMENT = ("kind", "serial", "calibrated", "due", "uncertainty", "leads", "nulled")
 
-
+MOST_LEADS = 1.0
+"""Ω that test leads have at most: 0.05 to 0.3 Ω is common practice, with a fuse in them more."""
 EDITION = (
     "Every limit in Farboard is that of BS 7671:2018+A2:2022, from secondary copies and memory. "
     "The current text is BS 7671:2018+A4:2026; the limits were not checked against it. The "
@@ -88,7 +89,10 @@ class JobStep(FormStep):
         if at is None:
             return None
         page = Page(f"Job › {word.lower()} {id}")
-        page.fields(fields_of(entries[at], f"/job/{name}/{at}", fields))
+        entry = entries[at]
+        page.fields(fields_of(entry, f"/job/{name}/{at}", fields))
+        if isinstance(entry, Instrument):
+            _on_leads(page, entry)
         page.removals[""] = self._taking(name, id, f"{word} {id}")
         page.act("up", "‹ back to Job", self.action_up, "Esc does the same.")
         page.act("out", f"take this {word.lower()} out", page.removals[""], "F8")
@@ -128,3 +132,18 @@ class JobStep(FormStep):
         entries = record.job.people if name == "people" else record.job.instruments
         at = [each.id for each in entries].index(id)
         self.take_out(f"/job/{name}/{at}", called)
+
+
+def _on_leads(page: Page, meter: Instrument) -> None:
+    """Say what becomes of the leads of a meter that doesn't null them."""
+    if meter.nulled is not False:
+        return
+    if meter.leads is None:
+        page.note("Join the tips and enter the lead resistance: till then it stays in each low "
+                  "reading.", "warn")  # fmt: skip
+    elif meter.leads > MOST_LEADS:
+        page.note(f"{meter.leads:g} Ω is more than sound leads have: look at fuse and tips, and at "
+                  "the figure.", "warn")  # fmt: skip
+    elif meter.leads:
+        page.note(f"{meter.leads:g} Ω is taken off each low-resistance reading from now on; those "
+                  "on record stay as they are.")  # fmt: skip
