@@ -36,7 +36,7 @@ async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path
         assert "Room or place: Weaving room is on disk" in driver.words
 
         await driver.keys("down", "down", "down")
-        assert "Named so far: Weaving room. Type how one begins, → takes the rest." in driver.words
+        assert "Type how one begins, → takes the rest. Named so far: Weaving room." in driver.words
         await driver.type("we")
         await driver.settled()
         assert driver.record.circuits[0].points[1].room == ""

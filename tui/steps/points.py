@@ -53,7 +53,7 @@ def points_page(
 def _with_rooms(field: Field, known: tuple[str, ...]) -> Field:
     if not field.pointer.endswith("/room") or not known:
         return field
-    hint = f"Named so far: {'; '.join(known)}. Type how one begins, → takes the rest."
+    hint = f"Type how one begins, → takes the rest. Named so far: {'; '.join(known)}."
     return replace(field, suggestions=known, hint=hint)
 
 
