@@ -33,8 +33,8 @@ class Record(Piece):
     """One job. Lists are in the order of entry; ids are unique within their list."""
 
     format: Annotated[Literal[1, 2], AfterValidator(_newest)] = 2
-    """Form of the record: 2 has rooms of points and lead resistance taken off. One of form 1 says
-    neither, and is read as it is."""
+    """Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests more.
+    One of form 1 says none of it, and is read as it is."""
     job: Job = Job()
     origin: Origin = Origin()
     feed: Feed = Feed()
