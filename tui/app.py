@@ -21,6 +21,7 @@ from tui.kept import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
 
 if TYPE_CHECKING:
+    from tui.keys import Keys
     from tui.session import Session
     from tui.steps.step import Step
 
@@ -222,13 +223,17 @@ class FarboardApp(App[None]):
 
     def show_help(self, step: Step) -> None:
         """Explain a step and the field in focus."""
-        self.read(step.step.value, step.HELP, step.help_in_focus())
+        from tui.keys import EVERY_STEP
 
-    def read(self, title: str, screen: str, field: str) -> None:
-        """Show the help of a screen."""
+        keys = (*step.KEYS, *EVERY_STEP)
+        self.read(step.step.value, step.HELP, step.help_in_focus(), keys)
+
+    def read(self, title: str, screen: str, field: str, keys: Keys) -> None:
+        """Show the help of a screen, with its keys and those that are the same everywhere."""
         from tui.dialogs.reader import Reader, help_text
+        from tui.keys import LEAVING
 
-        self.push_screen(Reader(f"Help: {title}", help_text(screen, field)))
+        self.push_screen(Reader(f"Help: {title}", help_text(screen, field, (*keys, *LEAVING))))
 
     def show_working(self, step: Step) -> None:
         """Show the working of the figure in focus."""

@@ -90,8 +90,13 @@ def card(
 
 def how(test: Measurement, meter: Instrument | None) -> str:
     """Return in one paragraph how something is measured, with the instrument in hand."""
-    parts = (test.title, f"Between: {test.between}", f"With: {test.instrument}", test.setting)
-    return ". ".join(part for part in (*parts, f"First: {first_of(test, meter)}") if part)
+    setting = f", {test.setting}" if test.setting else ""
+    parts = (
+        f"{test.title}: between {test.between}",
+        f"With: {test.instrument}{setting}",
+        f"First: {first_of(test, meter)}",
+    )
+    return " ".join(f"{part.rstrip('.')}." for part in parts)
 
 
 def changed_since(session: Session, entry: Entry) -> str:

@@ -12,21 +12,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tui.dialogs.dialog import Dialog
-
-KEYS = (
-    ("Enter", "accept what is typed, go on; open a list or a page"),
-    ("↑ ↓ Tab", "move between fields, accepting what is typed"),
-    ("Esc", "put the accepted value back; close a list; go up"),
-    ("F1 or ?", "this help (? where you are not typing)"),
-    ("F2", "the working of the figures, with its sources"),
-    ("Ctrl+G", "pictures: the device's curve, the loop, the ring"),
-    ("F3 F4", "the step before, the step after"),
-    ("F6", "the list of steps"),
-    ("F7 F8", "copy, take out (where there is a list)"),
-    ("Ctrl+Z Ctrl+Y", "take the last change back; make it again"),
-    ("Ctrl+P", "all commands, to be found by a word"),
-    ("Ctrl+Q or F10", "leave; all that was accepted is on disk"),
-)
+from tui.keys import Keys
+from tui.widgets.reading_lines import ReadingLines
 
 
 class Reader(Dialog[None]):
@@ -37,12 +24,12 @@ class Reader(Dialog[None]):
         Binding("enter,f1,question_mark,f2,q", "close", show=False)
     ]
 
-    def __init__(self, title: str, blocks: Sequence[Content]) -> None:
+    def __init__(self, title: str, blocks: Sequence[Content | Keys]) -> None:
         """Prepare the text.
 
         Args:
             title: Over the text.
-            blocks: Paragraphs.
+            blocks: Paragraphs, and keys with what they do.
         """
         super().__init__(title)
         self._blocks = blocks
@@ -51,25 +38,28 @@ class Reader(Dialog[None]):
         """Compose the text."""
         with VerticalScroll(id="dialog-scroll"):
             for block in self._blocks:
-                yield Static(block, classes="block")
+                yield _keys(block) if isinstance(block, tuple) else Static(block, classes="block")
 
     def on_mount(self) -> None:
         """Let the arrows scroll."""
         self.set_focus(self.query_one("#dialog-scroll"))
 
 
-def help_text(screen: str, field: str) -> list[Content]:
-    """Return the help of a screen: the field in focus, the screen, the keys."""
-    blocks = []
+def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
+    """Return the help of a screen: the field in focus, the screen, its keys."""
+    blocks: list[Content | Keys] = []
     if field:
         name, _, said = field.partition(": ")
         blocks.append(Content.assemble((f"{name}: ", "bold $primary"), said))
     blocks += [Content(each) for each in screen.split("\n\n") if each]
-    wide = max(len(key) for key, _ in KEYS)
-    keys = [Content.assemble((f"{key:<{wide}}  ", "bold $primary"), said) for key, said in KEYS]
     note = (
         "Mouse: click a field, an answer, a step. To mark text with the mouse, hold Shift. "
         "Farboard records and checks; it certifies nothing. Local rules and a competent person "
         "come first."
     )
-    return [*blocks, Content("\n").join(keys), Content.styled(note, "$quiet")]
+    return [*blocks, keys, Content.styled(note, "$quiet")]
+
+
+def _keys(keys: Keys) -> ReadingLines:
+    wide = max(len(key) for key, _ in keys) + 2
+    return ReadingLines(keys, label_width=wide, label_style="bold $primary", classes="block")

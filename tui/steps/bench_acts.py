@@ -11,6 +11,7 @@ from textual.content import Content
 
 from records.errors import BadText, FarboardError
 from records.model.slots import measured_by, title
+from tui import keys
 from tui.bench.clock import read_when
 from tui.bench.findings import detail
 from tui.bench.kit import fits, words
@@ -31,6 +32,7 @@ from tui.steps.step import Command
 class Bench(BenchStep):
     """The bench with its keys."""
 
+    KEYS = (*keys.BENCH, *keys.VOLTAGE, *keys.BENCH_LISTS)
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f5", "order", "Order of readings", show=False, tooltip="By test or by circuit"),
         Binding("f7", "kit", "Who, meter", show=False, tooltip="Who takes the readings, with what"),
@@ -168,8 +170,9 @@ class Bench(BenchStep):
             for line in entry.lines
             for part in detail(record, line)
         ]
-        how = ". ".join(part.strip(".") for part in self.help_in_focus().split(". ")) + "."
-        blocks.append(Content.assemble(("How it is taken: ", "bold $primary"), how))
+        blocks.append(
+            Content.assemble(("How it is taken: ", "bold $primary"), self.help_in_focus())
+        )
         self.app.push_screen(Reader(f"{entry.place}, {entry.measurement.title}", blocks))
 
     @work

@@ -11,6 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 
 from records.errors import FarboardError
+from tui import keys
 from tui.drafts import closed_up
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.step import Step
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 class FormStep(Step):
     """Shows pages; a page is made anew from the record whenever that changes."""
 
+    KEYS = keys.FORM
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "up", "Up", show=False),
         Binding("f7", "copy", "Copy", show=False),

@@ -17,6 +17,7 @@ from textual.widgets import Static
 from records import terms
 from records.errors import FarboardError
 from records.model.record import Record
+from tui import keys
 from tui.bench.handing import StepState, limitations, states, suggested, target
 from tui.dialogs.questions import Question, Questions
 from tui.dialogs.yes_no import YesNo
@@ -49,6 +50,7 @@ class HandOver(Step):
     step = terms.Step.HAND_OVER
     STEP_TITLE = "Hand over"
     HELP = _HELP
+    KEYS = keys.HAND_OVER
     CSS_PATH = "hand_over.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "write", "Write", show=False, tooltip="Write the document"),

@@ -12,6 +12,7 @@ from records import terms
 from records.errors import FarboardError
 from records.judgement.progress import before_live
 from records.judgement.wording import Taken
+from tui import keys
 from tui.bench.card import Card
 from tui.bench.queue import Entry
 from tui.bench.safety import GATE, Caution
@@ -29,12 +30,7 @@ Low can be wrong too: a loop below the board's own, or a fraction of an ohm on a
 Voltage where there should be none, or a tingle: stop, leave it off, call the network operator.
 
 The question that stands before them is asked once. Answered with no it costs nothing: the step is \
-locked, to be looked at and walked past with F3 and F4, and Enter asks again.
-
-Enter accepts and goes on. ↑ ↓ pass readings by, PageUp and PageDown go to the tests before and \
-after. In an empty field: c could not be taken, x not needed, a test again, t note or remedy, \
-w why, o others that nobody has to take, m what is missing, in the order one walks. F5 order, \
-F7 who and meter, F8 from notes, F9 grid."""
+locked, to be looked at and walked past with F3 and F4, and Enter asks again."""
 
 
 _LOOKING = ("w", "m")
@@ -48,7 +44,8 @@ class LiveTests(Bench):
     step = terms.Step.LIVE_TESTS
     stage = terms.Stage.LIVE
     STEP_TITLE = "Live tests"
-    HELP = _HELP
+    HELP = f"{_HELP}\n\n{keys.LETTERS}"
+    KEYS = (*keys.BENCH, *keys.BENCH_LISTS)  # nothing live is an insulation test
 
     def __init__(self) -> None:
         super().__init__()

@@ -23,6 +23,7 @@ from records.judgement.review_types import Judged
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.terms import Stage, Verdict
+from tui import keys
 from tui.bench.desk import Desk, desk_for
 from tui.bench.findings import Paragraph, Show, detail, listed, slot_name, slots_of, would_mend
 from tui.bench.owed import ZE, owed
@@ -42,13 +43,7 @@ near the limit, and what is not taken. A blank is never a pass, and near the lim
 either: the certifier decides.
 
 For each: the reading, what was expected, the limit and where it stands in print, likely causes, \
-and the next check. Set-up errors are more common than faults in the cable.
-
-r records what was done about it. d passes it to the certifier to decide, with a note; it stays a \
-finding. a tests again from here; the first reading stays. g goes to the \
-bench, or to the step of the design. Enter reads the whole text, and for \
-the design what would mend it; Ctrl+↑ and Ctrl+↓ scroll it in \
-place. f shows other verdicts."""
+and the next check. Set-up errors are more common than faults in the cable."""
 
 
 class Review(Step):
@@ -57,6 +52,7 @@ class Review(Step):
     step = terms.Step.REVIEW
     STEP_TITLE = "Review"
     HELP = _HELP
+    KEYS = keys.REVIEW
     CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "review.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "remedy", "Remedy", show=False, tooltip="Record what was done about it"),

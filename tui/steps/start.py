@@ -15,6 +15,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
+from tui.keys import WALKING
 from tui.look import Tone
 from tui.steps.step import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.form import Form
@@ -83,7 +84,7 @@ class Start(Screen[None]):
 
     def action_help(self) -> None:
         """Explain the screen."""
-        self.farboard.read("Start", HELP, "")
+        self.farboard.read("Start", HELP, "", WALKING)
 
     def _rows(self) -> list[Row]:
         recent = self.farboard.kept.recent()

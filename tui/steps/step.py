@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import Footer, Static
 
 from records import terms
+from tui.keys import Keys
 from tui.look import Tone
 from tui.widgets.head import Head
 from tui.widgets.rail import Rail
@@ -46,6 +47,8 @@ class Step(Screen[None]):
     STEP_TITLE: ClassVar[str] = ""
     HELP: ClassVar[str] = ""
     """What the step is for and how to work it: paragraphs, for the help screen."""
+    KEYS: ClassVar[Keys] = ()
+    """The keys that are its own, for the help screen."""
 
     HORIZONTAL_BREAKPOINTS = HORIZONTAL
     VERTICAL_BREAKPOINTS = VERTICAL

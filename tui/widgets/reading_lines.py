@@ -17,10 +17,18 @@ Row = tuple[str, Content | str]
 class ReadingLines(Widget):
     """Rows of words that are read, not filled."""
 
-    def __init__(self, *, label_width: int = 9, id: str | None = None) -> None:
-        super().__init__(id=id)
-        self._label_width = label_width
-        self._rows: tuple[Row, ...] = ()
+    def __init__(
+        self,
+        rows: Sequence[Row] = (),
+        *,
+        label_width: int = 9,
+        label_style: str = style("dim"),
+        id: str | None = None,
+        classes: str | None = None,
+    ) -> None:
+        super().__init__(id=id, classes=classes)
+        self._label_width, self._label_style = label_width, label_style
+        self._rows = tuple(rows)
         self._laid_out: tuple[int, list[Content]] | None = None
 
     def show(self, rows: Sequence[Row]) -> None:
@@ -60,7 +68,7 @@ class ReadingLines(Widget):
         ]
         if not label:
             return lines
-        head = Content.styled(f"{label[: indent - 1]:<{indent}}", style("dim"))
+        head = Content.styled(f"{label[: indent - 1]:<{indent}}", self._label_style)
         return [
             Content.assemble(head if at == 0 else " " * indent, line)
             for at, line in enumerate(lines)

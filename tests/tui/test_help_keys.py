@@ -1,0 +1,158 @@
+"""The help names every key, and every key that it names does what it says."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from textual.binding import Binding
+from textual.command import CommandPalette
+
+from records.demo import demo_record
+from records.store.file import RecordFile
+from records.terms import Step as WalkStep
+from tests.tui.driving import Driver, wizard
+from tui.app import FarboardApp, screen_of
+from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
+from tui.steps.bench_acts import Bench
+from tui.steps.form_step import FormStep
+from tui.steps.start import Start
+from tui.steps.step import Step
+from tui.widgets.entry import Entry
+
+NAMES = {
+    "↑": "up", "↓": "down", "←": "left", "→": "right", "Esc": "escape", "?": "question_mark",
+    "PageUp": "pageup", "PageDown": "pagedown", "Enter": "enter", "Tab": "tab",
+}  # fmt: skip
+STEPS = [screen_of(each) for each in WalkStep]
+
+
+def named(keys: Keys) -> list[str]:
+    """Return the keys of a help, by the names that Textual has for them."""
+    return [_id(word) for names, _ in keys for word in names.split() if word != "or"]
+
+
+def _id(name: str) -> str:
+    *held, key = name.split("+") if len(name) > 1 else [name]
+    return "+".join([*map(str.lower, held), NAMES.get(key, key.lower())])
+
+
+def _bindings(kind: type) -> Iterator[Binding]:
+    for each in kind.__mro__:
+        if each.__module__.startswith("tui."):
+            yield from (one for one in vars(each).get("BINDINGS", ()) if isinstance(one, Binding))
+
+
+def _bound(kind: type) -> set[str]:
+    return {key for each in _bindings(kind) for key in each.key.split(",")}
+
+
+def _help(kind: type[Step]) -> Keys:
+    return (*kind.KEYS, *EVERY_STEP, *LEAVING)
+
+
+@pytest.mark.parametrize("kind", STEPS)
+def test_every_key_that_is_bound_is_in_the_help(kind: type[Step]) -> None:
+    keys = _help(kind)
+    words = " ".join(f"{names} {said}" for names, said in keys)
+    told = {*named(keys), *map(_id, re.findall(r"Ctrl\+\w+", words))}
+
+    assert (_bound(kind) | _bound(FarboardApp)) - told == set()
+    if issubclass(kind, Bench):
+        letters = {key for key in kind()._acts() if "insulation" not in kind()._acts()[key][0]}
+        assert letters - told <= {"v"}
+
+
+@pytest.mark.parametrize("kind", STEPS)
+def test_every_key_in_the_help_is_bound_and_none_is_named_twice(kind: type[Step]) -> None:
+    keys = named(_help(kind))
+    assert len(set(keys)) == len(keys)
+
+    acted_on = _bound(kind) | _bound(FarboardApp)
+    if issubclass(kind, FormStep):
+        acted_on |= Entry.ACTED_ON
+    elif issubclass(kind, Bench):
+        acted_on |= Entry.ACTED_ON | {"left", "right"} | set(kind()._acts())
+    else:  # a list, or a text that scrolls
+        acted_on |= {"up", "down", "pageup", "pagedown", "enter"}
+    assert set(keys) <= acted_on
+
+
+def test_every_key_at_the_foot_is_in_the_help_by_its_name() -> None:
+    for kind in (*STEPS, Start):
+        keys = (*WALKING, *LEAVING) if kind is Start else _help(kind)
+        shown = [each for each in (*_bindings(kind), *_bindings(FarboardApp)) if each.show]
+        feet = {(each.key_display or each.key).replace("^", "Ctrl+") for each in shown}
+        names = {word for names, _ in keys for word in names.split()}
+
+        assert feet
+        assert feet <= names, kind
+
+
+Tries = tuple[tuple[str, str], ...]
+"""Keys, each with words that are on the screen once it was pressed; "" where others look."""
+PALETTE = "the palette"
+
+ON_A_FORM: Tries = (
+    ("down", "▸ C2"), ("up", "▸ C1"), ("tab", "▸ C2"), ("pagedown", "▸ + add a circuit"),
+    ("pageup", "▸ C1"), ("question_mark", "Help: "), ("escape", ""),
+    ("f7", "Circuits › C8"), ("f8", "is taken out"), ("ctrl+z", "Taken back:"),
+    ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
+    ("f2", "no working to show"),
+)  # fmt: skip
+OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within found right C1 polarity"
+AT_THE_BENCH: Tries = (
+    ("enter", "Before the insulation tests"), ("enter", OPEN), ("down", TAKEN), ("up", OPEN),
+    ("tab", TAKEN), ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"), ("pagedown", TAKEN),
+    ("f7", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
+    ("o", "Which test?"), ("escape", ""), ("m", "Still to be taken"), ("escape", ""),
+    ("f1", "Help: "), ("escape", ""), ("ctrl+g", "‹curve›"), ("escape", ""),
+    ("f6", "Go to a step"), ("escape", ""), ("ctrl+p", PALETTE), ("escape", ""),
+    ("f3", "33 of 34 taken"), ("f4", "56 of 57 taken"),
+)  # fmt: skip
+IN_THE_REVIEW: Tries = (
+    ("down", "▸✗ outside C4"), ("up", "▸✗ outside 342 ms"), ("ctrl+down", "Causes 1."),
+    ("ctrl+up", "Means"), ("enter", "Limit: at most 300 ms"), ("escape", ""),
+    ("d", "What must the certifier know?"), ("escape", ""),
+)  # fmt: skip
+HANDING_OVER: Tries = (
+    ("pagedown", "What a reader has to know"), ("pageup", "16 of 16"), ("down", ""), ("up", ""),
+    ("enter", "Write the schedule"), ("escape", ""),
+)  # fmt: skip
+ELSEWHERE = {
+    WalkStep.CIRCUITS: set(),
+    WalkStep.DEAD_TESTS: {*"cxatwv", "f5", "f8", "f9", "left", "right", "escape"},  # test_bench*.py
+    WalkStep.REVIEW: {*"ragf", "escape"},  # test_review.py
+    WalkStep.HAND_OVER: set(),
+}
+"""Keys that other tests press, in the files named."""
+
+
+async def test_every_key_of_the_help_does_what_it_says(tmp_path: Path) -> None:
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    async with wizard(path, tmp_path) as driver:
+        for step, tries in (
+            (WalkStep.CIRCUITS, ON_A_FORM),
+            (WalkStep.DEAD_TESTS, AT_THE_BENCH),
+            (WalkStep.REVIEW, IN_THE_REVIEW),
+            (WalkStep.HAND_OVER, HANDING_OVER),
+        ):
+            driver.app.go(step)
+            await driver.settled()
+            for key, words in tries:
+                await _press(driver, key, words)
+            tried = {key for key, _ in tries} | ELSEWHERE[step]
+            assert set(named(screen_of(step).KEYS)) - tried == set()
+
+
+async def _press(driver: Driver, key: str, words: str) -> None:
+    await driver.pilot.press(key)
+    for _ in range(60):
+        is_palette = isinstance(driver.app.screen, CommandPalette)
+        if is_palette if words is PALETTE else not words or words in driver.words:
+            return
+        await driver.pilot.pause()
+    raise AssertionError(f"{key} does not lead to “{words}”:\n{driver.screen}")
