@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING, Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, ValidationInfo
 
 from records.model.kinds import Celsius, Id, Moment, Ohms, Piece, Text, Volts
 from records.terms import Part, Sign, Stage, Word
@@ -105,6 +105,13 @@ class Slot(Piece):
             return found
 
 
+def _of_a_plain_figure(leads: float, info: ValidationInfo) -> float:
+    # Asked only where something was taken off: a record may have 20,000 readings to look at.
+    if info.data.get("sign") is not Sign.EQUAL:
+        raise ValueError("Nothing can be taken off a figure out of the meter's range.")
+    return leads
+
+
 class Figure(Piece):
     """What the meter showed, less the resistance of its leads where that was taken off."""
 
@@ -114,16 +121,10 @@ class Figure(Piece):
     sign: Sign = Sign.EQUAL
     typed: Text = ""
     """As it was typed: what the meter showed."""
-    leads: Ohms | None = None
+    leads: Annotated[Ohms, AfterValidator(_of_a_plain_figure)] | None = None
     """Resistance of the test leads that was taken off: the meter showed `value` and this. None:
     nothing was taken off. Like the rest of a reading it stays, whatever is said of the meter later.
     """
-
-    @model_validator(mode="after")
-    def _only_of_a_plain_figure(self) -> Figure:
-        if self.leads is not None and self.sign is not Sign.EQUAL:
-            raise ValueError("Nothing can be taken off a figure out of the meter's range.")
-        return self
 
 
 class Tick(Piece):
