@@ -10,6 +10,8 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
+
 T = TypeVar("T")
 SCROLLS = "#dialog-scroll"
 
@@ -19,6 +21,8 @@ class Dialog(ModalScreen[T | None]):
 
     TITLE_LINE: ClassVar[str] = ""
     KEYS_LINE: ClassVar[str] = "Esc closes"
+    HORIZONTAL_BREAKPOINTS = HORIZONTAL
+    VERTICAL_BREAKPOINTS = VERTICAL
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
 
     def __init__(self, title: str) -> None:
@@ -31,6 +35,7 @@ class Dialog(ModalScreen[T | None]):
             yield Static(self._title_line, id="dialog-title", markup=False)
             yield from self.compose_inside()
             yield Static(self.KEYS_LINE, id="dialog-keys", markup=False)
+        yield Static(TOO_SMALL, id="too-small", markup=False)
 
     def compose_inside(self) -> ComposeResult:
         """Compose what is between title and keys."""

@@ -17,7 +17,7 @@ from textual.widgets import Footer, Static
 
 from tui.keys import WALKING
 from tui.look import Tone
-from tui.steps.step import HORIZONTAL, TOO_SMALL, VERTICAL
+from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.form import Form
 from tui.widgets.head import Head
 from tui.widgets.hint import Hint

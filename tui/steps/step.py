@@ -16,6 +16,7 @@ from textual.widgets import Footer, Static
 from records import terms
 from tui.keys import Keys
 from tui.look import Tone
+from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.head import Head
 from tui.widgets.rail import Rail
 from tui.widgets.said import Said
@@ -26,12 +27,8 @@ if TYPE_CHECKING:
     from tui.app import FarboardApp
     from tui.session import Session
 
-HORIZONTAL = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
-VERTICAL = [(0, "-flat"), (14, "-low"), (24, "-tall")]
 Command = tuple[str, str, Callable[[], object]]
 """Name of a command, what it does with its key, and the act."""
-
-TOO_SMALL = "This window is too small for Farboard: make it at least 50 columns by 14 lines."
 
 
 class Step(Screen[None]):
