@@ -332,7 +332,8 @@ class BenchStep(Step):
         if wrong:
             more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
             warnings.append(f"Not safe yet: {wrong[0]}{more}. Put the dead tests right first.")
-        return card_rows(shown, warnings=warnings, brief=self.sitting.grid)
+        due = entry.is_open or self._again
+        return card_rows(shown, warnings=warnings, brief=self.sitting.grid, due=due)
 
     def _standing(self, entry: Entry) -> Content:
         if entry.is_open or self._again:

@@ -12,13 +12,14 @@ from tui.look import style
 from tui.widgets.reading_lines import Row
 
 
-def card_rows(card: Card, *, warnings: Sequence[str], brief: bool) -> list[Row]:
+def card_rows(card: Card, *, warnings: Sequence[str], brief: bool, due: bool) -> list[Row]:
     """Return how a reading is taken.
 
     Args:
         card: What is to be taken.
         warnings: What makes it unsafe here and now.
         brief: Whether a grid takes the room that the rest would need.
+        due: Whether it is to be taken now: then how comes first, else what was found.
     """
     setting = f", {card.setting}" if card.setting else ""
     head: list[Row] = [
@@ -28,14 +29,15 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool) -> list[Row]:
     if brief:
         anew = Content.styled("! Judged anew: the design changed since.", style("warn"))
         return [*head, ("", anew)] if card.changed else head
-    return [
-        *head,
-        *(("so far", line) for line in card.before),
-        *([("changed", Content.styled(card.changed, style("warn")))] if card.changed else []),
+    found: list[Row] = [("so far", line) for line in card.before]
+    if card.changed:
+        found.append(("changed", Content.styled(card.changed, style("warn"))))
+    how: list[Row] = [
         ("between", card.between),
         ("with", f"{card.instrument}{setting}"),
         ("first", card.first),
     ]
+    return [*head, *how, *found] if due else [*head, *found, *how]
 
 
 def aim_rows(card: Card, around: Content) -> list[Row]:
