@@ -18,10 +18,11 @@ _LIST = "Still to be taken, in the order one walks"
 
 
 def read(driver: Driver) -> str:
-    """Return the words in the box that stands over the step."""
+    """Return the words in the box that stands over the step, without the mark of the line."""
     box = driver.app.screen.query_one("#dialog").content_region
     lines = driver.screen.splitlines()[box.y : box.bottom]
-    return " ".join(" ".join(line[box.x : box.right] for line in lines).split())
+    words = " ".join(line[box.x : box.right] for line in lines)
+    return " ".join(words.replace("▸", " ").split())
 
 
 async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path: Path) -> None:
