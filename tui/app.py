@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
+from textual.types import CSSPathType
 
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
 class FarboardApp(App[None]):
     """The whole program in the terminal."""
 
-    CSS_PATH = "app.tcss"
+    # A screen that brings its own rules has all of them gone through again: the first one doesn't.
+    CSS_PATH: ClassVar[CSSPathType | None] = ["app.tcss", "steps/start.tcss"]
     TITLE = "Farboard"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+p", "command_palette", "Commands", priority=True, key_display="^P"),

@@ -8,6 +8,7 @@ import sys
 from importlib.metadata import version
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner
 
@@ -37,7 +38,9 @@ def test_each_command_has_help_of_its_own(run: Run, name: str) -> None:
     assert ran.returncode == 0
     first = ran.stdout.splitlines()[2].strip()
     assert first.endswith((".", ":")) or first.count(" ") > 3
-    for parameter in program.commands[name].params:
+    command = program.get_command(click.Context(program), name)
+    assert command is not None
+    for parameter in command.params:
         for option in parameter.opts:
             assert option in ran.stdout or parameter.param_type_name == "argument"
 

@@ -2,30 +2,42 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-from importlib.metadata import PackageNotFoundError, version
+from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from click.shell_completion import CompletionItem
 
 from records.errors import FarboardError
-from tui.commands.bench import bench
-from tui.commands.check import check
-from tui.commands.completion import completion
-from tui.commands.demo import demo
-from tui.commands.exchange import export_record, import_record, schema
-from tui.commands.explain import explain
-from tui.commands.history import history
-from tui.commands.opening import open_record, start
-from tui.commands.rescue import rescue
-from tui.commands.schedule import schedule
-from tui.commands.serve import serve
-from tui.commands.sheet import readings
-from tui.commands.sources import sources
+from tui.commands.opening import start
 from tui.commands.terminal import colour_wanted
 from tui.commands.trouble import Trouble
-from tui.commands.verify import verify
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
+_OPEN = "open"
+"""What opens a file that is named without a command; it is not for typing."""
+_COMMANDS = {
+    "demo": "demo:demo",
+    "bench": "bench:bench",
+    "check": "check:check",
+    "explain": "explain:explain",
+    "readings": "sheet:readings",
+    "schedule": "schedule:schedule",
+    "verify": "verify:verify",
+    "history": "history:history",
+    "export": "exchange:export_record",
+    "import": "exchange:import_record",
+    "schema": "exchange:schema",
+    "rescue": "rescue:rescue",
+    "serve": "serve:serve",
+    "sources": "sources:sources",
+    "completion": "completion:completion",
+    _OPEN: "opening:open_record",
+}
+"""Module and name of each command, in the order of the work. Only the one that is asked for is
+loaded: the first screen needs none of them."""
 
 _CAUTION = (
     "Farboard records and checks what an installer reads. It certifies nothing: the certifying "
@@ -37,24 +49,35 @@ class Program(click.Group):
     """Commands in the order of the work; any other first word is a file."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        """Return the commands in the order in which they were added."""
-        return [name for name, command in self.commands.items() if not command.hidden]
+        """Return the commands in the order of the work."""
+        return [name for name in _COMMANDS if name != _OPEN]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return a command, loaded now if it was not yet; None if there is none of that name."""
+        if cmd_name not in self.commands and cmd_name in _COMMANDS:
+            module, _, name = _COMMANDS[cmd_name].partition(":")
+            self.add_command(getattr(import_module(f"tui.commands.{module}"), name), cmd_name)
+        return self.commands.get(cmd_name)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the command that the words ask for, and its own words."""
         word = args[0]
-        if word in self.commands or word.startswith("-"):
+        if word in _COMMANDS or word.startswith("-"):
             return super().resolve_command(ctx, args)
         if not Path(word).exists() and not Path(word).suffix:
+            from difflib import get_close_matches
+
             close = get_close_matches(word, self.list_commands(ctx), n=1)
             meant = f" Did you mean “{close[0]}”?" if close else " See farboard --help."
             raise click.UsageError(f"“{word}” is neither a command nor a file here.{meant}", ctx)
-        return "open", self.commands["open"], args
+        return _OPEN, self.get_command(ctx, _OPEN), args
 
     def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
         """Offer files beside the commands."""
+        from click.shell_completion import CompletionItem
+
         return [CompletionItem(incomplete, type="file"), *super().shell_complete(ctx, incomplete)]
 
     def invoke(self, ctx: click.Context) -> object:
@@ -67,6 +90,8 @@ class Program(click.Group):
 
 def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     if wanted:
+        from importlib.metadata import PackageNotFoundError, version
+
         try:
             click.echo(f"farboard {version('farboard')}")
         except PackageNotFoundError:
@@ -96,10 +121,3 @@ def program(ctx: click.Context) -> None:
     ctx.color = colour_wanted()
     if ctx.invoked_subcommand is None:
         start()
-
-
-for each in (
-    demo, bench, check, explain, readings, schedule, verify, history, export_record, import_record,
-    schema, rescue, serve, sources, completion, open_record,
-):  # fmt: skip
-    program.add_command(each)

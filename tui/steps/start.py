@@ -50,7 +50,6 @@ class Start(Screen[None]):
 
     HORIZONTAL_BREAKPOINTS = HORIZONTAL
     VERTICAL_BREAKPOINTS = VERTICAL
-    CSS_PATH = "start.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f1,question_mark", "help", "Help", key_display="F1"),
     ]
