@@ -1,4 +1,8 @@
-"""First paint and keys of the wizard against a bare Textual program with one input."""
+"""First paint and keys of the wizard against a bare Textual program with one input.
+
+All in real terminals of one size, turn about in one run. A key is timed to the first change that
+the screen shows; going to another field also to the last one, when the new field is all there.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +10,9 @@ import shutil
 import statistics
 import sys
 import tempfile
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from tests.bench.terminal import Terminal
@@ -19,54 +26,96 @@ class Bare(App):
         yield Input()
 Bare().run()
 """
-_ROUNDS = 9
+_CIRCUITS = 24
 
 
-def _paint(command: list[str], text: str) -> tuple[float, list[float]]:
-    terminal = Terminal(command)
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A program, what shows that it is there, and the keys to time in it."""
+
+    name: str
+    command: Sequence[str]
+    shows: str
+    before: Sequence[bytes] = ()
+    """Keys to the place where the timed ones are pressed."""
+    typing: bytes = b"7"
+    moving: bytes = b""
+    """A key that goes to another field; empty: there is none."""
+
+
+def scenes(folder: Path) -> list[Scene]:
+    """Return the floor first, then what is held against it; makes two records in a folder."""
+    import random
+
+    from records.demo import demo_record
+    from records.store.file import RecordFile
+    from tests.bench.calculation import board
+
+    farboard = shutil.which("farboard", path=str(Path(sys.executable).parent)) or "farboard"
+    demo, large = folder / "demo.farboard", folder / "large.farboard"
+    RecordFile.create(demo, demo_record()).close()
+    RecordFile.create(large, board(random.Random(7), _CIRCUITS)).close()
+    bench = [farboard, "bench", str(large), "--stage", "dead"]
+    first = "Before the first dead test"
+    down, enter, f9 = b"\x1b[B", b"\r", b"\x1b[20~"
+    return [
+        Scene("floor", [sys.executable, "-c", _FLOOR], "hello floor"),
+        Scene("start screen", [farboard], "not a certificate", typing=down),
+        Scene("a step of the demo", [farboard, str(demo)], "Reference", moving=down),
+        Scene("bench, 24 circuits", bench, first, (enter, enter), moving=down),
+        Scene("grid, 24 circuits", bench, first, (enter, enter, f9), moving=down),
+    ]
+
+
+def played(scene: Scene, presses: int) -> tuple[float, list[float], list[float], list[float]]:
+    """Return first paint, keys, moves to the first change, and moves to the last one [s]."""
+    terminal = Terminal(scene.command)
     try:
-        terminal.read_until_quiet(quiet=0.8, limit=8.0)
-        shown = terminal.when_shown(text)
-        if shown is None:
-            raise SystemExit(f"“{text}” never appeared for {' '.join(command)}")
-        keys = [taken for _ in range(6) if (taken := terminal.key(b"7")) is not None]
-        return shown, keys
+        paint = None
+        for _ in range(20):
+            terminal.read_until_quiet(quiet=0.8, limit=4.0)
+            paint = terminal.when_shown(scene.shows)
+            if paint is not None:
+                break
+        else:
+            raise SystemExit(f"“{scene.shows}” never appeared:\n{terminal.words}")
+        for each in scene.before:
+            terminal.key(each, quiet=0.5)
+        keys, firsts, lasts = [], [], []
+        for _ in range(presses):
+            key = terminal.key(scene.typing)
+            keys += [key.first] if key else []
+            if scene.moving:
+                terminal.key(b"\x7f")
+                move = terminal.key(scene.moving)
+                firsts += [move.first] if move else []
+                lasts += [move.last] if move else []
+        if not keys or (scene.moving and not firsts):
+            raise SystemExit(f"No key did anything in: {scene.name}\n{terminal.words}")
+        return paint, keys, firsts, lasts
     finally:
         terminal.close()
 
 
-def main() -> None:
+def main(rounds: int = 9, presses: int = 6) -> None:
     """Print the medians and their ratios to the floor."""
-    farboard = shutil.which("farboard", path=str(Path(sys.executable).parent)) or "farboard"
+    taken: dict[tuple[str, str], list[float]] = defaultdict(list)
     with tempfile.TemporaryDirectory() as folder:
-        from records.demo import demo_record
-        from records.store.file import RecordFile
-
-        job = Path(folder) / "job.farboard"
-        RecordFile.create(job, demo_record()).close()
-        programs = {
-            "floor": ([sys.executable, "-c", _FLOOR], "hello floor"),
-            "start screen": ([farboard], "not a certificate"),
-            "a step of the demo": ([farboard, str(job)], "Reference"),
-        }
-        paints: dict[str, list[float]] = {name: [] for name in programs}
-        keys: dict[str, list[float]] = {name: [] for name in programs}
-        for _ in range(_ROUNDS):
-            for name, (command, text) in programs.items():
-                shown, taken = _paint(command, text)
-                paints[name].append(shown)
-                keys[name] += taken
-    for name in programs:
-        paint, key = statistics.median(paints[name]), statistics.median(keys[name] or [0.0])
-        floor_paint, floor_key = (
-            statistics.median(paints["floor"]),
-            statistics.median(keys["floor"]),
-        )
-        print(
-            f"{name:20} first paint {paint * 1000:6.0f} ms = {paint / floor_paint:4.2f} × floor, "
-            f"key {key * 1000:5.1f} ms = {key / floor_key:4.2f} × floor"
-        )
+        shown = scenes(Path(folder))
+        for _ in range(rounds):
+            for scene in shown:
+                paint, keys, firsts, lasts = played(scene, presses)
+                taken[scene.name, "first paint"].append(paint)
+                taken[scene.name, "key"] += keys
+                taken[scene.name, "next field"] += firsts
+                taken[scene.name, "next field, all of it"] += lasts
+    paint, key = (statistics.median(taken["floor", what]) for what in ("first paint", "key"))
+    for (name, what), found in taken.items():
+        if found:
+            floor = paint if what == "first paint" else key
+            middle = statistics.median(found)
+            print(f"{name:20} {what:22} {middle * 1000:7.1f} ms = {middle / floor:5.2f} × floor")
 
 
 if __name__ == "__main__":
-    main()
+    main(*map(int, sys.argv[1:3]))

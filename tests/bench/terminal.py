@@ -11,6 +11,7 @@ import struct
 import termios
 import time
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import pyte
 
@@ -20,6 +21,14 @@ _QUERIES = {
     b"\x1b[?2026$p": b"\x1b[?2026;2$y",
     b"\x1b[?2048$p": b"\x1b[?2048;0$y",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Repaint:
+    """The answer to a key [s]: to the first change that can be seen, and to the last one."""
+
+    first: float
+    last: float
 
 
 class Terminal:
@@ -35,6 +44,8 @@ class Terminal:
             os.execvp(command[0], list(command))
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         self.chunks: list[tuple[float, bytes]] = []
+        self._screen = pyte.Screen(columns, lines)
+        self._replay = pyte.ByteStream(self._screen)
 
     def read_until_quiet(self, quiet: float, limit: float) -> None:
         """Gather output until nothing has come for `quiet` seconds, or `limit` has passed."""
@@ -52,23 +63,40 @@ class Terminal:
                 if query in data:
                     os.write(self.fd, answer)
 
+    @property
+    def words(self) -> str:
+        """What the screen holds after all that was replayed."""
+        return "\n".join(self._screen.display)
+
     def when_shown(self, text: str) -> float | None:
         """Return the seconds from the start to the chunk after which the screen holds `text`."""
-        screen = pyte.Screen(*self.size)
-        stream = pyte.ByteStream(screen)
-        for at, data in self.chunks:
-            stream.feed(data)
-            if text in "\n".join(screen.display):
-                return at - self.started
-        return None
+        found = None
+        for at, data in self._taken():
+            self._replay.feed(data)
+            if found is None and text in self.words:
+                found = at - self.started
+        return found
 
-    def key(self, keys: bytes, quiet: float = 0.15, limit: float = 2.0) -> float | None:
-        """Write keys; return the seconds to the first chunk of the answer, or None without one."""
-        self.chunks.clear()
+    def key(self, keys: bytes, quiet: float = 0.15, limit: float = 2.0) -> Repaint | None:
+        """Write keys; return how long the answer took, or None if the screen stayed as it was."""
+        before = self._seen()
         sent = time.perf_counter()
         os.write(self.fd, keys)
         self.read_until_quiet(quiet, limit)
-        return self.chunks[0][0] - sent if self.chunks else None
+        first = last = None
+        for at, data in self._taken():
+            self._replay.feed(data)
+            seen = self._seen()
+            if seen != before:
+                first, last, before = first or at, at, seen
+        return Repaint(first - sent, last - sent) if first and last else None
+
+    def _taken(self) -> list[tuple[float, bytes]]:
+        chunks, self.chunks = self.chunks, []
+        return chunks
+
+    def _seen(self) -> tuple[str, int, int]:
+        return self.words, self._screen.cursor.x, self._screen.cursor.y
 
     def close(self) -> None:
         """End the program."""
