@@ -30,8 +30,12 @@ if TYPE_CHECKING:
 class FarboardApp(App[None]):
     """The whole program in the terminal."""
 
-    # A screen that brings its own rules has all of them gone through again: the first one doesn't.
-    CSS_PATH: ClassVar[CSSPathType | None] = ["app.tcss", "steps/start.tcss"]
+    # With its own rules alone, each screen shown for the first time would have all of Textual's gone
+    # through again; together they are few.
+    CSS_PATH: ClassVar[CSSPathType | None] = [
+        "app.tcss",
+        *sorted(Path(__file__).parent.glob("*/*.tcss")),
+    ]
     TITLE = "Farboard"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+p", "command_palette", "Commands", priority=True, key_display="^P"),
