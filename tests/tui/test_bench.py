@@ -8,52 +8,21 @@ import pytest
 from textual import events
 
 from records.model.reading import Quantity
-from records.model.slots import slots
-from records.store.file import RecordFile
-from records.terms import Stage, Step, Verdict
+from records.terms import Stage, Step
 from tests.bench_logic.job import slot
 from tests.tui.at_bench import (
-    Clock,
     at,
     bench,
     go,
     in_hand,
     past_cautions,
     said,
-    take_all,
     to_slot,
     values,
 )
 from tests.tui.driving import WIDE
-from tui.bench import desk
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
-
-
-async def test_a_job_is_measured_from_before_covering_to_live_by_keys_alone(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(desk, "present", Clock())
-    async with at(tmp_path, Step.BEFORE_COVERING, size=WIDE) as driver:  # narrow: test_whole_job.py
-        await take_all(driver)
-        assert "18 of 18 taken" in driver.words
-        await driver.keys("f4")
-        await driver.settled()
-        await take_all(driver)
-        assert "28 of 28 taken" in driver.words
-        await driver.keys("f4")
-        await driver.settled()
-        assert "Every dead test is taken and right" in driver.words
-        await driver.keys("y")
-        await driver.settled()
-        await take_all(driver)
-        assert "20 of 20 taken · none open" in driver.words
-        record, findings = driver.record, driver.app.session.review.findings
-
-    assert all(record.taken(each) for each in slots(record))
-    assert [each.title for each in findings if each.verdict is not Verdict.NEAR] == []
-    with RecordFile.open(tmp_path / "job.farboard", read_only=True) as file:
-        assert file.record == record
 
 
 async def test_the_card_has_all_that_is_needed_before_a_value_is_typed(tmp_path: Path) -> None:
