@@ -12,6 +12,7 @@ from textual.widgets.option_list import Option
 
 from tui.bench.missing import Stop
 from tui.dialogs.dialog import Dialog
+from tui.widgets.choices import Choices
 
 
 class Missing(Dialog[int]):
@@ -40,7 +41,7 @@ class Missing(Dialog[int]):
             options += (
                 Option(Content(f"  {entry.brief}"), id=str(at)) for at, entry in stop.entries
             )
-        yield OptionList(*options, id="dialog-scroll", compact=True)
+        yield Choices(*options, id="dialog-scroll")
 
     def on_mount(self) -> None:
         """Stand on the reading in hand, if it is among them."""

@@ -26,7 +26,7 @@ from tui.bench.queue import Entry, Queue, queue
 from tui.bench.safety import Caution, before
 from tui.bench.sitting import Sitting
 from tui.steps.step import Step
-from tui.widgets.reading_card import aim_rows, card_rows, caution_rows
+from tui.widgets.reading_card import GO_ON, aim_rows, card_rows, caution_rows
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_grid import ReadingGrid
 from tui.widgets.reading_lines import ReadingLines, Row
@@ -304,7 +304,7 @@ class BenchStep(Step):
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
         standing = self._standing(entry)
         self._make_room(typing=bool(draft), judged=bool(standing.plain))
-        self.field.show(entry.measurement, draft, standing)
+        self.field.show(entry.measurement, draft, GO_ON if caution else standing)
         self.query_one("#bench-keys", Words).update(keys_line(entry, self.sitting, self._again))
 
     def _dress(self, classes: Mapping[str, bool]) -> None:

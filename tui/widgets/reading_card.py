@@ -11,6 +11,9 @@ from tui.bench.safety import Caution
 from tui.look import style
 from tui.widgets.reading_lines import Row
 
+GO_ON = Content.styled("Enter: I have read this. ↑ ↓: look around first.", "bold")
+"""What to do about a caution: not among its lines, as those may scroll."""
+
 
 def card_rows(card: Card, *, warnings: Sequence[str], brief: bool, due: bool) -> list[Row]:
     """Return how a reading is taken.
@@ -51,9 +54,8 @@ def aim_rows(card: Card, around: Content) -> list[Row]:
 
 
 def caution_rows(caution: Caution) -> list[Row]:
-    """Return the rows of a caution that must be read first."""
+    """Return the rows of a caution that must be read first; `GO_ON` stands under the field."""
     return [
         ("", Content.styled(f"! {caution.title}", style("warn"))),
         *(("", f"• {line}") for line in caution.lines),
-        ("", Content.styled("Enter: I have read this and go on. ↑ ↓: look around first.", "bold")),
     ]
