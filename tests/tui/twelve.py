@@ -16,7 +16,7 @@ from records.units import Unit
 from tests.bench_logic.job import small_job
 
 B, C = DeviceKind.RCBO_B, DeviceKind.RCBO_C
-RINGS = (("Sockets, north wall", 52.0, 4), ("Sockets, bench", 36.0, 3))
+RINGS = (("Sockets, north wall", 52.0, 3), ("Sockets, bench", 36.0, 2))
 OTHERS: tuple[tuple[str, Use, Form, DeviceKind, float, float, float, float | None], ...] = (
     # Name, use, form, device, rating [A], line conductor [mm²], length [m], fuse [A].
     ("Sockets by the gate", Use.SOCKETS, Form.RADIAL, B, 20, 2.5, 19, None),
