@@ -13,6 +13,7 @@ from records.demo import demo_record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
 from tests.tui.driving import NARROW, WIDE, blank, wizard
+from tests.tui.legible import contrast
 from tui.app import FarboardApp, screen_of
 from tui.kept import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES
@@ -176,20 +177,9 @@ def test_every_tone_is_legible_on_every_ground(theme) -> None:  # type: ignore[n
     inks += [theme.error, theme.variables["quiet"]]
     for ink in map(Color.parse, inks):
         for ground in grounds:
-            assert _contrast(ink, ground) >= 4.5, (ink.hex, ground.hex)
-    assert _contrast(Color.parse(theme.variables["ink"]), Color.parse(theme.primary)) >= 4.5
-
-
-def _contrast(one: Color, other: Color) -> float:
-    """Contrast ratio as WCAG 2.1 defines it (relative luminance of sRGB)."""
-
-    def luminance(color: Color) -> float:
-        parts = [each / 255 for each in color.rgb]
-        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
+            assert contrast(ink.rgb, ground.rgb) >= 4.5, (ink.hex, ground.hex)
+    ink, ground = Color.parse(theme.variables["ink"]), Color.parse(theme.primary)
+    assert contrast(ink.rgb, ground.rgb) >= 4.5
 
 
 async def test_the_look_is_remembered_and_an_unknown_one_falls_back(tmp_path: Path) -> None:
