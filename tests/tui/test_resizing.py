@@ -71,34 +71,23 @@ async def test_a_form_keeps_text_caret_and_row(tmp_path: Path) -> None:
         assert driver.record.origin.ze == 0.35
 
 
-@pytest.mark.parametrize("grid", [False, True])
-async def test_the_bench_keeps_text_caret_and_reading(tmp_path: Path, grid: bool) -> None:
+async def test_the_bench_keeps_text_caret_and_reading_and_takes_what_is_typed_unseen(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
-        if grid:
-            await driver.keys("f9")
+        await driver.keys("f9")
         await driver.type("08")
         await driver.keys("left")
         await through_all_sizes(driver, "08")
-        assert bench(driver).sitting.grid is grid
+        assert bench(driver).sitting.grid
         assert in_hand(driver) == R1
+        await driver.pilot.resize_terminal(30, 8)
+        await driver.settled()
         await driver.type("2")
         await driver.keys("left")
         await driver.type(".")
-        await driver.keys("enter")
-
-        assert values(driver.record, R1) == ["0.28"]
-
-
-async def test_what_is_typed_while_the_window_is_too_small_counts(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.R1)
-        await driver.type("0.")
-        await driver.pilot.resize_terminal(30, 8)
-        await driver.settled()
-        await driver.type("28")
         await driver.pilot.resize_terminal(*NARROW)
         await driver.settled()
         assert "Reading ▸ 0.28" in driver.words

@@ -17,10 +17,10 @@ from pathlib import Path
 import pytest
 from textual.geometry import Region
 
-from records.terms import Verdict
+from records.terms import Step, Verdict
 from tests.tui.driving import NARROW, WIDE, Driver
 from tests.tui.legible import Cell, pairs, sent
-from tests.tui.seen import SCENES, SNAPSHOTS, demo, differs, dress, file_of, still, walk
+from tests.tui.seen import SCENES, SNAPSHOTS, Scene, demo, differs, dress, file_of, still, walk
 from tui.look import DARK, PAPER, PLAIN
 from tui.widgets.verdict_list import VerdictList
 
@@ -28,6 +28,7 @@ SMALL, TOO_SMALL = (60, 20), (49, 13)
 AT_OTHERS = ("circuits", "circuit", "caution", "dead_tests", "typed", "grid", "review", "detail")
 """Scenes that are looked at in a wide and in a small window too."""
 
+HALF = next(at for at, each in enumerate(SCENES) if each.step is Step.BEFORE_COVERING)
 TEXT = 4.5
 """WCAG 2.1, success criterion 1.4.3 (from memory): text to its ground, at least."""
 DRAWN = 3.0
@@ -37,13 +38,14 @@ OF_16 = 2.0
 """With sixteen colours each terminal has its own: no more than "not lost in the ground"."""
 
 
+@pytest.mark.parametrize("scenes", [SCENES[:HALF], SCENES[HALF:]], ids=["design", "measuring"])
 async def test_every_screen_says_the_same_and_is_legible_in_every_look(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, scenes: tuple[Scene, ...]
 ) -> None:
     wrong: list[str] = []
     looks = [DARK, PAPER, PLAIN]
     async with demo(tmp_path, monkeypatch, NARROW) as driver:
-        async for scene, text in walk(driver, SCENES):
+        async for scene, text in walk(driver, scenes):
             wrong += [differs(scene.name, NARROW, text), *_looks(driver, scene.name)]
             for look in looks[1:]:
                 dress(driver.app, look)
