@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 class FarboardApp(App[None]):
     """The whole program in the terminal."""
 
-    # With its own rules alone, each screen shown for the first time would have all of Textual's gone
-    # through again; together they are few.
+    # With its own rules alone, each screen shown for the first time would have all of Textual's
+    # gone through again; together they are few.
     CSS_PATH: ClassVar[CSSPathType | None] = [
         "app.tcss",
         *sorted(Path(__file__).parent.glob("*/*.tcss")),
