@@ -305,7 +305,11 @@ class BenchStep(Step):
         standing = self._standing(entry)
         self._make_room(typing=bool(draft), judged=bool(standing.plain))
         self.field.show(entry.measurement, draft, GO_ON if caution else standing)
-        self.query_one("#bench-keys", Words).update(keys_line(entry, self.sitting, self._again))
+        self.query_one("#bench-keys", Words).update(self.keys_words(entry))
+
+    def keys_words(self, entry: Entry) -> Content:
+        """Return the keys that act on the reading in hand."""
+        return keys_line(entry, self.sitting, self._again)
 
     def _dress(self, classes: Mapping[str, bool]) -> None:
         # The rules of a whole screen are gone through for each change of its classes: at most once.

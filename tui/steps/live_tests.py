@@ -6,7 +6,6 @@ from collections.abc import Callable
 
 from textual import work
 from textual.content import Content
-from textual.widgets import Static
 
 from records import terms
 from records.errors import FarboardError
@@ -102,11 +101,9 @@ class LiveTests(Bench):
         acts = super()._acts()
         return {key: acts[key] for key in _LOOKING} if self._locked else acts
 
-    def show_all(self) -> None:
-        """Bring the screen up to date; where nothing can be taken, with the keys that look."""
-        super().show_all()
-        if self._locked and self.entry is not None:
-            self.query_one("#bench-keys", Static).update(looking_keys())
+    def keys_words(self, entry: Entry) -> Content:
+        """Return the keys for the reading in hand; those that look, while the step is locked."""
+        return looking_keys() if self._locked else super().keys_words(entry)
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
         rows = super()._card_rows(entry, shown)
