@@ -18,7 +18,6 @@ from tui.widgets.choices import Choices
 class Missing(Dialog[int]):
     """Arrows move, Enter goes there: the answer is where in the queue; None after Esc."""
 
-    CSS_PATH = "missing.tcss"
     KEYS_LINE = "↑ ↓ move · Enter goes there · Esc back"
 
     def __init__(self, stops: Sequence[Stop], now: int) -> None:

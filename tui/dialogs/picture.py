@@ -42,7 +42,6 @@ class Picture(Dialog[None]):
     """Shows one picture at a time; the arrows go to the others and to other circuits."""
 
     KEYS_LINE = "← → picture · ↑ ↓ circuit · a plain · Esc closes"
-    CSS_PATH = "picture.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+g,enter,q", "close", show=False),
         Binding("right,tab", "turn(1)", show=False),

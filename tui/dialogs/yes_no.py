@@ -18,7 +18,6 @@ from tui.look import style
 class YesNo(Dialog[bool]):
     """y is True, n is False, Esc leaves it unanswered (None)."""
 
-    CSS_PATH = "yes_no.tcss"
     KEYS_LINE = "y or n answers · ↑ ↓ scroll · Esc back"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("y,Y", "answer(True)", "Yes", show=False),

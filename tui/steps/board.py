@@ -18,7 +18,6 @@ from tui.steps.wiring import rcd_rows
 class BoardStep(FormStep):
     """Says what the sub-board has and where its earth comes from."""
 
-    CSS_PATH = "board.tcss"
     step = terms.Step.BOARD
     STEP_TITLE = "Board"
     HELP = (

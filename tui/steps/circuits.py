@@ -19,7 +19,6 @@ from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, ru
 class CircuitsStep(FormStep):
     """Says what each circuit is made of."""
 
-    CSS_PATH = "circuits.tcss"
     step = terms.Step.CIRCUITS
     STEP_TITLE = "Circuits"
     HELP = (

@@ -19,7 +19,6 @@ def _load_fields(feed: Feed) -> tuple[str, ...]:
 class FeedStep(FormStep):
     """Says how the sub-board is fed."""
 
-    CSS_PATH = "feed.tcss"
     step = terms.Step.FEED
     STEP_TITLE = "Feed"
     HELP = (

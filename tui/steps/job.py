@@ -27,7 +27,6 @@ EDITION = (
 class JobStep(FormStep):
     """Says what the record is about."""
 
-    CSS_PATH = "job.tcss"
     step = terms.Step.JOB
     STEP_TITLE = "Job"
     HELP = (

@@ -14,7 +14,6 @@ from tui.steps.page import Page, Trail
 class OriginStep(FormStep):
     """Says what the supply gives."""
 
-    CSS_PATH = "origin.tcss"
     step = terms.Step.ORIGIN
     STEP_TITLE = "Origin"
     HELP = (
