@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import signal
 import sys
 from collections.abc import Callable, Iterable
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
     from tui.keys import Keys
     from tui.session import Session
     from tui.steps.step import Step
+
+_SETTLED = 2.0
+"""Seconds after which all that the first screen needs is loaded."""
 
 
 class FarboardApp(App[None]):
@@ -68,7 +72,12 @@ class FarboardApp(App[None]):
         self._session: Session | None = None
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = self._look()
+        # To set it as one does later would have all rules gone through a second time before the
+        # first paint.
+        self.set_reactive(App.theme, self._look())
+        self.stylesheet.set_variables(self.get_css_variables())
+        self.set_class(self.current_theme.dark, "-dark-mode", update=False)
+        self.set_class(not self.current_theme.dark, "-light-mode", update=False)
 
     @property
     def session(self) -> Session:
@@ -84,6 +93,8 @@ class FarboardApp(App[None]):
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""
         self._listen()
+        if not gc.isenabled():
+            self.set_timer(_SETTLED, _collect_again)
         if self._path is None:
             self._show_start()
             self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
@@ -374,6 +385,12 @@ class FarboardApp(App[None]):
         self.run_worker(
             lambda: import_module("tui.opening"), thread=True, exit_on_error=False, group="warm"
         )
+
+
+def _collect_again() -> None:
+    """Collect what is let go of; what was loaded stays, and is not looked through with each key."""
+    gc.freeze()
+    gc.enable()
 
 
 def screen_of(step: WalkStep) -> type[Step]:

@@ -29,7 +29,6 @@ class Piece(BaseModel):
         frozen=True,
         extra="forbid",
         allow_inf_nan=False,
-        use_attribute_docstrings=True,
         defer_build=True,
         validate_default=False,
     )

@@ -40,7 +40,9 @@ class Terminal:
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
             os.environ.update(TERM="xterm-256color", COLORTERM="truecolor")
-            os.environ.pop("NO_COLOR", None)
+            # A person's Python keeps what it has compiled; the floor's modules all are.
+            for each in ("NO_COLOR", "PYTHONDONTWRITEBYTECODE"):
+                os.environ.pop(each, None)
             os.execvp(command[0], list(command))
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         self.chunks: list[tuple[float, bytes]] = []

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, TextIO
 
 import click
 
-from tui.commands.opening import RECORD, run
+from tui.commands.opening import RECORD
 from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
 from tui.commands.terminal import need_terminal
+from tui.commands.wizard import run
 
 if TYPE_CHECKING:
     from records.terms import Step

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import click
 
-from tui.commands.opening import run
 from tui.commands.terminal import need_terminal
 from tui.commands.trouble import Trouble
+from tui.commands.wizard import run
 
 _NAME = "loom-shed"
 

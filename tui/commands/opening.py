@@ -1,18 +1,13 @@
-"""Opens the wizard on a record, or on the start screen."""
+"""Opens the wizard on a record."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from tui.commands.terminal import need_terminal
-
-if TYPE_CHECKING:
-    from records.terms import Step
-    from tui.session import Session
+from tui.commands.wizard import run
 
 RECORD = click.Path(path_type=Path)
 """A file; whether it will do is said by what reads it, in better words than click's."""
@@ -37,25 +32,3 @@ def open_record(file: Path, look: bool, at: int | None) -> None:
     check_heading(file, shown=file, unfinished=True, older=True)
     need_terminal()
     run(file, read_only=look, at=at)
-
-
-def start() -> None:
-    """Open the start screen."""
-    need_terminal()
-    run(None)
-
-
-def run(
-    file: Path | None,
-    *,
-    read_only: bool = False,
-    at: int | None = None,
-    begin: Callable[[Session], Step] | None = None,
-) -> None:
-    """Run the wizard until the person leaves it; `begin` says at which step of an opened record."""
-    from tui.app import FarboardApp
-
-    app = FarboardApp(file, read_only, at=at, begin=begin)
-    app.run()
-    if app.return_code:
-        raise click.exceptions.Exit(app.return_code)

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import click
 
 from records.errors import FarboardError
-from tui.commands.opening import start
-from tui.commands.terminal import colour_wanted
+from tui.commands.terminal import colour_wanted, need_terminal
 from tui.commands.trouble import Trouble
+from tui.commands.wizard import run
 
 if TYPE_CHECKING:
     from click.shell_completion import CompletionItem
@@ -120,4 +120,5 @@ def program(ctx: click.Context) -> None:
     """
     ctx.color = colour_wanted()
     if ctx.invoked_subcommand is None:
-        start()
+        need_terminal()
+        run(None)

@@ -6,9 +6,7 @@ import codecs
 import os
 import sys
 
-import click
-
-from tui.commands.trouble import Trouble
+from records.errors import FarboardError
 
 _PLAINER = {
     "Ω": "ohm",
@@ -52,26 +50,33 @@ def colour_wanted() -> bool | None:
     return False if os.environ.get("NO_COLOR") else None
 
 
-def need_terminal() -> None:
-    """Refuse to start the wizard where nobody could see it or type into it.
-
-    Raises:
-        Trouble: If input or output is no terminal.
-    """
+def lacking() -> str:
+    """Return why nobody could see the wizard or type into it here; empty if they can."""
     if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout)):
-        raise Trouble(
+        return (
             "The wizard needs a terminal to show itself in and to be typed into; here, input or "
             "output goes elsewhere. These work without one: bench --plain, check, explain, "
             "readings, schedule, verify, history, export, import, schema, rescue, serve, sources."
         )
     if sys.stderr is None or not sys.stderr.isatty():
-        raise Trouble(
-            "The wizard draws where errors go, and those go into a file here: leave 2> out."
-        )
+        return "The wizard draws where errors go, and those go into a file here: leave 2> out."
+    return ""
+
+
+def need_terminal() -> None:
+    """Refuse to start the wizard where nobody could see it or type into it.
+
+    Raises:
+        FarboardError: If input or output is no terminal.
+    """
+    if why := lacking():
+        raise FarboardError(why)
 
 
 def say(text: str = "") -> None:
     """Print one line, or several."""
+    import click
+
     click.echo(text)
 
 

@@ -13,7 +13,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from tui.keys import WALKING
 from tui.look import Tone
@@ -21,6 +21,7 @@ from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.form import Form
 from tui.widgets.head import Head
 from tui.widgets.hint import Hint
+from tui.widgets.key_line import KeyLine
 from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
 from tui.widgets.said import Said
 
@@ -63,7 +64,7 @@ class Start(Screen[None]):
             yield Form(self._no_fields, self._do, {}, id="form")
             yield Hint(id="hint")
         yield Said(id="said")
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield Static(TOO_SMALL, id="too-small", markup=False)
 
     def on_mount(self) -> None:

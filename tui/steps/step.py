@@ -11,13 +11,14 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from records import terms
 from tui.keys import Keys
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.head import Head
+from tui.widgets.key_line import KeyLine
 from tui.widgets.rail import Rail
 from tui.widgets.said import Said
 
@@ -69,7 +70,7 @@ class Step(Screen[None]):
                 yield Static(self.STEP_TITLE, id="step-title", markup=False)
                 yield from self.compose_body()
         yield Said(id="said")
-        yield Footer(compact=True, show_command_palette=False)
+        yield KeyLine()
         yield Static(TOO_SMALL, id="too-small", markup=False)
 
     def compose_body(self) -> ComposeResult:

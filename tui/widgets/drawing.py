@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
@@ -167,8 +168,8 @@ def _link(drawing: Drawing, row: Link, at: int, here: bool, column: int, width: 
     label = _wrap(row.label, name_room)
     if len(label) > _LINK_LINES:
         last = label[_LINK_LINES - 1]
-        label = [*label[: _LINK_LINES - 1], _cut(last, name_room)]
-    summary = _wrap(row.summary, max(width - column - len(end), 8)) or [""]
+        label = (*label[: _LINK_LINES - 1], _cut(last, name_room))
+    summary = _wrap(row.summary, max(width - column - len(end), 8)) or ("",)
     for number in range(max(len(label), len(summary))):
         name = label[number] if number < len(label) else ""
         said = summary[number] if number < len(summary) else ""
@@ -193,11 +194,15 @@ def _act(drawing: Drawing, row: Act, at: int, here: bool, width: int) -> None:
     drawing.add(text.truncate(width), at)
 
 
-def _wrap(text: str, width: int) -> list[str]:
-    """Return the text in lines, broken between words, or within one that is too long."""
+@lru_cache(maxsize=1024)
+def _wrap(text: str, width: int) -> tuple[str, ...]:
+    """Return the text in lines, broken between words, or within one that is too long.
+
+    Remembered, since each key draws the whole form and changes one line of it.
+    """
     if cell_len(text) <= width:
-        return [text]
-    return [line.plain.rstrip() for line in Content(text).wrap(max(width, 1))]
+        return (text,)
+    return tuple(line.plain.rstrip() for line in Content(text).wrap(max(width, 1)))
 
 
 def _cut(text: str, width: int) -> str:

@@ -8,29 +8,16 @@ from dataclasses import dataclass
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.content import Content
 from textual.geometry import Region
 from textual.message import Message
-from textual.widget import Widget
 from textual.widgets import Input
 
 from records.errors import FarboardError
-from tui.widgets.drawing import Drawing, State, draw
+from tui.widgets.drawing import State, draw
 from tui.widgets.entering import echo, offered, read_field
 from tui.widgets.entry import Entry
+from tui.widgets.lines import Lines
 from tui.widgets.rows import Act, Field, Link, Option, Row, Stop
-
-
-class Lines(Widget):
-    """The drawn rows."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.drawing = Drawing()
-
-    def render(self) -> Content:
-        """Return the lines."""
-        return Content("\n").join(self.drawing.lines)
 
 
 class Form(VerticalScroll, can_focus=False):
@@ -324,13 +311,12 @@ class Form(VerticalScroll, can_focus=False):
             self._at, understood, self._open, self._picked, self._refusals, self._drafts, self._kept
         )
         width = max(self.scrollable_content_region.width - 1, 12)
-        drawing = self._lines.drawing = draw(self.rows, state, width)
-        self._lines.styles.height = max(len(drawing.lines), 1)
+        drawing = draw(self.rows, state, width)
+        self._lines.show(drawing)
         column, line, room = drawing.entry
         self._entry.styles.offset = (column, line)
         self._entry.styles.width = room
         self._entry.set_class(room == 1, "-idle")
-        self._lines.refresh()
         self.call_after_refresh(self._scroll_to_cursor)
 
     def _scroll_to_cursor(self) -> None:
