@@ -34,11 +34,12 @@ _SETTLED = 2.0
 class FarboardApp(App[None]):
     """The whole program in the terminal."""
 
-    # With its own rules alone, each screen shown for the first time would have all of Textual's
-    # gone through again; together they are few.
+    # Without these, the first screen and each dialog would have all of Textual's rules gone
+    # through again; those of the steps are read as the steps come, see `go`.
     CSS_PATH: ClassVar[CSSPathType | None] = [
         "app.tcss",
-        *sorted(Path(__file__).parent.glob("*/*.tcss")),
+        "steps/start.tcss",
+        *sorted(Path(__file__).parent.glob("dialogs/*.tcss")),
     ]
     TITLE = "Farboard"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -224,7 +225,11 @@ class FarboardApp(App[None]):
 
         if isinstance(self.screen, Step) and not self.screen.may_leave():
             return
-        self.switch_screen(screen_of(step)())
+        screen = screen_of(step)()
+        for rules in screen.css_path:
+            if not self.stylesheet.has_source(str(rules)):
+                self.stylesheet.read(rules)
+        self.switch_screen(screen)
 
     def choose_step(self) -> None:
         """Open the list of steps."""

@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
+from textual.types import CSSPathType
 
 from records.errors import FarboardError
 from records.expected.results import Result
@@ -42,6 +43,7 @@ class BenchStep(Step):
     """What the three stages with readings share; see `ReadingField` for how a value is typed."""
 
     stage: ClassVar[Stage]
+    CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "bench_step.tcss"]
 
     def __init__(self) -> None:
         super().__init__()

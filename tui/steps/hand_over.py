@@ -51,6 +51,7 @@ class HandOver(Step):
     STEP_TITLE = "Hand over"
     HELP = _HELP
     KEYS = keys.HAND_OVER
+    CSS_PATH = "hand_over.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "write", "Write", show=False, tooltip="Write the document"),
     ]

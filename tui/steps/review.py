@@ -12,6 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
+from textual.types import CSSPathType
 from textual.widgets import OptionList, Static
 
 from records import terms
@@ -52,6 +53,7 @@ class Review(Step):
     STEP_TITLE = "Review"
     HELP = _HELP
     KEYS = keys.REVIEW
+    CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "review.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("r", "remedy", "Remedy", show=False, tooltip="Record what was done about it"),
         Binding("d", "decide", "To decide", show=False, tooltip="Pass it to the certifier, noted"),

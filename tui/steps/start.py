@@ -59,8 +59,8 @@ class Start(Screen[None]):
         """Compose the screen."""
         yield Head(id="head")
         with Vertical(id="start"):
-            yield Static(Content.styled("F A R B O A R D", "bold $primary"), id="brand")
-            yield Static(WHAT, id="what", markup=False)
+            brand = Content.styled("F A R B O A R D", "bold $primary")
+            yield Static(Content("\n").join([brand, Content(WHAT)]), id="what", markup=False)
             yield Form(self._no_fields, self._do, {}, id="form")
             yield Hint(id="hint")
         yield Said(id="said")

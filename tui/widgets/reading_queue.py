@@ -45,14 +45,17 @@ class ReadingQueue(Pointed, can_focus=False):
         self._shown = queue.entries
         if at is not None:
             self.highlighted = self._rows[at]
-            self._show_around(self._rows[at])
+            self.call_after_refresh(self._centre)
 
-    def _show_around(self, row: int) -> None:
+    def on_resize(self) -> None:
+        """Keep the current entry in sight: the card below grows when there is more to say."""
+        self._centre()
+
+    def _centre(self) -> None:
         # What comes before and after tells where one is. Every entry is one line high.
-        where = Region(0, row, max(self.size.width, 1), 1)
-        self.call_after_refresh(
-            lambda: self.scroll_to_region(where, center=True, force=True, animate=False)
-        )
+        if self.highlighted is not None:
+            where = Region(0, self.highlighted, max(self.size.width, 1), 1)
+            self.scroll_to_region(where, center=True, force=True, animate=False)
 
     def _lay_out(self, queue: Queue) -> None:
         options, self._rows, heading = [], [], ""

@@ -1,0 +1,62 @@
+"""The reading in hand is always among those that the bench's list shows."""
+
+from __future__ import annotations
+
+import pytest
+from textual.app import App, ComposeResult
+from textual.containers import Vertical
+
+from records.judgement.review_types import Review
+from records.terms import Stage
+from tests.bench_logic.job import small_job
+from tui.bench.queue import Order, queue
+from tui.look import DARK, THEMES
+from tui.widgets.reading_queue import ReadingQueue
+
+LINE = queue(small_job(), Review(()), Stage.DEAD, Order.BY_TEST)
+
+
+class Bench(App[None]):
+    """The list alone, of a height that can change."""
+
+    def on_mount(self) -> None:
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = DARK
+
+    def compose(self) -> ComposeResult:
+        with Vertical():
+            yield ReadingQueue(id="list")
+
+
+def in_sight(shown: ReadingQueue) -> bool:
+    top = shown.scroll_offset.y
+    return shown.highlighted is not None and 0 <= shown.highlighted - top < shown.size.height
+
+
+@pytest.mark.parametrize("at", [0, len(LINE.entries) // 2, len(LINE.entries) - 1])
+async def test_it_is_in_sight_however_low_the_list_becomes(at: int) -> None:
+    app = Bench()
+    async with app.run_test(size=(60, 24)) as pilot:
+        shown = app.query_one(ReadingQueue)
+        shown.show(LINE, at)
+        for height in (15, 6, 3, 2, 9, 3):
+            shown.styles.height = height
+            await pilot.pause()
+            await pilot.pause()
+
+            assert shown.size.height == height
+            assert in_sight(shown), f"{height} lines from {shown.scroll_offset.y}"
+
+
+async def test_going_from_the_first_to_the_last_at_once_ends_at_the_last() -> None:
+    app = Bench()
+    async with app.run_test(size=(60, 24)) as pilot:
+        shown = app.query_one(ReadingQueue)
+        shown.styles.height = 6
+        shown.show(LINE, 0)
+        shown.show(LINE, len(LINE.entries) - 1)
+        await pilot.pause()
+        await pilot.pause()
+
+        assert in_sight(shown)
