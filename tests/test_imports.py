@@ -59,7 +59,7 @@ def test_pint_comes_when_a_unit_was_typed_and_not_before() -> None:
 
 
 @pytest.mark.parametrize(
-    "module", ["tui.app", "tui.steps.start", "tui.steps.opening", "tui.commands.opening"]
+    "module", ["tui.app", "tui.steps.start", "tui.commands.opening", "tui.commands.wizard"]
 )
 def test_what_the_first_screen_is_made_of_loads_no_record(module: str) -> None:
     found = loaded_by(f"import {module}")

@@ -12,7 +12,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import App, ComposeResult, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.types import CSSPathType
@@ -91,6 +91,18 @@ class FarboardApp(App[None]):
             raise FarboardError("No record is open.")
         return self._session
 
+    def compose(self) -> ComposeResult:
+        """Say that a record is being opened, where one is: not on a screen of its own, which takes
+        a good part of the time that it is seen for."""
+        if self._path is not None:
+            from textual.widgets import Static
+
+            from tui.widgets.head import Head
+
+            name = "".join(each if each.isprintable() else "�" for each in self._path.name)
+            yield Head(id="head")
+            yield Static(f"Opening {name} …", id="opening", markup=False)
+
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""
         self._listen()
@@ -100,9 +112,6 @@ class FarboardApp(App[None]):
             self._show_start()
             self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
         else:
-            from tui.steps.opening import Opening
-
-            self.push_screen(Opening(self._path))
             self.open_later(self._path, read_only=self._read_only, at=self._at)
 
     def on_unmount(self) -> None:
@@ -205,10 +214,14 @@ class FarboardApp(App[None]):
     def _show_start(self) -> None:
         from tui.steps.start import Start
 
+        self._show(Start())
+
+    def _show(self, screen: Screen[None]) -> None:
+        """Show a screen in place of the one there is; the app's own stays beneath."""
         if len(self.screen_stack) > 1:
-            self.switch_screen(Start())
+            self.switch_screen(screen)
         else:
-            self.push_screen(Start())
+            self.push_screen(screen)
 
     def action_close_record(self) -> None:
         """Go back to the start screen; what is typed and not accepted is kept as a draft."""
@@ -229,7 +242,7 @@ class FarboardApp(App[None]):
         for rules in screen.css_path:
             if not self.stylesheet.has_source(str(rules)):
                 self.stylesheet.read(rules)
-        self.switch_screen(screen)
+        self._show(screen)
 
     def choose_step(self) -> None:
         """Open the list of steps."""

@@ -13,7 +13,7 @@ import click
 from tui.commands.opening import RECORD
 from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
 from tui.commands.terminal import need_terminal
-from tui.commands.wizard import run
+from tui.commands.wizard import check_openable, run
 
 if TYPE_CHECKING:
     from records.terms import Step
@@ -51,10 +51,7 @@ def bench(
         return
     if ask_again:
         raise click.UsageError("--ask-again is for answers line by line: say --plain as well.")
-    from records.store.heading import check_heading, check_is_file
-
-    check_is_file(file)
-    check_heading(file, shown=file, unfinished=True, older=True)
+    check_openable(file)
     need_terminal()
     run(file, begin=lambda session: _seated(session, stage, by))
 

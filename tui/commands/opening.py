@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from tui.commands.terminal import need_terminal
-from tui.commands.wizard import run
+from tui.commands.wizard import check_openable, run
 
 RECORD = click.Path(path_type=Path)
 """A file; whether it will do is said by what reads it, in better words than click's."""
@@ -25,10 +25,6 @@ at_option = click.option(
 @at_option
 def open_record(file: Path, look: bool, at: int | None) -> None:
     """Open a record in the wizard."""
-    from records.store.heading import check_heading, check_is_file
-
-    # Only what is quick to see: the wizard says the rest, and the first screen comes fast.
-    check_is_file(file)
-    check_heading(file, shown=file, unfinished=True, older=True)
+    check_openable(file)
     need_terminal()
     run(file, read_only=look, at=at)

@@ -3,13 +3,54 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from records.errors import FarboardError
+from tui.commands.terminal import lacking
 
 if TYPE_CHECKING:
     from records.terms import Step
     from tui.session import Session
+
+
+def begun(words: Sequence[str]) -> bool:
+    """Run the wizard if no more is asked for: no word, or one file that will do.
+
+    It does what the command line would, without waiting for that to be loaded.
+
+    Args:
+        words: What stands behind `farboard`.
+
+    Returns:
+        Whether it ran; if not, the command line knows what to do or what to say.
+    """
+    if len(words) > 1 or "_FARBOARD_COMPLETE" in os.environ or lacking():
+        return False
+    file = Path(words[0]) if words else None
+    if file is not None:
+        if words[0].startswith("-") or not file.suffix:
+            return False  # an option or a command, even if there is a file of that name
+        try:
+            check_openable(file)
+        except FarboardError:
+            return False
+    run(file)
+    return True
+
+
+def check_openable(file: Path) -> None:
+    """Refuse what is seen at once to be no record; the wizard says the rest.
+
+    Raises:
+        FarboardError: With a sentence that says what is wrong.
+    """
+    from records.store.heading import check_heading, check_is_file
+
+    check_is_file(file)
+    check_heading(file, shown=file, unfinished=True, older=True)
 
 
 def run(
