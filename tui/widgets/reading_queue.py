@@ -34,18 +34,21 @@ class ReadingQueue(Pointed, can_focus=False):
 
     def show(self, queue: Queue, at: int | None) -> None:
         """Show a queue with one entry marked as the current one."""
-        if queue.entries is self._shown:
-            pass
-        elif [each.slot for each in queue.entries] != [each.slot for each in self._shown]:
+        same = queue.entries is self._shown
+        slots = [] if same else [each.slot for each in queue.entries]
+        other = not same and slots != [each.slot for each in self._shown]
+        if other:
             self._lay_out(queue)
-        else:
+        elif not same:
             for index, (old, new) in enumerate(zip(self._shown, queue.entries, strict=True)):
                 if old != new:
                     self.replace_option_prompt_at_index(self._rows[index], _line(new))
         self._shown = queue.entries
         if at is not None:
             self.highlighted = self._rows[at]
-            self.call_after_refresh(self._centre)
+            self._centre()  # in the same paint
+            if other:  # how far other entries can be scrolled is known only later
+                self.call_after_refresh(self._centre)
 
     def on_resize(self) -> None:
         """Keep the current entry in sight: the card below grows when there is more to say."""
