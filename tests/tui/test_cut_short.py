@@ -5,10 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.app import App, ComposeResult
+from textual.content import Content
 
 from records.demo import demo_record
 from records.store.file import RecordFile
 from tests.tui.driving import blank, wizard
+from tui.widgets.cut import Cut, cut
 from tui.widgets.drawing import State, draw
 from tui.widgets.hint import fitted
 from tui.widgets.rows import Link
@@ -52,6 +55,47 @@ def test_a_long_name_never_runs_into_what_is_said_of_it(width: int) -> None:
         assert line.cell_length <= width
     told = " ".join(line.plain[:column].strip() for line in drawing.lines)
     assert told == name or (told.endswith(" …") and name.startswith(told.removesuffix(" …")))
+
+
+class Under(App[None]):
+    """A verdict under a field, as high as it needs up to two lines."""
+
+    CSS = "Cut { height: auto; max-height: 2; }"
+
+    def compose(self) -> ComposeResult:
+        yield Cut(id="verdict")
+
+
+async def test_a_verdict_longer_than_its_lines_ends_in_a_sign_at_every_width() -> None:
+    app = Under()
+    words = "outside: 0.98 Ω is over the limit of 0.80 Ω; look at the joints first"
+    async with app.run_test(size=(20, 6)) as pilot:
+        shown = app.query_one(Cut)
+        shown.update(Content(words))
+        for width, whole in ((20, False), (50, True), (30, False), (80, True)):
+            await pilot.resize_terminal(width, 6)
+            await pilot.pause()
+            lines = [shown.render_line(at).text.rstrip() for at in range(shown.size.height)]
+            told = " ".join(lines).strip()
+
+            assert (told == words) is whole, told
+            assert whole or (told.endswith(" …") and words.startswith(told.removesuffix(" …")))
+
+
+@pytest.mark.parametrize("width", range(6, 40))
+@pytest.mark.parametrize("height", [1, 2, 3])
+def test_what_is_cut_keeps_its_colours_and_its_width(width: int, height: int) -> None:
+    text = Content.assemble(("✗ outside", "bold"), " 0.98 Ω is over the limit of 0.80 Ω")
+    whole = text.wrap(width)
+    lines = cut(text, width, height).split("\n")
+
+    assert any(span.style == "bold" for span in lines[0].spans)
+    if len(whole) > height:
+        assert len(lines) == height
+        assert lines[-1].plain.endswith(" …")
+        assert all(line.cell_length <= max(width, len("outside …")) for line in lines)
+    else:
+        assert lines == [text]
 
 
 async def test_a_text_longer_than_its_field_has_a_sign_beside_it(tmp_path: Path) -> None:

@@ -212,6 +212,18 @@ def test_a_point_stands_on_the_curve_in_its_own_cell() -> None:
     assert canvas.text.splitlines()[row][column] == "◇"
 
 
+@pytest.mark.parametrize(("plain", "mark"), [(False, "◈"), (True, "&")])
+def test_two_points_in_one_cell_are_both_seen_to_be_there(plain: bool, mark: str) -> None:
+    kind = DeviceKind.BS_3036
+    near = at_current("design", kind, 30, 120.0), at_current("readings", kind, 30, 120.5)
+    picture = of_device(kind, 30, *near, off=5.0)
+    time = picture.points[0].time
+    assert time is not None
+    column, row = scales(picture, *SMALL).cell(120.0, time)
+
+    assert draw_curve(picture, *SMALL, plain=plain).text.splitlines()[row][column] == mark
+
+
 def test_a_fault_that_nothing_switches_off_stands_at_the_top() -> None:
     kind = DeviceKind.BREAKER_B
     point = at_current("readings", kind, 32, 20.0)

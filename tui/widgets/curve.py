@@ -28,6 +28,8 @@ _DROP = Pen("$quiet", "|", every=3)
 _SEEN = 1.05
 """How far apart two currents must be to be told apart on the picture."""
 _MARKS = {"design": ("◇", "o"), "readings": ("◆", "@")}
+_BOTH = ("◈", "&")
+"""Where one of them would hide the other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +84,9 @@ def draw_curve(picture: TimeCurrent, width: int, height: int, *, plain: bool = F
     if picture.required is not None:
         _name_limit(canvas, to, picture.required, {row for _, (_, row) in drops})
     for each, (column, row) in drops:
-        canvas.write(column, row, _MARKS[each.name][plain], "bold reverse")
+        hidden = sum(cell == (column, row) for _, cell in drops) > 1
+        mark = _BOTH[plain] if hidden else _MARKS[each.name][plain]
+        canvas.write(column, row, mark, "bold reverse")
     for each, (column, row) in drops:
         label = f"{_MARKS[each.name][plain]} {each.name} {amperes(each.current)}"
         canvas.place(column, row, label, "bold", edge=(_LEFT + 1, canvas.width - 1))

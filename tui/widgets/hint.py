@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
+from tui.widgets.cut import cut
 from tui.widgets.rows import Field, Kind, Stop
 from tui.widgets.words import Words
 
@@ -52,8 +53,4 @@ def fitted(hint: str, keys: str, width: int, height: int) -> Content:
     for text in (Content.assemble(hint, (f"{gap}{keys}", "$quiet")), Content(hint)):
         if len(text.wrap(max(width, 1))) <= height:
             return text
-    lines = Content(hint).wrap(max(width, 1))[: max(height, 1)]
-    last = lines[-1].plain.rstrip()
-    while " " in last and len(last) + len(_MORE) > width:
-        last = last.rpartition(" ")[0]
-    return Content("\n").join([*lines[:-1], Content(last.rstrip(",;:") + _MORE)])
+    return cut(Content(hint), width, height, _MORE)

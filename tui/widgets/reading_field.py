@@ -19,9 +19,9 @@ from records.model.reading import Figure, Tick
 from tui.bench.leads import fitted
 from tui.bench.taking import understand
 from tui.look import style
+from tui.widgets.cut import Cut
 from tui.widgets.reading_entry import ReadingEntry
 from tui.widgets.verdict import sentence
-from tui.widgets.words import Words
 
 PAUSE = 0.12
 """Seconds of quiet after a key before the verdict is worked out: no key waits for it."""
@@ -78,7 +78,7 @@ class ReadingField(Vertical):
         self._pause: Timer | None = None
         self._entry = ReadingEntry(self)
         self._echo = Static("", id="reading-echo", markup=False)
-        self._verdict = Words(id="reading-verdict")
+        self._verdict = Cut(id="reading-verdict")
 
     def compose(self) -> ComposeResult:
         """Compose the line of the field, and the verdict under it."""
