@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened
+from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened, unmarked
 from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
 from records.units import Unit
@@ -101,4 +101,4 @@ def _gate(record: Record, gate: LiveGate, clock: Clock) -> str:
     said = f"Before the live tests, {clock.when(gate.at)}, {name(record, gate.by)}: {answer}."
     if not gate.despite:
         return said
-    return f"{said} Went on in spite of: {joined(gate.despite, '; ')}"
+    return f"{said} Went on in spite of: {joined(map(unmarked, gate.despite), '; ')}."

@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, timedelta, timezone
 
 from records.judgement.wording import amount
 from records.model.record import Record
+from records.terms import Verdict
 from records.units import Unit
 
 NOT_GIVEN = "not given"
@@ -93,3 +94,8 @@ def _offset(offset: timedelta) -> str:
     if not minutes:
         return "UTC"
     return f"UTC{'+' if minutes > 0 else '−'}{abs(minutes) // 60:02d}:{abs(minutes) % 60:02d}"
+
+
+def unmarked(finding: str) -> str:
+    """Return a finding as part of a sentence: there the mark before it says nothing."""
+    return finding.lstrip("".join(each.mark for each in Verdict) + " ").rstrip(".")

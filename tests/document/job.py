@@ -142,7 +142,7 @@ def record() -> Record:
         ),
         live_gate=(
             LiveGate(at=_at(15, 8), by="P1", isolation_understood=True,
-                     despite=("Ring crossed L-N at S2 not taken.",)),
+                     despite=("· Ring crossed L-N at S2 not taken.",)),
         ),
     )  # fmt: skip
 

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from records.document.saving import checked_place
+from records.document.words import unmarked
 from records.errors import BadText
 from records.judgement.progress import Standing, State
 from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
 from records.model.record import Record
 from records.model.slots import measured_by, title
-from records.terms import Step, Verdict
+from records.terms import Step
 from records.text import checked_text
 
 
@@ -105,13 +106,8 @@ def _limitations(record: Record) -> Iterator[str]:
         if gate.despite:
             yield (
                 f"Live tests were begun on {gate.at:%Y-%m-%d %H:%M} although the dead tests had "
-                f"open findings: {'; '.join(map(_without_mark, gate.despite))}."
+                f"open findings: {'; '.join(map(unmarked, gate.despite))}."
             )
-
-
-def _without_mark(finding: str) -> str:
-    """Return a finding as part of a sentence: there the mark before it says nothing."""
-    return finding.lstrip("".join(each.mark for each in Verdict) + " ").rstrip(".")
 
 
 def _readings(count: int) -> str:
