@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from records.errors import FarboardError
-from tui.widgets.drawing import State, draw
+from tui.widgets.drawing import Drawing, State, draw
 from tui.widgets.entering import echo, offered, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
@@ -60,7 +60,7 @@ class Form(VerticalScroll, can_focus=False):
         self._for = ""
         self._refusals: dict[str, str] = {}
         self._kept: set[str] = set()
-        self._lines, self._entry = Lines(), Entry(self)
+        self._lines, self._entry = Lines(self._drawn), Entry(self)
 
     def compose(self) -> ComposeResult:
         """Compose the lines and the input over them."""
@@ -305,19 +305,24 @@ class Form(VerticalScroll, can_focus=False):
         self.post_message(self.Moved(row))
 
     def _redraw(self) -> None:
-        row = self.row
-        understood = echo(row, self._entry.value) if isinstance(row, Field) else ""
-        state = State(
-            self._at, understood, self._open, self._picked, self._refusals, self._drafts, self._kept
-        )
-        width = max(self.scrollable_content_region.width - 1, 12)
-        drawing = draw(self.rows, state, width)
+        width = self.scrollable_content_region.width - 1
+        if width <= 0:
+            return  # not laid out yet; the lines draw themselves as soon as they are
+        drawing = self._drawn(width)
         self._lines.show(drawing)
         column, line, room = drawing.entry
         self._entry.styles.offset = (column, line)
         self._entry.styles.width = room
         self._entry.set_class(room == 1, "-idle")
         self.call_after_refresh(self._scroll_to_cursor)
+
+    def _drawn(self, width: int) -> Drawing:
+        row = self.row
+        understood = echo(row, self._entry.value) if isinstance(row, Field) else ""
+        state = State(
+            self._at, understood, self._open, self._picked, self._refusals, self._drafts, self._kept
+        )
+        return draw(self.rows, state, max(width, 12))
 
     def _scroll_to_cursor(self) -> None:
         mine = [line for line, (row, _) in enumerate(self._lines.drawing.owners) if row == self._at]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual.content import Content
-from textual.geometry import Region
+from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.visual import Visual
 from textual.widget import Widget
@@ -14,9 +16,22 @@ from tui.widgets.drawing import Drawing
 class Lines(Widget):
     """Lines of a form, as high as there are of them."""
 
-    def __init__(self) -> None:
+    def __init__(self, draw: Callable[[int], Drawing]) -> None:
+        """Make the lines.
+
+        Args:
+            draw: Draws the rows in a width. It is called when the width is first known, so that
+                no form is ever painted in another.
+        """
         super().__init__()
+        self._draw = draw
         self.drawing = Drawing()
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Return how many lines the form has in this width."""
+        if not self.drawing.lines:
+            self.drawing = self._draw(width)
+        return max(len(self.drawing.lines), 1)
 
     def show(self, drawing: Drawing) -> None:
         """Show a drawing in place of the one shown."""
