@@ -256,13 +256,6 @@ class FarboardApp(App[None]):
             lambda at: self.go(steps[at]) if at is not None else None,
         )
 
-    def show_help(self, step: Step) -> None:
-        """Explain a step and the field in focus."""
-        from tui.keys import EVERY_STEP
-
-        keys = (*step.KEYS, *EVERY_STEP)
-        self.read(step.step.value, step.HELP, step.help_in_focus(), keys)
-
     def read(self, title: str, screen: str, field: str, keys: Keys) -> None:
         """Show the help of a screen, with its keys and those that are the same everywhere."""
         from tui.dialogs.reader import Reader, help_text
@@ -270,48 +263,11 @@ class FarboardApp(App[None]):
 
         self.push_screen(Reader(f"Help: {title}", help_text(screen, field, (*keys, *LEAVING))))
 
-    def show_working(self, step: Step) -> None:
-        """Show the working of the figure in focus."""
-        from tui.dialogs.working import Working
-
-        figures = step.figures()
-        if figures:
-            self.push_screen(Working(figures, step.figure_in_focus()))
-        else:
-            step.tell("Nothing on this page is worked out, so there is no working to show.")
-
     def ask(self, title: str, wrong: Callable[[str], str], then: Callable[[str], None]) -> None:
         """Ask for one line of text; `then` is called with an answer that is right."""
         from tui.dialogs.ask import Ask
 
         self.push_screen(Ask(title, wrong), lambda text: then(text) if text else None)
-
-    # Changes.
-
-    def undo(self) -> None:
-        """Take the last change back."""
-        self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
-
-    def redo(self) -> None:
-        """Make the change again that was taken back."""
-        self._turn(self.session.redo, "Made again", "There is nothing to make again.")
-
-    def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
-        from tui.steps.step import Step
-        from tui.telling import difference
-
-        step, before = self.screen, self.session.record
-        if not isinstance(step, Step):
-            return
-        try:
-            done = act()
-        except FarboardError as error:
-            step.tell(str(error), "bad")
-            return
-        if done:
-            step.tell(f"{word}: {difference(before, self.session.record)}.", "good")
-        else:
-            step.tell(nothing)
 
     def _record_changed(self) -> None:
         from tui.steps.step import Step

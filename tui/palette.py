@@ -33,8 +33,8 @@ def _on_a_step(app: FarboardApp, screen: Step) -> Iterable[SystemCommand]:
         yield SystemCommand(f"Go to {step.value}", "A step of the walk", partial(app.go, step))
     for name, words, act in screen.commands():
         yield SystemCommand(name, words, act)
-    yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", app.undo)
-    yield SystemCommand("Redo", "Make it again (Ctrl+Y)", app.redo)
+    yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", screen.action_undo)
+    yield SystemCommand("Redo", "Make it again (Ctrl+Y)", screen.action_redo)
     yield SystemCommand("Working", "How the figures were worked out (F2)", screen.action_working)
     yield SystemCommand(
         "Picture", "The device's curve, the loop, the ring (Ctrl+G)", screen.action_picture

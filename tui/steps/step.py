@@ -14,7 +14,8 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from records import terms
-from tui.keys import Keys
+from records.errors import FarboardError
+from tui.keys import EVERY_STEP, Keys
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.head import Head
@@ -185,11 +186,18 @@ class Step(Screen[None]):
 
     def action_help(self) -> None:
         """Explain the screen and the field."""
-        self.farboard.show_help(self)
+        keys = (*self.KEYS, *EVERY_STEP)
+        self.farboard.read(self.step.value, self.HELP, self.help_in_focus(), keys)
 
     def action_working(self) -> None:
         """Show formula, values and sources of the figure in focus."""
-        self.farboard.show_working(self)
+        from tui.dialogs.working import Working
+
+        figures = self.figures()
+        if figures:
+            self.app.push_screen(Working(figures, self.figure_in_focus()))
+        else:
+            self.tell("Nothing on this page is worked out, so there is no working to show.")
 
     def action_picture(self) -> None:
         """Show curve, loop and ring of the part in hand."""
@@ -199,8 +207,22 @@ class Step(Screen[None]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        self.farboard.undo()
+        self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
 
     def action_redo(self) -> None:
         """Make the change again that was taken back."""
-        self.farboard.redo()
+        self._turn(self.session.redo, "Made again", "There is nothing to make again.")
+
+    def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
+        from tui.telling import difference
+
+        before = self.session.record
+        try:
+            done = act()
+        except FarboardError as error:
+            self.tell(str(error), "bad")
+            return
+        if done:
+            self.tell(f"{word}: {difference(before, self.session.record)}.", "good")
+        else:
+            self.tell(nothing)
