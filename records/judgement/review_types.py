@@ -47,7 +47,7 @@ class Limit:
 
     def __str__(self) -> str:
         if self.sense is Sense.SHOULD:
-            return "found right"
+            return "must be found right"
         unit = f" {self.unit.value}" if self.unit.value else ""
         if self.sense is Sense.BAND and self.upper is not None:
             return f"{self.value:.{self.digits}f} to {self.upper:.{self.digits}f}{unit}"

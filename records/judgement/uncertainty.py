@@ -38,6 +38,7 @@ _KIND = {
     Quantity.R2_LONG: "low resistance",
     Quantity.RN_R2: "low resistance",
     Quantity.IR_GROUP: "insulation",
+    Quantity.IR_FOIL: "insulation",
 }
 
 
@@ -46,7 +47,7 @@ def kind_of(quantity: Quantity) -> str | None:
     return _KIND.get(quantity)
 
 
-_FAR = 100
+_FAR = 10
 """Uncertainties from a limit, above which they are no longer counted."""
 
 
@@ -99,9 +100,16 @@ def distance(value: float, limit: Limit, band: Guard, unit: Unit, digits: int) -
     said = f"{rounded(gap, unit, digits)} from the limit"
     if not one:
         return said
-    # Beside next to nothing a share of it is nothing: more than that says no more.
-    times = f"{gap / one:.1f}" if gap <= _FAR * one else f"more than {_FAR}"
-    return f"{said}, {times} × the uncertainty of the meter ({band.ground})"
+    return f"{said}, {_times(gap / one)} the uncertainty of the meter ({band.ground})"
+
+
+def _times(count: float) -> str:
+    """Return how many uncertainties a distance is, as roundly as an uncertainty is known."""
+    if count < 1:
+        return "less than"
+    if count < 1.5:
+        return "about"
+    return f"about {count:.0f} times" if count <= _FAR else f"more than {_FAR} times"
 
 
 def nearest_edge(value: float, limit: Limit) -> float:

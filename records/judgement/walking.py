@@ -48,7 +48,8 @@ def left(record: Record, stage: Stage) -> tuple[Stop, ...]:
         if not record.taken(slot):
             found.setdefault(stands.name(slot), []).append(slot)
     order = (HOUSE, BOARD, *rooms(record), NO_ROOM)
-    return tuple(Stop(name, tuple(found[name])) for name in order if name in found)
+    # A room may be called as one of these: it is one stop all the same.
+    return tuple(Stop(name, tuple(found[name])) for name in dict.fromkeys(order) if name in found)
 
 
 def stand_of(record: Record, slot: Slot) -> str:

@@ -127,7 +127,7 @@ def test_the_neutral_of_the_board_has_no_negative_voltage_either():
 
 
 def test_how_far_away_a_limit_is_stays_a_figure_that_means_something():
-    """A share of next to nothing: a thousand times the uncertainty says no more than a hundred."""
+    """A share of next to nothing: a thousand times the uncertainty says no more than ten times."""
     why = line(TIME, 2.0).why
 
-    assert "more than 100 × the uncertainty" in why
+    assert "more than 10 times the uncertainty" in why

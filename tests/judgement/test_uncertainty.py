@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from records.evidence import COMMON_PRACTICE
 from records.expected.plan import expected
 from records.judgement.facts import Facts
-from records.judgement.uncertainty import guard
+from records.judgement.review_types import Limit, Sense
+from records.judgement.uncertainty import Guard, distance, guard
 from records.model.reading import Quantity
 from records.terms import Stage, Verdict
+from records.units import Unit
 from tests.judgement.jobs import SOUND, ZDB, at, own, read, sound_job, spoilt, zs
 
 NO_SHEET = SOUND.model_copy(
@@ -27,6 +30,7 @@ NO_SHEET = SOUND.model_copy(
     [
         (ZDB, 0.3, False),
         (at(Quantity.IR_LN, "C1"), 0.3, False),
+        (at(Quantity.IR_FOIL, "C1"), 0.3, False),
         (at(Quantity.R1, "C1"), 0.3, False),
         (at(Quantity.ELECTRODE), 0.3, False),
         (at(Quantity.FAULT_LN, stage=Stage.LIVE), 0.3, False),
@@ -56,10 +60,30 @@ def test_a_reading_without_an_instrument_has_the_widest_band():
 
 
 def test_the_distance_is_said_in_uncertainties():
-    """1.70 Ω is 0.05 Ω under 1.75 Ω (0.8 × 2.19 Ω); 8 % of it are 0.136 Ω: 0.4 of that."""
+    """1.70 Ω is 0.05 Ω under 1.75 Ω (0.8 × 2.19 Ω); 8 % of it are 0.136 Ω."""
     line = own(spoilt((zs("C2"), 1.70)), zs("C2"))
 
-    assert "only 0.05 Ω from the limit, 0.4 × the uncertainty of the meter" in line.why
+    assert "only 0.05 Ω from the limit, less than the uncertainty of the meter" in line.why
+
+
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        (0.95, "more than 10 times"),
+        (0.99, "about 10 times"),
+        (1.40, "about 3 times"),
+        (1.58, "about"),
+        (1.62, "about"),
+        (1.63, "less than"),
+    ],
+)
+def test_uncertainties_are_counted_in_round_words(value, words):
+    """1.75 Ω less the reading, by 8 % of it: 10.5, 9.6, 3.1, 1.3, 1.003 and 0.9; an uncertainty is
+    an estimate, of which no tenth is known (JCGM 100:2008, 7.2.6, from memory)."""
+    limit = Limit(Sense.MOST, 1.75, Unit.OHM, COMMON_PRACTICE)
+    said = distance(value, limit, Guard(0.08, False, "± 8 %"), Unit.OHM, 2)
+
+    assert said.endswith(f" Ω from the limit, {words} the uncertainty of the meter (± 8 %)")
 
 
 def test_a_wider_meter_makes_more_readings_near_their_limit():

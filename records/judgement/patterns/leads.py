@@ -7,10 +7,11 @@ from statistics import median
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
+from records.judgement.continuity import is_open
 from records.judgement.facts import BOARD, Facts
+from records.judgement.uncertainty import kind_of
 from records.judgement.wording import rounded
 from records.model.reading import Figure, Quantity, Reading, Slot, Tick
-from records.model.slots import measured_by
 from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
@@ -30,7 +31,7 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
         if slot.quantity in _LOW and last is not None and isinstance(last.taken, Figure):
             groups.setdefault((slot.stage, last.instrument), []).append((slot, last.taken))
     for (stage, meter), readings in groups.items():
-        if len(readings) < _READINGS or any(figure.sign is not Sign.OVER for _, figure in readings):
+        if len(readings) < _READINGS or not all(is_open(figure) for _, figure in readings):
             continue
         slots = tuple(slot for slot, _ in readings)
         concern = Concern(
@@ -59,18 +60,19 @@ def tips(facts: Facts) -> Iterator[Pattern]:
             slot
             for slot in facts.all_slots
             if slot.stage is stage
-            and measured_by(slot).unit is Unit.MEGOHM
+            and kind_of(slot.quantity) == "insulation"
             and (last := facts.last(slot)) is not None
             and isinstance(last.taken, Figure)
             and last.taken.sign is Sign.OVER
             and _with_open_leads(last, checks)
         )
-        last_one = checks[-1].taken
-        if not doubted or (isinstance(last_one, Tick) and last_one.good):
+        if not doubted:
             continue
+        several = len(doubted) > 1
         concern = Concern(
             "open leads, insulation", Verdict.OUTSIDE,
-            f"{len(doubted)} readings over the range rest on it: with an open lead everything is.",
+            f"{len(doubted)} reading{'s' * several} over the range rest{'s' * (not several)} on a "
+            "check that was wrong: with an open lead everything reads so.",
             ("an open lead or a blown fuse in a probe",),
             "New leads; repeat the whole series since the last good check.",
             cite.INSULATION_LEADS, 60,

@@ -25,7 +25,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
         if slot.quantity in (Quantity.ZDB, Quantity.ZS)
         and (figure := facts.figure(slot)) is not None
         and figure.sign is not Sign.OVER
-        and figure.value < TT_LEAST + (SLACK if figure.sign is Sign.UNDER else 0)
+        and 0 <= figure.value < TT_LEAST + (SLACK if figure.sign is Sign.UNDER else 0)
     )
     if not low:
         return

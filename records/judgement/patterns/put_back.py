@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
+from records.judgement.loop_facts import is_calculated
+from records.judgement.uncertainty import kind_of
 from records.model.reading import Figure, Quantity, Reading, Slot, Tick, when_taken
-from records.model.slots import measured_by
 from records.terms import Stage, Verdict
-from records.units import Unit
 
 
 def earth_back(facts: Facts) -> Iterator[Pattern]:
@@ -20,6 +20,8 @@ def earth_back(facts: Facts) -> Iterator[Pattern]:
     found, read = _found_right(facts, slot), _last_figure(facts, loop)
     if found is None or read is None or when_taken(read) < when_taken(found):
         return
+    if is_calculated(read):
+        return  # nothing came off for it
     concern = Concern(
         "earth not shown back", Verdict.OUTSIDE,
         f"Ze was read again on {read.at:%Y-%m-%d %H:%M}, with the earth off; that it is back since "
@@ -44,7 +46,7 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         (when_taken(last), each)
         for each in facts.all_slots
         if each.place in (FEED, BOARD)
-        and measured_by(each).unit is Unit.MEGOHM
+        and kind_of(each.quantity) == "insulation"
         and (last := _last_figure(facts, each)) is not None
         and when_taken(last) > when_taken(found)
     ]
