@@ -74,9 +74,10 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
     earlier = [
         each.taken.value
         for each in facts.attempts(reading.slot)[:-1]
-        if isinstance(each.taken, Figure) and each.taken.sign is Sign.EQUAL
+        if isinstance(each.taken, Figure) and each.taken.sign is Sign.EQUAL and each.taken.value > 0
     ]
-    if earlier and figure.value > _RISEN * min(earlier):
+    shown = figure.sign is not Sign.UNDER
+    if shown and earlier and figure.value > _RISEN * min(earlier):
         yield Concern(
             "ra-risen", Verdict.UNLIKELY,
             f"It was {amount(min(earlier), Unit.OHM, 1)} before.",

@@ -90,12 +90,8 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         return
     if before.value <= _FALL * figure.value or gentle(facts, reading):
         return
-    only = [
-        each
-        for each in PAIRS
-        if (now := facts.figure(pair(slot, each))) is not None and now.value < NEW
-    ]
-    one = len(only) == 1
+    others = [facts.figure(pair(slot, each)) for each in PAIRS if each is not slot.quantity]
+    one = all(now is not None and now.value >= NEW for now in others)
     causes = (
         ("a screw or nail has gone into the cable since it was covered", "a crushed cable")
         if one and slot.quantity is Quantity.IR_LE
@@ -116,20 +112,21 @@ def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from voltage_used(facts, reading)
     yield from _too_good(figure)
     behind = [
-        found.value
+        found
         for _, place in facts.circuits()
         for each in (Quantity.IR_LE, Quantity.IR_NE)
         if (found := facts.figure(Slot(quantity=each, place=place, stage=Stage.DEAD))) is not None
         and found.value > 0
     ]
-    if not behind or figure.sign is Sign.OVER:
+    if not behind or figure.sign is Sign.OVER or any(each.sign is Sign.UNDER for each in behind):
         return
-    # Side by side they come to less than any of them; over-range ones to no more than this.
-    together = 1 / sum(1 / each for each in behind)
+    # Side by side they come to less than any of them; with over-range ones to no less than this.
+    together = 1 / sum(1 / each.value for each in behind)
     if figure.value < _GROUP_SHARE * together:
         yield Concern(
             "group-below-circuits", Verdict.UNLIKELY,
-            f"The circuits by themselves come to {rounded(together, Unit.MEGOHM)} side by side.",
+            f"The circuits that were read by themselves come to {rounded(together, Unit.MEGOHM)} "
+            "side by side.",
             _IN_THE_BOARD, _LIFT, cite.COMMON, 10,
         )  # fmt: skip
 
@@ -155,6 +152,9 @@ def _foil(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 def _foil_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
+        if each.verdict is not Verdict.OUTSIDE:
+            yield replace(each, next_check="Find what lowers it: new work is far above.")
+            continue
         yield replace(
             each, weight=40,
             says=f"{each.says} The lining could be live, and no reading to earth shows it while "

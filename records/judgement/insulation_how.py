@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from records.judgement import cite
@@ -85,11 +86,11 @@ def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
     words = f"{reading.method} {reading.note}".casefold()
     before = _just_before(facts, reading)
     entry = measured_by(reading.slot)
-    if before is not None and figure.value < before.value / _MOVED:
+    if before is not None and _fell(before, figure):
         how = f"It fell from {said(before, entry)} within {_MINUTES:g} minutes"
-    elif any(word in words for word in _FALLS):
+    elif _FALLS.search(words):
         how = "It is said to fall while it is held"
-    elif before is not None and before.sign is Sign.EQUAL and figure.value > before.value * _MOVED:
+    elif before is not None and _rose(before, figure):
         yield Concern(
             "insulation-rising", Verdict.WITHIN,
             f"It crept up from {said(before, entry)}: a cable charges, and its insulation takes "
@@ -124,7 +125,26 @@ def _just_before(facts: Facts, reading: Reading) -> Figure | None:
 _MINUTES = 5.0
 _MOVED = 1.3
 """How many times more or less within minutes is a movement: common practice."""
-_FALLS = ("falling", "falls", "dropping", "drops")
+_FALLS = re.compile(
+    r"(?<!not )(?<!n't )(?<!never )(?<!longer )(?<!without )\b(?:falling|falls|dropping)\b"
+    r"|\b(?:it|reading|value|figure|resistance|still|slowly) drops\b"
+    r"|\bdrops (?:while|when|slowly|as|under)\b"
+)
+"""Said of the reading: a drop is also the cable that goes down a wall to a switch."""
+
+
+def _fell(before: Figure, figure: Figure) -> bool:
+    """Whether a figure is shown to be less than one before it: both signs leave that open."""
+    if before.sign is Sign.UNDER or figure.sign is Sign.OVER:
+        return False
+    return figure.value < before.value / _MOVED
+
+
+def _rose(before: Figure, figure: Figure) -> bool:
+    """Whether a figure is shown to be more than one before it, of which the meter showed one."""
+    if before.sign is not Sign.EQUAL or figure.sign is Sign.UNDER:
+        return False
+    return figure.value > before.value * _MOVED
 
 
 def _two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -134,7 +154,8 @@ def _two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Co
     usual = usual_voltage(facts).value
     for other in facts.attempts(reading.slot)[:-1]:
         if gentle(facts, other) and isinstance(other.taken, Figure):
-            if other.taken.value > _WELL_ABOVE * figure.value:
+            shown = other.taken.sign is not Sign.UNDER
+            if shown and other.taken.value > _WELL_ABOVE * figure.value:
                 yield Concern(
                     "insulation-electronics", Verdict.UNLIKELY,
                     f"At {other.test_voltage:g} V it was "

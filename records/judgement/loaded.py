@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -11,7 +12,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, ORIGIN, Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
-from records.judgement.voltage import VOLTAGE
+from records.judgement.voltage import NO_VOLTAGE, VOLTAGE
 from records.judgement.wording import rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Sign, Stage, Verdict
@@ -63,6 +64,12 @@ def _band(facts: Facts, slot: Slot) -> Bound:
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     if reading.slot.place == ORIGIN:
         yield from VOLTAGE.beside(facts, reading, figure, limit)
+        return
+    supply = VOLTAGE.bound(facts, reading.slot)
+    none = figure.value < NO_VOLTAGE * facts.record.origin.u0
+    if isinstance(supply, Limit) and (none or figure.value > (supply.upper or math.inf)):
+        # None at all, or more than a supply may give: that is no question of the feed's drop.
+        yield from VOLTAGE.beside(facts, reading, figure, supply)
         return
     for each in beside_limit(facts, reading, figure, limit):
         if figure.value < limit.value:

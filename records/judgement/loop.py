@@ -11,7 +11,7 @@ from records.judgement import cite
 from records.judgement.compare import SLACK, meets
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
-from records.judgement.loop_facts import open_loop
+from records.judgement.loop_facts import open_loop, rcd_in_path
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, beside_limit
 from records.judgement.uncertainty import distance, guard
@@ -54,6 +54,8 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     cold limit, but over the exact one, it is near the limit too.
     """
     slot = reading.slot
+    by_rcd = rcd_in_path(facts, slot)
+    causes = _HIGH if by_rcd else tuple(each for each in _HIGH if each != _ADDS)
     table = loop_limit(facts, slot, What.ZS_LIMIT)
     cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
     exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
@@ -64,19 +66,19 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     ):
         if open_loop(facts, reading, figure) is None:  # that says it all
             for each in beside_limit(facts, reading, figure, limit):
-                yield replace(each, causes=_HIGH) if each.verdict is Verdict.OUTSIDE else each
+                yield replace(each, causes=causes) if each.verdict is Verdict.OUTSIDE else each
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
     holds = isinstance(exact, Worked) and value <= exact.value + SLACK
-    check = "Repeat with the high-current range; then the certifier decides."
+    check = _AGAIN_BEHIND_RCD if by_rcd else _AGAIN
     if value > table.value + SLACK:
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
         gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
             "limit", Verdict.OUTSIDE,
             f"Over the tabulated maximum itself, with the conductors still cold: {gap}.",
-            _HIGH, check, _source(table), 40,
+            causes, check, _source(table), 40,
         )  # fmt: skip
     elif value > cold.value + SLACK and holds:
         yield Concern(
@@ -89,7 +91,7 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         yield Concern(
             "cold-limit", Verdict.OUTSIDE,
             f"Meets the table but not the cold limit; worked out exactly it {how}: {away}.",
-            _HIGH, check, _source(cold), 35,
+            causes, check, _source(cold), 35,
         )  # fmt: skip
     elif isinstance(exact, Worked) and not holds:
         yield Concern(
@@ -104,11 +106,16 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         )  # fmt: skip
 
 
+_ADDS = "an RCD adds to a no-trip reading"
 _HIGH = (
     "a loose or corroded connection in line or earth",
-    "an RCD adds to a no-trip reading",
+    _ADDS,
     "the run is longer or thinner than entered",
 )
+
+_AGAIN = "Repeat with the high-current range; then the certifier decides."
+_AGAIN_BEHIND_RCD = "Repeat right at the terminals; R1+R2 again, dead; then the certifier decides."
+"""The high-current range would open the RCD."""
 
 
 def _ohms(result: Result) -> str:

@@ -12,7 +12,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.wording import rounded
 from records.model.circuit import Circuit
-from records.model.reading import Figure, Quantity, Reading
+from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Form, Sign, Verdict
 from records.units import Unit
 
@@ -25,14 +25,23 @@ TT_LEAST = 2.0
 """Ω: no electrode gives so little, so no loop that goes by one: common practice."""
 _LEAST = 0.05
 """Ω that a loop has at least, and that a meter can tell at all: common practice."""
-_OPEN, _OPEN_TT = 20.0, 1000.0
-"""Ω from which an over-range loop is open; by an electrode it can be high: common practice."""
+_OPEN, _OPEN_TT = 19.0, 1000.0
+"""Ω from which an over-range loop is open: a range of 20 Ω ends at 19.99; by an electrode it can be
+high. Common practice."""
 
 
 def behind_rcd(facts: Facts, circuit: Circuit) -> bool:
     """Whether an RCD lies in the path of a circuit's loop reading."""
     record = facts.record
     return any(rcd.residual is not None for rcd in (circuit.rcd, record.board.rcd, record.feed.rcd))
+
+
+def rcd_in_path(facts: Facts, slot: Slot) -> bool:
+    """Whether an RCD lies in the path of a loop reading, at the sub-board or on a circuit."""
+    circuit = facts.circuit_of(slot)
+    if circuit is not None:
+        return behind_rcd(facts, circuit)
+    return facts.record.feed.rcd.residual is not None
 
 
 def is_calculated(reading: Reading) -> bool:
@@ -86,7 +95,8 @@ def too_good(figure: Figure) -> Iterator[Concern]:
             f"Under {_LEAST} Ω is less than a supply has by itself, and than meters can tell.",
             ("nulled with the loop in it, or with the probes on one terminal",
              "milliohms or kiloamperes typed as ohms", "parallel paths through other earths"),
-            "Read it again on the high-current range, with the probes where they belong.",
+            "Read it again with the probes where they belong; on the high-current range if no RCD "
+            "stands before it.",
             cite.COMMON, 20,
         )  # fmt: skip
 

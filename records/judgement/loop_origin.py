@@ -84,17 +84,18 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if origin.ze is None or origin.ze_ground is not Ground.MEASURED:
         return
     gap = outside(figure, origin.ze, origin.ze, max(_SURVEY, 0.3 * origin.ze))
-    was = f"At the survey Ze was {amount(origin.ze, Unit.OHM)}: {rounded(abs(gap), Unit.OHM)}"
+    now = rounded(abs(gap), Unit.OHM)
+    survey = f"than at the survey, where it was {amount(origin.ze, Unit.OHM)}."
     if gap > 0:
         yield Concern(
-            "ze-changed", Verdict.UNLIKELY, f"{was} less.",
+            "ze-changed", Verdict.UNLIKELY, f"Ze is {now} more {survey}",
             ("trouble in the supply's earth or neutral", "a loose earthing conductor",
              "another tester or method"),
             _STOP, cite.COMMON, 60,
         )  # fmt: skip
     elif gap < 0:
         yield Concern(
-            "ze-changed", Verdict.UNLIKELY, f"{was} more.",
+            "ze-changed", Verdict.UNLIKELY, f"Ze is {now} less {survey}",
             ("the earthing conductor was still on its bar: parallel paths",
              "a mistake at the survey"),
             _OFF, cite.COMMON, 10,

@@ -43,9 +43,9 @@ def _rcd_limit(facts: Facts, slot: Slot) -> Bound:
 
 
 def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
-    quick = limit.sense is Sense.BAND and figure.value < limit.value
+    general = limit.sense is Sense.MOST
     for each in beside_limit(facts, reading, figure, limit):
-        if quick and figure.sign is not Sign.OVER:
+        if _is_under(figure, limit):
             yield Concern(
                 "rcd-too-quick", Verdict.OUTSIDE,
                 f"A delayed RCD waits at least {limit.value:.0f} ms; this one doesn't, "
@@ -57,13 +57,14 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
             yield replace(
                 each,
                 causes=("the line probe was on the supply side", "the RCD is bypassed or faulty",
-                        "a delayed RCD taken for a general one", "a loop too high for the test"),
+                        *(("a delayed RCD taken for a general one",) if general else ()),
+                        "a loop too high for the test"),
                 next_check="Line probe on the load side, loads off, repeat; if it stays so, lock "
                 "it off and change the RCD.",
                 source=cite.RCD_TEST, weight=30,
             )  # fmt: skip
         else:
-            yield replace(each, next_check="Repeat three times and note the slowest.")
+            yield replace(each, next_check="Repeat three times and note them all.")
 
 
 def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:

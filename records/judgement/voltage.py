@@ -20,7 +20,7 @@ _FEW = 5.0
 """V between neutral and earth, with few loads on: common practice."""
 _SLACK = 3.0
 """V that three readings one after the other may not fit by: common practice."""
-_NONE, _TWO_LINES = 0.2, 1.5
+NO_VOLTAGE, _TWO_LINES = 0.2, 1.5
 """Of U0: less is no voltage, more is that between two lines."""
 _PEN = "a broken neutral of the supply (an open PEN)"
 _LIVE_METAL = (
@@ -50,7 +50,9 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
             causes, check, weight = _to_earth(facts)
         else:
             causes, check, weight = _to_neutral(u0, figure)
-            if _pen(facts) and _NONE * u0 <= figure.value <= _TWO_LINES * u0:
+            # Within ± 10 % it is no sign: from there on open-PEN protection itself acts (BS 7671,
+            # Regulation 722.411.4.1: 207 V and 253 V, from memory).
+            if _pen(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
                 yield replace(
                     each, pattern="pen-suspected", causes=(_PEN, *causes[:-1]), weight=75,
                     next_check=f"All {_LIVE_METAL}",
@@ -66,7 +68,7 @@ _AT_TERMINALS = (
 
 
 def _to_neutral(u0: float, figure: Figure) -> Meaning:
-    if figure.value < _NONE * u0:
+    if figure.value < NO_VOLTAGE * u0:
         return _OFF, _NOT_DEAD, 40
     if figure.value > _TWO_LINES * u0:
         causes = ("two phases: a line stands where the neutral should", "a lost neutral of three")
@@ -130,7 +132,7 @@ def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> It
             yield _on_the_neutral(facts, each)
             continue
         causes, check = _lifted(facts)
-        weight = 70 if _pme(facts) else 45
+        weight = 70 if _pme(facts) and facts.tt_island else 45
         yield replace(each, pattern="neutral-lifted", weight=weight, causes=causes,
                       next_check=check)  # fmt: skip
 
@@ -158,7 +160,8 @@ def _lifted(facts: Facts) -> tuple[tuple[str, ...], str]:
     if facts.tt_island:
         # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it.
         return (_PEN, joint, *rest), f"At the house all {_LIVE_METAL}"
-    return (joint, *rest, _PEN), f"All {_LIVE_METAL}"
+    # Neutral and earth are one up to the intake: a break before it lifts both, and N-E is nought.
+    return (joint, *rest, "the earth of the outbuilding isn't joined"), look
 
 
 def _pme(facts: Facts) -> bool:

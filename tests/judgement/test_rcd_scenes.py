@@ -35,6 +35,25 @@ def test_a_delayed_rcd_too_quick_at_five_times_is_not_called_slow():
     assert slow.patterns == ("rcd-slow-at-five",)
 
 
+SLOW = at(Quantity.RCD_TIME, stage=LIVE)
+
+
+@pytest.mark.parametrize("value", [40.0, under(130.0), under(40.0)])
+def test_a_delayed_rcd_under_its_least_time_is_never_called_too_slow(value):
+    """130 to 500 ms at 1 × IΔn for type S: BS EN 61008-1, Table 1 (from memory)."""
+    found = line(SLOW, value)
+
+    assert (found.verdict, found.patterns) == (Verdict.OUTSIDE, ("rcd-too-quick",))
+    assert "change the RCD" not in found.next_check
+
+
+def test_a_delayed_rcd_that_is_too_slow_was_not_taken_for_a_general_one():
+    cause = "a delayed RCD taken for a general one"
+
+    assert cause not in line(SLOW, 520.0).causes
+    assert cause in line(TIME, 320.0).causes
+
+
 @pytest.mark.parametrize("value", [14.0, 3.0, under(15.0)])
 def test_a_ramp_that_ends_below_half_is_too_keen(value):
     found = taken(RAMP, value)

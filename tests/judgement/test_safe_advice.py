@@ -76,6 +76,27 @@ def test_the_earth_that_came_off_again_for_ze_has_to_be_shown_back_again():
     assert findings(spoilt(again, back)) == {}
 
 
+def test_a_loop_that_was_worked_out_took_no_earth_off():
+    again = read(900, ZE, 0.26, 900, method="calculated from the fault current")
+
+    assert own(spoilt(again), BACK).verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize("value", [2.3, 2.5])
+def test_no_loop_behind_an_rcd_is_read_again_on_the_range_that_opens_it(value):
+    """No-trip range where an RCD stands before it: IET Guidance Note 3 (from memory)."""
+    circuits = tuple(each.model_copy(update={"rcd": Rcd()}) for each in SOUND.circuits)
+    bare = sound_job(SOUND.model_copy(update={"circuits": circuits}))
+    behind, plain = (own(spoilt((zs("C2"), value), record=job), zs("C2"))
+                     for job in (sound_job(), bare))  # fmt: skip
+
+    assert "high-current" not in behind.next_check
+    assert "R1+R2" in behind.next_check
+    assert "high-current range" in plain.next_check
+    assert "an RCD adds to a no-trip reading" in behind.causes
+    assert "an RCD adds to a no-trip reading" not in plain.causes
+
+
 def test_surge_protection_comes_out_again_for_a_later_insulation_test():
     record = sound_job(WITH_SURGE)
     late = read(900, at(Quantity.IR_LE, part=Part.FEED), 480.0, 3000)

@@ -118,6 +118,17 @@ def test_polarity_ticked_right_against_the_voltages_is_doubted():
 # A broken supply neutral, and what metal does then.
 
 
+@pytest.mark.parametrize(("ln", "suspected"), [(206.0, True), (207.0, False), (215.0, False)])
+def test_a_little_too_little_is_no_sign_of_a_broken_neutral(ln, suspected):
+    """Open-PEN protection acts under 207 V: BS 7671, Regulation 722.411.4.1 (from memory)."""
+    found = line(LN, PME, ln=ln)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert ("pen-suspected" in found.patterns) is suspected
+    assert (TOUCH in found.next_check) is suspected
+    assert "broken neutral of the supply" in " ".join(found.causes)
+
+
 @pytest.mark.parametrize("ln", [200.0, 262.0])
 def test_with_tn_c_s_a_voltage_that_is_off_may_be_the_broken_neutral_and_metal_is_live(ln):
     """An open PEN lifts all that is earthed by it; a switch doesn't cut the earth."""
@@ -137,8 +148,16 @@ def test_a_neutral_that_is_lifted_on_tn_c_s_is_first_of_all_in_the_house_or_the_
 
     assert found.verdict is Verdict.OUTSIDE
     assert "between the intake and here" in found.causes[0]
-    assert any("broken neutral of the supply" in each for each in found.causes)
-    assert TOUCH in found.next_check
+
+
+def test_a_break_before_the_intake_does_not_show_between_neutral_and_a_tn_c_s_earth():
+    """Neutral and earth are one conductor there (BS 7671, Part 2, PME, from memory): it lifts both
+    alike, so N-E is no sign of it; L-N is."""
+    found = line(NE, PME, ne=9.0)
+
+    assert "broken neutral of the supply" not in " ".join(found.causes)
+    assert TOUCH not in found.next_check
+    assert "earth of the outbuilding isn't joined" in found.causes[-1]
 
 
 def test_the_electrode_of_an_island_shows_a_lifted_supply_neutral_itself():
