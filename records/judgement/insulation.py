@@ -9,7 +9,7 @@ from records.judgement import cite
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.insulation_causes import NEW, PAIRS, meaning, pair
-from records.judgement.insulation_how import gentle, how_taken, voltage_used
+from records.judgement.insulation_how import gentle, how_taken, two_voltages, voltage_used
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import rounded, said
@@ -36,6 +36,8 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is Verdict.OUTSIDE:
             causes, check = meaning(facts, reading.slot, figure)
+            for found in two_voltages(facts, reading, figure):
+                causes, check = (*found.causes, *causes), found.next_check
             yield replace(each, causes=causes, next_check=check, weight=30)
         else:
             yield replace(each, next_check="Find what lowers it: new work is far above.")
@@ -73,7 +75,7 @@ def _too_good(figure: Figure) -> Iterator[Concern]:
     if figure.value > _TOP:
         yield Concern(
             "insulation-too-good", Verdict.UNLIKELY,
-            f"Testers of installations reach {_TOP / 1000:.0f} GΩ at most.",
+            f"Testers of installations seldom reach more than {_TOP / 1000:.0f} GΩ.",
             ("typed in ohms or kilohms", "a figure too long by a digit or more"),
             "Read it again and type it with its unit, such as 0.4 Mohm.", cite.COMMON, 25,
         )  # fmt: skip

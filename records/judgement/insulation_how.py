@@ -35,7 +35,7 @@ def how_taken(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     """Return what is to be said of the way in which an insulation reading was taken."""
     yield from voltage_used(facts, reading)
     yield from _joined(facts, reading)
-    yield from _two_voltages(facts, reading, figure)
+    yield from two_voltages(facts, reading, figure)
     yield from _moving(facts, reading, figure)
 
 
@@ -147,8 +147,8 @@ def _rose(before: Figure, figure: Figure) -> bool:
     return figure.value > before.value * _MOVED
 
 
-def _two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    """D.c. at 250 V well above that at 500 V in the same place: electronics, not cable."""
+def two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """Return the concern about far more at 250 V than at 500 V: rather electronics than cable."""
     if gentle(facts, reading) or figure.sign is Sign.OVER:
         return
     usual = usual_voltage(facts).value
@@ -159,8 +159,8 @@ def _two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Co
                 yield Concern(
                     "insulation-electronics", Verdict.UNLIKELY,
                     f"At {other.test_voltage:g} V it was "
-                    f"{said(other.taken, measured_by(reading.slot))}: that is what electronics "
-                    "do, not cable.",
+                    f"{said(other.taken, measured_by(reading.slot))}: electronics do that, a "
+                    "cable seldom.",
                     ("surge protection", "a filter or USB outlet", "a driver left in"),
                     f"Disconnect it and repeat at {usual:g} V.",
                     weight=25,

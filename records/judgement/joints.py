@@ -85,14 +85,22 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
     high = off[0] > 0
     armour = quantity is Quantity.R1_R2_ARMOUR
     if_high = _GLAND if armour else causes_if_high(figure)
-    causes = if_high if high else ("the other way back was not lifted", *LOW)
-    check = _ACROSS if armour and high else HALF_SPLIT if high else "Lift the other way back."
+    causes, check = if_high, _ACROSS if armour else HALF_SPLIT
+    if not high:
+        causes, check = _SHORTER.get(quantity, _OTHER_WAY)
     yield Concern(
         "one-way-high" if high else "one-way-low", Verdict.UNLIKELY, f"{said_off(*off)}.",
         causes, check, cite.CONTINUITY, 15 if high else 10,
     )  # fmt: skip
 
 
+_AT_FAR = "Name the farthest point and repeat there."
+_OTHER_WAY = (("the other way back was not lifted", *LOW), "Lift the other way back.")
+_SHORTER = {
+    Quantity.R2_LONG: ((*LOW, "more was taken off for the long lead than it has"), _AT_FAR),
+    Quantity.RN_R2: ((*LOW, "neutral and cpc touch before this point"), _AT_FAR),
+}
+"""What a low reading may mean where there is no other way back to lift, and the next check."""
 _GLAND = ("paint, a loose or corroded locknut at a gland", "a missing tag or fly lead",
           "a box of plastic")  # fmt: skip
 _ACROSS = "Read across each gland: armour, nut, box, bar."

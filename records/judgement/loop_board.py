@@ -113,12 +113,11 @@ LIFT = (
     "loop may be left. If there is one, find the metal bridge. Then put it back."
 )
 """How an island is shown to be one; no circuit is live while its earth is off."""
-_LOW_ISLAND = (
-    ("the armour or a core of the feed is landed in the outbuilding",
-     "a shared pipe, a frame in the ground or a data cable's screen",
-     "read at another board, or the electrode was read too high"),
-    LIFT,
-)  # fmt: skip
+JOINED = (
+    "the armour or a core of the feed is landed in the outbuilding",
+    "a shared pipe, a frame in the ground or a data cable's screen",
+)
+_LOW_ISLAND = ((*JOINED, "read at another board, or the electrode was read too high"), LIFT)
 
 
 ZDB = Rule(most_loop, _zdb, three_ways)

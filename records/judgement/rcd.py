@@ -49,7 +49,7 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
             yield Concern(
                 "rcd-too-quick", Verdict.OUTSIDE,
                 f"A delayed RCD waits at least {limit.value:.0f} ms; this one doesn't, "
-                "so it will trip together with the one after it.",
+                "so it can trip together with the one after it.",
                 ("it isn't a delayed one", "the meter was set to a general one"),
                 "Read the label for the S in its box; repeat.", limit.source, 20,
             )  # fmt: skip

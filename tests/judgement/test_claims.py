@@ -8,6 +8,7 @@ from records.model.reading import Quantity, Tick
 from records.terms import Part, Stage, Verdict
 from tests.judgement.jobs import (
     ISLAND,
+    ZDB,
     ZE,
     at,
     over,
@@ -156,6 +157,30 @@ def test_what_no_supply_gives_is_told_before_the_drop_of_the_feed(board, says):
     assert found.verdict is Verdict.OUTSIDE
     assert says in found.next_check
     assert "drop-low" not in found.patterns
+
+
+# Causes that can be.
+
+
+@pytest.mark.parametrize("quantity", [Quantity.R2_LONG, Quantity.RN_R2])
+def test_where_there_is_one_way_back_no_other_has_to_be_lifted(quantity):
+    """R2 by a long lead, Rn+R2: one cpc, at both ends of the leads (IET Guidance Note 3, from
+    memory)."""
+    slot = at(quantity, "C2")
+    found = own(spoilt(read(900, slot, 0.02, 900)), slot)
+
+    assert "one-way-low" in found.patterns
+    assert "other way back" not in " ".join((*found.causes, found.next_check))
+    assert "farthest point" in found.next_check
+
+
+def test_an_island_that_is_joined_is_told_its_causes_once():
+    record = spoilt((ZDB, 0.4), record=sound_job(ISLAND))
+    causes = own(record, ZDB).causes
+
+    assert {"island joined", "zdb-low"} <= set(own(record, ZDB).patterns)
+    assert sum("armour" in each for each in causes) == 1
+    assert sum("pipe" in each for each in causes) == 1
 
 
 # Words.

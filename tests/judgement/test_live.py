@@ -68,7 +68,7 @@ def test_a_delayed_rcd_between_130_and_500_ms(value, verdict):
 def test_a_delayed_rcd_that_does_not_wait_says_what_follows():
     line = own(spoilt((BOARD_RCD, 26), record=sound_job(ISLAND)), BOARD_RCD)
 
-    assert "trip together with the one after it" in line.why
+    assert "it can trip together with the one after it" in line.why
     assert "Read the label" in line.next_check
 
 

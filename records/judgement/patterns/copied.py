@@ -113,8 +113,8 @@ def even_steps(facts: Facts) -> Iterator[Pattern]:
     if len(taken) >= _STEPPED and len(steps) == 1 and steps != {0.0}:
         concern = Concern(
             "even steps", Verdict.UNLIKELY,
-            f"From circuit to circuit Zs goes on by {amount(abs(steps.pop()), Unit.OHM)} each "
-            f"time, {len(taken) - 1} times: readings scatter.",
+            f"From circuit to circuit Zs changes by {amount(abs(steps.pop()), Unit.OHM)}, "
+            f"{len(taken) - 1} times running: true readings scatter.",
             ("invented, or filled in from the first and the last",), _SAMPLE, cite.COMMON, 15,
         )  # fmt: skip
         yield Pattern(concern, BOARD, "Zs of all circuits", tuple(slot for slot, _ in taken))

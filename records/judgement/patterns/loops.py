@@ -8,7 +8,7 @@ from records.judgement import cite
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
-from records.judgement.loop_board import LIFT
+from records.judgement.loop_board import JOINED, LIFT
 from records.judgement.loop_facts import TT_LEAST
 from records.model.reading import Quantity, Slot
 from records.terms import Part, Sign, Stage, Verdict
@@ -35,9 +35,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
         "island joined", Verdict.UNLIKELY,
         f"Under {TT_LEAST:g} Ω cannot be the electrode alone: the outbuilding is joined to another "
         "earth. Low is not good here.",
-        ("the armour of the feed is landed in the outbuilding", "a shared metal pipe",
-         "the screen of a data cable", "a core of the feed joined to the earth bar"),
-        LIFT,
+        JOINED, LIFT,
         cite.bs7671("Regulations 411.5 and 542.1"), 100,
     )  # fmt: skip
     title = f"{Part.BOARD.value.capitalize()}: earth of its own"
