@@ -32,6 +32,9 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
     return Limit(Sense.MOST, found.value, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
 
 
+_LEADS = "Look at leads, spikes and clamp, and repeat. "
+
+
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is not Verdict.OUTSIDE:
@@ -48,7 +51,8 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         yield replace(
             each, says=says, weight=40,
             causes=(*first, "dry or stony soil", "a rod too short", "a loose clamp"),
-            next_check="Deeper or more rods, or an RCD of less IΔn; not energised before.",
+            next_check=f"{_LEADS if first else ''}Deeper or more rods, or an RCD of less IΔn; not "
+            "energised before.",
         )  # fmt: skip
 
 

@@ -29,14 +29,13 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         return _neutral(slot, figure)
     if slot.quantity is Quantity.IR_LN:
         return _lines(facts, slot, figure)
-    shorted = ("the link of the continuity test is still in",) if _shorted(figure) else ()
-    leaky = () if _shorted(figure) else (
-        "water in a box or gland", "surge protection or electronics still connected"
-    )  # fmt: skip
-    return (
-        (*shorted, "a screw or nail touches line and metal or cpc", *leaky, "a crushed cable"),
-        "Halve the circuit; look along the recorded route at what was screwed on since.",
-    )
+    halve = "alve the circuit; look along the recorded route at what was screwed on since."
+    screw, crushed = "a screw or nail touches line and metal or cpc", "a crushed cable"
+    if _shorted(figure):
+        link = "the link of the continuity test is still in"
+        return (link, screw, crushed), f"Links out and repeat; if it stays, h{halve}"
+    leaky = ("water in a box or gland", "surge protection or electronics still connected")
+    return (screw, *leaky, crushed), f"H{halve}"
 
 
 def _neutral(slot: Slot, figure: Figure) -> Meaning:
@@ -52,7 +51,8 @@ def _neutral(slot: Slot, figure: Figure) -> Meaning:
         ("the main switch is closed: the supply's neutral is earthed", *link,
          "the neutral is still in its bar", "neutral touches a box screw, or a nail is in it",
          *((unit,) if slot.place.part is Part.CIRCUIT else ())),
-        "Open the main switch, lift the neutral out of the bar, and repeat.",
+        f"{'Links out; o' if link else 'O'}pen the main switch, lift the neutral out of the bar, "
+        "and repeat.",
     )  # fmt: skip
 
 

@@ -65,7 +65,12 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
 def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if is_open(figure):
-        yield replace(open_circuit("Not joined through"), causes=_APART, weight=35)
+        found = open_circuit("Not joined through")
+        yield replace(
+            found, causes=_APART, weight=35,
+            next_check="Join the test tips: 0.00; then read across each contact: armour, nut, box, "
+            "bar.",
+        )  # fmt: skip
 
 
 def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:

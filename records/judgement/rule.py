@@ -35,10 +35,13 @@ def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     """Return what a limit has to say about a figure, if it isn't plainly within."""
     verdict = meets(figure, limit, guard(facts, reading))
     if verdict is Verdict.NEAR:
+        away = f"only {_away(facts, reading, figure, limit)}"
+        if figure.sign is not Sign.EQUAL:
+            away = "by how much doesn't show"
         yield Concern(
             "near-limit",
             verdict,
-            f"Inside the limit, but only {_away(facts, reading, figure, limit)}.",
+            f"Inside the limit, but {away}.",
             next_check="Repeat with the better method or meter; then the certifier decides.",
             source=limit.source,
         )
@@ -64,10 +67,11 @@ def _away(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
 
 
 def _over(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> str:
-    if figure.sign is Sign.OVER and limit.sense is not Sense.LEAST:
-        return f"The meter ran out of its range: that is no proof of {limit}."
+    # What can lie on either side of a limit doesn't come here: `says_nothing` is asked first.
+    if figure.sign is Sign.OVER:
+        return "More than the meter can show, and with that over the limit."
     if figure.sign is Sign.UNDER:
-        return f"Below the meter's range: that is no proof of {limit}."
+        return "Less than the meter can show, and with that under the limit."
     return f"Outside the limit: {_away(facts, reading, figure, limit)}."
 
 

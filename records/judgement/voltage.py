@@ -18,6 +18,8 @@ from records.units import Unit
 
 _FEW = 5.0
 """V between neutral and earth, with few loads on: common practice."""
+_STREET = 25.0
+"""V that the neutral of a sound supply stands off the ground at most: common practice."""
 _SLACK = 3.0
 """V that three readings one after the other may not fit by: common practice."""
 NO_VOLTAGE, _TWO_LINES = 0.2, 1.5
@@ -131,8 +133,8 @@ def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> It
         if figure.value > facts.record.origin.u0 / 2:
             yield _on_the_neutral(facts, each)
             continue
-        causes, check = _lifted(facts)
-        weight = 70 if _pme(facts) and facts.tt_island else 45
+        causes, check = _lifted(facts, figure.value)
+        weight = 70 if causes[0] == _PEN else 45
         yield replace(each, pattern="neutral-lifted", weight=weight, causes=causes,
                       next_check=check)  # fmt: skip
 
@@ -151,17 +153,20 @@ def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
     )  # fmt: skip
 
 
-def _lifted(facts: Facts) -> tuple[tuple[str, ...], str]:
+def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], str]:
     joint = "a bad joint of the neutral, between the intake and here"
-    rest = ("heavy load on a long feed", "line and neutral crossed upstream")
-    look = "Leave everything off; read at the origin; look at polarity upstream."
+    load = "heavy load on a long feed"
+    look = "Loads off and read again; then at the origin; then look at the neutral's joints, dead."
     if not _pme(facts):
-        return (joint, *rest, "a broken neutral of the supply"), look
+        return (joint, load, "a broken neutral of the supply"), look
     if facts.tt_island:
-        # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it.
-        return (_PEN, joint, *rest), f"At the house all {_LIVE_METAL}"
+        # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it:
+        # a few volts do no harm, and come with the load of the street.
+        if volts < _STREET:
+            return (joint, load, "the load of the street lifts the neutral", _PEN), look
+        return (_PEN, joint, load), f"At the house all {_LIVE_METAL}"
     # Neutral and earth are one up to the intake: a break before it lifts both, and N-E is nought.
-    return (joint, *rest, "the earth of the outbuilding isn't joined"), look
+    return (joint, load, "the earth of the outbuilding isn't joined"), look
 
 
 def _pme(facts: Facts) -> bool:

@@ -8,6 +8,7 @@ from records.model.reading import Quantity, Tick
 from records.terms import Part, Stage, Verdict
 from tests.judgement.jobs import (
     ISLAND,
+    SOUND,
     ZDB,
     ZE,
     at,
@@ -21,12 +22,15 @@ from tests.judgement.jobs import (
     without,
     zs,
 )
+from tests.judgement.test_loop_scenes import PME
 from tests.judgement.test_optional_more import FOIL, TIPS, loaded, moving, with_
+from tests.judgement.test_supply import NE, PME_ISLAND, TOUCH, supply
 
 DEAD, LIVE, EARLY = Stage.DEAD, Stage.LIVE, Stage.BEFORE_COVERING
 LE, LN = at(Quantity.IR_LE, "C2"), at(Quantity.IR_LN, "C2")
 GROUP = at(Quantity.IR_GROUP)
 RA = at(Quantity.ELECTRODE)
+EARTHING = at(Quantity.EARTHING)
 LOADED = at(Quantity.VOLTAGE_LOADED, stage=LIVE)
 
 
@@ -159,7 +163,76 @@ def test_what_no_supply_gives_is_told_before_the_drop_of_the_feed(board, says):
     assert "drop-low" not in found.patterns
 
 
+@pytest.mark.parametrize(
+    ("slot", "taken", "words"),
+    [
+        (zs("C2"), over(1.99), "and with that over the limit"),
+        (LE, under(0.5), "and with that under the limit"),
+    ],
+)
+def test_a_sign_that_proves_it_is_said_to(slot, taken, words):
+    """`> 1.99 Ω` is over 1.75 Ω, and `< 0.5 MΩ` is under 1 MΩ, whatever the figure."""
+    found = own(spoilt((slot, taken)), slot)
+
+    assert words in found.why
+    assert "no proof" not in found.why
+
+
+@pytest.mark.parametrize(("slot", "taken"), [(EARTHING, under(0.05)), (LE, over(1.0))])
+def test_of_a_sign_at_the_limit_no_distance_is_told(slot, taken):
+    found = own(spoilt((slot, taken)), slot)
+
+    assert "Inside the limit, but by how much doesn't show." in found.why
+    assert "0.00" not in found.why
+
+
 # Causes that can be.
+
+
+@pytest.mark.parametrize("volts", [9.0, 20.0, 40.0])
+@pytest.mark.parametrize("job", [SOUND, PME, PME_ISLAND])
+def test_a_few_volts_on_the_neutral_are_no_line(volts, job):
+    """Crossed with the line it stands at U0, and loads are what tells a drop: common practice."""
+    found = own(supply(ne=volts, job=job), NE)
+
+    assert "neutral-lifted" in found.patterns
+    assert "crossed" not in " ".join(found.causes)
+    if TOUCH not in found.next_check:
+        assert found.next_check.startswith("Loads off")
+
+
+@pytest.mark.parametrize(("volts", "suspected"), [(6.0, False), (24.0, False), (40.0, True)])
+def test_a_few_volts_between_neutral_and_ground_are_the_load_of_the_street(volts, suspected):
+    """A TN-C-S neutral seldom stands on the ground's own potential: common practice."""
+    found = own(supply(ne=volts, job=PME_ISLAND), NE)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert ("open PEN" in found.causes[0]) is suspected
+    assert (TOUCH in found.next_check) is suspected
+
+
+@pytest.mark.parametrize("quantity", [Quantity.IR_LE, Quantity.IR_NE, Quantity.IR_LN])
+def test_a_dead_short_first_asks_for_the_links(quantity):
+    """R1+R2 comes before insulation, and its link is what is left in: common practice."""
+    slot = at(quantity, "C2")
+    short, leak = (own(spoilt((slot, value)), slot).next_check for value in (0.0, 0.4))
+
+    assert "link" in short.casefold()
+    assert "link" not in leak.casefold()
+
+
+def test_an_electrode_out_of_range_starts_at_the_leads():
+    check = own(spoilt((RA, over(2000.0)), record=sound_job(ISLAND)), RA).next_check
+
+    assert check.startswith("Look at leads, spikes and clamp")
+    assert own(spoilt((RA, 600.0), record=sound_job(ISLAND)), RA).next_check.startswith("Deeper")
+
+
+def test_a_joint_that_is_open_has_no_half_way():
+    found = own(spoilt((EARTHING, over(19.9))), EARTHING)
+
+    assert "half way" not in found.next_check
+    assert "read across each contact" in found.next_check
 
 
 @pytest.mark.parametrize("quantity", [Quantity.R2_LONG, Quantity.RN_R2])
