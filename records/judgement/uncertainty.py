@@ -108,7 +108,9 @@ def _times(count: float) -> str:
     if count < 1:
         return "less than"
     if count < 1.5:
-        return "about"
+        return "about as much as"
+    if count < 2.5:
+        return "about twice"
     return f"about {count:.0f} times" if count <= _FAR else f"more than {_FAR} times"
 
 

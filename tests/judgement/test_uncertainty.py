@@ -72,13 +72,14 @@ def test_the_distance_is_said_in_uncertainties():
         (0.95, "more than 10 times"),
         (0.99, "about 10 times"),
         (1.40, "about 3 times"),
-        (1.58, "about"),
-        (1.62, "about"),
+        (1.50, "about twice"),
+        (1.58, "about as much as"),
+        (1.62, "about as much as"),
         (1.63, "less than"),
     ],
 )
 def test_uncertainties_are_counted_in_round_words(value, words):
-    """1.75 Ω less the reading, by 8 % of it: 10.5, 9.6, 3.1, 1.3, 1.003 and 0.9; an uncertainty is
+    """1.75 Ω less the reading, by 8 % of it: 10.5, 9.6, 3.1, 2.1, 1.3, 1.003 and 0.9; an uncertainty is
     an estimate, of which no tenth is known (JCGM 100:2008, 7.2.6, from memory)."""
     limit = Limit(Sense.MOST, 1.75, Unit.OHM, COMMON_PRACTICE)
     said = distance(value, limit, Guard(0.08, False, "± 8 %"), Unit.OHM, 2)
