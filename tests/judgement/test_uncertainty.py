@@ -79,8 +79,11 @@ def test_the_distance_is_said_in_uncertainties():
     ],
 )
 def test_uncertainties_are_counted_in_round_words(value, words):
-    """1.75 Ω less the reading, by 8 % of it: 10.5, 9.6, 3.1, 2.1, 1.3, 1.003 and 0.9; an uncertainty is
-    an estimate, of which no tenth is known (JCGM 100:2008, 7.2.6, from memory)."""
+    """1.75 Ω less the reading, by 8 % of it: 10.5, 9.6, 3.1, 2.1, 1.3, 1.003 and 0.9.
+
+    An uncertainty is an estimate itself, and no tenth of it is known: JCGM 100:2008, 7.2.6 (from
+    memory).
+    """
     limit = Limit(Sense.MOST, 1.75, Unit.OHM, COMMON_PRACTICE)
     said = distance(value, limit, Guard(0.08, False, "± 8 %"), Unit.OHM, 2)
 
