@@ -8,11 +8,11 @@ from pathlib import Path
 import jsonschema
 from rich.cells import cell_len
 
-from records.model.reading import Figure, Quantity
+from records.model.reading import Figure, Quantity, Reading, Tick
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Stage, Verdict
-from tests.bench_logic.job import slot, with_figure
+from tests.bench_logic.job import AT, slot, small_job, with_figure
 from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.commands.conftest import Run
 from tests.judgement.test_walking import with_rooms
@@ -58,6 +58,19 @@ def test_what_was_never_taken_is_told_by_the_places_one_walks_to(run: Run, tmp_p
     assert "S4" in lines[lines.index("· not taken No room named ·") :]
     before = text[: text.index("Still to be taken")]
     assert "· not taken" not in before
+
+
+def test_a_check_found_wrong_is_told_with_what_it_must_be(run: Run, tmp_path: Path) -> None:
+    record = small_job()
+    wrong = Reading(
+        id="R1", slot=slot(Quantity.POLARITY, Stage.DEAD, "C1"), taken=Tick(good=False), at=AT
+    )
+    job = tmp_path / "job.farboard"
+    RecordFile.create(job, record.model_copy(update={"readings": (wrong,)})).close()
+
+    assert "measured found wrong · must be found right" in " ".join(
+        run("check", job).stdout.split()
+    )
 
 
 def test_no_colour_where_no_terminal_is(run: Run, shed: Path) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from records.expected.results import NotWorkedOut
 from records.judgement.mend import mends
-from records.judgement.review_types import Judged, Review
+from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.walking import left, told
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Place, Reading, Slot
@@ -112,7 +112,8 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     if each.expected is not None and not isinstance(each.expected, NotWorkedOut):
         facts.append(f"expected {each.expected}")
     if each.limit is not None:
-        facts.append(f"limit {each.limit}")
+        named = "" if each.limit.sense is Sense.SHOULD else "limit "
+        facts.append(f"{named}{each.limit}")
     yield from _plain(_under(" · ".join(facts)))
     yield from _plain(_under(each.why))
     yield from _plain(_under(each.anew))
