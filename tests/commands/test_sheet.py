@@ -118,7 +118,7 @@ def test_readings_are_taken_as_testers_write_them(run: Run, job: Path, delimiter
     assert (rn.method, rn.temperature, rn.at - r1.at) == ("no leads", 8.5, timedelta(minutes=2))
     ir = by_key[Quantity.IR_LE, "C2"]
     assert ir.taken == Figure(value=999.0, sign=Sign.OVER, typed=">999")
-    assert (ir.test_voltage, ir.note, ir.by) == (250.0, "driver in", None)
+    assert (ir.test_voltage, ir.note, ir.by) == (250.0, "driver in", "A1")
     assert by_key[Quantity.POLARITY, "C2"].taken == Tick(good=True)
     assert by_key[Quantity.ZS, "C2"].taken == NotTaken(reason="locked room")
     assert by_key[Quantity.ZE, None].taken == NotNeeded(reason="measured by the network")
@@ -354,9 +354,9 @@ def test_leads_are_taken_off_as_the_row_says_or_as_at_the_bench(
 
     assert ran.returncode == 0, ran.stderr
     assert leads_of(plain_meter) == [
-        (0.09, None), (0.29, 0.05), (0.27, 0.08), (0.53, None), (0.9, None),
+        (0.04, 0.05), (0.29, 0.05), (0.27, 0.08), (0.53, None), (0.9, None),
     ]  # fmt: skip
-    assert "The leads were taken off 2 of them" in " ".join(ran.stdout.split())
+    assert "The leads were taken off 3 of them" in " ".join(ran.stdout.split())
 
 
 def test_what_comes_back_is_not_taken_off_twice(run: Run, plain_meter: Path) -> None:

@@ -17,6 +17,8 @@ from records.store.showing import shown
 from records.store.table_text import Table
 from tui.bench.sheet_row import has_news, new_reading
 from tui.bench.trial import with_reading
+from tui.bench.unnamed import Row
+from tui.bench.unnamed import remarks as unnamed
 
 _BY_NAME = {each.casefold(): each for each in Column}
 _NEEDED = (*SAYS_WHICH, Column.READING, Column.KEY)
@@ -42,7 +44,7 @@ class SheetIn:
     empty: int
     """Rows without a reading."""
     remarks: tuple[str, ...]
-    """What the person should know about the columns."""
+    """What the person should know about the columns, and what was put down where a row says not."""
 
 
 def from_sheet(record: Record, table: Table, now: datetime, by: str | None = None) -> SheetIn:
@@ -61,7 +63,7 @@ def from_sheet(record: Record, table: Table, now: datetime, by: str | None = Non
     slots = {key_of(slot): slot for slot in known_slots(record)}
     grown, seen = record, dict[Slot, int]()
     faults: list[str] = []
-    found: list[Reading] = []
+    found: list[Row] = []
     known = empty = 0
     for row in table.rows:
         cells: Cells = {
@@ -78,13 +80,14 @@ def from_sheet(record: Record, table: Table, now: datetime, by: str | None = Non
         except FarboardError as error:
             faults.append(f"Line {row.line}{_place(cells)}: {error}")
             continue
-        found.append(made)
+        found.append(Row(cells, made))
         grown = with_reading(grown, made)
     if faults:
         raise BadRows(tuple(faults))
+    remarks += unnamed(record, found, by)
     if len(grown.readings) > MOST_READINGS:
         raise BadRecord(f"A record has at most {MOST_READINGS:,} readings. Nothing was taken.")
-    return SheetIn(tuple(found), known, empty, tuple(remarks))
+    return SheetIn(tuple(each.made for each in found), known, empty, tuple(remarks))
 
 
 def _columns(table: Table) -> tuple[dict[Column, int], list[str]]:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
 
 from records.model.job import Instrument, InstrumentKind
 from records.model.measurements import Measurement
 from records.model.record import Record
 from records.terms import Stage
+
+T = TypeVar("T")
 
 USUAL_VOLTAGE = 500.0
 """D.c. test voltage of a 230/400 V circuit [V] (BS 7671, Table 64, from memory)."""
@@ -54,7 +57,7 @@ def instrument_for(
     """
     if by_eye(entry):
         return None
-    able = {each.id: each for each in record.job.instruments if fits(each, entry)}
+    able = {each.id: each for each in able_for(record, entry)}
     used = (
         each.instrument
         for each in reversed(record.readings)
@@ -63,7 +66,19 @@ def instrument_for(
     for id in (*chosen, *used):
         if id in able:
             return able[id]
-    return next(iter(able.values())) if len(able) == 1 else None
+    return only_one(tuple(able.values()))
+
+
+def able_for(record: Record, entry: Measurement) -> tuple[Instrument, ...]:
+    """Return the instruments of a job that can take a reading; none for a check by eye."""
+    if by_eye(entry):
+        return ()
+    return tuple(each for each in record.job.instruments if fits(each, entry))
+
+
+def only_one(found: Sequence[T]) -> T | None:
+    """Return the only one there is; None if there is none, or if a person has to say which."""
+    return found[0] if len(found) == 1 else None
 
 
 def words(instrument: Instrument) -> str:

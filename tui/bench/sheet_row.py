@@ -33,6 +33,7 @@ from tui.bench.leads import counted
 from tui.bench.sheet_time import moments, one_moment
 from tui.bench.sitting import is_insulation
 from tui.bench.taking import could_not, not_needed, understand
+from tui.bench.unnamed import meter_of, person_of
 
 NO_TIME = "time of the reading not noted"
 """Stands in the note of a reading that came without its time."""
@@ -100,12 +101,14 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
         slot: Where it belongs.
         cells: The row.
         now: The moment of entry.
-        by: Id of who took it if the row doesn't say.
+        by: Id of who took it if the row doesn't say; None: as at the bench, the only one who
+            could have. So it is with the instrument.
     Raises:
         FarboardError: If a cell won't do; the message names its column.
     """
     test = measured_by(slot)
-    meter = _instrument(record, cells.get(Column.INSTRUMENT, ""))
+    sole = meter_of(record, test)
+    meter = _instrument(record, cells.get(Column.INSTRUMENT, "")) or (sole.id if sole else None)
     taken = counted(
         take_words(cells[Column.READING], test), _to_take_off(record, cells, test, meter)
     )
@@ -121,6 +124,9 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
             "“taken at” has to be the time of the re-test, after the reading before it, which was "
             f"taken {moment_words(before[-1].at)}."
         )
+    person = _person(record, cells.get(Column.BY, "")) or by
+    if person is None and (only := person_of(record)) is not None:
+        person = only.id
     note = cells.get(Column.NOTE, "")
     if not words and NO_TIME not in note:
         note = f"{note}; {NO_TIME}" if note else NO_TIME
@@ -131,7 +137,7 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
             taken=taken,
             at=at,
             from_notes=now,
-            by=_person(record, cells.get(Column.BY, "")) or by,
+            by=person,
             instrument=meter,
             test_voltage=_test_voltage(cells, test),
             temperature=_number(cells, Column.TEMPERATURE, Unit.CELSIUS),

@@ -6,13 +6,13 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from records.judgement.lead_resistance import to_take_off
-from records.model.job import Duty, Instrument
+from records.model.job import Duty, Instrument, Person
 from records.model.measurements import Measurement
 from records.model.reading import Place, Slot
 from records.model.record import Record
 from records.terms import Stage
 from records.units import Unit
-from tui.bench.kit import LOWER_METHOD, LOWER_VOLTAGE, USUAL_VOLTAGE, instrument_for
+from tui.bench.kit import LOWER_METHOD, LOWER_VOLTAGE, USUAL_VOLTAGE, instrument_for, only_one
 from tui.bench.queue import Order
 from tui.bench.taking import Circumstances
 
@@ -58,8 +58,9 @@ class Sitting:
         if self.person in ids:
             return self.person
         named = [each.id for each in people if each.name and each.name == name]
+        only = only_one(who_may(record))
         installs = [each.id for each in people if each.duty is Duty.INSTALLS]
-        return next(iter((*named, *installs, *(ids if len(ids) == 1 else ()))), None)
+        return next(iter((*named, *installs)), only.id if only else None)
 
     def at_lower(self, slot: Slot) -> str:
         """Return why a slot is tested at 250 V; empty if it is not."""
@@ -89,6 +90,12 @@ class Sitting:
             note=self.note,
             taken_at=self.taken_at,
         )
+
+
+def who_may(record: Record) -> tuple[Person, ...]:
+    """Return who of a job takes its readings if nobody is named: who installs, else anybody."""
+    people = record.job.people
+    return tuple(each for each in people if each.duty is Duty.INSTALLS) or people
 
 
 def is_insulation(test: Measurement) -> bool:

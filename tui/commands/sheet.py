@@ -38,7 +38,8 @@ def readings(
     Fill in reading and “taken at” (2026-03-20 14:30) in any spreadsheet, save it as CSV, and read
     it back with --from. A reading may also be “can't: reason” or “not needed: reason”. It is what
     the meter shows: “leads Ω” is taken off it, or, if that is empty, the leads of an instrument
-    that doesn't null them.
+    that doesn't null them. Without “by” and “instrument” the only person and the only instrument of
+    the job that can have taken it are put down.
 
     It is taken whole or not at all: each row that won't do is named with its line. What is on
     record is never changed: a second reading needs yes under “re-test”, and its time.
