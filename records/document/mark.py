@@ -116,7 +116,7 @@ def marks_in(path: Path) -> Marks:
         raise
     except Exception as error:  # whatever a stranger's file does to zip and XML readers
         raise CannotOpen(
-            f"“{path.name}” is no .docx document that can be read ({type(error).__name__}). "
+            f"“{path.name}” is no .docx document that can be read. "
             "From another kind of file, type the fingerprint that stands at the foot of its pages."
         ) from error
 

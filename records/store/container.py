@@ -10,6 +10,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from records.errors import CannotOpen, CannotWrite, LookOnly
+from records.store.damage import Damaged
 from records.store.heading import APPLICATION, FORMAT, check_heading
 from records.store.showing import file_name, shown
 
@@ -58,10 +59,10 @@ class Container:
                 "SELECT number, body, digest FROM change ORDER BY number"
             ):
                 if not (isinstance(body, str) and isinstance(digest, bytes)):
-                    raise CannotOpen(f"{self.name} is damaged at change {number}.")
+                    raise Damaged(self.path, f"is damaged at change {number}")
                 yield body, digest
         except ENGINE_ERRORS as error:
-            raise CannotOpen(f"{self.name} is damaged ({engine_says(error)}).") from None
+            raise Damaged(self.path, f"is damaged ({engine_says(error)})") from None
 
     def append(self, number: int, body: str, digest: bytes) -> None:
         """Put one change on disk; when this returns, it is there for good.
@@ -193,7 +194,7 @@ def open_to_write(path: Path) -> Container:
             raise LookOnly(_in_use(name)) from None
         if "readonly" in str(error):
             raise LookOnly(f"{name} can't be written; open it to look only.") from None
-        raise CannotOpen(f"{name} is damaged ({engine_says(error)}).") from None
+        raise Damaged(path, f"is damaged ({engine_says(error)})") from None
     return Container(path, link, _file_id(path))
 
 
@@ -210,7 +211,7 @@ def check_inside(link: sqlite3.Connection, name: str) -> None:
     found = link.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if found != "ok":
         what = str(found).splitlines()[-1]  # over it stands which database, as if there were more
-        raise CannotOpen(f"{name} is damaged ({shown(what, 200)}).")
+        raise Damaged(name, f"is damaged ({shown(what, 200)})")
 
 
 def has_unfinished_write(path: Path) -> bool:
@@ -244,7 +245,7 @@ def from_image(path: Path, image: bytes) -> Container:
         check_inside(link, file_name(path))
     except ENGINE_ERRORS as error:
         link.close()
-        raise CannotOpen(f"{file_name(path)} is damaged ({engine_says(error)}).") from None
+        raise Damaged(path, f"is damaged ({engine_says(error)})") from None
     except CannotOpen:
         link.close()
         raise
@@ -271,7 +272,7 @@ def _connect(path: Path) -> sqlite3.Connection:
 
 def engine_says(error: BaseException) -> str:
     """Return what the engine says of a file, fit to be shown: it may quote the file's bytes."""
-    return shown(str(error).partition("\n")[0], 120) or type(error).__name__
+    return shown(str(error).partition("\n")[0], 120) or "nothing more is known of why"
 
 
 def _file_id(path: Path) -> _Id:

@@ -9,6 +9,7 @@ import stat
 from pathlib import Path
 
 from records.errors import CannotOpen
+from records.store.damage import Damaged
 from records.store.showing import file_name
 
 APPLICATION = 0x46424431
@@ -71,7 +72,10 @@ def check_heading(path: Path, *, shown: Path, unfinished: bool, older: bool = Fa
     if not head.startswith(_MAGIC[: len(head)]):
         raise CannotOpen(f"{name} is not a Farboard record{_guess(head)}.")
     if len(head) < 100:
-        raise CannotOpen(_cut(name, length))
+        raise CannotOpen(
+            f"{name} was cut short: only {length:,} bytes are there. Copy it again from where it "
+            "came from."
+        )
     if int.from_bytes(head[68:72]) != APPLICATION:
         raise CannotOpen(f"{name} is a database of another program, not a Farboard record.")
     version = int.from_bytes(head[60:64])
@@ -83,16 +87,15 @@ def check_heading(path: Path, *, shown: Path, unfinished: bool, older: bool = Fa
     # Where the two counters differ, the length beside them is of another time, and the engine
     # would put it right by itself: in a file that is opened only to see whether it is whole.
     if head[18:20] != b"\x01\x01" or (head[24:28] != head[92:96] and not unfinished):
-        raise CannotOpen(f"{name} is damaged: its heading is not what Farboard writes.")
+        raise Damaged(shown, "is damaged: its heading is not what Farboard writes")
     page = int.from_bytes(head[16:18])
     whole = int.from_bytes(head[28:32]) * (65536 if page == 1 else page)
     if length < whole and not unfinished:
-        raise CannotOpen(_cut(name, length, whole))
-
-
-def _cut(name: str, length: int, whole: int | None = None) -> str:
-    there = f"{length:,} of {whole:,} bytes are" if whole else f"only {length:,} bytes are"
-    return f"{name} was cut short: {there} there. Copy it again from where it came from."
+        raise Damaged(
+            shown,
+            f"was cut short: {length:,} of {whole:,} bytes are there. If it was copied, copy it "
+            "again from where it came from",
+        )
 
 
 def _guess(head: bytes) -> str:

@@ -20,6 +20,7 @@ from records.store.container import (
     has_unfinished_write,
     held_here,
 )
+from records.store.damage import Damaged
 from records.store.heading import check_heading
 from records.store.showing import file_name
 
@@ -69,9 +70,7 @@ def followed(container: Container, at: int | None = None) -> Fold:
             if fold.number == at:
                 past = deepcopy(fold)
     except BrokenChain as error:
-        raise CannotOpen(
-            f"{container.name} is damaged: change {fold.number + 1} {error}."
-        ) from None
+        raise Damaged(container.path, f"is damaged: change {fold.number + 1} {error}") from None
     if not fold.number:
         raise CannotOpen(f"{container.name} holds no record.")
     if at is None:
@@ -117,5 +116,5 @@ def _private(path: Path) -> Container:
                 check_inside(link, name)
                 link.backup(memory)
         except ENGINE_ERRORS as error:
-            raise CannotOpen(f"{name} is damaged ({engine_says(error)}).") from None
+            raise Damaged(path, f"is damaged ({engine_says(error)})") from None
     return Container(path, memory, None)

@@ -22,6 +22,7 @@ from records.store.container import (
     has_unfinished_write,
 )
 from records.store.copies import write_whole
+from records.store.damage import Damaged
 from records.store.looking import followed
 from records.store.showing import file_name
 from records.store.state import read
@@ -115,8 +116,8 @@ def _brought(older: bytes, path: Path) -> bytes:
             link.execute("VACUUM")
             image = bytes(link.serialize())
         except ENGINE_ERRORS as error:
-            raise CannotOpen(
-                f"{file_name(path)} is of an older form, and damaged ({engine_says(error)})."
+            raise Damaged(
+                path, f"is of an older form, and damaged ({engine_says(error)})"
             ) from None
     with closing(from_image(path, image)) as held:
         try:

@@ -11,6 +11,7 @@ from records.store import container as files
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import BrokenChain, Fold, read_change
 from records.store.container import held_here
+from records.store.damage import bare
 from records.store.heading import APPLICATION, FORMAT, check_is_file
 from records.store.looking import look
 from records.store.salvage import Row, changes_in
@@ -47,7 +48,7 @@ def rescued(path: Path) -> Rescued:
     try:
         private, _ = look(path)
     except CannotOpen as error:
-        trouble = str(error)
+        trouble = bare(error)
         found = _found(path)
     else:
         try:

@@ -130,6 +130,7 @@ def test_what_is_no_document_or_no_record_is_said(
         assert ran.returncode == 2
         assert sentence in " ".join((ran.stdout + ran.stderr).split())
         assert "Traceback" not in ran.stderr
+        assert "BadZipFile" not in ran.stdout + ran.stderr
 
 
 def test_a_damaged_file_is_brought_out_and_stays_as_it_is(

@@ -224,3 +224,20 @@ def test_a_file_that_is_open_here_is_rescued_as_it_stands(path: Path, out: Path)
         with sqlite3.connect(path, timeout=0) as other, pytest.raises(sqlite3.OperationalError):
             other.execute("BEGIN IMMEDIATE")  # the lock was not let go of
     assert sorted(os.listdir(path.parent)) == sorted([path.name, out.name])
+
+
+def test_a_file_cut_short_names_the_way_out_and_the_way_works(tmp_path: Path) -> None:
+    path, out = tmp_path / "the job.farboard", tmp_path / "NEW.farboard"
+    with RecordFile.create(path, small_record()) as file:
+        for number in range(1, 60):
+            file.change(append("/readings", reading(number)))
+    path.write_bytes(path.read_bytes()[:-3000])
+    with pytest.raises(CannotOpen) as refusal:
+        RecordFile.open(path, read_only=True)
+    assert f"farboard rescue '{path}' -o NEW.farboard" in str(refusal.value)
+    assert "was cut short" in str(refusal.value)
+
+    found = rescue(path, out)
+    assert 0 < len(found.rows) <= 60
+    assert "farboard rescue" not in found.trouble  # it is under way
+    RecordFile.open(out).close()
