@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TextIO
 
 import click
 
+from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
 from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
 from tui.commands.terminal import need_terminal
@@ -82,7 +83,9 @@ def _line_by_line(
         name = next((each.name for each in opened.record.job.people if each.id == person), "")
         at = stage_of(stage) if stage else stage_begun(opened.record)
         session = Session(opened, name)
-        talk = Talk(source, lambda text: click.echo(text, nl=False), echo=not typed)
+        talk = Talk(
+            source, lambda text: click.echo(fitted(text, sys.stdout), nl=False), echo=not typed
+        )
         talk.say(opened.remark)
         made = LineBench(session, at, talk, asks_again=typed or ask_again, confirms=typed)
         if person is not None:

@@ -43,7 +43,7 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
     never = [each for each in shown if _is_never_taken(each)]
     for place, group in _groups(record, [each for each in shown if each not in never]):
         yield "", None
-        yield place, None
+        yield from _plain(wrapped(place))
         bare = [each for each in group if _is_bare(each)]
         for each in group:
             if each not in bare:
@@ -88,7 +88,7 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
         ]
         if stops:
             yield "", None
-            yield f"Still to be taken, in the order one walks: {stage.value}", None
+            yield from _plain(wrapped(f"Still to be taken, in the order one walks: {stage.value}"))
         for stop in stops:
             yield from _list(Verdict.NOT_TAKEN, [f"{stop.name} · {'; '.join(told(record, stop))}"])
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
 from tui.commands.trouble import Trouble
 
@@ -54,7 +55,7 @@ def serve(file: Path | None, port: int, open_to: str | None) -> None:
         title = f"{file_name(file.name)} · Farboard"
     if token:
         for line in _warning(file):
-            click.echo(line, err=True)
+            click.echo(fitted(line, sys.stderr), err=True)
 
     async def run() -> None:
         server = WizardServer(words, host=host, port=port, title=title, token=token)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tui.commands.lines import wrapped
+from tui.commands.lines import fitted, wrapped
 from tui.commands.opening import RECORD
 from tui.commands.output import write_text
 from tui.commands.stages import STAGES, person_called, stage_of
@@ -68,9 +68,12 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
         click.echo(text.encode(), nl=False)  # bytes: the mark and the line ends are part of it
         return
     write_text(out, text, force=force)
-    click.echo(f"The sheet is in {file_name(out)}: {text.count(chr(10)) - 1} rows.")
+    click.echo(
+        fitted(f"The sheet is in {file_name(out)}: {text.count(chr(10)) - 1} rows.", sys.stdout)
+    )
     if not record.circuits:
-        click.echo("No circuits are entered yet: they decide which readings are needed.")
+        said = "No circuits are entered yet: they decide which readings are needed."
+        click.echo(fitted(said, sys.stdout))
 
 
 def _read(file: Path, source: Path, by: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import IO, Any
 
 import click
@@ -14,4 +15,7 @@ class Trouble(click.ClickException):
 
     def show(self, file: IO[Any] | None = None) -> None:
         """Print the sentence where errors go."""
-        click.echo(f"farboard: {self.message}", file=file, err=file is None)
+        from tui.commands.lines import fitted
+
+        where = sys.stderr if file is None else file
+        click.echo(fitted(f"farboard: {self.message}", where), file=where)

@@ -1,4 +1,5 @@
-"""Lines out and lines in. No cursor is moved and no colour set; nothing is wrapped."""
+"""Lines out and lines in. No cursor is moved and no colour set; nothing is
+wrapped here: what prints knows how wide the terminal is, if it is one."""
 
 from __future__ import annotations
 
