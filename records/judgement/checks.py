@@ -102,7 +102,7 @@ def found_wrong(facts: Facts, slot: Slot) -> Concern:
         verdict, says = Verdict.UNLIKELY, "Something else flows to earth already."
     elif slot.quantity is Quantity.RCD_BEFORE and not _delayed_before(facts):
         verdict = Verdict.NEAR
-        says = "Both open, as two without a delay between them will: the designer decides."
+        says = "Both open, as two without a delay between them will: the certifier decides."
     return Concern(_name(slot), verdict, says, causes, check, source, weight)
 
 

@@ -47,6 +47,8 @@ class Pattern:
     """The readings whose own verdicts it explains: their lines point to it."""
     into: Slot | None = None
     """The reading whose own line tells it; None: it gets a line of its own."""
+    once: bool = False
+    """Said of a meter as a whole: the readings that it is about may be good, and don't say it."""
     mark: str = ""
     """Tells it in its key from others of its kind in the same place."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from records.expected.results import NotWorkedOut, What
+from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
 from records.judgement.design_line import line
 from records.judgement.facts import BOARD, FEED, Facts
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, Limit, Sense
 from records.model.reading import Place
 from records.terms import Cpc, Earthing, Part, Verdict
 
@@ -64,7 +64,8 @@ def _earth(facts: Facts) -> Iterator[Judged]:
         yield replace(
             base, verdict=Verdict.NEAR,
             why="The outbuilding has an electrode of its own, and the feed a protective conductor "
-            "all the way: joined, they would be one earth, never half of each.",
+            "all the way: joined, they would be one earth, never half of each. The certifier "
+            "decides how it ends.",
             next_check="See that the feed's earth ends insulated at the outbuilding, and label it.",
             source=cite.bs7671("Regulation 542.1"), weight=10,
         )  # fmt: skip
@@ -87,7 +88,7 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
             base, verdict=Verdict.NEAR,
             why="The earth of a TN-C-S supply is taken out to metal in contact with ground: if "
             "the supply's neutral breaks, that metal carries the load's return. An electrode of "
-            "its own may be better here.",
+            "its own may be better here: the certifier decides.",
             next_check="Agree the earthing with the certifier, and write the reason down.",
             source=cite.BONDS, weight=15,
         )  # fmt: skip
@@ -98,9 +99,7 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
 
 
 def _bonds(facts: Facts) -> Iterator[Judged]:
-    record = facts.record
-    pme = record.origin.earthing is Earthing.TN_C_S and not facts.tt_island
-    for bond in record.board.bonds:
+    for bond in facts.record.board.bonds:
         place = Place(part=Part.BOARD, point=bond.id)
         base = line(facts, place, "bond size", "size of the bonding conductor")
         if bond.csa is None:
@@ -110,18 +109,24 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
         if isinstance(least, NotWorkedOut):
             yield replace(base, why=f"Not worked out: {least.why}")
             continue
-        words = f"{bond.csa:g} mm²; at least {least.value:g} mm²."
+        limit = _least(least)
+        base = replace(base, limit=limit)
+        words = f"{bond.csa:g} mm²; must be {limit}."
         if bond.csa >= least.value:
-            yield replace(base, verdict=Verdict.WITHIN, why=words, source=least.sources[0])
+            yield replace(base, verdict=Verdict.WITHIN, why=words, source=limit.source)
             continue
-        # Whether the supply's neutral sets the size again inside an outbuilding is disputed.
-        verdict = Verdict.NEAR if pme else Verdict.OUTSIDE
-        more = " For TN-C-S the certifier decides if that size holds here." if pme else ""
+        # Some dispute that the supply's neutral sets the size again inside an outbuilding: that
+        # makes the regulation no other, so thinner is outside until the certifier gives a reason.
         yield replace(
-            base, verdict=verdict, why=f"{words} It is thinner.{more}",
+            base, verdict=Verdict.OUTSIDE, why=f"{words} It is thinner.",
             next_check="A larger bonding conductor, or the certifier's reason.",
             source=least.sources[0], weight=20,
         )  # fmt: skip
+
+
+def _least(found: Worked) -> Limit:
+    digits = 0 if found.value == round(found.value) else 1
+    return Limit(Sense.LEAST, found.value, found.unit, found.sources[0], digits=digits)
 
 
 def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
@@ -138,12 +143,14 @@ def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
         lacking = least if isinstance(least, NotWorkedOut) else worth
         yield replace(base, why=f"Not worked out: {getattr(lacking, 'why', '')}")
         return
-    words = f"It conducts like {worth.value:.1f} mm² of copper; at least {least.value:g} mm²."
+    limit = _least(least)
+    base = replace(base, limit=limit, expected=worth)
+    words = f"It conducts like {worth.value:.1f} mm² of copper; must be {limit}."
     if worth.value >= least.value:
-        yield replace(base, verdict=Verdict.WITHIN, why=words, source=least.sources[0])
+        yield replace(base, verdict=Verdict.WITHIN, why=words, source=limit.source)
         return
     yield replace(
-        base, verdict=Verdict.NEAR,
+        base, verdict=Verdict.OUTSIDE,
         why=f"{words} With metal in the ground bonded to it, it can carry the supply's neutral "
         "current for long.",
         next_check="A cpc of that conductance, an electrode instead, or the certifier's reason.",

@@ -140,7 +140,8 @@ def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
     yield replace(
         base, verdict=Verdict.OUTSIDE if sockets else Verdict.NEAR,
         why="Type AC is only for a fixed load known to have no direct current in it"
-        + ("; anything can be plugged in here." if sockets else ": drivers and motors may have."),
+        + ("; anything can be plugged in here." if sockets
+           else ": drivers and motors may have. The certifier decides if it may stay."),
         next_check="A type A device, or what the maker of the load asks for.",
         source=cite.RCD_TYPE, weight=20,
     )  # fmt: skip
@@ -183,7 +184,7 @@ def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]
     )  # fmt: skip
     return replace(
         base, verdict=Verdict.NEAR,
-        why=f"{words} Both can trip together: {lacks}.",
+        why=f"{words} Both can trip together: {lacks}. The certifier decides if they may.",
         causes=("a larger IΔn alone does not make one wait for the other",),
         next_check="A delayed RCD upstream of three times the IΔn, or the designer's reason.",
         source=cite.RCD_IN_SERIES, weight=5,

@@ -47,7 +47,8 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
     asked = f"Tested at {taken:g} V d.c.; {usual.value:g} V is asked for."
     if taken > usual.value:
         yield Concern(
-            "insulation-voltage", Verdict.NEAR, f"{asked} More can harm what is connected.",
+            "insulation-voltage", Verdict.NEAR,
+            f"{asked} More can harm what is connected: the certifier decides if it may stand.",
             next_check="See that surge protection and electronics still work; tell the certifier.",
             source=usual.source,
         )  # fmt: skip
@@ -60,7 +61,7 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
         yield Concern(
             "insulation-voltage", Verdict.NEAR,
             f"Tested at {taken:g} V d.c. instead of {usual.value:g} V, and it doesn't say why: "
-            "only for what can't be disconnected.",
+            "only for what can't be disconnected. The certifier decides if it may stand.",
             next_check=f"Say what could not be disconnected, or repeat at {usual.value:g} V.",
             source=cite.INSULATION,
         )  # fmt: skip

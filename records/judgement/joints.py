@@ -21,7 +21,7 @@ from records.judgement.continuity import (
 )
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
+from records.judgement.rule import Bound, Rule, beside_limit, beyond, off_expectation, said_off
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Sign, Verdict
 from records.units import Unit
@@ -36,10 +36,11 @@ _APART = ("one end is off", "paint, or a missing tag or fly lead", "an open test
 def _most_joint(facts: Facts, slot: Slot) -> Bound:
     expected = facts.meter(slot)
     if isinstance(expected, Worked):
-        most = expected.value + _GOOD_JOINT
+        # A rule of thumb is no finer than the meter's last digit: as printed, so it is meant.
+        most = round(expected.value + _GOOD_JOINT, 2)
         note = f"its length, and {_GOOD_JOINT} Ω for the contacts"
         return Limit(Sense.MOST, most, Unit.OHM, cite.COMMON, note=note)
-    note = "what a short conductor with good contacts shows"
+    note = "a rule of thumb: what a short conductor with good contacts shows"
     return Limit(Sense.MOST, _GOOD_JOINT, Unit.OHM, cite.COMMON, note=note)
 
 
@@ -53,7 +54,7 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
         if verdict is Verdict.OUTSIDE and not known and figure.sign is Sign.EQUAL:
             # Without its length a longer conductor can't be told from a bad contact.
             verdict = Verdict.UNLIKELY
-            says = f"More than a short conductor shows; its length isn't known here. {says}"
+            says = beyond(figure, limit, "a short conductor shows; its length isn't known here")
         yield replace(
             each, verdict=verdict, says=says,
             causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",

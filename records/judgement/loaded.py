@@ -11,7 +11,7 @@ from records.judgement import cite
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, ORIGIN, Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit
+from records.judgement.rule import Bound, Rule, beside_limit, beyond
 from records.judgement.voltage import NO_VOLTAGE, VOLTAGE
 from records.judgement.wording import rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
@@ -75,6 +75,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         if figure.value < limit.value:
             yield replace(
                 each, pattern="drop-high", verdict=Verdict.UNLIKELY, weight=35,
+                says=beyond(figure, limit, "the load and the feed let expect"),
                 causes=("a bad joint or terminal in the feed", "a longer or thinner feed than "
                         "entered", "more load than was read"),
                 next_check="Isolate; tighten what carries it to its torque; then R1+R2 of the "
@@ -83,6 +84,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         else:
             yield replace(
                 each, pattern="drop-low", verdict=Verdict.UNLIKELY, weight=5, source=cite.COMMON,
+                says=beyond(figure, limit, "the load and the feed let expect"),
                 causes=("the load was off during one of the readings",
                         "the supply moved between them"),
                 next_check="Read both again, with the same load on.",
@@ -108,7 +110,7 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
 def _under_way(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is Sign.EQUAL and figure.value < _LEAST_LOAD:
         yield Concern(
-            "load-too-small", Verdict.NEAR,
+            "load-too-small", Verdict.UNLIKELY,
             f"Under {_LEAST_LOAD:g} A a feed loses too little to be told.",
             ("the load is off, or too small", "the clamp is round line and neutral together"),
             "A kettle or a heater on, the clamp round the line alone, and repeat.", cite.COMMON,

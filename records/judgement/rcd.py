@@ -11,7 +11,7 @@ from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit
+from records.judgement.rule import Bound, Rule, beside_limit, beyond
 from records.model.reading import Figure, Reading, Slot
 from records.model.wiring import Rcd
 from records.tables.disconnection import rcd_times
@@ -95,6 +95,7 @@ def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         if each.verdict is Verdict.OUTSIDE and _is_under(figure, limit):
             yield replace(
                 each, pattern="rcd-quick-at-five", verdict=Verdict.UNLIKELY, weight=15,
+                says=beyond(figure, limit, "a delayed RCD waits"),
                 causes=("it isn't a delayed one", "the meter was set to another test"),
                 next_check="Read the label for the S in its box; the time at 1 × IΔn decides.",
             )  # fmt: skip
@@ -102,6 +103,7 @@ def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
             # The edition asks for 1 × only: it says something of the device, not of the work.
             yield replace(
                 each, pattern="rcd-slow-at-five", verdict=Verdict.UNLIKELY, weight=15,
+                says=beyond(figure, limit, "earlier editions allow"),
                 causes=("the device is worn", "the loop is too high for the test current",
                         "a type of RCD with another multiple"),
                 next_check="Repeat; then the certifier decides on the time at 1 × IΔn.",
@@ -136,6 +138,7 @@ def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Itera
         if low:
             yield replace(
                 each, pattern="rcd-too-keen", verdict=Verdict.UNLIKELY, weight=15,
+                says=beyond(figure, limit, "an RCD opens at by itself"),
                 causes=(*off, "loads or filters leak already", "a joint of neutral and earth",
                         "damp"),
                 next_check="Loads off, circuits off one by one, and repeat.",

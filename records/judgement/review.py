@@ -84,6 +84,7 @@ def _line(pattern: Pattern) -> Judged:
         patterns=(concern.pattern,),
         weight=concern.weight,
         about=pattern.about,
+        once=pattern.once,
     )
 
 

@@ -105,6 +105,8 @@ class Judged:
     """How far it has come; None if it never was a finding that something was recorded about."""
     anew: str = ""
     """What changed in the design since, and how it stood before; empty if nothing did."""
+    once: bool = False
+    """Said of a meter as a whole: not said again at each of the readings that it is about."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 
@@ -137,7 +139,8 @@ class Review:
     def of(self, slot: Slot) -> tuple[Judged, ...]:
         """Return the verdicts on one reading: its own first, then patterns it is part of."""
         own = (each for each in self.lines if each.slot == slot)
-        wider = (each for each in self.lines if each.slot != slot and slot in each.about)
+        others = (each for each in self.lines if each.slot != slot and not each.once)
+        wider = (each for each in others if slot in each.about)
         return (*own, *wider)
 
 

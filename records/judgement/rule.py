@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from records.judgement.compare import away, meets
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.uncertainty import distance, guard
+from records.judgement.uncertainty import distance, guard, nearest_edge
 from records.judgement.wording import number, rounded
 from records.model.reading import Figure, Reading, Slot
 from records.model.slots import measured_by
@@ -47,6 +48,38 @@ def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         )
     elif verdict is Verdict.OUTSIDE:
         yield Concern("limit", verdict, _over(facts, reading, figure, limit), source=limit.source)
+
+
+def as_tabulated(ohms: float) -> float:
+    """Return 50 V / IΔn [Ω] in whole ohms, as BS 7671 Table 41.5 prints it (1667 for 30 mA).
+
+    From memory; a reading of what is printed keeps it.
+    """
+    return float(round(ohms))
+
+
+def cut_down(ohms: float) -> float:
+    """Return a highest figure [Ω] cut down to the last digit printed, so that both agree."""
+    return math.floor(ohms * 100 + _SLACK) / 100
+
+
+_SLACK = 1e-6
+"""Hundredths of an ohm: 2.18 × 100 falls just short of 218 in binary."""
+
+
+def beyond(figure: Figure, limit: Limit, usual: str) -> str:
+    """Return how far a figure is off what is only usual: a rule of thumb is no limit to be outside.
+
+    Args:
+        figure: What the meter showed, on the wrong side of `limit`.
+        limit: What is usual.
+        usual: What it is that shows so much: `a short conductor shows`.
+    """
+    edge = nearest_edge(figure.value, limit)
+    if figure.sign is not Sign.EQUAL:
+        return f"{'More' if figure.sign is Sign.OVER else 'Less'} than {usual}."
+    side = "more" if figure.value > edge else "less"
+    return f"{rounded(abs(figure.value - edge), limit.unit, limit.digits)} {side} than {usual}."
 
 
 def no_proof(figure: Figure, limit: Limit, unit: Unit) -> Concern:

@@ -1,4 +1,8 @@
-"""The feed's cpc as main bonding conductor of metal in the ground, TN-C-S only."""
+"""The feed's cpc as main bonding conductor of metal in the ground, TN-C-S only.
+
+The sizes: BS 7671, Regulation 544.1.1 and Table 54.8 (10 mm² to 35 mm² of supply neutral, 25 mm² to
+95 mm²), from memory.
+"""
 
 import pytest
 
@@ -24,8 +28,9 @@ def found(cpc, earthing="TN-C-S", metal=True, neutral=None):
 def test_armour_alone_conducts_less_than_the_copper_asked_for():
     line = found(ARMOUR)[KEY]
 
-    assert line.verdict is Verdict.NEAR
-    assert "at least 10 mm²" in line.why
+    assert line.verdict is Verdict.OUTSIDE
+    assert "must be at least 10 mm²" in line.why
+    assert str(line.limit) == "at least 10 mm²"
 
 
 def test_a_core_beside_the_armour_is_enough():
@@ -40,5 +45,5 @@ def test_it_is_asked_only_where_the_supply_neutral_could_be_carried(other):
 def test_a_larger_supply_neutral_asks_for_a_larger_bond():
     line = found(BOTH, neutral=70.0)["board/-/B1/design/bond size"]
 
-    assert line.verdict is Verdict.NEAR
+    assert line.verdict is Verdict.OUTSIDE
     assert "at least 25 mm²" in line.why

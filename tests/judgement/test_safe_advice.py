@@ -105,8 +105,9 @@ def test_surge_protection_comes_out_again_for_a_later_insulation_test():
     assert own(spoilt(alone, record=record), SURGE).verdict is Verdict.WITHIN
     assert own(record, SURGE).verdict is Verdict.WITHIN
     line = own(spoilt(late, record=record), SURGE)
-    assert line.verdict is Verdict.NEAR
+    assert line.verdict is Verdict.UNLIKELY
     assert "insulation L-E" in line.why
+    assert "that it is back in since isn't shown" in line.why
 
 
 # Worked out, and added up wrongly.

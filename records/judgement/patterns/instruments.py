@@ -51,15 +51,16 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
             continue
         ground = "was due" if meter.due is not None else "was a year old"
         concern = Concern(
-            "calibration", Verdict.UNLIKELY,
+            "calibration", Verdict.NEAR,
             f"The calibration of {meter.id} {ground} on {due:%d %B %Y}; {len(late)} "
-            f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day.",
+            f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
+            "makes none of them wrong: the certifier decides if they may stand.",
             ("calibration overdue", "the day was entered wrongly"),
-            "Repeat a sample with a meter in calibration; the certifier decides about the rest.",
+            "Repeat a sample with a meter in calibration, and note how they agree.",
             cite.CALIBRATION, 20,
         )  # fmt: skip
         title = f"Calibration of {meter.id} {meter.serial}".strip()
-        yield Pattern(concern, BOARD, title, late, mark=meter.id)
+        yield Pattern(concern, BOARD, title, late, mark=meter.id, once=True)
 
 
 def wrong_kind(facts: Facts) -> Iterator[Pattern]:

@@ -54,9 +54,10 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         return
     at, test = max(later, key=lambda each: each[0])
     concern = Concern(
-        "surge not shown back", Verdict.NEAR,
+        "surge not shown back", Verdict.UNLIKELY,
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
-        f"{at[0]:%Y-%m-%d %H:%M}: surge protection is out for such a test.",
+        f"{at[0]:%Y-%m-%d %H:%M}: surge protection is out for such a test, and that it is back in "
+        "since isn't shown.",
         ("it was taken out again",), "Look at it again, and say so.", cite.INSULATION, 10,
     )  # fmt: skip
     yield Pattern(concern, BOARD, "Board: surge protection back in", (slot, test), into=slot)

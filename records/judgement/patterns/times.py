@@ -107,7 +107,7 @@ def button_first(facts: Facts) -> Iterator[Pattern]:
             concern = Concern(
                 "button before time", Verdict.NEAR,
                 "The test button was pressed before the time was measured: that can free a stiff "
-                "mechanism and hide it.",
+                "mechanism and hide it. The certifier decides if the time may stand.",
                 ("the order of the tests",),
                 "Nothing to mend; tell the certifier.", cite.COMMON,
             )  # fmt: skip
