@@ -97,7 +97,7 @@ def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         value = found.back if earth else found.line
         return worked(
             quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {at.words}",
-            ("the second of each pair in {}" if earth else "{}", found), (found,),
+            found.back_only if earth else ("{}", found), (found,),
             note=_remark(context),
         )  # fmt: skip
 
@@ -218,7 +218,7 @@ def _voltage(context: Context, _: Slot) -> Worked:
     return worked(
         "U0", context.u0, Unit.VOLT, "nominal, with the statutory tolerance",
         f"{context.u0:g} V -{below.value * 100:g} % / +{above.value * 100:g} %",
-        (above.source,), digits=0, low=low, high=high, words=f"{low:.0f} to {high:.0f} V",
+        (above.source,), digits=0, low=low, high=high, words=f"{low:.1f} to {high:.1f} V",
     )  # fmt: skip
 
 

@@ -73,6 +73,12 @@ class Along:
     def __str__(self) -> str:
         return " + ".join(_text(length, each, self.earth) for length, each in self.parts)
 
+    def back_only(self) -> str:
+        """Return the working of what serves as cpc by itself."""
+        return " + ".join(
+            f"{length:g} m × {(each.back or 0.0) * 1000:.4g} mΩ/m" for length, each in self.parts
+        )
+
     def cited(self) -> tuple[Source, ...]:
         """Return where they come from, each once."""
         found = {id(source): source for _, each in self.parts for source in each.sources}

@@ -11,7 +11,7 @@ from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
+from records.judgement.rule import Bound, Rule, beside_limit, cut_down, off_expectation, said_off
 from records.judgement.wording import amount, number
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Part, Sign, Stage, Verdict
@@ -50,7 +50,7 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
         return None  # the design itself has no room for it, and says so
     return Limit(
         Sense.MOST,
-        limit.value - upstream,
+        cut_down(limit.value - upstream),
         Unit.OHM,
         limit.sources[0] if limit.sources else cite.LOOP_METHOD,
         note=f"so that the loop keeps {number(round(limit.value, 2), 2)} Ω at its far end",

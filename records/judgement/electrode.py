@@ -11,7 +11,7 @@ from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit
+from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit
 from records.judgement.wording import amount
 from records.model.reading import Figure, Reading, Slot
 from records.tables.disconnection import stable_electrode, touch_voltage
@@ -29,7 +29,8 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
     if isinstance(found, NotWorkedOut):
         return found
     source = found.sources[0] if found.sources else cite.TT_RCD
-    return Limit(Sense.MOST, found.value, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
+    most = as_tabulated(found.value)
+    return Limit(Sense.MOST, most, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
 
 
 _LEADS = "Look at leads, spikes and clamp, and repeat. "

@@ -13,7 +13,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.loop_facts import open_loop, rcd_in_path
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, beside_limit
+from records.judgement.rule import Bound, as_tabulated, beside_limit, cut_down
 from records.judgement.uncertainty import distance, guard
 from records.judgement.wording import number
 from records.model.reading import Figure, Quantity, Reading, Slot
@@ -41,9 +41,19 @@ def most_loop(facts: Facts, slot: Slot) -> Bound:
     exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
     if isinstance(cold, NotWorkedOut):
         note = _in_brackets(table.note)
-        return Limit(Sense.MOST, table.value, Unit.OHM, _source(table), digits=0, note=note)
-    note = f"tabulated {_ohms(table)}; exactly: {_ohms(exact)}"
+        most = as_tabulated(table.value)
+        return Limit(Sense.MOST, most, Unit.OHM, _source(table), digits=0, note=note)
+    note = f"0.8 of the tabulated {_ohms(table)}; {_which(cold, exact)}"
     return Limit(Sense.MOST, cold.value, Unit.OHM, _source(table), note=note)
+
+
+def _which(cold: Worked, exact: Result) -> str:
+    """Return what the limit that is worked out exactly has to say beside the cold one."""
+    if isinstance(exact, NotWorkedOut):
+        return "the exact one can't be worked out"
+    most = cut_down(exact.value)
+    said = f"{number(most, 2)} Ω, worked out exactly, the certifier decides"
+    return f"from there to {said}" if most > cold.value + SLACK else f"over {said}"
 
 
 def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -70,7 +80,7 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
-    holds = isinstance(exact, Worked) and value <= exact.value + SLACK
+    holds = isinstance(exact, Worked) and value <= cut_down(exact.value) + SLACK
     check = _AGAIN_BEHIND_RCD if by_rcd else _AGAIN
     if value > table.value + SLACK:
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))

@@ -12,7 +12,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
 from records.judgement.loop_facts import TT_LEAST, open_loop, too_good, unsteady
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit
+from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit
 from records.judgement.wording import amount, rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
@@ -53,7 +53,8 @@ def _most_tt(facts: Facts) -> Bound:
         return None
     source = found.sources[0] if found.sources else cite.TT_RCD
     note = "50 V / IΔn of the RCD before the feed"
-    return Limit(Sense.MOST, found.value, Unit.OHM, source, digits=0, note=note)
+    most = as_tabulated(found.value)
+    return Limit(Sense.MOST, most, Unit.OHM, source, digits=0, note=note)
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:

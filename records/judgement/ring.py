@@ -126,11 +126,13 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     circuit = facts.circuit_of(reading.slot)
     point = point_of(circuit, reading.slot)
     span = ring_value(facts, circuit, reading.slot.quantity) if circuit else None
+    by = "the ends as read give"
     if span is None or (point is not None and point.spur):
         expected = facts.meter(reading.slot)
         if not isinstance(expected, Worked):
             return
         span = (expected.low or expected.value, expected.high or expected.value)
+        by = "the design gives"
     gap = outside(figure, *span, LEAST)
     if not gap or _ends_tell(facts, reading, figure):
         return
@@ -138,7 +140,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if gap > 0:
         yield Concern(
             "ring-point-high", Verdict.UNLIKELY,
-            f"{rounded(gap, Unit.OHM)} more than the ring gives here ({whole}).",
+            f"{rounded(gap, Unit.OHM)} more than {by} here ({whole}).",
             ("a spur that isn't entered", "a worn or loose contact at this point",
              "a loose terminal"),
             "Count the cables at this point; read at its terminals.", cite.GUIDANCE, 10,
@@ -146,7 +148,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     else:
         yield Concern(
             "ring-point-low", Verdict.UNLIKELY,
-            f"{rounded(-gap, Unit.OHM)} less than the ring gives here ({whole}).",
+            f"{rounded(-gap, Unit.OHM)} less than {by} here ({whole}).",
             ("the ends are crossed wrongly: both of the same leg joined",
              "a bridge inside the ring"),
             "Join opposite legs at the board and repeat, before you suspect the cable.",

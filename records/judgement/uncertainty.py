@@ -97,7 +97,7 @@ def distance(value: float, limit: Limit, band: Guard, unit: Unit, digits: int) -
     edge = nearest_edge(value, limit)
     gap = abs(value - edge)
     one = band.at(value, edge)
-    said = f"{rounded(gap, unit, digits)} from the limit"
+    said = f"{rounded(gap, unit, max(digits, limit.digits))} from the limit"
     if not one:
         return said
     return f"{said}, {_times(gap / one)} the uncertainty of the meter ({band.ground})"

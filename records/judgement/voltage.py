@@ -39,7 +39,7 @@ def _band(facts: Facts, _slot: Slot) -> Bound:
     above, below = supply_tolerance("above"), supply_tolerance("below")
     return Limit(
         Sense.BAND, (1 - below.value) * u0, Unit.VOLT, above.source, upper=(1 + above.value) * u0,
-        digits=0, note="nominal voltage, 10 % up and 6 % down",
+        digits=1, note="nominal voltage, 10 % up and 6 % down",
     )  # fmt: skip
 
 

@@ -26,6 +26,16 @@ def readings(runs, points):
     }
 
 
+def test_each_end_of_a_ring_shows_its_own_conductor_alone_in_its_working():
+    """20 m of 2.5/1.5 mm² and 10 m of 4/1.5 mm² at 20 °C: 12.1, 7.41, 4.61 mΩ/m (BS EN 60228)."""
+    runs = [run(csa=2.5, length=20.0), run(csa=4.0, length=10.0)]
+    meter = expected(job(circuits=[ring(runs=runs, points=[])], job={"ambient": 20.0})).meter
+    found = {slot.quantity: result for slot, result in meter.items()}
+
+    assert found[Quantity.R1].put_in == "20 m × 7.41 mΩ/m + 10 m × 4.61 mΩ/m"
+    assert found[Quantity.R2].put_in == "20 m × 12.1 mΩ/m + 10 m × 12.1 mΩ/m"
+
+
 def by_nodes(lengths, at, earth):
     """Return the same from conductances between four nodes, solved as a linear system.
 

@@ -82,7 +82,28 @@ def test_the_sentence_names_all_three():
 
     why = review(record, by_hand(1.37, 1.09, 1.31)).of(zs("C2"))[0].why
 
-    assert "limit at most 1.09 Ω (tabulated 1.37 Ω; exactly: 1.31 Ω)" in why
+    assert (
+        "limit at most 1.09 Ω (0.8 of the tabulated 1.37 Ω; from there to 1.31 Ω, worked out "
+        "exactly, the certifier decides)"
+    ) in why
+
+
+def test_the_exact_limit_counts_as_it_is_printed():
+    """What is printed is never more than what was worked out, and a reading of it keeps it."""
+    for value, verdict in ((1.29, Verdict.NEAR), (1.3, Verdict.OUTSIDE)):
+        record = SOUND.model_copy(update={"readings": (read(1, zs("C2"), value),)})
+        line = review(record, by_hand(1.37, 1.09, 1.297)).of(zs("C2"))[0]
+
+        assert "from there to 1.29 Ω" in line.why
+        assert line.verdict is verdict
+
+
+def test_an_exact_limit_under_the_cold_one_says_so():
+    record = SOUND.model_copy(update={"readings": (read(1, zs("C2"), 1.0),)})
+
+    why = review(record, by_hand(1.37, 1.09, 1.05)).of(zs("C2"))[0].why
+
+    assert "(0.8 of the tabulated 1.37 Ω; over 1.05 Ω, worked out exactly, the certifier" in why
 
 
 def test_over_range_is_outside():

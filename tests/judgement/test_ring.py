@@ -7,7 +7,18 @@ import pytest
 from records.model.circuit import Point
 from records.model.reading import Quantity
 from records.terms import Stage, Verdict
-from tests.judgement.jobs import RING, SOUND, at, circuit, over, own, reviewed, sound_job, spoilt
+from tests.judgement.jobs import (
+    RING,
+    SOUND,
+    at,
+    circuit,
+    over,
+    own,
+    reviewed,
+    sound_job,
+    spoilt,
+    without,
+)
 
 R1, RN, R2 = (at(each, "C1") for each in (Quantity.R1, Quantity.RN, Quantity.R2))
 EARLY = {
@@ -90,6 +101,14 @@ def test_a_high_point_asks_for_a_spur():
 
     assert line.verdict is Verdict.UNLIKELY
     assert line.causes[0] == "a spur that isn't entered"
+    # Beside what the design expects stands a second figure: it says what that one follows from.
+    assert "more than the ends as read give here (0.24 Ω)" in line.why
+
+
+def test_without_the_ends_a_high_point_is_held_against_the_design():
+    record = without(*EARLY.values(), R1, RN, R2, record=spoilt((le("P3"), 0.40)))
+
+    assert "more than the design gives here (0.24 Ω)" in own(record, le("P3")).why
 
 
 def test_a_declared_spur_is_expected_at_its_point():
