@@ -74,7 +74,7 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
         )
     # An electrode stands at the outbuilding, at the house of a TT supply, or not at all.
     record = context.record
-    if record.board.earth is not OutbuildingEarth.CARRIED_OVER:
+    if record.board.earth is OutbuildingEarth.OWN_ELECTRODE:
         by_design[BOARD, What.RA_LIMIT] = attempt(
             "RA", lambda: _ra_limit(record, record.board.rcd, "Board")
         )

@@ -238,6 +238,7 @@ def _breaking_usual(kind: DeviceKind) -> Worked:
     found = devices.breaking_capacity(kind)
     return worked(
         "Icn", found.value / 1000, Unit.KILOAMPERE, "lowest usual one of its kind", kind.value,
-        (found.source,), digits=1,
-        note="Not entered: read it off the label. The lowest usual class is taken, which errs low.",
+        (found.source,), digits=1, words=f"{found.value / 1000:.1f} kA, assumed",
+        note=f"Not entered: read it off the label. Assumed by its kind, {kind.value}: the lowest "
+        "usual one, which errs low.",
     )  # fmt: skip

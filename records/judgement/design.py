@@ -8,6 +8,7 @@ from dataclasses import replace
 from records.expected.results import What
 from records.judgement.design_cpc import let_through
 from records.judgement.design_earth import earth_lines
+from records.judgement.design_odd import odd_lines
 from records.judgement.design_pairs import CHECKS, checked
 from records.judgement.design_rcd import rcd_lines
 from records.judgement.design_ring import ring_capacity, ring_size
@@ -18,6 +19,7 @@ from records.judgement.review_types import Judged
 from records.judgement.wording import amount
 from records.model.circuit import Circuit
 from records.model.reading import Place, Quantity, Slot
+from records.model.wiring import Device
 from records.terms import Form, Stage, Verdict
 from records.units import Unit
 
@@ -29,6 +31,7 @@ def design_lines(facts: Facts) -> list[Judged]:
         lines += _branch(facts, place, circuit)
     lines += earth_lines(facts)
     lines += rcd_lines(facts)
+    lines += odd_lines(facts)
     return _once(lines)
 
 
@@ -45,13 +48,22 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
         if check.what is What.ZS:
             loop = found
         if check.what is What.FAULT_HIGHEST:
-            found = _as_read(facts, place, found)
+            device = facts.record.feed.device if circuit is None else circuit.device
+            found = _by_label(_as_read(facts, place, found), device, facts.title(place))
         if check.what is What.CPC_SIZE:
             found = let_through(facts, place, found)
         yield found
     yield time_line(facts, place, loop)
     if ring and circuit is not None:
         yield ring_size(facts, place, circuit)
+
+
+def _by_label(found: Judged, device: Device, title: str) -> Judged:
+    """Let no breaking capacity stand as shown that was only assumed by the kind of device."""
+    if found.verdict is not Verdict.WITHIN or device.breaking is not None:
+        return found
+    check = f"Read the breaking capacity off the label, and enter it ({title})."
+    return replace(found, verdict=Verdict.NOT_TAKEN, next_check=check)
 
 
 def _as_read(facts: Facts, place: Place, found: Judged) -> Judged:
