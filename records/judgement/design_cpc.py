@@ -45,7 +45,7 @@ def let_through(facts: Facts, place: Place, found: Judged) -> Judged:
 
 def _figures(found: Judged) -> str:
     shown = f"S {found.expected}" if found.expected is not None else "S"
-    return f"{shown}; S {found.limit}."
+    return f"{shown}; must be {found.limit}."
 
 
 def _opens_at_once(facts: Facts, place: Place) -> bool:

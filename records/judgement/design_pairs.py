@@ -86,9 +86,16 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     if isinstance(bound, NotWorkedOut):
         return replace(base, why=f"Not worked out: {bound.why}", expected=bound)
     source = check.source or (bound.sources[0] if bound.sources else COMMON_PRACTICE)
-    limit = Limit(check.sense, bound.value, bound.unit, source, digits=bound.digits)
     verdict = verdict_on(shown, bound.value, check.sense)
-    words = f"{shown.symbol} {shown}; {bound.symbol} {limit}."
+    digits = bound.digits
+    if verdict is Verdict.OUTSIDE:
+        digits = _telling(shown, bound)
+    limit = Limit(check.sense, bound.value, bound.unit, source, digits=digits)
+    finer = digits > bound.digits
+    figure = f"{shown.value:.{digits}f} {shown.unit.value}".strip() if finer else str(shown)
+    most = str(limit).removeprefix(f"{check.sense.value} ") if finer else str(bound)
+    name = "" if bound.symbol == shown.symbol else f"{bound.symbol}, "
+    words = f"{shown.symbol} {figure}; must be {check.sense.value} {name}{most}."
     notes = " ".join(dict.fromkeys(each.note for each in (shown, bound) if each.note))
     done = replace(base, verdict=verdict, expected=shown, limit=limit, weight=check.weight)
     if verdict is Verdict.WITHIN:
@@ -103,6 +110,18 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
         next_check=check.next_check,
         source=source,
     )
+
+
+def _telling(shown: Worked, bound: Worked) -> int:
+    """Return with how many decimals a figure doesn't read like the limit that it doesn't keep."""
+    for digits in range(bound.digits, _FINEST):
+        if f"{shown.value:.{digits}f}" != f"{bound.value:.{digits}f}":
+            return digits
+    return bound.digits
+
+
+_FINEST = 6
+"""Decimals that are looked at, to tell two figures apart."""
 
 
 def verdict_on(shown: Worked, bound: float, sense: Sense) -> Verdict:

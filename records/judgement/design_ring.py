@@ -25,7 +25,7 @@ def ring_capacity(facts: Facts, place: Place) -> Judged:
     least = ring_least_rating()
     limit = Limit(Sense.LEAST, least.value, found.unit, least.source, digits=0)
     verdict = verdict_on(found, least.value, Sense.LEAST)
-    why = f"Iz {found}; {limit} in a leg of a ring. {found.note}".strip()
+    why = f"Iz {found}; must be {limit} in a leg of a ring. {found.note}".strip()
     done = replace(base, verdict=verdict, why=why, expected=found, limit=limit, weight=40)
     if verdict is Verdict.WITHIN:
         return done

@@ -58,6 +58,19 @@ def test_a_pair_on_and_over_its_limit(what, against, good, bad, end):
         assert found.expected is not None
 
 
+def test_a_figure_that_rounds_to_its_limit_is_shown_finer_where_it_is_over():
+    found = judged({What.IB: figure("Ib", 16.004), What.IN: figure("In", 16)}, "Ib")
+
+    assert found.why.startswith("Ib 16.004 A; must be at most In, 16.000 A.")
+    assert str(found.limit) == "at most 16.000 A"
+
+
+def test_a_comparison_says_what_must_be_not_that_it_is():
+    found = judged({What.IZ: figure("Iz", 14.5), What.IN: figure("In", 16)}, "Iz")
+
+    assert found.why.startswith("Iz 14.50 A; must be at least In, 16.00 A.")
+
+
 def test_a_range_that_reaches_over_is_near():
     pair = {
         What.ZS: figure("Zs", 1.3, low=1.3, high=1.4),
@@ -286,7 +299,9 @@ def test_a_thin_bond():
     )
 
     assert line(record, "board/-/B1/design/bond size").verdict is Verdict.OUTSIDE
-    assert line(pme, "board/-/B1/design/bond size").verdict is Verdict.NEAR
+    thin = line(pme, "board/-/B1/design/bond size")
+    assert thin.verdict is Verdict.OUTSIDE
+    assert str(thin.limit) == "at least 10 mm²"
 
 
 def test_a_fault_current_that_was_read_softens_the_worst_case():

@@ -44,7 +44,7 @@ def test_it_is_never_a_pass_and_gives_both_figures():
     line = judged(sound_job(), 0.1)
 
     assert line.is_finding
-    assert line.why.startswith("S 1.50 mm²; S at least 4.00 mm². Not shown:")
+    assert line.why.startswith("S 1.50 mm²; must be at least 4.00 mm². Not shown:")
 
 
 def test_a_fuse_has_its_energy_in_its_curve_and_stays_outside():
