@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from datetime import date
 
 from records.errors import BadQuantity, FarboardError
@@ -12,7 +13,16 @@ from records.typed import read_typed
 from records.units import Unit
 from tui.widgets.rows import Field, Kind, Option
 
-_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", re.ASCII)
+_MONTHS = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+)  # fmt: skip
+_GAP = r"(?:\s*[-/.,]\s*|\s+)"
+_YEAR_FIRST = re.compile(rf"(\d{{4}}){_GAP}(\d{{1,2}}){_GAP}(\d{{1,2}})", re.ASCII)
+_YEAR_LAST = re.compile(rf"(\d{{1,2}}){_GAP}(\d{{1,2}}){_GAP}(\d{{4}})", re.ASCII)
+_DAY_NAMED = re.compile(rf"(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}([a-z]+)\.?{_GAP}(\d{{4}})", re.ASCII)
+_NAME_FIRST = re.compile(rf"([a-z]+)\.?{_GAP}(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}(\d{{4}})", re.ASCII)
+_SHORT_YEAR = re.compile(rf"\d{{1,2}}{_GAP}(?:\d{{1,2}}|[a-z]+){_GAP}\d{{2}}", re.ASCII)
 
 
 def read_field(field: Field, text: str) -> object:
@@ -44,7 +54,7 @@ def echo(field: Field, text: str) -> str:
     except FarboardError:
         return "…"
     if isinstance(value, date):
-        return f"= {value.day} {value:%B %Y}"
+        return f"= {_spelled(value)}"
     if isinstance(value, float):
         return f"= {value:.12g} {field.unit.value}".rstrip()
     return f"= {value}"
@@ -68,14 +78,45 @@ def offered(field: Field, typed: str) -> tuple[Option, ...]:
 
 
 def _day(text: str) -> date:
-    try:
-        if not _DAY.fullmatch(text):
-            raise ValueError
-        return date.fromisoformat(text)
-    except ValueError:
-        raise BadQuantity(
-            f"“{text[:40]}” is not a day: type year, month and day, like 2026-03-20."
-        ) from None
+    found = _days(text.casefold())
+    if len(found) == 1:
+        return found[0]
+    if found:
+        said = " or ".join(_spelled(each) for each in found)
+        right = " or ".join(each.isoformat() for each in found)
+        raise BadQuantity(f"“{text[:40]}” could be {said}: type {right}.")
+    if _SHORT_YEAR.fullmatch(text.casefold()):
+        raise BadQuantity(f"“{text[:40]}”: type the year with four digits, like 2026-03-20.")
+    raise BadQuantity(f"“{text[:40]}” is not a day: type year, month and day, like 2026-03-20.")
+
+
+def _days(text: str) -> tuple[date, ...]:
+    """Return every day that a text could mean: in some countries the month stands first."""
+    orders: list[tuple[str, int, str]] = []
+    if match := _YEAR_FIRST.fullmatch(text):
+        orders.append((match[1], int(match[2]), match[3]))
+    elif match := _YEAR_LAST.fullmatch(text):
+        orders += [(match[3], int(match[2]), match[1]), (match[3], int(match[1]), match[2])]
+    elif match := _DAY_NAMED.fullmatch(text):
+        orders.append((match[3], _month(match[2]), match[1]))
+    elif match := _NAME_FIRST.fullmatch(text):
+        orders.append((match[3], _month(match[1]), match[2]))
+    found = dict[date, None]()
+    for year, month, day in orders:
+        with suppress(ValueError):  # no such day
+            found[date(int(year), month, int(day))] = None
+    return tuple(found)
+
+
+def _month(name: str) -> int:
+    """Return the number of a month by its name or the first three letters of it; 0 for none."""
+    if name == "sept":
+        return 9
+    return next((at for at, each in enumerate(_MONTHS, start=1) if name in (each, each[:3])), 0)
+
+
+def _spelled(day: date) -> str:
+    return f"{day.day} {_MONTHS[day.month - 1].capitalize()} {day.year}"
 
 
 def _count(text: str) -> int:
