@@ -163,7 +163,9 @@ class FarboardApp(App[None]):
             self.go(step)
             told = [session.file.remark] if session.file.remark else []
             if session.drafts:
-                typed = ", ".join(f"“{each}”" for each in session.drafts.values())
+                from tui.drafts import told as located
+
+                typed = located(session.drafts, session.record)
                 told.append(f"Typed before and not accepted, still in its field: {typed}.")
             if told:
                 self._say(" ".join(told), "warn")
@@ -286,8 +288,9 @@ class FarboardApp(App[None]):
             self.exit()
             return
         from tui.dialogs.choose import Choose
+        from tui.drafts import told
 
-        typed = ", ".join(f"“{each}”" for each in self._session.drafts.values())
+        typed = told(self._session.drafts, self._session.record)
 
         def taken(at: int | None) -> None:
             if at == 1:

@@ -2,10 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping
-from typing import Any
+from collections.abc import Mapping, MutableMapping
+from typing import TYPE_CHECKING, Any
 
 from jsonpointer import JsonPointerException, resolve_pointer
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+
+
+def told(drafts: Mapping[str, str], record: Record) -> str:
+    """Return drafts with where each of them belongs: `“0.3x” (Origin, Ze)`."""
+    return ", ".join(f"“{text}” ({where(key, record)})" for key, text in drafts.items())
+
+
+def where(key: str, record: Record) -> str:
+    """Return in words where a draft belongs.
+
+    Args:
+        key: The pointer of its field, or the name of a reading or a question.
+        record: The record that it was typed for.
+    """
+    from records.model.slots import offered, slots
+    from records.store.places import spot
+    from records.terms import Stage, Step
+    from tui.steps.bench_step import draft_key
+    from tui.telling import slot_words
+
+    if key.startswith("/"):
+        return str(spot(key.split("/")[1:], record.model_dump(mode="json")))
+    known = dict.fromkeys((*slots(record), *(s for each in Stage for s in offered(record, each))))
+    for slot in (*known, *(each.slot for each in record.readings)):
+        if key == draft_key(slot):
+            return slot_words(record, slot)
+        if key == f"review: {slot}":
+            return f"{Step.REVIEW.value}, {slot_words(record, slot)}"
+    return key.replace(": ", ", ")  # a question: its title and what it asks
 
 
 def closed_up(drafts: MutableMapping[str, str], entries: str, at: int) -> None:

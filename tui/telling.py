@@ -5,13 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from records.model.reading import Slot
     from records.model.record import Record
 
 Path = tuple[str | int, ...]
 
 
 def difference(before: Record, after: Record) -> str:
-    """Return where two records differ and how it is now, such as `Origin, Ze: now 0.35`."""
+    """Return where two records differ and how it is now, such as `Origin, Ze: now 0.35`.
+
+    An entry that came or went is named: `Dead tests, C1 Sockets, r1: 0.31 Ω`, `Circuit C8: now
+    gone`.
+    """
     from records.store.places import spot
 
     old, new = before.model_dump(mode="json"), after.model_dump(mode="json")
@@ -20,11 +27,56 @@ def difference(before: Record, after: Record) -> str:
         return "nothing differs"
     first = paths[0]
     value = _at(new, first)
+    if isinstance(value, list):
+        entries = list(_entries(before, after, _at(old, first), value, first))
+        if entries:
+            count = len(entries) + len(paths) - 2
+            return entries[0] + (f" and {count} more" if count else "")
     words = str(spot(first, new if value is not None else old))
     more = f" and {len(paths) - 1} more" if len(paths) > 1 else ""
     if isinstance(value, dict | list):
         return words + more
     return f"{words}: now {_said(value)}{more}"
+
+
+def _entries(before: Record, after: Record, was: Any, now: list[Any], path: Path) -> Iterator[str]:
+    """Yield each entry of a list that is gone or there again."""
+    from records.store.places import spot
+
+    for record, here, there, end in (
+        (before, was, now, "now gone"),
+        (after, now, was, "there again"),
+    ):
+        known = {each["id"] for each in there if _has_id(each)}
+        for at, each in enumerate(here):
+            if not _has_id(each) or each["id"] in known:
+                continue
+            if path == ("readings",):
+                yield _reading(record, at, "now " if record is after else "")
+            else:
+                yield f"{spot((*path, at), record.model_dump(mode='json'))}: {end}"
+
+
+def _has_id(entry: Any) -> bool:
+    return isinstance(entry, dict) and "id" in entry
+
+
+def _reading(record: Record, at: int, word: str) -> str:
+    from records.judgement.wording import in_full
+    from records.model.slots import measured_by
+
+    reading = record.readings[at]
+    said = in_full(reading.taken, measured_by(reading.slot))
+    return f"{slot_words(record, reading.slot)}: {word}{said}"
+
+
+def slot_words(record: Record, slot: Slot) -> str:
+    """Return where a reading belongs, its step first: `Dead tests, C1 Sockets, r1`."""
+    from records.model.slots import measured_by, title
+    from tui.bench.desk import STEP_OF_STAGE
+
+    symbol = measured_by(slot).symbol
+    return f"{STEP_OF_STAGE[slot.stage].value}, {title(record, slot.place)}, {symbol}"
 
 
 def _differing(old: Any, new: Any, path: Path) -> list[Path]:
