@@ -16,25 +16,32 @@ from records.terms import Earthing, Method, RcdType
 from records.units import Unit
 from tui.widgets.rows import NOT_SAID, Field, Kind, Option
 
-_NOTES: dict[Enum, str] = {
-    Earthing.TN_S: "earth on the cable's sheath or a core of its own",
-    Earthing.TN_C_S: "earth from the supply's neutral (PME)",
-    Earthing.TT: "no earth from the supplier: an electrode",
-    RcdType.AC: "a.c. only",
-    RcdType.A: "a.c. and pulsating d.c.",
-    RcdType.F: "as A, and mixed frequencies",
-    RcdType.B: "as F, and smooth d.c.",
+_NOTES: dict[type[Enum], dict[Enum, str]] = {
+    Earthing: {
+        Earthing.TN_S: "earth on the cable's sheath or a core of its own",
+        Earthing.TN_C_S: "earth from the supply's neutral (PME)",
+        Earthing.TT: "no earth from the supplier: an electrode",
+    },
+    RcdType: {
+        RcdType.AC: "a.c. only",
+        RcdType.A: "a.c. and pulsating d.c.",
+        RcdType.F: "as A, and mixed frequencies",
+        RcdType.B: "as F, and smooth d.c.",
+    },
     # BS 7671 Appendix 4, Table 4A2, in short (from memory).
-    Method.A: "in conduit in an insulated wall",
-    Method.B: "in conduit or trunking on a wall",
-    Method.C: "clipped direct",
-    Method.D: "in the ground, direct or in a duct",
-    Method.E: "in free air, or on a perforated tray",
-    Method.M100: "flat: above a ceiling, ≤ 100 mm of insulation",
-    Method.M101: "flat: above a ceiling, > 100 mm of insulation",
-    Method.M102: "flat: insulated stud wall, touching its face",
-    Method.M103: "flat: insulated stud wall, not touching",
+    Method: {
+        Method.A: "in conduit in an insulated wall",
+        Method.B: "in conduit or trunking on a wall",
+        Method.C: "clipped direct",
+        Method.D: "in the ground, direct or in a duct",
+        Method.E: "in free air, or on a perforated tray",
+        Method.M100: "flat: above a ceiling, ≤ 100 mm of insulation",
+        Method.M101: "flat: above a ceiling, > 100 mm of insulation",
+        Method.M102: "flat: insulated stud wall, touching its face",
+        Method.M103: "flat: insulated stud wall, not touching",
+    },
 }
+"""By kind: type A of an RCD and method A of installation are the same letter."""
 
 
 def fields_of(piece: Piece, pointer: str, names: Sequence[str]) -> tuple[Field, ...]:
@@ -78,8 +85,8 @@ class _Shape:
         chosen = next((part for part in kinds if issubclass(part, Enum)), None)
         self.options: tuple[Option, ...] = ()
         if chosen is not None:
-            self.kind = Kind.CHOICE
-            self.options = tuple(Option(each.value, each, _NOTES.get(each, "")) for each in chosen)
+            self.kind, notes = Kind.CHOICE, _NOTES.get(chosen, {})
+            self.options = tuple(Option(each.value, each, notes.get(each, "")) for each in chosen)
         elif bool in kinds:
             self.kind = Kind.YES_NO
             self.options = (Option("yes", True), Option("no", False))

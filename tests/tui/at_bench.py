@@ -15,6 +15,7 @@ from records.terms import Part, Step
 from records.units import Unit
 from tests.bench_logic.job import small_job
 from tests.tui.driving import NARROW, Driver, wizard
+from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
 
 
@@ -83,6 +84,18 @@ async def past_cautions(driver: Driver) -> None:
     """Say that the cautions in the way were read."""
     while bench(driver).caution() is not None:
         await driver.keys("enter")
+
+
+async def again(driver: Driver) -> int:
+    """Test the finding in hand again from the review; return how many cautions came first."""
+    await driver.type("a")
+    await driver.settled()
+    read = 0
+    while isinstance(driver.app.screen, YesNo):
+        await driver.keys("y")
+        await driver.settled()
+        read += 1
+    return read
 
 
 def believable(driver: Driver, slot: Slot, known: Known) -> str:

@@ -11,6 +11,7 @@ from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.bench_logic.job import slot
 from tests.tui.at_bench import (
+    again,
     at,
     bench,
     go,
@@ -21,6 +22,8 @@ from tests.tui.at_bench import (
     values,
 )
 from tests.tui.driving import WIDE
+from tui.bench.families import Family
+from tui.bench.safety import before
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 
@@ -363,8 +366,7 @@ async def test_a_small_window_still_shows_what_is_typed_and_what_it_must_not_pas
         assert "Reading ▸ 1.3 = 1.30 MΩ" in driver.words
         assert "at least 1.0 MΩ" in driver.words
         await go(driver, Step.REVIEW)
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         await driver.type("7")
         assert "Reading ▸ 7" in driver.words
 
@@ -387,3 +389,37 @@ async def test_the_palette_has_the_keys_of_the_bench_too(
         await driver.settled()
 
         assert seen in driver.words
+
+
+@pytest.mark.parametrize("size", [(50, 14), (60, 20)])
+async def test_a_caution_counts_as_read_when_its_last_line_was_on_the_screen(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
+        last = before(Stage.DEAD, Family.EARTHS)[0].lines[-1].split()[-2:]
+        seen = False
+        for _ in range(9):
+            if bench(driver).caution() is None:
+                break
+            seen = " ".join(last) in driver.words
+            assert seen or "more: " in driver.words
+            await driver.keys("enter")
+            await driver.settled()
+
+        assert bench(driver).caution() is None
+        assert seen
+
+
+async def test_keys_stay_in_sight_under_a_long_verdict(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.IR_LE, "C1")
+        await past_cautions(driver)
+        await driver.type("0.02\n")
+        await driver.settled()
+        await driver.keys("up")
+        await driver.settled()
+
+        assert "✗ outside" in driver.words
+        for key in ("a test again", "t note", "w why"):
+            assert key in driver.words

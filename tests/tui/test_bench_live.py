@@ -98,7 +98,7 @@ async def test_what_is_missing_can_be_looked_at_while_the_step_is_locked(tmp_pat
     async with at(tmp_path, Step.LIVE_TESTS) as driver:
         await driver.keys("n")
         await driver.settled()
-        assert "Enter the question" in driver.words
+        assert "Enter asks the question" in driver.words
         await driver.keys("down", "down", "m")
         assert "Still to be taken, in the order one walks" in driver.words
         await driver.keys("escape", "w")

@@ -11,7 +11,7 @@ from records.model.reading import Quantity
 from records.model.record import Record
 from records.terms import Stage, Step, Verdict
 from tests.bench_logic.job import slot, small_job, with_figure
-from tests.tui.at_bench import Clock, at, bench, in_hand, past_cautions, said, values
+from tests.tui.at_bench import Clock, again, at, bench, in_hand, past_cautions, said, values
 from tests.tui.driving import Driver
 from tui.bench import desk
 
@@ -67,8 +67,7 @@ async def test_a_re_test_leaves_the_first_reading_its_own_verdict(
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         await driver.type("0.3\n")
         await driver.settled()
         assert "✗ 1 outside" in driver.words

@@ -11,7 +11,7 @@ from textual.widgets import Input
 from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.bench_logic.job import slot
-from tests.tui.at_bench import at, bench, in_hand, past_cautions, to_slot, values
+from tests.tui.at_bench import again, at, bench, in_hand, past_cautions, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver, blank
 from tests.tui.test_review import faulty
 from tui.sizes import TOO_SMALL
@@ -102,8 +102,7 @@ async def _a_remedy(driver: Driver) -> None:
 
 
 async def _a_second_test(driver: Driver) -> None:
-    await driver.type("a")
-    await driver.settled()
+    await again(driver)
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.terms import Stage, Step, Verdict
 from tests.bench_logic.job import slot, small_job, with_figure
-from tests.tui.at_bench import Clock, at, go, in_hand, past_cautions, said, to_slot, values
+from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.bench import desk
 from tui.bench.owed import ZE
@@ -91,8 +91,7 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
         assert "On record" in said(driver)
         assert "done, test again" in driver.words
 
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         await driver.type(">999")
         await driver.pilot.pause(0.7)
         assert "= > 999 MΩ" in driver.words
@@ -132,8 +131,7 @@ async def test_a_remedy_says_what_was_done(tmp_path: Path, typed: str) -> None:
 
 async def test_a_wrong_value_stays_in_the_field_of_the_re_test(tmp_path: Path) -> None:
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         await driver.type("1,250\n")
         assert "1.250 or 1250" in said(driver)
         await driver.keys("escape", "a")
@@ -159,8 +157,7 @@ async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: 
     job = with_figure(small_job(), slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
     async with at(tmp_path, Step.REVIEW, job) as driver:
         await choose(driver, "C1 Bench sockets: Loop at the far point")
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
 
         assert "behind a question" in said(driver)
         assert len(driver.record.readings) == 1
@@ -168,8 +165,7 @@ async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: 
 
 async def test_no_re_test_while_the_earth_is_off(tmp_path: Path) -> None:
     async with at(tmp_path, Step.REVIEW, with_figure(faulty(), ZE, 0.35)) as driver:
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
 
         assert "earth is still off" in said(driver)
 
@@ -182,8 +178,7 @@ async def test_a_design_finding_leads_to_its_design_and_has_no_field(tmp_path: P
     job = small_job().model_copy(update={"circuits": (ring, long, heater)})
     async with at(tmp_path, Step.REVIEW, job) as driver:
         await choose(driver, "voltage drop")
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         assert "press g" in said(driver)
         await driver.type("g")
         await driver.settled()
@@ -228,3 +223,21 @@ async def test_from_the_bench_a_remedy_can_be_noted_before_the_re_test(tmp_path:
 
         assert values(driver.record, IR) == ["0.2", ">999"]
         assert driver.record.remedies[0].done == "Screw drawn"
+
+
+async def test_a_dead_re_test_shows_what_to_make_sure_of_first_and_once(tmp_path: Path) -> None:
+    """Safe isolation before any dead test: HSE HSG85 (from memory)."""
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await driver.type("a")
+        await driver.settled()
+        assert "Before the first dead test" in driver.words
+        assert "Prove dead at the place of work" in driver.words
+
+        await driver.keys("n")
+        await driver.settled()
+        assert not driver.app.screen.has_class("-testing")
+
+        assert await again(driver) == 2  # safe isolation, then insulation
+        assert driver.app.screen.has_class("-testing")
+        await driver.keys("escape")
+        assert await again(driver) == 0

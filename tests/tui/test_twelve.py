@@ -15,7 +15,7 @@ from records.model.record import Record
 from records.model.slots import slots
 from records.terms import Part, Stage, Step, Verdict
 from tests.bench_logic.job import slot
-from tests.tui.at_bench import Clock, at, bench, go, in_hand, said
+from tests.tui.at_bench import Clock, again, at, bench, go, in_hand, said
 from tests.tui.driving import NAMED, NARROW, WIDE, Driver
 from tests.tui.test_review import choose
 from tests.tui.twelve import Typed, sound, twelve
@@ -67,8 +67,7 @@ async def test_a_board_of_twelve_circuits_is_measured_from_the_bench_alone(
         await driver.type("rGland filled with water, dried out and made off anew\n")
         await driver.settled()
         assert "On record" in said(driver)
-        await driver.type("a")
-        await driver.settled()
+        await again(driver)
         await driver.type(">999\n")
         await driver.settled()
         assert driver.app.session.review.of(WET)[0].verdict is Verdict.WITHIN

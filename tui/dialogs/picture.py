@@ -41,7 +41,7 @@ class Sort(StrEnum):
 class Picture(Dialog[None]):
     """Shows one picture at a time; the arrows go to the others and to other circuits."""
 
-    KEYS_LINE = "← → picture · ↑ ↓ circuit · a plain · Esc closes"
+    KEYS_LINE = "← → picture · ↑ ↓ circuit · a in letters · Esc closes"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+g,enter,q", "close", show=False),
         Binding("right,tab", "turn(1)", show=False),

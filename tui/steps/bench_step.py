@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Container, VerticalScroll
+from textual.containers import Container
 from textual.content import Content
 from textual.types import CSSPathType
 
@@ -16,8 +16,8 @@ from records.expected.results import Result
 from records.judgement.review_types import Judged
 from records.judgement.wording import Taken, in_full, said
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
-from records.model.slots import title
 from records.terms import Stage
+from tui.bench.behind import behind
 from tui.bench.card import Card, card, changed_since, how
 from tui.bench.desk import Desk
 from tui.bench.guard import not_right
@@ -26,6 +26,7 @@ from tui.bench.queue import Entry, Queue, queue
 from tui.bench.safety import Caution, before
 from tui.bench.sitting import Sitting
 from tui.steps.step import Step
+from tui.widgets.bench_card import BenchCard
 from tui.widgets.reading_card import GO_ON, aim_rows, card_rows, caution_rows
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_grid import ReadingGrid
@@ -59,8 +60,7 @@ class BenchStep(Step):
         with Container(id="bench"):
             yield ReadingQueue(id="bench-queue")
             yield ReadingGrid(id="bench-grid")
-            with VerticalScroll(id="bench-card", can_focus=False):
-                yield ReadingLines(id="bench-lines")
+            yield BenchCard(id="bench-card")
             yield ReadingLines(id="bench-aim")
             yield ReadingField(self, id="bench-field")
             yield Words(id="bench-keys")
@@ -91,6 +91,11 @@ class BenchStep(Step):
     def field(self) -> ReadingField:
         """Where the value is typed."""
         return self.query_one("#bench-field", ReadingField)
+
+    @property
+    def card(self) -> BenchCard:
+        """What there is to know before the reading in hand."""
+        return self.query_one(BenchCard)
 
     @property
     def entry(self) -> Entry | None:
@@ -150,8 +155,9 @@ class BenchStep(Step):
         if entry is None:
             return
         if caution is not None:
-            self.sitting.read.add(caution.key)
-            self.enter(self._at)
+            if not self.card.read_on(+1):  # what has not been on the screen has not been read
+                self.sitting.read.add(caution.key)
+                self.enter(self._at)
         elif entry.is_open or self._again:
             wanted = "y or n" if entry.measurement.is_check else "what the meter shows"
             self.refuse(f"Nothing is typed. Type {wanted}; c if it can't be taken; ↓ passes by.")
@@ -225,6 +231,9 @@ class BenchStep(Step):
             return True
         if key not in moves:
             return False
+        by = {"pagedown": +1, "pageup": -1}.get(key, 0)
+        if by and self.caution() is not None and self.card.read_on(by):
+            return True
         if 0 <= moves[key] < len(self._queue.entries):
             self.enter(moves[key])
         return True
@@ -290,17 +299,18 @@ class BenchStep(Step):
             self.query_one(ReadingGrid).show(self._queue, self._at)
         else:
             self.query_one(ReadingQueue).show(self._queue, self._at)
-        lines = self.query_one("#bench-lines", ReadingLines)
         if entry is None:
-            lines.show([("", self.closed())])
+            self.card.show([("", self.closed())], "PageDown")
             return
         expected = self.session.expected.meter.get(entry.slot)
         since, meter = changed_since(self.session, entry), self.desk.meter(entry.slot)
         shown = card(self.session.record, entry, expected, self.desk.now(), since, meter)
-        lines.show(caution_rows(caution) if caution else self._card_rows(entry, shown))
+        if caution is not None:
+            self.card.show(caution_rows(caution), "PageDown, Enter")
+        else:
+            self.card.show(self._card_rows(entry, shown), "w has all")
         around = around_words(self.session.record, self.sitting, entry, self.session.person)
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
-        self.query_one("#bench-card", VerticalScroll).scroll_home(animate=False)
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
         standing = self._standing(entry)
         self._make_room(typing=bool(draft), judged=bool(standing.plain))
@@ -321,10 +331,10 @@ class BenchStep(Step):
 
     def _make_room(self, *, typing: bool, judged: bool | None = None) -> None:
         # On the parts that give way, not on the screen: these are gone through with every reading.
-        card, line = self.query_one("#bench-card"), self.query_one(ReadingQueue)
-        card.set_class(typing, "-typing")
+        line = self.query_one(ReadingQueue)
+        self.card.make_room(typing=typing, judged=judged)
+        line.set_class(typing, "-typing")
         if judged is not None:
-            card.set_class(judged, "-judged")
             line.set_class(judged, "-judged")
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
@@ -361,25 +371,8 @@ class BenchStep(Step):
 
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return the expectation of the reading in hand, then what follows for its place."""
-        entry, expected = self.entry, self.session.expected
-        if entry is None:
-            return ()
-        own = expected.meter.get(entry.slot)
-        place = entry.slot.place.model_copy(update={"point": None})
-        where = title(self.session.record, place)
-        return [
-            *([(f"{entry.place}: {entry.measurement.symbol}, on the meter", own)] if own else []),
-            *(
-                (f"{where}: {what.value}, from the readings", result)
-                for (at, what), result in expected.measured.items()
-                if at == place
-            ),
-            *(
-                (f"{where}: {what.value}, from the design", result)
-                for (at, what), result in expected.design.items()
-                if at == place
-            ),
-        ]
+        entry = self.entry
+        return () if entry is None else behind(self.session.record, self.session.expected, entry)
 
     def pictured(self) -> tuple[Place | None, Quantity | None]:
         """Return where the reading in hand is taken, and what it is."""

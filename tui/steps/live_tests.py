@@ -65,6 +65,7 @@ class LiveTests(Bench):
         if await self.app.push_screen_wait(_question(found)) and self._on_record(found):
             self._locked = False
             self.sitting.refused = None
+            self.tell("")
             super().begin()
         else:
             self.sitting.refused = found

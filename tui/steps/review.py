@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import ClassVar
@@ -25,15 +24,19 @@ from records.model.slots import measured_by
 from records.terms import Stage, Verdict
 from tui import keys
 from tui.bench.desk import Desk, desk_for
+from tui.bench.families import family
 from tui.bench.findings import Paragraph, Show, detail, listed, slot_name, slots_of, would_mend
 from tui.bench.owed import ZE, owed
+from tui.bench.safety import before
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
+from tui.dialogs.yes_no import YesNo
 from tui.look import verdict_style
 from tui.steps.step import Step
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_lines import ReadingLines
+from tui.widgets.review_words import counts_line, keys_of_list, nothing_to_show
 from tui.widgets.said import Said
 from tui.widgets.verdict import tone_of
 from tui.widgets.verdict_list import VerdictList
@@ -104,8 +107,8 @@ class Review(Step):
         """List the verdicts anew, and stay at the one in hand."""
         review = self.session.review
         lines = listed(review, self._show)
-        self.query_one("#review-counts", Static).update(_counts(review.findings))
-        self.query_one("#review-keys", Static).update(_keys(self._show))
+        self.query_one("#review-counts", Static).update(counts_line(review.findings))
+        self.query_one("#review-keys", Static).update(keys_of_list(self._show))
         self.listing.show(lines, self._key)
         self._show_detail()
 
@@ -124,7 +127,7 @@ class Review(Step):
         self.session.places[self.step] = (self._show, self._key)
         lines = self.query_one("#review-lines", ReadingLines)
         if current is None:
-            lines.show([("", _nothing(self._show, bool(self.session.record.readings)))])
+            lines.show([("", nothing_to_show(self._show, bool(self.session.record.readings)))])
             return
         head = Content.assemble(
             Content.styled(
@@ -235,6 +238,9 @@ class Review(Step):
         if why:
             self.tell(why, "warn")
             return
+        if not await self._warned(slot):
+            return
+        self.tell("")
         self._slot = slot
         self.add_class("-testing")
         first = Desk(self.session, slot.stage).first(slot)
@@ -242,6 +248,18 @@ class Review(Step):
         how = f"{name}. First: {first} Enter takes it, Esc leaves."
         self.field.show(measured_by(slot), self.session.drafts.get(self._draft, ""), Content(how))
         self.field.focus()
+
+    async def _warned(self, slot: Slot) -> bool:
+        """Show what has to be read before such a test, as the bench does; False if it was not."""
+        sitting = Desk(self.session, slot.stage).sitting
+        for caution in before(slot.stage, family(measured_by(slot))):
+            if caution.key not in sitting.read:
+                lines = [Content(f"• {line}") for line in caution.lines]
+                asked = YesNo(caution.title, lines, yes="I have read this, go on", no="back")
+                if not await self.app.push_screen_wait(asked):
+                    return False
+                sitting.read.add(caution.key)
+        return True
 
     def action_go_there(self) -> None:
         """Go to the bench at this reading, or to the step of the design."""
@@ -362,35 +380,3 @@ class Review(Step):
 def _said_something(answers: Answers) -> None:
     if len(answers[0]) < 3:
         raise BadText("Say it in a few words.")
-
-
-def _counts(findings: Sequence[Judged]) -> Content:
-    counted = Counter(each.verdict for each in findings)
-    parts = [
-        Content.styled(f"{verdict.mark} {counted[verdict]} {verdict.value}", verdict_style(verdict))
-        for verdict in Verdict
-        if counted[verdict]
-    ]
-    return Content("   ").join(parts) if parts else Content.styled("✓ no findings", "$success")
-
-
-def _nothing(show: Show, begun: bool) -> str:
-    if show is Show.WITHIN:
-        return "Nothing is within yet: a blank is never a pass."
-    if not begun:
-        return "Nothing is to be dealt with yet: enter the design, then the readings."
-    return "Nothing is to be dealt with. The certifier still decides."
-
-
-def _keys(show: Show) -> Content:
-    pairs = (
-        ("r", "done"),
-        ("d", "decide"),
-        ("a", "again"),
-        ("g", "go"),
-        ("Enter", "all"),
-        ("f", show.value),
-    )
-    return Content("  ").join(
-        Content.assemble((key, "bold $primary"), f" {words}") for key, words in pairs
-    )

@@ -21,6 +21,7 @@ class KeyLine(Widget):
     def on_mount(self) -> None:
         """Follow what the screen binds."""
         self.screen.bindings_updated_signal.subscribe(self, self._follow)
+        self.app.screen_change_signal.subscribe(self, self._give_way)
 
     def render(self) -> Content:
         """Return the line; what does not fit is cut."""
@@ -39,6 +40,10 @@ class KeyLine(Widget):
             start, end = end, end + len(written) + len(does) + 2
             if start <= event.x < end - 1:
                 self.app.simulate_key(key)
+
+    def _give_way(self, shown: Screen[object]) -> None:
+        """Say nothing under a dialog, which has keys of its own."""
+        self.visible = shown is self.screen
 
     def _follow(self, screen: Screen[object]) -> None:
         if not (self.is_attached and screen is self.screen):

@@ -76,7 +76,7 @@ def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
 
 def looking_keys() -> Content:
     """Return the keys of a stage that is locked: none that takes anything."""
-    pairs = [("Enter", "the question"), ("↑ ↓", "look"), ("w", "why"), ("m", "missing")]
+    pairs = [("Enter", "asks the question"), ("↑ ↓", "looks on"), ("w", "why"), ("m", "missing")]
     return Content("\n").join((_keys(pairs), _keys([("F3", "step back"), ("F4", "step on")])))
 
 

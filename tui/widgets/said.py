@@ -5,10 +5,10 @@ from __future__ import annotations
 from textual.content import Content
 
 from tui.look import MARKS, Tone, style
-from tui.widgets.words import Words
+from tui.widgets.cut import Cut
 
 
-class Said(Words):
+class Said(Cut):
     """A sentence with a mark; long ones take up to three lines."""
 
     def __init__(self, *, id: str | None = None) -> None:
