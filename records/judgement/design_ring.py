@@ -47,7 +47,10 @@ def ring_size(facts: Facts, place: Place, circuit: Circuit) -> Judged:
     if not known or len(known) < len(sizes) or rating is None:
         why = f"Not worked out: the sizes and In are not all entered yet (Circuits, {circuit.id})."
         return replace(base, why=why)
-    words = f"Line {min(known):g} mm², at least {least.value:g} mm²; In {rating:g} A, at most 32 A."
+    words = (
+        f"Line {min(known):g} mm², must be at least {least.value:g} mm²; "
+        f"In {rating:g} A, must be at most 32 A."
+    )
     good = min(known) >= least.value - SLACK and rating <= 32
     if good:
         return replace(base, verdict=Verdict.WITHIN, why=words, source=least.source)

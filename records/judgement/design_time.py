@@ -32,7 +32,7 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
     source = required.sources[0] if required.sources else COMMON_PRACTICE
     limit = Limit(Sense.MOST, required.value, required.unit, source, digits=required.digits)
     base = replace(base, limit=limit, expected=over, weight=35)
-    words = f"Overcurrent device: {over}; RCD: {_rcd_words(rcd)}; {limit}."
+    words = f"Overcurrent device: {over}; RCD: {_rcd_words(rcd)}; must be {limit}."
     if _keeps(over, required.value):
         return replace(base, verdict=Verdict.WITHIN, why=words)
     if _keeps(rcd, required.value):
