@@ -83,10 +83,9 @@ def _scaled(number: float, times: float) -> float:
 def _lone(word: str, number: str, unit: Unit, raw: str) -> str:
     if unit is Unit.OHM:
         small, large = f"{number} mohm", f"{number} Mohm"
-        meant = f"{small} (thousandths)" if word == "m" else f"{large} (millions)"
         return (
-            f"“{raw}”: a lone {word} could mean two things here. "
-            f"Type {meant} if you mean that, or plain ohms."
+            f"“{raw}”: a lone {word} could mean two things here, {small} (thousandths) or {large} "
+            "(millions). Type the one you mean, or plain ohms."
         )
     wanted = unit.value or "plain digits"
     return f"“{raw}”: a lone {word} does not say what is meant: type the figure in {wanted}."

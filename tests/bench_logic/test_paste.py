@@ -30,7 +30,7 @@ def test_a_column_is_laid_on_the_fields_from_here_on():
     ("text", "says"),
     [
         ("0.29\nx\n0.48", "Line 2 .* rn: “x” is not one figure"),
-        ("0.29\n\n0.48", "Line 2"),
+        ("0.29\n\n0.48", "Line 2 .* rn: it is empty: copy one value a line, without empty lines"),
         ("0.29\t0.30\n0.48\t1", "several columns"),
         ("\n".join(["1"] * (MOST + 1)), "61 lines"),
         ("\n".join(["1"] * 50), "fields are open"),

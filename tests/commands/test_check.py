@@ -12,7 +12,7 @@ from records.model.reading import Figure, Quantity, Reading, Tick
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Stage, Verdict
-from tests.bench_logic.job import AT, slot, small_job, with_figure
+from tests.bench_logic.job import AT, slot, small_job, with_answer, with_figure
 from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.commands.conftest import Run
 from tests.judgement.test_walking import with_rooms
@@ -36,6 +36,19 @@ def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Pa
     firsts = [order.index(lines[at + 1].split()[1]) for at in heads[:-2]]
     assert firsts == sorted(firsts)
     assert "not a certificate" in lines[-1]
+
+
+def test_stage_and_value_are_said_once(run: Run, shed: Path, tmp_path: Path) -> None:
+    text = " ".join(run("check", shed, "--all").stdout.split())
+    assert "R1+R2 at the far point (before covering)" in text
+    assert "before covering (before covering)" not in text
+
+    job = tmp_path / "job.farboard"
+    wrong = with_answer(small_job(), slot(Quantity.POLARITY, Stage.DEAD, "C2"), good=False)
+    RecordFile.create(job, wrong).close()
+    text = " ".join(run("check", job).stdout.split())
+    assert "measured found wrong · must be found right It has to be put right." in text
+    assert "Found wrong." not in text
 
 
 def test_every_line_fits_80_columns(run: Run, shed: Path) -> None:

@@ -90,6 +90,22 @@ def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> Non
     assert (reading.by, reading.instrument) == ("A1", "M1")
 
 
+def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
+    run: Run, job: Path
+) -> None:
+    answers = ("ok", "cant: locked room", "not needed: no metal", "go: C2 polarity", "n", "quit")
+    lines = talk(run, job, *answers).stdout.splitlines()
+
+    kept = [at for at, line in enumerate(lines) if line.startswith("Kept.")]
+    assert [lines[at + 1] for at in kept] == [
+        "Verdict: not taken. Agree with the certifier what stands in for it.",
+        "Verdict: not needed.",
+        "Verdict: outside. It has to be put right.",
+    ]
+    assert lines[kept[0]] == "Kept. Feed, R1+R2: could not be taken: locked room."
+    assert lines[-1].startswith("2 of 28 readings taken or not needed, ")
+
+
 def test_no_cursor_is_moved_and_no_colour_set(run: Run, job: Path) -> None:
     ran = talk(run, job, "ok", "9", "?", "why", "left", "back", "again", "0.08")
     assert not [char for char in ran.stdout if ord(char) < 32 and char != "\n"]
@@ -259,7 +275,7 @@ def test_a_whole_stage_can_be_taken_from_a_pipe(run: Run, job: Path) -> None:
 
     assert ran.returncode == 0, ran.stdout
     assert "Everything of this stage has something entered." in ran.stdout
-    assert f"{len(wanted)} of {len(wanted)} readings taken" in ran.stdout
+    assert f"{len(wanted)} of {len(wanted)} readings taken or not needed" in ran.stdout
     assert {each.slot for each in record_of(job).readings} == set(wanted)
 
 

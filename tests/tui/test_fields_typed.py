@@ -15,7 +15,7 @@ ODD = "Sockets [/] [ring] \\x1b[5m <x> & é Ω {{ 7*7 }}"
     ("typed", "said"),
     [
         ("0.3 5", "is not one figure: type Ω, like 0.35"),
-        ("35m", "a lone m could mean two things here"),
+        ("35m", "a lone m could mean two things here, 35 mohm (thousandths) or 35 Mohm (millions)"),
         (">0.35", "this field takes a plain figure, without >"),
         ("1,250", "could be 1.250 or 1250"),
         ("0.35 volts", "is not a unit for this field: it takes Ω"),

@@ -16,6 +16,7 @@ from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.terms import Step
 from records.text import checked_text
+from tui.bench.ground import ended
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ def _limitations(record: Record) -> Iterator[str]:
         if isinstance(reading.taken, NotTaken | NotNeeded):
             yield (
                 f"{title(record, slot.place)}, {measured_by(slot).title}, {slot.stage.value}: "
-                f"{said(reading.taken, measured_by(slot))}."
+                f"{ended(said(reading.taken, measured_by(slot)))}"
             )
     noted = sum(each.from_notes is not None for each in record.readings)
     if noted:

@@ -55,6 +55,8 @@ def fills(queue: Queue, at: int, lines: Sequence[str]) -> tuple[Fill, ...]:
 
 
 def _check(line: str, entry: Entry, first: Entry) -> None:
+    if not line:
+        raise BadQuantity("it is empty: copy one value a line, without empty lines between them.")
     if "\t" in line:
         raise BadQuantity("it has several columns: copy one column of values.")
     if entry.measurement.is_check:

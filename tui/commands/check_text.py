@@ -17,6 +17,7 @@ from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
 from records.terms import Stage, Verdict
+from tui.bench.ground import ground
 from tui.commands.lines import wrapped
 from tui.commands.reading import Found
 
@@ -115,7 +116,8 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         named = "" if each.limit.sense is Sense.SHOULD else "limit "
         facts.append(f"{named}{each.limit}")
     yield from _plain(_under(" · ".join(facts)))
-    yield from _plain(_under(each.why))
+    value = _said(each.attempts[-1]) if each.attempts else ""
+    yield from _plain(_under(ground(each.why, value)))
     yield from _plain(_under(each.anew))
     if each.causes:
         yield from _plain(_under("Likely: " + "; ".join(each.causes)))
@@ -128,9 +130,9 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         yield from _plain(_under(f"{what} {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))
     if each.remedies and each.life is not None:
         yield from _plain(_under(f"Stands: {each.life.value}"))
-    ground = each.limit.source if each.limit is not None else each.source
-    if ground is not None:
-        yield from _plain(_under(f"Source: {ground}"))
+    source = each.limit.source if each.limit is not None else each.source
+    if source is not None:
+        yield from _plain(_under(f"Source: {source}"))
 
 
 def _list(verdict: Verdict, names: list[str]) -> Iterator[Line]:
@@ -144,7 +146,10 @@ def _list(verdict: Verdict, names: list[str]) -> Iterator[Line]:
 def _name(each: Judged, group: str) -> str:
     """Return what is judged, without the words of the heading that it stands under."""
     name = each.title.removeprefix(group).lstrip(":, ") or each.title
-    return name if each.slot is None else f"{name} ({each.slot.stage.value})"
+    if each.slot is None:
+        return name
+    stage = each.slot.stage.value
+    return f"{name.removesuffix(f', {stage}')} ({stage})"
 
 
 def _measured(each: Judged) -> Iterator[str]:

@@ -11,6 +11,7 @@ from records.model.reading import Figure, Tick
 from records.terms import Stage, Verdict
 from tui.bench.card import card, changed_since
 from tui.bench.desk import STEP_OF_STAGE, Desk
+from tui.bench.ground import ground
 from tui.bench.taking import could_not, not_needed, understand
 from tui.plain import told
 from tui.plain.answers import HELP, Answer, Word, understood
@@ -148,8 +149,8 @@ class LineBench:
                     words = self._desk.echo(entry.slot, taken)
                     self._talk.say(
                         f"{words} is not kept yet. It would be "
-                        f"{each.verdict.value}: {each.why} If that is what the meter shows, type "
-                        "keep."
+                        f"{each.verdict.value}: {ground(each.why, words)} If that is what the "
+                        "meter shows, type keep."
                     )
                     return
         self._accept(taken)

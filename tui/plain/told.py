@@ -10,6 +10,7 @@ from records.model.record import Record
 from records.terms import Stage
 from tui.bench.card import Card, clock, named
 from tui.bench.findings import detail
+from tui.bench.ground import ended, ground
 from tui.bench.guard import not_right
 from tui.bench.kit import by_eye, instrument_for
 from tui.bench.leads import in_hand
@@ -34,9 +35,9 @@ def heading(record: Record, stage: Stage, standing: Standing) -> tuple[str, ...]
 
 
 def progress_words(standing: Standing) -> str:
-    """Return how far the stage is."""
+    """Return how far the stage is; what could not be taken is still to be settled."""
     bad = f"{standing.open} open findings" if standing.open != 1 else "1 open finding"
-    return f"{standing.taken} of {standing.wanted} readings taken, {bad}."
+    return f"{standing.taken} of {standing.wanted} readings taken or not needed, {bad}."
 
 
 def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
@@ -96,18 +97,23 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
 
 
 def standing_lines(entry: Entry) -> Iterator[str]:
-    """Yield how the last reading of an entry stands."""
+    """Yield how the last reading of an entry stands; the reading itself was said just before."""
+    said = value_words(entry)
     for each in entry.lines:
         if each is entry.own or each.is_finding:
-            yield f"Verdict: {each.verdict.value}. {each.why}"
+            yield f"Verdict: {each.verdict.value}. {ground(each.why, said)}".rstrip()
     if entry.is_bad and entry.judged and entry.judged.next_check:
         yield f"Next check: {entry.judged.next_check}"
 
 
 def taken_words(entry: Entry) -> str:
     """Return which value an entry has now."""
-    value = in_full(entry.attempts[-1].taken, entry.measurement)
-    return f"{entry.place}, {entry.measurement.symbol}: {value}."
+    return ended(f"{entry.place}, {entry.measurement.symbol}: {value_words(entry)}")
+
+
+def value_words(entry: Entry) -> str:
+    """Return the last reading of an entry in words; empty if there is none."""
+    return in_full(entry.attempts[-1].taken, entry.measurement) if entry.attempts else ""
 
 
 def why_lines(record: Record, entry: Entry) -> Iterator[str]:
