@@ -82,7 +82,7 @@ class Owner:
         return self.changed(runs=tuple(runs))
 
     def changed(self, **values: Any) -> Record:
-        """Return the record with other runs, another device or another RCD."""
+        """Return the record with other runs, other points, another device or another RCD."""
         if self.circuit is None:
             feed = self.record.feed.model_copy(update=values)
             return self.record.model_copy(update={"feed": feed})
@@ -138,7 +138,17 @@ def shorter(owner: Owner, at: int, length: float) -> Change:
     """Return the same with a run of another length [m]."""
     old = owner.runs[at].length or 0.0
     words = f"{owner.run_name(at)}: not longer than {length:g} m instead of {old:g} m"
-    return Change(words, owner.with_run(at, length=length))
+    runs = list(owner.runs)
+    runs[at] = runs[at].model_copy(update={"length": length})
+    if owner.circuit is None:
+        return Change(words, owner.changed(runs=tuple(runs)))
+    # The points beyond come nearer with it: left where they are, they would be off the cable.
+    most = sum(run.length or 0.0 for run in runs)
+    points = tuple(
+        each if each.at is None or each.at <= most else each.model_copy(update={"at": most})
+        for each in owner.circuit.points
+    )
+    return Change(words, owner.changed(runs=tuple(runs), points=points))
 
 
 def other_devices(owner: Owner) -> Iterator[Change]:

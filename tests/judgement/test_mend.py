@@ -70,6 +70,15 @@ def test_a_length_half_a_metre_more_would_not_do():
     assert lines(more)["circuit/C1/-/design/Zs"].verdict is Verdict.OUTSIDE
 
 
+def test_a_shorter_run_brings_the_points_at_its_end_nearer():
+    """Left where they were they would be beyond the cable, and shortening would mend nothing."""
+    points = [{"id": "P1", "at": 20.0}, {"id": "P2", "at": 60.0}]
+    _, found = mended(one(runs=[run(length=60.0)], points=points), "circuit/C1/-/design/Zs")
+    shorter = next(each for each in found if "not longer" in each.change).record.circuits[0]
+
+    assert [each.at for each in shorter.points] == [20.0, shorter.runs[0].length]
+
+
 def test_voltage_drop_is_mended_by_circuit_or_feed():
     record = one(load=20.0, device=device(rating=20.0), runs=[run(length=45.0)])
 
