@@ -103,7 +103,7 @@ def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
         "Verdict: outside. It has to be put right.",
     ]
     assert lines[kept[0]] == "Kept. Feed, R1+R2: could not be taken: locked room."
-    assert lines[-1].startswith("2 of 28 readings taken or not needed, ")
+    assert lines[-2].startswith("2 of 28 readings taken or not needed, ")
 
 
 def test_no_cursor_is_moved_and_no_colour_set(run: Run, job: Path) -> None:

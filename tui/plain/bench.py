@@ -266,7 +266,7 @@ class LineBench:
     def _leave(self) -> None:
         self._over = True
         standing = self._session.progress[STEP_OF_STAGE[self._stage]]
-        self._talk.say(f"{told.progress_words(standing)} All that was kept is on disk.")
+        self._talk.say(told.progress_words(standing), "All that was kept is on disk.")
 
     def _refuse(self, why: str) -> None:
         self._talk.say(why)
