@@ -25,6 +25,7 @@ def origin(record: Record) -> Line:
             it.fault_current_ground and it.fault_current_ground.value,
         ),
         "cutout": figure(it.cutout, Unit.AMPERE),
+        "neutral": figure(it.neutral_csa, Unit.SQUARE_MILLIMETRE),
         "note": it.note or "none",
     }
 

@@ -32,8 +32,9 @@ FINGERPRINT = (
     "entry the record shows another one."
 )
 MARKS = (
-    "✓ within · ! near limit · ✗ outside · ? unlikely: inside the limit but at odds with the "
-    "rest; a lone · not known yet. A figure without a mark is not judged on its own."
+    "✓ within · ! near limit, or for the certifier to decide · ✗ outside · ? unlikely: not beyond "
+    "a limit but at odds with the rest; a lone · not known yet. A figure without a mark is not "
+    "judged on its own."
 )
 
 CAUTIONS = (

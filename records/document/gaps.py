@@ -30,10 +30,11 @@ def standing(review: Review) -> list[Line]:
 
 
 _MEANINGS = {
-    Verdict.OUTSIDE: "passes the limit, or was found wrong",
-    Verdict.UNLIKELY: "inside the limit, but at odds with what it should be or with another",
-    Verdict.NEAR: "inside the limit by less than the meter’s own uncertainty, or only when worked "
-    "out exactly; not a pass",
+    Verdict.OUTSIDE: "beyond the limit, or was found wrong",
+    Verdict.UNLIKELY: "not beyond a limit, but at odds with what it should be, with another "
+    "reading or with a rule of thumb",
+    Verdict.NEAR: "inside the limit by less than the meter’s own uncertainty, only when worked out "
+    "exactly, or for the certifier to decide; not a pass",
     Verdict.NOT_TAKEN: "missing, or could not be taken; not a pass",
     Verdict.WITHIN: "inside the limit and where it should be",
     Verdict.NOT_NEEDED: "set aside, with the reason",

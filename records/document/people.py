@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened, unmarked
+from records.judgement.wording import listed
 from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
 from records.units import Unit
@@ -87,18 +88,22 @@ def _by_meter(reading: Reading) -> bool:
 
 def live_gate(record: Record, clock: Clock) -> list[str]:
     """Return what was answered before the live tests."""
-    return [_gate(record, each, clock) for each in record.live_gate] or [
-        "The question on safe isolation that stands before the live tests was not answered."
-    ]
+    alike: dict[str, list[LiveGate]] = {}
+    for gate in record.live_gate:
+        alike.setdefault(_answered(gate), []).append(gate)
+    return [
+        f"Before the live tests, "
+        f"{listed([f'{clock.when(each.at)} ({name(record, each.by)})' for each in gates])}: {said}"
+        for said, gates in alike.items()
+    ] or ["The question on safe isolation that stands before the live tests was not answered."]
 
 
-def _gate(record: Record, gate: LiveGate, clock: Clock) -> str:
+def _answered(gate: LiveGate) -> str:
     answer = (
         "safe isolation is done and proved, a competent person is at hand"
         if gate.isolation_understood
         else "safe isolation was not confirmed"
     )
-    said = f"Before the live tests, {clock.when(gate.at)}, {name(record, gate.by)}: {answer}."
     if not gate.despite:
-        return said
-    return f"{said} Went on in spite of: {joined(map(unmarked, gate.despite), '; ')}."
+        return f"{answer}."
+    return f"{answer}. Went on in spite of: {joined(map(unmarked, gate.despite), '; ')}."

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime
 
 import pytest
 from docx.document import Document as Doc
 
+from records.document.built import origin
 from records.document.filling import filled
 from records.document.package import TEMPLATE
-from records.model.reading import Quantity
+from records.document.people import live_gate
+from records.document.words import Clock
+from records.model.reading import LiveGate, Quantity
+from records.model.record import Record
+from records.model.supply import Origin
 from records.terms import Verdict
 from tests.document import job
 from tests.document.reading_back import margins, opened, rows, text
@@ -219,6 +225,30 @@ def test_counts_of_verdicts_stand_on_the_front(schedule: Doc):
 
 def test_going_on_in_spite_of_a_dead_test_is_on_paper(schedule: Doc):
     assert "Went on in spite of: Ring crossed L-N at S2 not taken." in text(schedule)
+
+
+def test_one_answer_given_in_several_sessions_is_printed_once_with_each_time() -> None:
+    gates = [
+        LiveGate(
+            at=datetime(2026, 11, day, 9, 30, tzinfo=UTC), isolation_understood=True,
+            despite=(open_,),
+        )
+        for day, open_ in ((17, "· C1 not taken."), (18, "· C1 not taken."), (19, "✗ C2 wet."))
+    ]  # fmt: skip
+    record = Record().model_copy(update={"live_gate": tuple(gates)})
+    lines = live_gate(record, Clock(record, job.MADE))
+
+    assert len(lines) == 2
+    assert [day in lines[0] for day in ("2026-11-17", "2026-11-18", "2026-11-19")] == [
+        True, True, False,
+    ]  # fmt: skip
+    assert lines[1].endswith("Went on in spite of: C2 wet.")
+
+
+def test_the_supply_neutral_is_printed_as_it_sets_the_size_of_bonding() -> None:
+    record = Record(origin=Origin(neutral_csa=25.0))
+
+    assert origin(record)["neutral"] == "25 mm²"
 
 
 def test_the_usual_cautions_are_there(schedule: Doc):

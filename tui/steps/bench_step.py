@@ -141,8 +141,9 @@ class BenchStep(Step):
         # Within: one line, so that nothing jumps. Else all of it: this is where it must be read.
         why = entry.judged.why if entry.judged and entry.is_bad else ""
         verdict = entry.verdict
-        value = "" if said(taken, test) in why else f" {in_full(taken, test)}."
-        words = f"{entry.place}, {test.symbol}: {verdict.value}.{value} {why}".strip()
+        told = "" if said(taken, test).casefold() in why.casefold() else in_full(taken, test)
+        value = told if told.startswith(verdict.value) else f"{verdict.value}. {told}".strip(". ")
+        words = f"{entry.place}, {test.symbol}: {value}. {why}".strip()
         owing = self._queue.index(owed(self.session.record))
         following = self._queue.next_open(at) if owing is None else owing
         self.enter(at if following is None else following)
@@ -331,11 +332,9 @@ class BenchStep(Step):
 
     def _make_room(self, *, typing: bool, judged: bool | None = None) -> None:
         # On the parts that give way, not on the screen: these are gone through with every reading.
-        line = self.query_one(ReadingQueue)
         self.card.make_room(typing=typing, judged=judged)
-        line.set_class(typing, "-typing")
         if judged is not None:
-            line.set_class(judged, "-judged")
+            self.field.set_class(judged, "-judged")
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
         record, warnings = self.session.record, [shown.leads] if shown.leads else []

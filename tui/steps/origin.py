@@ -10,6 +10,11 @@ from tui.steps.cautions import PME, TT
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail
 
+_TYPICAL = (
+    "A typical maximum is no reading and no promise: the operator may declare otherwise. All that "
+    "follows from it waits for the live tests."
+)
+
 
 class OriginStep(FormStep):
     """Says what the supply gives."""
@@ -35,19 +40,14 @@ class OriginStep(FormStep):
             page.note(PME, "warn")
         elif origin.earthing is terms.Earthing.TT:
             page.note(TT, "warn")
-        page.fields(
-            fields_of(
-                origin,
-                "/origin",
-                ("u0", "ze", "ze_ground", "fault_current", "fault_current_ground"),
-            )
-        )
-        if Ground.TYPICAL in (origin.ze_ground, origin.fault_current_ground):
-            page.note(
-                "A typical maximum is no reading and no promise: the operator may declare "
-                "otherwise. All that follows from it waits for the live tests.",
-                "warn",
-            )
+        page.fields(fields_of(origin, "/origin", ("u0",)))
+        for name, ground in (
+            ("ze", origin.ze_ground),
+            ("fault_current", origin.fault_current_ground),
+        ):
+            page.fields(fields_of(origin, "/origin", (name, f"{name}_ground")))
+            if ground is Ground.TYPICAL:
+                page.note(_TYPICAL, "warn")
         tncs = origin.earthing is terms.Earthing.TN_C_S
         neutral = ("neutral_csa",) if tncs or origin.neutral_csa is not None else ()
         page.fields(fields_of(origin, "/origin", ("cutout", *neutral, "note")))

@@ -123,7 +123,8 @@ def _second(figures: Sequence[Following], needs: Sequence[str]) -> Content:
     for verdict in _WORST:
         for each in figures:
             if each.verdict is verdict:
-                text = f"{verdict.mark} {verdict.value}: {each.name} {each.brief}. {each.why}"
+                figure = "" if each.brief in each.why else f" {each.brief}"
+                text = f"{verdict.mark} {verdict.value}: {each.name}{figure}. {each.why}"
                 return Content.styled(text, verdict_style(verdict))
     if needs:
         more = f" (and {len(needs) - 1} more)" if len(needs) > 1 else ""

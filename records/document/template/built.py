@@ -46,6 +46,7 @@ def built() -> str:
                 ("Ze that the design takes", "{{ origin.ze }}"),
                 ("Fault current that the design takes", "{{ origin.fault_current }}"),
                 ("Supplier’s fuse", "{{ origin.cutout }}"),
+                ("Supply neutral", "{{ origin.neutral }}"),
                 ("Note", "{{ origin.note }}"),
                 width=WIDE,
                 name=58,
