@@ -49,7 +49,7 @@ class Run(Piece):
     """A few words: through the loft, in the trench."""
     cable: CableKind | None = Field(None, title="Cable")
     cores: Count = Field(2, title="Cores")
-    """Live and earth cores, without a bare cpc: 2 for flat twin-and-earth."""
+    """Insulated cores; the bare cpc of flat twin-and-earth is not one of them: 2 there."""
     csa: SquareMillimetres | None = Field(None, title="Line conductor")
     """Cross-section of line and neutral."""
     cpc: Cpc | None = Field(None, title="What serves as cpc")

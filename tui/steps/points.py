@@ -30,7 +30,7 @@ def points_page(
     known = rooms(step.session.record)
     for at, point in enumerate(circuit.points):
         here = f"{pointer}/points/{at}"
-        page.heading(f"{point.id} {point.name}".strip())
+        page.heading(point.id if point.name in ("", point.id) else f"{point.id} {point.name}")
         spur = ("spur",) if ring or point.spur is not None else ()
         fields = fields_of(point, here, ("name", "room", "at", *spur))
         fields = tuple(_with_rooms(each, known) for each in fields)
