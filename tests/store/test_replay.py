@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-from hypothesis import example, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from records.errors import BadRecord
@@ -21,6 +21,11 @@ _ops = st.fixed_dictionaries(
     {"op": st.sampled_from(["add", "replace", "remove", "copy", "x"]), "path": _paths},
     optional={"value": _values, "from": _paths},
 )
+
+
+_ENDS = {"/readings/-", "/circuits/-", "/circuits/0/job/-", "/circuits/1/-", "/circuits/1/1/-"}
+"""Where `-` is the end of a list. No object of a record has a member of that name, and where one
+had, the library would take it for an end in some operations and for the member in others."""
 
 
 def _doc() -> dict[str, Any]:
@@ -51,6 +56,9 @@ def _outcome(act: Any, ops: list[dict[str, Any]], undoing: bool) -> Any:
 @example([{"op": "add", "path": "/circuits/1", "value": {}}], False)
 @given(st.lists(_ops, min_size=1, max_size=2), st.booleans())
 def test_it_does_and_undoes_what_the_library_does(ops: list[dict[str, Any]], undoing: bool) -> None:
+    paths = [op.get(key, "") for op in ops for key in ("path", "from")]
+    assume(all(path in _ENDS for path in paths if path.endswith("/-")))
+
     def slow(doc: Any, ops: Any, undoing: bool) -> Any:
         return apply(doc, ops, undoing=undoing, replaying=True)[1]
 

@@ -113,7 +113,7 @@ AT_THE_BENCH: Tries = (
     ("f3", "33 of 34 taken"), ("f4", "56 of 57 taken"),
 )  # fmt: skip
 IN_THE_REVIEW: Tries = (
-    ("down", "▸✗ outside C4"), ("up", "▸✗ outside 342 ms"), ("ctrl+down", "Causes 1."),
+    ("down", "▸✗ outside C4"), ("up", "▸✗ outside 342 ms"), ("ctrl+down", "Working break time"),
     ("ctrl+up", "Means"), ("enter", "Limit: at most 300 ms"), ("escape", ""),
     ("d", "What must the certifier know?"), ("escape", ""),
 )  # fmt: skip
