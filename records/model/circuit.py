@@ -32,8 +32,8 @@ class Circuit(Piece):
     """What it feeds: sockets along the bench."""
     use: Use | None = Field(None, title="Use")
     form: Form | None = Field(None, title="Form")
-    device: Device = Device()
-    rcd: Rcd = Rcd()
+    device: Device = Device.blank()
+    rcd: Rcd = Rcd.blank()
     load: Amperes | None = Field(None, title="Ib")
     """Design current in ampere; empty: from the load in kW, or In for a socket circuit."""
     power: KiloWatts | None = Field(None, title="Load")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, Self, cast
 
 from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
 
@@ -32,6 +32,15 @@ class Piece(BaseModel):
         defer_build=True,
         validate_default=False,
     )
+
+    @classmethod
+    def blank(cls) -> Self:
+        """Return a piece in which nothing is entered.
+
+        It needs no check. To have it checked would build a checker for each kind of piece before
+        the one for the whole record, and that is felt when a record is opened.
+        """
+        return cast(Self, cls.model_construct())
 
 
 def _text(value: str) -> str:

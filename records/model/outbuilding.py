@@ -12,8 +12,8 @@ from records.terms import FeedLoad, OutbuildingEarth
 class Feed(Piece):
     """The distribution circuit from the house to the sub-board."""
 
-    device: Device = Device()
-    rcd: Rcd = Rcd()
+    device: Device = Device.blank()
+    rcd: Rcd = Rcd.blank()
     load: Amperes | None = Field(None, title="Ib of the feed")
     """Design current after diversity, as you worked it out; empty: added up from the circuits."""
     loading: FeedLoad | None = Field(None, title="Feed loaded with")
@@ -38,7 +38,7 @@ class Board(Piece):
     place: Text = Field("", title="Where the board is")
     main_switch: Amperes | None = Field(None, title="Main switch")
     """Rating of the double-pole main switch."""
-    rcd: Rcd = Rcd()
+    rcd: Rcd = Rcd.blank()
     surge_protection: bool | None = Field(None, title="Surge protection fitted")
     """It must come out for insulation tests, and go back."""
     earth: OutbuildingEarth | None = Field(None, title="Earth of the outbuilding")

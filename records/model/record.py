@@ -35,10 +35,10 @@ class Record(Piece):
     format: Annotated[Literal[1, 2], AfterValidator(_newest)] = 2
     """Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests more.
     One of form 1 says none of it, and is read as it is."""
-    job: Job = Job()
-    origin: Origin = Origin()
-    feed: Feed = Feed()
-    board: Board = Board()
+    job: Job = Job.blank()
+    origin: Origin = Origin.blank()
+    feed: Feed = Feed.blank()
+    board: Board = Board.blank()
     circuits: tuple[Circuit, ...] = Field((), max_length=MOST_CIRCUITS)
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import secrets
+import os
 from datetime import datetime
 from pathlib import Path
 
@@ -53,7 +53,7 @@ class Aside:
 
 def _written(path: Path, image: bytes, last: bytes) -> tuple[bytes, Path] | None:
     now = f"{datetime.now():%Y-%m-%d %H.%M.%S}"
-    name = f"{path.stem[:80]} as it was here {now} {secrets.token_hex(2)}.farboard"
+    name = f"{path.stem[:80]} as it was here {now} {os.urandom(2).hex()}.farboard"
     for folder in (path.absolute().parent, copies_folder()):
         try:
             if folder == copies_folder():

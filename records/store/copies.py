@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import secrets
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
@@ -82,7 +81,7 @@ def write_whole(path: Path, data: bytes) -> None:
     Raises:
         OSError: If it can't be written.
     """
-    half = path.with_name(f".farboard-{secrets.token_hex(6)}")
+    half = path.with_name(f".farboard-{os.urandom(6).hex()}")
     try:
         with half.open("xb") as file:
             file.write(data)

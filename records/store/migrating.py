@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import secrets
 import shutil
 import sqlite3
 from collections.abc import Callable
@@ -81,7 +80,7 @@ def migrate(path: Path) -> Path:
         LookOnly: If it is in use, or the folder can't be written.
     """
     now = f"{datetime.now():%Y-%m-%d %H.%M.%S}"
-    old = path.with_name(f"{path.stem[:80]} older form {now} {secrets.token_hex(2)}.farboard")
+    old = path.with_name(f"{path.stem[:80]} older form {now} {os.urandom(2).hex()}.farboard")
     try:
         with closing(connect_privately(path)) as link:
             link.execute("BEGIN EXCLUSIVE")  # held until the new file is in its place

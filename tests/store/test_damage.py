@@ -269,7 +269,9 @@ import os, sys
 sys.path[:0] = {sys.path!r}
 from pathlib import Path
 from records.errors import FarboardError
+from records.model.record import Record
 from records.store.file import RecordFile
+Record()  # all is loaded before: that somebody may not be let at this Python
 if os.geteuid() == 0:
     os.setgid(65534); os.setuid(65534)
 for path in ({str(readable)!r}, {str(secret)!r}):
