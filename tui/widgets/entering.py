@@ -18,11 +18,12 @@ _MONTHS = (
     "october", "november", "december",
 )  # fmt: skip
 _GAP = r"(?:\s*[-/.,]\s*|\s+)"
-_YEAR_FIRST = re.compile(rf"(\d{{4}}){_GAP}(\d{{1,2}}){_GAP}(\d{{1,2}})", re.ASCII)
-_YEAR_LAST = re.compile(rf"(\d{{1,2}}){_GAP}(\d{{1,2}}){_GAP}(\d{{4}})", re.ASCII)
-_DAY_NAMED = re.compile(rf"(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}([a-z]+)\.?{_GAP}(\d{{4}})", re.ASCII)
-_NAME_FIRST = re.compile(rf"([a-z]+)\.?{_GAP}(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}(\d{{4}})", re.ASCII)
-_SHORT_YEAR = re.compile(rf"\d{{1,2}}{_GAP}(?:\d{{1,2}}|[a-z]+){_GAP}\d{{2}}", re.ASCII)
+_YEAR_FIRST = rf"(\d{{4}}){_GAP}(\d{{1,2}}){_GAP}(\d{{1,2}})"
+_YEAR_LAST = rf"(\d{{1,2}}){_GAP}(\d{{1,2}}){_GAP}(\d{{4}})"
+_DAY_NAMED = rf"(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}([a-z]+)\.?{_GAP}(\d{{4}})"
+_NAME_FIRST = rf"([a-z]+)\.?{_GAP}(\d{{1,2}})(?:st|nd|rd|th)?{_GAP}(\d{{4}})"
+_SHORT_YEAR = rf"\d{{1,2}}{_GAP}(?:\d{{1,2}}|[a-z]+){_GAP}\d{{2}}"
+"""Made ready when a day is typed: to do it at once held the first screen up."""
 
 
 def read_field(field: Field, text: str) -> object:
@@ -85,7 +86,7 @@ def _day(text: str) -> date:
         said = " or ".join(_spelled(each) for each in found)
         right = " or ".join(each.isoformat() for each in found)
         raise BadQuantity(f"“{text[:40]}” could be {said}: type {right}.")
-    if _SHORT_YEAR.fullmatch(text.casefold()):
+    if re.fullmatch(_SHORT_YEAR, text.casefold(), re.ASCII):
         raise BadQuantity(f"“{text[:40]}”: type the year with four digits, like 2026-03-20.")
     raise BadQuantity(f"“{text[:40]}” is not a day: type year, month and day, like 2026-03-20.")
 
@@ -93,13 +94,13 @@ def _day(text: str) -> date:
 def _days(text: str) -> tuple[date, ...]:
     """Return every day that a text could mean: in some countries the month stands first."""
     orders: list[tuple[str, int, str]] = []
-    if match := _YEAR_FIRST.fullmatch(text):
+    if match := re.fullmatch(_YEAR_FIRST, text, re.ASCII):
         orders.append((match[1], int(match[2]), match[3]))
-    elif match := _YEAR_LAST.fullmatch(text):
+    elif match := re.fullmatch(_YEAR_LAST, text, re.ASCII):
         orders += [(match[3], int(match[2]), match[1]), (match[3], int(match[1]), match[2])]
-    elif match := _DAY_NAMED.fullmatch(text):
+    elif match := re.fullmatch(_DAY_NAMED, text, re.ASCII):
         orders.append((match[3], _month(match[2]), match[1]))
-    elif match := _NAME_FIRST.fullmatch(text):
+    elif match := re.fullmatch(_NAME_FIRST, text, re.ASCII):
         orders.append((match[3], _month(match[1]), match[2]))
     found = dict[date, None]()
     for year, month, day in orders:
