@@ -12,6 +12,11 @@ LONGEST = 2000
 _BIDI = set("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c")
 
 
+def printable(text: str) -> str:
+    """Return a text as it can be shown: what is no plain character becomes `�`."""
+    return "".join(each if each.isprintable() else "�" for each in text)
+
+
 def checked_text(text: str, longest: int = LONGEST) -> str:
     """Return `text`, stripped of blanks at both ends, if every screen and document can carry it.
 

@@ -97,11 +97,11 @@ class FarboardApp(App[None]):
         if self._path is not None:
             from textual.widgets import Static
 
+            from records.text import printable
             from tui.widgets.head import Head
 
-            name = "".join(each if each.isprintable() else "�" for each in self._path.name)
             yield Head(id="head")
-            yield Static(f"Opening {name} …", id="opening", markup=False)
+            yield Static(f"Opening {printable(self._path.name)} …", id="opening", markup=False)
 
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""

@@ -7,6 +7,8 @@ from pathlib import Path
 
 from rich.text import Text
 
+from records.text import printable
+
 
 def telling(error: Exception, folder: Path, record: Path | None) -> Exception:
     """Return the error such that it prints as a plain message.
@@ -28,7 +30,7 @@ def telling(error: Exception, folder: Path, record: Path | None) -> Exception:
         said += f" What happened is in {written}: please pass it on."
     else:
         said += f" What happened: {type(error).__name__}: {error}"
-    text = "".join(each if each.isprintable() else "�" for each in said)
+    text = printable(said)
     # Textual prints what an exception's __rich__ returns in place of a trace.
     error.__rich__ = lambda: Text(text)  # type: ignore[attr-defined]
     return error

@@ -17,8 +17,11 @@ from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.store.edits import append
 from records.terms import Stage, Step
+from tui.bench.families import family
 from tui.bench.leads import echo, first_of, nothing_off, warning_of
+from tui.bench.owed import owed
 from tui.bench.paste import Fill
+from tui.bench.safety import Caution, before
 from tui.bench.sitting import Sitting
 from tui.bench.taking import reading
 from tui.bench.trial import trial, with_reading
@@ -89,6 +92,16 @@ class Desk:
     def meter(self, slot: Slot) -> Instrument | None:
         """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
         return self.sitting.meter(self._record, self.stage, measured_by(slot))
+
+    def unread(self, slot: Slot) -> Caution | None:
+        """Return what must be read before a reading is taken; None if all was in this sitting.
+
+        While the earth is off, nothing stands between the person and the question for it.
+        """
+        if slot == owed(self._record):
+            return None
+        cautions = before(self.stage, family(measured_by(slot)))
+        return next((each for each in cautions if each.key not in self.sitting.read), None)
 
     def first(self, slot: Slot) -> str:
         """Return what to make sure of before a slot is read with the instrument in hand."""

@@ -73,13 +73,6 @@ def need_terminal() -> None:
         raise FarboardError(why)
 
 
-def say(text: str = "") -> None:
-    """Print one line, or several."""
-    import click
-
-    click.echo(text)
-
-
 def _plainer(error: UnicodeError) -> tuple[str, int]:
     if not isinstance(error, UnicodeEncodeError):
         raise error

@@ -7,7 +7,7 @@ from tui.bench.desk import Desk
 from tui.bench.missing import missing
 from tui.bench.owed import ZE, owed
 from tui.bench.queue import Entry, Queue, queue
-from tui.bench.safety import Caution, before
+from tui.bench.safety import Caution
 from tui.session import Session
 
 
@@ -82,8 +82,7 @@ class Walk:
         entry = self.entry
         if entry is None or (not entry.is_open and not self.again):
             return None
-        cautions = before(self._desk.stage, entry.family)
-        return next((each for each in cautions if each.key not in self._desk.sitting.read), None)
+        return self._desk.unread(entry.slot)
 
     def closed(self) -> str:
         """Return why nothing can be taken in hand; empty if it can."""

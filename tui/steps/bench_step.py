@@ -23,7 +23,7 @@ from tui.bench.desk import Desk
 from tui.bench.guard import not_right
 from tui.bench.owed import ZE, owed
 from tui.bench.queue import Entry, Queue, queue
-from tui.bench.safety import Caution, before
+from tui.bench.safety import Caution
 from tui.bench.sitting import Sitting
 from tui.steps.step import Step
 from tui.widgets.bench_card import BenchCard
@@ -254,12 +254,7 @@ class BenchStep(Step):
         entry = self.entry
         if entry is None or (not entry.is_open and not self._again):
             return None
-        if entry.slot == owed(self.session.record):
-            return None  # the earth is off: nothing stands between the person and that question
-        unread = (
-            each for each in before(self.stage, entry.family) if each.key not in self.sitting.read
-        )
-        return next(unread, None)
+        return self.desk.unread(entry.slot)
 
     def enter(self, at: int) -> None:
         """Take an entry of the queue in hand."""

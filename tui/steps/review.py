@@ -24,10 +24,8 @@ from records.model.slots import measured_by
 from records.terms import Stage, Verdict
 from tui import keys
 from tui.bench.desk import Desk, desk_for
-from tui.bench.families import family
 from tui.bench.findings import Paragraph, Show, detail, listed, slot_name, slots_of, would_mend
 from tui.bench.owed import ZE, owed
-from tui.bench.safety import before
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
@@ -251,14 +249,13 @@ class Review(Step):
 
     async def _warned(self, slot: Slot) -> bool:
         """Show what has to be read before such a test, as the bench does; False if it was not."""
-        sitting = Desk(self.session, slot.stage).sitting
-        for caution in before(slot.stage, family(measured_by(slot))):
-            if caution.key not in sitting.read:
-                lines = [Content(f"• {line}") for line in caution.lines]
-                asked = YesNo(caution.title, lines, yes="I have read this, go on", no="back")
-                if not await self.app.push_screen_wait(asked):
-                    return False
-                sitting.read.add(caution.key)
+        desk = Desk(self.session, slot.stage)
+        while (caution := desk.unread(slot)) is not None:
+            lines = [Content(f"• {line}") for line in caution.lines]
+            asked = YesNo(caution.title, lines, yes="I have read this, go on", no="back")
+            if not await self.app.push_screen_wait(asked):
+                return False
+            desk.sitting.read.add(caution.key)
         return True
 
     def action_go_there(self) -> None:

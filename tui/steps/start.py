@@ -15,6 +15,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
+from records.text import printable
 from tui.keys import WALKING
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
@@ -170,8 +171,3 @@ def wrong_old(text: str) -> str:
 
 def _why(error: Exception) -> str:
     return (error.strerror if isinstance(error, OSError) else None) or str(error)
-
-
-def printable(text: str) -> str:
-    """Return a path as it can be shown: what is no plain character becomes `�`."""
-    return "".join(each if each.isprintable() else "�" for each in text)
