@@ -14,14 +14,16 @@ class Source:
     work: str
     place: str
     basis: Basis
+    seen: str = ""
+    """The copy that the figure was read in, and what was done to it; empty where it isn't noted."""
 
     def __str__(self) -> str:
         named = f"{self.work}, {self.place}" if self.place else self.work
-        return (
-            named
-            if self.basis is Basis.COMMON_PRACTICE and not self.place
-            else f"{named} ({self.basis.value})"
-        )
+        if self.basis is Basis.COMMON_PRACTICE and not self.place:
+            return named
+        if self.basis is Basis.READ and self.seen:
+            return f"{named} (read in {self.seen}; not in the standard itself)"
+        return f"{named} ({self.basis.value})"
 
 
 COMMON_PRACTICE = Source("Common practice of the trade", "", Basis.COMMON_PRACTICE)

@@ -20,6 +20,14 @@ def diversity(load: str) -> Published[float]:
 
 
 @cache
+def cooker_socket() -> Published[Ampere]:
+    """Return what a socket-outlet in the control unit of a cooker adds [A]."""
+    page = table("diversity_added")
+    found = page.number("socket-outlet in the control unit of a cooker")
+    return Published(Ampere(found.value), found.source)
+
+
+@cache
 def typical_ze(earthing: Earthing) -> Published[Ohm]:
     """Return the typical highest Ze that a distributor declares [Ω]; TT: without the electrode."""
     rows = {

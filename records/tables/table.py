@@ -52,6 +52,8 @@ class Table:
     sources: Mapping[Basis, Source]
     other_basis: Mapping[tuple[str, ...], Basis]
     main_basis: Basis
+    seen: Mapping[tuple[str, ...], Source]
+    """Rows that were held against a copy of the page, with that copy named."""
 
     def printed(self, *row: str) -> Printed:
         """Return a figure as printed.
@@ -66,6 +68,8 @@ class Table:
 
     def source(self, *row: str) -> Source:
         """Return where a row was published, and on what basis it stands here."""
+        if row in self.seen:
+            return self.seen[row]
         return self.sources[self.other_basis.get(row, self.main_basis)]
 
     def number(self, *row: str, times: float = 1.0) -> Published[float]:
@@ -111,6 +115,11 @@ def table(name: str) -> Table:
         for label in labels
     }
     main = _BASES[head["basis"]]
+    seen = {
+        rows[label]: Source(work, head["place"], Basis.READ, _copy(each))
+        for each in page.get("seen", ())
+        for label in each["rows"]
+    }
     return Table(
         name,
         head["title"],
@@ -121,6 +130,7 @@ def table(name: str) -> Table:
         {basis: Source(work, head["place"], basis) for basis in (main, *other.values())},
         other,
         main,
+        seen,
     )
 
 
@@ -132,6 +142,11 @@ def names() -> tuple[str, ...]:
 def size(area_mm2: float) -> str:
     """Return a number as the tables write it in a row: 2.5, 16."""
     return f"{area_mm2:g}"
+
+
+def _copy(seen: Mapping[str, Any]) -> str:
+    """Return which copy a figure was read in: `as` says what that copy is of, and what was done."""
+    return f"{seen['in']}, {seen['as']}" if "as" in seen else str(seen["in"])
 
 
 def _label(row: tuple[str, ...]) -> str:
