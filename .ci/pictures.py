@@ -20,7 +20,7 @@ from records.document.schedule import write_schedule
 from records.store.file import RecordFile
 from records.terms import Step
 from tui.app import FarboardApp
-from tui.kept import Kept
+from tui.local_state import Kept
 
 PICTURES = Path(__file__).resolve().parents[1] / ".pictures"
 SCREENS: tuple[tuple[str, Step, tuple[str, ...], tuple[int, int]], ...] = (

@@ -175,6 +175,14 @@ class Step(Word):
     HAND_OVER = "Hand over"
 
 
+STEP_OF_STAGE = {
+    Stage.BEFORE_COVERING: Step.BEFORE_COVERING,
+    Stage.DEAD: Step.DEAD_TESTS,
+    Stage.LIVE: Step.LIVE_TESTS,
+}
+"""At which step the readings of a stage are taken."""
+
+
 class Sign(Word):
     """What stands before a figure on the meter."""
 

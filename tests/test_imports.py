@@ -35,9 +35,9 @@ def loaded_by(code: str) -> set[str]:
         "records.model.record",
         "records.expected.plan",
         "records.judgement.review",
-        "records.judgement.progress",
+        "records.judgement.todo.progress",
         "records.store.file",
-        "records.store.telling",
+        "records.store.history_text",
         "records.document.schedule",
         "records.demo",
     ],
@@ -71,7 +71,7 @@ def test_the_start_screen_stands_before_anything_heavy_is_loaded(tmp_path: Path)
 import asyncio, sys
 from pathlib import Path
 from tui.app import FarboardApp
-from tui.kept import Kept
+from tui.local_state import Kept
 
 FarboardApp._warm = lambda app: None  # what is loaded in the background once it stands
 

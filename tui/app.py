@@ -19,12 +19,12 @@ from textual.types import CSSPathType
 
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
-from tui.kept import Kept
+from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
 
 if TYPE_CHECKING:
+    from records.session import Session
     from tui.keys import Keys
-    from tui.session import Session
     from tui.steps.step import Step
 
 _SETTLED = 2.0
@@ -163,7 +163,7 @@ class FarboardApp(App[None]):
             self.go(step)
             told = [session.file.remark] if session.file.remark else []
             if session.drafts:
-                from tui.drafts import told as located
+                from records.drafts import told as located
 
                 typed = located(session.drafts, session.record)
                 told.append(f"Typed before and not accepted, still in its field: {typed}.")
@@ -287,8 +287,8 @@ class FarboardApp(App[None]):
             self._let_go()
             self.exit()
             return
+        from records.drafts import told
         from tui.dialogs.choose import Choose
-        from tui.drafts import told
 
         typed = told(self._session.drafts, self._session.record)
 
@@ -311,7 +311,7 @@ class FarboardApp(App[None]):
 
     def _handle_exception(self, error: Exception) -> None:
         """Stop with a plain message, nothing lost; the trace goes to a file."""
-        from tui.faults import telling
+        from tui.crash_report import telling
 
         record = self._session.file.path if self._session is not None else None
         with suppress(Exception):  # whatever failed may fail again here; the message goes first

@@ -5,9 +5,9 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+from records.session import Session
 from records.store.copies import Copies
 from records.store.file import RecordFile
-from tui.session import Session
 
 
 def opened(path: Path, read_only: bool, at: int | None, copies: Path) -> Session:

@@ -15,7 +15,7 @@ from records.document.readings import Sheet
 from records.document.words import Clock, shortened
 from records.expected.results import Expected
 from records.judgement.review_types import Review
-from records.judgement.standing import Standing
+from records.judgement.todo.standing import Standing
 from records.model.record import Record
 from records.terms import Step
 

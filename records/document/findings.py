@@ -10,7 +10,7 @@ from records.document.ledger import Ledger
 from records.document.people import how, name
 from records.document.words import Clock, joined, shortened
 from records.document.workings import Workings
-from records.judgement.mend import mends
+from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Remedy, Slot

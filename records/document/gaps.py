@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from records.document.groups import STAGES, group_of, point_name, row_name, together, what_name
 from records.document.words import joined
 from records.judgement.review_types import Judged, Review
-from records.judgement.standing import Standing
+from records.judgement.todo.standing import Standing
 from records.model.reading import NotNeeded, NotTaken, Place
 from records.model.record import Record
 from records.terms import Step, Verdict

@@ -10,9 +10,9 @@ from records.document.drawing import Sheet
 from records.document.groups import row_name
 from records.document.plots import plot_curve, plot_loop, plot_ring
 from records.expected.pictures.curve import FaultPoint, TimeCurrent, time_current
+from records.expected.pictures.figure_text import amperes, ohms, seconds
 from records.expected.pictures.loop import LoopBar, loop_bars
 from records.expected.pictures.ring import RingLine, RingPicture, ring_picture
-from records.expected.pictures.said import amperes, ohms, seconds
 from records.expected.results import Expected, NotWorkedOut
 from records.judgement.doubted import doubted, ring_patterns
 from records.judgement.review_types import Review

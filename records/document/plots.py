@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from records.document.drawing import FAINT, GREY, PALE, Box, Place, Sheet
 from records.expected.pictures.curve import TIMES, Line, TimeCurrent
+from records.expected.pictures.figure_text import amperes, seconds
 from records.expected.pictures.loop import LoopBar
 from records.expected.pictures.ring import RingLine, RingPicture, RingPoint
-from records.expected.pictures.said import amperes, seconds
 
 CURVE_SIZE = (84.0, 58.0)
 RING_SIZE = (84.0, 46.0)

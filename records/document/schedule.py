@@ -13,9 +13,9 @@ from records.document.package import TEMPLATE
 from records.document.saving import checked_place, save
 from records.errors import BadTemplate, CannotWrite
 from records.expected.plan import expected
-from records.judgement.anew import Then, anew, with_anew
-from records.judgement.progress import progress
+from records.judgement.design_changed_since import Then, anew, with_anew
 from records.judgement.review import review
+from records.judgement.todo.progress import progress
 from records.model.record import Record
 
 _LARGEST = 20 * 1024**2
@@ -40,7 +40,7 @@ def write_schedule(
         fingerprint: Of the record as it stands, in readable groups.
         made: When this is written; without a zone it is taken as UTC.
         template: Somebody's own template; None for the one that comes with Farboard.
-        then: The designs that readings were entered under (`records.store.since.designs`).
+        then: The designs that readings were entered under (`records.store.design_history.designs`).
     Raises:
         CannotWrite: If the document can't be put there.
         BadTemplate: If the template can't be read or filled.

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from records.expected import loops
+from records.expected import installation_loops
+from records.expected.cached import kept
 from records.expected.context import FEED, Context, circuit_place, where
-from records.expected.kept import kept
 from records.expected.protection import kind_and_rating
 from records.expected.runs import HOT
 from records.expected.workings import Missing
@@ -62,8 +62,8 @@ class Branch:
         return self.tt and self.rcd is not None
 
     @kept
-    def loop(self) -> loops.Loop:
+    def loop(self) -> installation_loops.Loop:
         """Its loop at the far end, hot."""
         if self.circuit is None:
-            return loops.feed_loop(self.context, HOT)
-        return loops.zs(self.context, self.circuit, HOT)
+            return installation_loops.feed_loop(self.context, HOT)
+        return installation_loops.zs(self.context, self.circuit, HOT)

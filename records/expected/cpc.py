@@ -9,8 +9,8 @@ from functools import lru_cache
 from records.errors import NotTabulated
 from records.evidence import Source
 from records.expected import sources as cited
-from records.expected.adiabatic import LONGEST, SHORTEST, least_by_table, least_size
-from records.expected.disconnection import Opening
+from records.expected.formulas.adiabatic import LONGEST, SHORTEST, least_by_table, least_size
+from records.expected.formulas.disconnection import Opening
 from records.expected.results import Worked
 from records.expected.runs import cpc_as_made
 from records.expected.workings import Missing, need, placed, worked

@@ -7,11 +7,11 @@ from functools import partial
 
 from records.errors import FarboardError
 from records.evidence import Source
-from records.expected import cpc, highest, loads, loops, measured, protection
+from records.expected import cpc, highest, installation_loops, loads, measured, protection
 from records.expected.branch import Branch
-from records.expected.disconnection import Opening
-from records.expected.electrode import highest_electrode
-from records.expected.fault import lowest
+from records.expected.formulas.disconnection import Opening
+from records.expected.formulas.electrode import highest_electrode
+from records.expected.formulas.fault import lowest
 from records.expected.results import NotWorkedOut, Result, What, Worked
 from records.expected.workings import figure_of, need, value_of
 from records.tables import disconnection
@@ -73,7 +73,7 @@ def _breaking(branch: Branch, _: Figures) -> Worked:
 
 
 def _r1_r2(branch: Branch, _: Figures) -> Worked:
-    return loops.own_r1_r2(branch.context, branch.circuit)
+    return installation_loops.own_r1_r2(branch.context, branch.circuit)
 
 
 def _time_required(branch: Branch, _: Figures) -> Worked:
@@ -108,7 +108,7 @@ def _zs(branch: Branch, _: Figures) -> Worked:
 
 
 def _lowest(branch: Branch, _: Figures) -> Worked:
-    return loops.lowest(branch.context, branch.loop)
+    return installation_loops.lowest(branch.context, branch.loop)
 
 
 def _time(branch: Branch, found: Figures) -> Worked:

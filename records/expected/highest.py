@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from records.errors import FarboardError
 from records.evidence import Source
-from records.expected import fault
 from records.expected import sources as cited
 from records.expected.context import Context, feed_along, once, own_along, where
-from records.expected.loop import least_sum
-from records.expected.loops import COLD_20, circuit_r1_r2
+from records.expected.formulas import fault
+from records.expected.formulas.loop import least_sum
+from records.expected.installation_loops import COLD_20, circuit_r1_r2
 from records.expected.results import Cited, Filled, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.circuit import Circuit

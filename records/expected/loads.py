@@ -7,10 +7,10 @@ from functools import lru_cache
 
 from records.errors import NotTabulated
 from records.evidence import Source
-from records.expected import capacity as cap
-from records.expected import drop
 from records.expected import sources as cited
 from records.expected.context import Context, once, where
+from records.expected.formulas import capacity as cap
+from records.expected.formulas import drop
 from records.expected.protection import kind_and_rating
 from records.expected.results import Cited, Filled, Text, Worked
 from records.expected.workings import Missing, need, placed, worked

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from records.errors import FarboardError
 from records.evidence import Source
-from records.expected import fault
 from records.expected import sources as cited
 from records.expected.context import Context, once, own_along
-from records.expected.loop import loop_impedance
-from records.expected.loops import circuit_r1_r2
+from records.expected.formulas import fault
+from records.expected.formulas.loop import loop_impedance
+from records.expected.installation_loops import circuit_r1_r2
 from records.expected.results import Worked
 from records.expected.runs import HOT, State
 from records.expected.workings import Missing, worked

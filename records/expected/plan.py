@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import partial
 
-from records.expected import bonding, highest, loops, measured, meter
+from records.expected import bonding, expected_readings, highest, installation_loops, measured
 from records.expected.branch import Branch
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
-from records.expected.electrode import highest_electrode
 from records.expected.figures import design, from_readings
+from records.expected.formulas.electrode import highest_electrode
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
@@ -60,7 +60,9 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
         by_design[place, what] = attempt(what, partial(work, context))
     by_design[BOARD, What.ZDB] = attempt(
         What.ZDB,
-        lambda: loops.zdb(context, HOT).figure("Zdb", f"Zdb = loop upstream + feed, {HOT.words}"),
+        lambda: installation_loops.zdb(context, HOT).figure(
+            "Zdb", f"Zdb = loop upstream + feed, {HOT.words}"
+        ),
     )
     by_reading[ORIGIN, most] = by_reading[FEED, most]
     by_reading[BOARD, most] = attempt(most, lambda: measured.highest(context, Part.BOARD))
@@ -109,8 +111,8 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
 def _meter(context: Context) -> dict[Slot, Result]:
     found: dict[Slot, Result] = {}
     record = context.record
-    meter.readings(context, every(record), found)
+    expected_readings.readings(context, every(record), found)
     # A reading can stand in a slot that the design, since changed, no longer asks for.
     stray = (each.slot for each in record.readings if each.slot not in found)
-    meter.readings(context, stray, found)
+    expected_readings.readings(context, stray, found)
     return found

@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 
 from records.evidence import Source
 from records.expected import sources as cited
-from records.expected.disconnection import (
+from records.expected.formulas.disconnection import (
     Knot,
     Opening,
     Steps,
@@ -17,8 +17,8 @@ from records.expected.disconnection import (
     rcd_steps,
     step_at,
 )
-from records.expected.electrode import highest_electrode
-from records.expected.loop import highest_cold
+from records.expected.formulas.electrode import highest_electrode
+from records.expected.formulas.loop import highest_cold
 from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.wiring import Device, Rcd

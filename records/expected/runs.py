@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
-from records.expected.resistance import at_temperature, side_by_side
+from records.expected.formulas.resistance import at_temperature, side_by_side
 from records.expected.workings import Missing, need, placed
 from records.model.circuit import Circuit
 from records.model.wiring import Run

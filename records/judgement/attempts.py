@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from records.judgement.facts import Facts
-from records.judgement.own import own_line
+from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged, Stood
 from records.model.reading import Reading, when_taken
 

@@ -8,12 +8,12 @@ from dataclasses import replace
 from records.expected.results import Expected
 from records.judgement.attempts import stood
 from records.judgement.concern import Concern, Pattern, graver
-from records.judgement.design import design_lines
+from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
-from records.judgement.own import key_of, own_line
+from records.judgement.one_reading import key_of, own_line
 from records.judgement.patterns import PATTERNS
-from records.judgement.remedies import with_remedies
-from records.judgement.retest import earlier_tests
+from records.judgement.remedy.finding_history import with_remedies
+from records.judgement.remedy.tests_to_repeat import earlier_tests
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Reading, Slot
 from records.model.record import Record

@@ -25,16 +25,17 @@ class _Named(Protocol):
     def id(self) -> str: ...
 
 
-def _newest(_: int) -> Literal[2]:
-    return 2
+def _newest(_: int) -> Literal[3]:
+    return 3
 
 
 class Record(Piece):
     """One job. Lists are in the order of entry; ids are unique within their list."""
 
-    format: Annotated[Literal[1, 2], AfterValidator(_newest)] = 2
-    """Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests more.
-    One of form 1 says none of it, and is read as it is."""
+    format: Annotated[Literal[1, 2, 3], AfterValidator(_newest)] = 3
+    """Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests more; 3
+    says more of loads, remedies, live answers and cautions read. An older one says none of it, and
+    is read as it is."""
     job: Job = Job.blank()
     origin: Origin = Origin.blank()
     feed: Feed = Feed.blank()

@@ -7,7 +7,7 @@ from functools import lru_cache
 from records.model.measurements import MEASUREMENTS, Measurement, measurement
 from records.model.reading import Place, Quantity, Slot
 from records.model.record import Record
-from records.terms import Part, Stage
+from records.terms import STEP_OF_STAGE, Part, Stage
 
 
 @lru_cache(maxsize=4096)
@@ -124,3 +124,9 @@ def _places(record: Record, entry: Measurement) -> Ids:
     if not entry.per_point:
         return tuple([each.id for each in wanted])
     return tuple((each.id, point.id) for each in wanted for point in each.points)
+
+
+def slot_words(record: Record, slot: Slot) -> str:
+    """Return where a reading belongs, its step first: `Dead tests, C1 Sockets, r1`."""
+    symbol = measured_by(slot).symbol
+    return f"{STEP_OF_STAGE[slot.stage].value}, {title(record, slot.place)}, {symbol}"

@@ -14,14 +14,14 @@ from types import TracebackType
 from records.errors import BadRecord, BadText, CannotOpen, CannotWrite
 from records.model.record import Record
 from records.store import container as files
-from records.store.aside import Aside
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
+from records.store.copy_beside import Aside
 from records.store.heading import check_is_file
-from records.store.looking import followed, look
 from records.store.migrating import is_older, migrate, migrated, told
 from records.store.patch import Op, apply, copied, touched
+from records.store.private_copy import followed, look
 from records.store.state import lacking, plain, read, reread, tidied
 from records.text import checked_text
 

@@ -14,7 +14,7 @@ from records.store.showing import file_name
 
 APPLICATION = 0x46424431
 """`FBD1`: marks an SQLite file as a Farboard record."""
-FORMAT = 2
+FORMAT = 3
 """The newest form of the file that this Farboard knows."""
 
 LARGEST = 512 * 1024 * 1024

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
 from records.model.kinds import In
-from records.store.places import Spot, spot
+from records.store.pointer_words import Spot, spot
 from records.store.showing import shown
 
 _FAULTS = 3

@@ -22,7 +22,7 @@ from records.store.container import (
 )
 from records.store.copies import write_whole
 from records.store.damage import Damaged
-from records.store.looking import followed
+from records.store.private_copy import followed
 from records.store.showing import file_name
 from records.store.state import read
 
@@ -30,10 +30,10 @@ Step = Callable[[sqlite3.Connection], None]
 
 
 def _as_they_are(_: sqlite3.Connection) -> None:
-    """Bring form 1 to form 2, which only has more to say: rooms, and leads taken off."""
+    """Bring a form to the next one where that only has more to say."""
 
 
-STEPS: dict[int, Step] = {1: _as_they_are}
+STEPS: dict[int, Step] = {1: _as_they_are, 2: _as_they_are}
 """What makes a file of one form a file of the next, by the form it starts from.
 
 The changes and their digests stay word for word; only how they are kept may differ. Whoever raises

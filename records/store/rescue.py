@@ -13,7 +13,7 @@ from records.store.chain import BrokenChain, Fold, read_change
 from records.store.container import held_here
 from records.store.damage import bare
 from records.store.heading import APPLICATION, FORMAT, check_is_file
-from records.store.looking import look
+from records.store.private_copy import look
 from records.store.salvage import Row, changes_in
 from records.store.showing import file_name
 from records.store.state import read

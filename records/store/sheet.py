@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from records.expected.results import Expected
 from records.judgement.lead_resistance import as_shown
-from records.judgement.own import key_of
+from records.judgement.one_reading import key_of
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import Taken, in_full, said
 from records.model.job import Instrument, Person

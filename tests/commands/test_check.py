@@ -12,10 +12,10 @@ from records.model.reading import Figure, Quantity, Reading, Tick
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Stage, Verdict
-from tests.bench_logic.job import AT, slot, small_job, with_answer, with_figure
-from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.commands.conftest import Run
 from tests.judgement.test_walking import with_rooms
+from tests.taking.job import AT, slot, small_job, with_answer, with_figure
+from tests.taking.test_leads import KNOWN, job_with
 from tui.commands.check_schema import schema
 
 

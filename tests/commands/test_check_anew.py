@@ -12,8 +12,8 @@ from records.model.reading import Figure, Quantity, Reading, Remedy
 from records.store.edits import append, put
 from records.store.file import RecordFile
 from records.terms import Stage
-from tests.bench_logic.job import AT, slot, small_job
 from tests.commands.conftest import Run
+from tests.taking.job import AT, slot, small_job
 
 KEY = "circuit/C2/-/dead tests/R1+R2"
 CHANGED = "Circuit C2, run 1, Length: "

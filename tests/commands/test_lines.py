@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 
 from records.store.file import RecordFile
-from tests.bench_logic.job import small_job
 from tests.commands.conftest import ROOT
+from tests.taking.job import small_job
 from tui.commands.lines import fitted, room, wrapped
 
 _PLAIN = {"PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "TERM": "dumb", "NO_COLOR": "1"}

@@ -10,7 +10,7 @@ import pytest
 from tests.commands.conftest import ROOT, Run
 from tests.tui.driving import wizard
 
-TOLD = "was of an older form and is now of form 2"
+TOLD = "was of an older form and is now of form 3"
 
 
 @pytest.fixture

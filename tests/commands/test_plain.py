@@ -23,14 +23,14 @@ from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Sign, T
 from records.model.record import Record
 from records.model.slots import slots
 from records.store.file import RecordFile
+from records.taking.cautions import DEAD, GATE, before
+from records.taking.queue import Order, queue
 from records.terms import Stage
 from records.units import Unit
-from tests.bench_logic.job import slot, small_job, with_answer, with_figure
-from tests.bench_logic.test_leads import KNOWN, METER, job_with
 from tests.commands.conftest import ROOT, Ran, Run
 from tests.judgement.test_walking import with_rooms
-from tui.bench.queue import Order, queue
-from tui.bench.safety import DEAD, GATE, before
+from tests.taking.job import slot, small_job, with_answer, with_figure
+from tests.taking.test_leads import KNOWN, METER, job_with
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 ZE = slot(Quantity.ZE, Stage.LIVE)

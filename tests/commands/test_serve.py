@@ -25,9 +25,9 @@ from aiohttp import (
 from aiohttp.test_utils import TestClient, TestServer
 
 from records.store.file import RecordFile
-from tests.bench_logic.job import small_job
 from tests.commands.conftest import ROOT, Run
-from tui.kept import Kept
+from tests.taking.job import small_job
+from tui.local_state import Kept
 from tui.serving.addresses import shown_host
 from tui.serving.guard import is_loopback
 from tui.serving.server import WizardServer

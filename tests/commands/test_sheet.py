@@ -16,9 +16,9 @@ from records.model.record import Record
 from records.store.file import RecordFile
 from records.store.sheet import known_slots
 from records.terms import Sign, Stage
-from tests.bench_logic.job import slot, small_job
-from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.commands.conftest import Run
+from tests.taking.job import slot, small_job
+from tests.taking.test_leads import KNOWN, job_with
 
 Rows = dict[str, dict[str, str]]
 Fill = Callable[[Rows], None]

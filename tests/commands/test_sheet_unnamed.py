@@ -12,7 +12,8 @@ from records.model.reading import Figure, Reading
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.file import RecordFile
-from tests.bench_logic.test_leads import KNOWN, METER, job_with
+from records.taking.sitting import Sitting
+from records.taking.typed_reading import reading, understand
 from tests.commands.conftest import Run
 from tests.commands.test_sheet import (
     IR,
@@ -26,8 +27,7 @@ from tests.commands.test_sheet import (
     put,
     record_of,
 )
-from tui.bench.sitting import Sitting
-from tui.bench.taking import reading, understand
+from tests.taking.test_leads import KNOWN, METER, job_with
 
 DAY = "2026-03-20 14:30"
 BUTTON = "circuit/C2/-/live tests/RCD test button"

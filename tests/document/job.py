@@ -8,8 +8,8 @@ from typing import Any
 from records.document.context import context
 from records.evidence import COMMON_PRACTICE, Source
 from records.expected.results import Expected, NotWorkedOut, What, Worked
-from records.judgement.progress import progress
 from records.judgement.review_types import Judged, Limit, Review, Sense, Stood
+from records.judgement.todo.progress import progress
 from records.model.circuit import Circuit, Point
 from records.model.job import Duty, Instrument, InstrumentKind, Job, Person
 from records.model.outbuilding import Board, Bond, Feed

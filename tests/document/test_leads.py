@@ -8,14 +8,14 @@ from records.document.context import context
 from records.document.filling import filled
 from records.document.package import TEMPLATE
 from records.expected.plan import expected
-from records.judgement.progress import progress
 from records.judgement.review import review
+from records.judgement.todo.progress import progress
 from records.model.reading import Figure, Quantity, Reading
 from records.terms import Stage
-from tests.bench_logic.job import AT, slot
-from tests.bench_logic.test_leads import KNOWN, job_with
 from tests.document import job
 from tests.document.reading_back import opened, rows, text
+from tests.taking.job import AT, slot
+from tests.taking.test_leads import KNOWN, job_with
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 

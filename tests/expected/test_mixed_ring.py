@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from records.errors import OutOfRange
+from records.expected.formulas.ring import cross_connected, crossed_between
 from records.expected.plan import expected
-from records.expected.ring import cross_connected, crossed_between
 from records.model.reading import Quantity
 from tests.expected.jobs import job, ring, run
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from records.errors import OutOfRange
-from records.expected import (
+from records.expected.formulas import (
     adiabatic,
     capacity,
     drop,

@@ -33,7 +33,7 @@ from records.store.exchange import from_json
 from records.tables import devices
 from records.terms import DeviceKind, Part, Stage
 from records.units import Ampere, Second, Volt
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 
 FEED = place_of(Part.FEED)
 C1 = place_of(Part.CIRCUIT, "C1")

@@ -4,8 +4,8 @@ import gc
 import random
 
 from records.evidence import Source
+from records.expected.cached import kept
 from records.expected.context import circuit_place
-from records.expected.kept import kept
 from records.expected.plan import expected
 from records.expected.results import What, Worked
 from records.model.slots import every, offered, slots

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records.expected.plan import expected
-from records.judgement.anew import Then, anew, with_anew
+from records.judgement.design_changed_since import Then, anew, with_anew
 from records.judgement.differences import differences
 from records.model.circuit import Point
 from records.model.job import Duty, Person

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from records.judgement.progress import progress
+from records.judgement.todo.progress import progress
 from records.model.circuit import Point
 from records.terms import Cpc, Form, Step, Verdict
 from tests.judgement.jobs import (

@@ -6,7 +6,7 @@ import pytest
 
 from records.demo import demo_record
 from records.expected.plan import expected
-from records.judgement.mend import mends
+from records.judgement.remedy.smallest_change import mends
 from records.judgement.review import review
 from records.terms import Verdict
 from tests.expected.jobs import XLPE, circuit, device, job, ring, run

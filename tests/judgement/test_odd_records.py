@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from records.judgement.progress import before_live, progress
-from records.judgement.walking import BOARD, HOUSE, NO_ROOM, left
+from records.judgement.todo.progress import before_live, progress
+from records.judgement.todo.walking import BOARD, HOUSE, NO_ROOM, left
 from records.model.circuit import Point
 from records.model.reading import Quantity, Tick
 from records.terms import Part, Stage, Verdict

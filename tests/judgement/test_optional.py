@@ -6,8 +6,8 @@ import pytest
 
 from records.expected.plan import expected
 from records.expected.results import Worked
-from records.judgement.progress import progress
 from records.judgement.review import preview
+from records.judgement.todo.progress import progress
 from records.model.measurements import MEASUREMENTS
 from records.model.reading import Quantity, Tick
 from records.model.slots import measured_by, offered, slots

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
-from records.judgement.progress import State, before_live, progress, step_of
 from records.judgement.review_types import Judged, Review
+from records.judgement.todo.progress import State, before_live, progress, step_of
 from records.model.circuit import Circuit, Point
 from records.model.reading import Figure, LiveGate, NotTaken, Place, Quantity, Reading, Slot
 from records.model.record import Record

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from records.judgement.progress import progress
 from records.judgement.review_types import Life
+from records.judgement.todo.progress import progress
 from records.model.reading import NotTaken, Quantity, Remedy
 from records.model.record import Record
 from records.terms import Stage, Step, Verdict

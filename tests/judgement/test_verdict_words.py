@@ -15,7 +15,7 @@ import pytest
 from records.demo import demo_record
 from records.expected.plan import expected
 from records.judgement.facts import Facts
-from records.judgement.own import own_line
+from records.judgement.one_reading import own_line
 from records.judgement.review_types import Sense
 from records.model.outbuilding import Bond
 from records.model.reading import Figure, Quantity, Reading

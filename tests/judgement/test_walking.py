@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from records.judgement.progress import before_live, progress
-from records.judgement.walking import (
+from records.judgement.todo.progress import before_live, progress
+from records.judgement.todo.walking import (
     BOARD,
     HOUSE,
     NO_ROOM,

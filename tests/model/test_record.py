@@ -126,7 +126,7 @@ def test_no_more_circuits_than_a_board_can_have():
         {"origin": {"earthing": "IT"}},
         {"origin": {"zee": 0.35}},
         {"surprise": 1},
-        {"format": 3},
+        {"format": 4},
         {"job": {"reference": "a\x07"}},
         {"job": {"started": "yesterday"}},
         {"job": {"ambient": 41}},

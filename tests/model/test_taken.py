@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records.model.reading import Quantity
 from records.terms import Stage
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 RN = slot(Quantity.RN, Stage.DEAD, "C1")

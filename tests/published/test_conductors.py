@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from records.expected.resistance import at_temperature, of_length
+from records.expected.formulas.resistance import at_temperature, of_length
 from records.tables.conductors import (
     alpha,
     armour_area,

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import interp1d
 
-from records.expected.disconnection import (
+from records.expected.formulas.disconnection import (
     Knot,
     breaker_steps,
     fuse_opening,

@@ -3,7 +3,7 @@
 import pytest
 
 from records.expected.context import circuit_place
-from records.expected.drop import AT_END, RING, RING_SPREAD, voltage_drop
+from records.expected.formulas.drop import AT_END, RING, RING_SPREAD, voltage_drop
 from records.expected.plan import expected
 from records.expected.protection import opening
 from records.expected.results import What

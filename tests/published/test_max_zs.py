@@ -4,7 +4,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
-from records.expected.electrode import highest_electrode
+from records.expected.formulas.electrode import highest_electrode
 from records.tables.devices import fuse_curve, max_zs
 from records.tables.disconnection import rcd_max_ra
 from records.tables.table import table

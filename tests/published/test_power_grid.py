@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from records.expected.context import FEED, circuit_place
-from records.expected.drop import AT_END, RING, RING_SPREAD, SPREAD, voltage_drop
+from records.expected.formulas.drop import AT_END, RING, RING_SPREAD, SPREAD, voltage_drop
 from records.expected.plan import expected
 from records.expected.results import What
 from tests.expected.jobs import ARMOUR, BOTH, CORE, FLAT, PVC, XLPE, circuit, device, job, ring, run

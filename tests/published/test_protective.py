@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from records.expected.adiabatic import least_by_table, least_size
+from records.expected.formulas.adiabatic import least_by_table, least_size
 from records.tables.conductors import armour_area
 from records.tables.protective import (
     k_armour,

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from records.expected.ring import cross_connected, in_service, same_leg_joined, with_spur
+from records.expected.formulas.ring import cross_connected, in_service, same_leg_joined, with_spur
 from tests.published.nodal import between
 
 QUICK = settings(deadline=None, max_examples=60)

@@ -5,7 +5,7 @@ from decimal import ROUND_DOWN, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 import pytest
 
-from records.expected.electrode import highest_electrode
+from records.expected.formulas.electrode import highest_electrode
 from records.expected.protection import cold_limit, loop_limit
 from records.tables import conductors, disconnection, ratings
 from records.tables.devices import fuse_curve, max_zs

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from records.errors import BadRecord, CannotOpen, CannotWrite
-from records.store.belonging import Standing, belonging, typed_fingerprint
+from records.store.document_match import Standing, belonging, typed_fingerprint
 from records.store.edits import append, put
 from records.store.file import RecordFile
 from tests.store.conftest import reading, small_record

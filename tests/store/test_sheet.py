@@ -19,7 +19,7 @@ from records.model.slots import measured_by, slots
 from records.store.sheet import Column, rows_of, sheet
 from records.store.table_text import LARGEST, from_bytes, harmless, meant, to_text
 from records.terms import Stage
-from tests.bench_logic.job import small_job, with_answer
+from tests.taking.job import small_job, with_answer
 
 
 def written(record: Record, stage: Stage | None = None) -> str:

@@ -7,14 +7,14 @@ from pathlib import Path
 import pytest
 
 from records.expected.plan import expected
-from records.judgement.anew import anew
+from records.judgement.design_changed_since import anew
 from records.model.reading import Figure, Quantity, Reading
 from records.model.wiring import Run
+from records.store.design_history import designs
 from records.store.edits import append, put
 from records.store.file import RecordFile
-from records.store.since import designs
 from records.terms import Stage
-from tests.bench_logic.job import AT, slot, small_job
+from tests.taking.job import AT, slot, small_job
 
 LENGTH = "/circuits/1/runs/0/length"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from records.model.reading import Figure, Quantity, Remedy
 from records.store.edits import append, put, take_out
 from records.store.file import RecordFile
-from records.store.telling import told
+from records.store.history_text import told
 from records.terms import Stage
 from tests.store.conftest import NOON, reading
 

@@ -13,7 +13,7 @@ from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Part, Step
 from records.units import Unit
-from tests.bench_logic.job import small_job
+from tests.taking.job import small_job
 from tests.tui.driving import NARROW, Driver, wizard
 from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep

@@ -15,7 +15,7 @@ from textual.pilot import Pilot
 from records.model.record import Record
 from records.store.file import RecordFile
 from tui.app import FarboardApp
-from tui.kept import Kept
+from tui.local_state import Kept
 from tui.steps.step import Step
 
 NARROW, WIDE = (80, 24), (120, 40)

@@ -15,11 +15,11 @@ from textual.filter import Monochrome
 
 from records.demo import demo_record
 from records.store.file import RecordFile
+from records.taking import desk
 from records.terms import Step
 from tests.tui.driving import Driver
 from tui.app import FarboardApp
-from tui.bench import desk
-from tui.kept import Kept
+from tui.local_state import Kept
 from tui.look import PLAIN
 from tui.widgets import canvas, reading_field
 

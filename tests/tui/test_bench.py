@@ -9,7 +9,7 @@ from textual import events
 
 from records.model.reading import Quantity
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot
+from tests.taking.job import slot
 from tests.tui.at_bench import (
     again,
     at,

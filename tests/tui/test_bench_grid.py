@@ -9,7 +9,7 @@ from textual import events
 
 from records.model.reading import Quantity
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot, small_job
+from tests.taking.job import slot, small_job
 from tests.tui.at_bench import at, bench, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.widgets.reading_grid import ReadingGrid

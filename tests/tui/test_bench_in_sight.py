@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from records.model.reading import Quantity
+from records.taking.cautions import before
+from records.taking.families import Family
 from records.terms import Stage, Step
 from tests.tui.at_bench import at, bench, past_cautions, to_slot
-from tui.bench.families import Family
-from tui.bench.safety import before
 
 
 @pytest.mark.parametrize("size", [(50, 14), (60, 20)])

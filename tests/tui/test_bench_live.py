@@ -8,11 +8,11 @@ import pytest
 
 from records.model.reading import Quantity
 from records.model.record import Record
+from records.taking.earth_back import EARTH_BACK, ZE
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
-from tui.bench.owed import EARTH_BACK, ZE
 from tui.dialogs.reader import Reader
 from tui.steps.live_tests import LOCKED
 

@@ -9,11 +9,11 @@ import pytest
 from records.judgement.review_types import Life
 from records.model.reading import Quantity
 from records.model.record import Record
+from records.taking import desk
 from records.terms import Stage, Step, Verdict
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import Clock, again, at, bench, in_hand, past_cautions, said, values
 from tests.tui.driving import Driver
-from tui.bench import desk
 
 IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")
 

@@ -10,7 +10,7 @@ from records.store.file import RecordFile
 from tests.store.conftest import small_record
 from tests.tui.driving import NARROW, Driver, wizard
 from tui.app import FarboardApp
-from tui.kept import Kept
+from tui.local_state import Kept
 
 
 async def test_opening_for_writing_keeps_a_copy_and_looking_does_not(tmp_path: Path) -> None:

@@ -1,6 +1,6 @@
 """Drafts while entries of the record come and go."""
 
-from tui.drafts import closed_up, without_orphans
+from records.drafts import closed_up, without_orphans
 
 
 def test_drafts_follow_their_entries_when_one_before_them_goes() -> None:

@@ -15,7 +15,7 @@ from records.terms import Step as WalkStep
 from tests.tui.driving import NARROW, WIDE, blank, wizard
 from tests.tui.legible import contrast
 from tui.app import FarboardApp, screen_of
-from tui.kept import Kept
+from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES
 from tui.steps.step import Step
 

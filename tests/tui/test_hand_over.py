@@ -10,7 +10,7 @@ from docx import Document
 
 from records.model.reading import Quantity
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import at, go, said
 from tests.tui.driving import NARROW, WIDE, Driver
 

@@ -8,7 +8,7 @@ from records.model.reading import Figure, Quantity, Reading
 from records.store.edits import append, put
 from records.store.file import RecordFile
 from records.terms import Stage, Step
-from tests.bench_logic.job import AT, slot, small_job
+from tests.taking.job import AT, slot, small_job
 from tests.tui.at_bench import at, past_cautions, to_slot
 
 CHANGED = "Judged anew, for the design changed since it was read: Circuit C2, run 1, Length: "

@@ -9,8 +9,8 @@ import pytest
 from records.model.reading import Figure, Quantity
 from records.store.edits import put
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot
-from tests.bench_logic.test_leads import KNOWN, METER, job_with
+from tests.taking.job import slot
+from tests.taking.test_leads import KNOWN, METER, job_with
 from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot
 from tests.tui.driving import NARROW, WIDE
 

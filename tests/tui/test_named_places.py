@@ -6,16 +6,15 @@ from pathlib import Path
 
 import pytest
 
+from records.drafts import draft_key, told, where
 from records.model.reading import Quantity
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Stage
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 from tests.tui.driving import WIDE, wizard
-from tui.drafts import told, where
-from tui.kept import Kept
-from tui.steps.bench_step import draft_key
-from tui.telling import difference
+from tui.differences_text import difference
+from tui.local_state import Kept
 
 BLANK = small_job()
 R1 = slot(Quantity.R1, Stage.BEFORE_COVERING, "C1")

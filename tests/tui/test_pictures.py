@@ -19,9 +19,9 @@ from records.expected.pictures.curve import (
     residual_band,
     time_current,
 )
+from records.expected.pictures.figure_text import amperes, seconds
 from records.expected.pictures.loop import LoopBar, LoopPart, loop_bars
 from records.expected.pictures.ring import RingPicture, ring_picture
-from records.expected.pictures.said import amperes, seconds
 from records.expected.plan import expected
 from records.expected.protection import opening
 from records.judgement.doubted import doubted

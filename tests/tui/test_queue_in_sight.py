@@ -7,9 +7,9 @@ from textual.app import App, ComposeResult
 from textual.containers import Vertical
 
 from records.judgement.review_types import Review
+from records.taking.queue import Order, queue
 from records.terms import Stage
-from tests.bench_logic.job import small_job
-from tui.bench.queue import Order, queue
+from tests.taking.job import small_job
 from tui.look import DARK, THEMES
 from tui.widgets.reading_queue import ReadingQueue
 

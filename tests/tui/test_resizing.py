@@ -10,7 +10,7 @@ from textual.widgets import Input
 
 from records.model.reading import Quantity
 from records.terms import Stage, Step
-from tests.bench_logic.job import slot
+from tests.taking.job import slot
 from tests.tui.at_bench import again, at, bench, in_hand, past_cautions, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver, blank
 from tests.tui.test_review import faulty

@@ -8,12 +8,12 @@ import pytest
 
 from records.model.reading import Quantity, Slot
 from records.model.record import Record
+from records.taking import desk
+from records.taking.earth_back import ZE
 from records.terms import Stage, Step, Verdict
-from tests.bench_logic.job import slot, small_job, with_figure
+from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
-from tui.bench import desk
-from tui.bench.owed import ZE
 from tui.steps.review import Review
 
 IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")

@@ -7,9 +7,9 @@ from pathlib import Path
 from records.model.record import Record
 from records.model.slots import slots
 from records.terms import Stage, Step
-from tests.bench_logic.job import small_job
 from tests.judgement.jobs import sound_job
 from tests.judgement.test_walking import with_rooms
+from tests.taking.job import small_job
 from tests.tui.at_bench import at, bench, in_hand, past_cautions, said
 from tests.tui.driving import WIDE, Driver
 from tui.dialogs.missing import Missing

@@ -11,11 +11,11 @@ from records.model.job import Duty, Person
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Step
-from tests.bench_logic.job import small_job
+from tests.taking.job import small_job
 from tui.app import FarboardApp
 from tui.commands import bench as command
 from tui.commands.program import program
-from tui.kept import Kept
+from tui.local_state import Kept
 
 
 def _app(monkeypatch: pytest.MonkeyPatch, folder: Path, *words: str) -> FarboardApp:

@@ -11,13 +11,13 @@ from pathlib import Path
 
 from records.store.file import RecordFile
 from tests.bench.terminal import Terminal
-from tui.kept import Kept
+from tui.local_state import Kept
 
 CODE = """
 import sys
 from pathlib import Path
 from tui.app import FarboardApp
-from tui.kept import Kept
+from tui.local_state import Kept
 FarboardApp(Path(sys.argv[1]), kept=Kept(Path(sys.argv[2]))).run()
 """
 _PATIENCE = 60.0

@@ -13,14 +13,14 @@ from textual.keys import _character_to_key
 from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.model.slots import slots
+from records.taking import desk
+from records.taking.earth_back import EARTH_BACK, ZE
 from records.terms import Part, Stage, Step, Verdict
-from tests.bench_logic.job import slot
+from tests.taking.job import slot
 from tests.tui.at_bench import Clock, again, at, bench, go, in_hand, said
 from tests.tui.driving import NAMED, NARROW, WIDE, Driver
 from tests.tui.test_review import choose
 from tests.tui.twelve import Typed, sound, twelve
-from tui.bench import desk
-from tui.bench.owed import EARTH_BACK, ZE
 from tui.widgets.reading_grid import ReadingGrid
 
 WET = slot(Quantity.IR_LE, Stage.DEAD, "C7")

@@ -11,6 +11,7 @@ from records.model.reading import Quantity
 from records.model.record import Record
 from records.model.supply import Ground
 from records.store.file import RecordFile
+from records.taking import desk
 from records.terms import (
     CableKind,
     Cpc,
@@ -28,7 +29,6 @@ from tests.tui.at_bench import Clock, go, take_all
 from tests.tui.designing import design
 from tests.tui.driving import Driver, wizard
 from tests.tui.test_hand_over import text_of, written
-from tui.bench import desk
 
 KNOWN = {
     # A supply better than declared, by more than a loop tester's uncertainty.

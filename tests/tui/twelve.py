@@ -13,7 +13,7 @@ from records.model.slots import measured_by
 from records.model.wiring import Device, Rcd, Run
 from records.terms import CableKind, Cpc, DeviceKind, Form, Method, Part, RcdType, Sign, Use
 from records.units import Unit
-from tests.bench_logic.job import small_job
+from tests.taking.job import small_job
 
 B, C = DeviceKind.RCBO_B, DeviceKind.RCBO_C
 RINGS = (("Sockets, north wall", 52.0, 3), ("Sockets, bench", 36.0, 2))

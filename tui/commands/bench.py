@@ -17,8 +17,8 @@ from tui.commands.terminal import need_terminal
 from tui.commands.wizard import check_openable, run
 
 if TYPE_CHECKING:
+    from records.session import Session
     from records.terms import Step
-    from tui.session import Session
 
 
 @click.command()
@@ -59,7 +59,8 @@ def bench(
 
 def _seated(session: Session, stage: str | None, by: str) -> Step:
     """Sit somebody down at the bench of a stage; return the step that has it."""
-    from tui.bench.desk import STEP_OF_STAGE, Desk
+    from records.taking.desk import Desk
+    from records.terms import STEP_OF_STAGE
 
     person = person_called(session.record, by)
     at = stage_of(stage) if stage else stage_begun(session.record)
@@ -71,10 +72,10 @@ def _seated(session: Session, stage: str | None, by: str) -> Step:
 def _line_by_line(
     ctx: click.Context, file: Path, stage: str | None, by: str, ask_again: bool
 ) -> None:
+    from records.session import Session
     from records.store.file import RecordFile
     from tui.plain.bench import LineBench
     from tui.plain.talk import Talk
-    from tui.session import Session
 
     source = _answers()
     typed = source.isatty()

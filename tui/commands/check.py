@@ -23,7 +23,7 @@ def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: i
     readings not taken among them; 2: the record can't be read.
     """
     from records.expected.plan import expected
-    from records.judgement.anew import anew, with_anew
+    from records.judgement.design_changed_since import anew, with_anew
     from records.judgement.review import review
     from tui.commands.reading import record_in
 

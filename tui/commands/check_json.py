@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from records.expected.results import Result, Worked
-from records.judgement.mend import mends
+from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.wording import in_full
 from records.model.record import Record

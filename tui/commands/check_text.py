@@ -8,16 +8,16 @@ from dataclasses import replace
 from pathlib import Path
 
 from records.expected.results import NotWorkedOut
-from records.judgement.mend import mends
+from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review, Sense
-from records.judgement.walking import left, told
+from records.judgement.todo.walking import left, told
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
+from records.taking.sentences import ground
 from records.terms import Stage, Verdict
-from tui.bench.ground import ground
 from tui.commands.lines import wrapped
 from tui.commands.reading import Found
 

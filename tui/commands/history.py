@@ -19,7 +19,7 @@ def history(file: Path, last: int | None) -> None:
     What was taken back is there too: nothing leaves the history.
     """
     from records.store.file import RecordFile
-    from records.store.telling import told
+    from records.store.history_text import told
 
     with RecordFile.open(file, read_only=True) as opened:
         changes = list(told(opened.history()))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
-    from records.judgement.anew import Then
+    from records.judgement.design_changed_since import Then
     from records.model.record import Record
 
 
@@ -42,7 +42,7 @@ def record_in(path: Path, at: int | None = None, *, then: bool = False) -> Found
         return Found(json_record(path), "")
     with RecordFile.open(path, read_only=True, at=at) as file:
         if then:
-            from records.store.since import designs
+            from records.store.design_history import designs
 
             return Found(file.record, file.fingerprint, designs(file.history()))
         return Found(file.record, file.fingerprint)

@@ -22,9 +22,9 @@ def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -
     It is a record for the certifying electrician and no certificate.
     """
     from records.document.schedule import write_schedule
+    from records.store.design_history import designs
     from records.store.file import RecordFile
     from records.store.showing import file_name
-    from records.store.since import designs
 
     out = file.with_suffix(".docx") if out is None else out
     with RecordFile.open(file, read_only=True) as opened:

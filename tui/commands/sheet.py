@@ -17,7 +17,7 @@ from tui.commands.trouble import Trouble
 if TYPE_CHECKING:
     from records.model.record import Record
     from records.store.table_text import Table
-    from tui.bench.from_sheet import SheetIn
+    from records.taking.sheet_import import SheetIn
 
 _DASH = Path("-")
 
@@ -79,8 +79,8 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
 def _read(file: Path, source: Path, by: str) -> None:
     from records.store.edits import append
     from records.store.file import RecordFile
-    from tui.bench.desk import present
-    from tui.bench.from_sheet import from_sheet
+    from records.taking.desk import present
+    from records.taking.sheet_import import from_sheet
 
     table = _table(source)
     with RecordFile.open(file) as opened:
@@ -117,9 +117,9 @@ def _told(record: Record, found: SheetIn) -> list[str]:
     from records.expected.plan import expected
     from records.judgement.review import review
     from records.model.reading import Figure
+    from records.taking.earth_back import owed
+    from records.taking.finding_text import slot_name
     from records.terms import Stage
-    from tui.bench.findings import slot_name
-    from tui.bench.owed import owed
 
     count = len(found.readings)
     taken = f"{count} readings are" if count != 1 else "1 reading is"

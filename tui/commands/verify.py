@@ -12,7 +12,7 @@ from tui.commands.opening import RECORD
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
-    from records.store.belonging import Belonging
+    from records.store.document_match import Belonging
     from records.store.file import RecordFile
 
 _MOST = 40
@@ -31,7 +31,7 @@ def verify(ctx: click.Context, document: str, file: Path) -> None:
     3: not this record; 2: one of them can't be read, or the chain of the file is not whole.
     """
     from records.errors import CannotOpen
-    from records.store.belonging import belonging
+    from records.store.document_match import belonging
     from records.store.file import RecordFile
     from records.store.heading import check_is_file
 
@@ -54,7 +54,7 @@ def _mark(document: str) -> str:
         FarboardError: If there is none, or the document carries several.
     """
     from records.document.mark import marks_in
-    from records.store.belonging import typed_fingerprint
+    from records.store.document_match import typed_fingerprint
     from records.store.showing import file_name, shown
 
     path = Path(document)
@@ -78,7 +78,7 @@ def _mark(document: str) -> str:
 
 
 def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
-    from records.store.belonging import Standing
+    from records.store.document_match import Standing
 
     whole = f"The chain of the file is whole: {_changes(opened.number)}."
     match found.standing:

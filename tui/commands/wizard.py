@@ -12,8 +12,8 @@ from records.errors import FarboardError
 from tui.commands.terminal import lacking
 
 if TYPE_CHECKING:
+    from records.session import Session
     from records.terms import Step
-    from tui.session import Session
 
 
 def begun(words: Sequence[str]) -> bool:

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.bench.missing import Stop
+from records.taking.still_to_test import Stop
 from tui.dialogs.dialog import Dialog
 from tui.widgets.choices import Choices
 

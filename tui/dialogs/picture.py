@@ -18,10 +18,10 @@ from records.expected.results import NotWorkedOut
 from records.judgement.doubted import doubted, ring_patterns
 from records.model.reading import Place, Quantity
 from records.model.slots import place_of, title
+from records.session import Session
 from records.terms import Form, Part
 from tui.dialogs.dialog import Dialog
 from tui.look import style
-from tui.session import Session
 from tui.widgets.canvas import Drawn, Painter, plain_text
 from tui.widgets.curve import curve_words, draw_curve
 from tui.widgets.loop_bar import draw_loop

@@ -11,7 +11,7 @@ from records.terms import Step
 from tui.widgets.rail import tone_of, words
 
 if TYPE_CHECKING:
-    from records.judgement.standing import Standing
+    from records.judgement.todo.standing import Standing
 
 
 def step_lines(standings: Mapping[Step, Standing]) -> list[Content]:

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from records.errors import FarboardError
-from records.judgement.progress import before_live
+from records.judgement.todo.progress import before_live
 from records.judgement.wording import Taken
 from records.model.reading import Figure, Tick
-from records.terms import Stage, Verdict
-from tui.bench.card import card, changed_since
-from tui.bench.desk import STEP_OF_STAGE, Desk
-from tui.bench.ground import ground
-from tui.bench.taking import could_not, not_needed, understand
+from records.session import Session
+from records.taking.card import card, changed_since
+from records.taking.desk import Desk
+from records.taking.sentences import ground
+from records.taking.typed_reading import could_not, not_needed, understand
+from records.terms import STEP_OF_STAGE, Stage, Verdict
 from tui.plain import told
 from tui.plain.answers import HELP, Answer, Word, understood
 from tui.plain.settling import Settling
 from tui.plain.talk import Talk
 from tui.plain.walk import Walk
-from tui.session import Session
 
 
 class LineBench:

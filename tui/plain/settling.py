@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from records.errors import BadText
+from records.session import Session
+from records.taking.desk import Desk
+from records.taking.instruments import words
+from records.taking.notes_time import read_when
+from records.taking.sitting import is_insulation
+from records.taking.typed_reading import could_not
 from records.text import checked_text
-from tui.bench.clock import read_when
-from tui.bench.desk import Desk
-from tui.bench.kit import words
-from tui.bench.sitting import is_insulation
-from tui.bench.taking import could_not
+from tui.differences_text import difference
 from tui.plain.answers import Word
 from tui.plain.talk import Talk
 from tui.plain.walk import Walk
-from tui.session import Session
-from tui.telling import difference
 
 _LONGEST = 400
 """Characters of a note: a few lines of the schedule, as in the wizard."""

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from records.judgement.standing import Standing
+from records.judgement.todo.standing import Standing
 from records.judgement.wording import in_full
 from records.model.record import Record
+from records.session import Session
+from records.taking.card import Card, clock, named
+from records.taking.cautions import GATE, Caution
+from records.taking.dead_first import not_right
+from records.taking.finding_text import detail
+from records.taking.instruments import by_eye, instrument_for
+from records.taking.leads import in_hand
+from records.taking.queue import Entry, Queue
+from records.taking.sentences import ended, ground
+from records.taking.sitting import Sitting, is_insulation, volts
 from records.terms import Stage
-from tui.bench.card import Card, clock, named
-from tui.bench.findings import detail
-from tui.bench.ground import ended, ground
-from tui.bench.guard import not_right
-from tui.bench.kit import by_eye, instrument_for
-from tui.bench.leads import in_hand
-from tui.bench.queue import Entry, Queue
-from tui.bench.safety import GATE, Caution
-from tui.bench.sitting import Sitting, is_insulation, volts
-from tui.session import Session
 
 EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
 ALL_DONE = "Everything of this stage has something entered."

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from records.model.reading import Slot
-from tui.bench.desk import Desk
-from tui.bench.missing import missing
-from tui.bench.owed import ZE, owed
-from tui.bench.queue import Entry, Queue, queue
-from tui.bench.safety import Caution
-from tui.session import Session
+from records.session import Session
+from records.taking.cautions import Caution
+from records.taking.desk import Desk
+from records.taking.earth_back import ZE, owed
+from records.taking.queue import Entry, Queue, queue
+from records.taking.still_to_test import missing
 
 
 class Walk:

@@ -11,15 +11,15 @@ from textual.content import Content
 
 from records.errors import BadText, FarboardError
 from records.model.slots import measured_by, title
+from records.taking.finding_text import detail
+from records.taking.instruments import fits, words
+from records.taking.notes_time import read_when
+from records.taking.paste import Fill, fills, values
+from records.taking.queue import others
+from records.taking.sitting import is_insulation
+from records.taking.still_to_test import missing
+from records.taking.typed_reading import could_not, not_needed
 from tui import keys
-from tui.bench.clock import read_when
-from tui.bench.findings import detail
-from tui.bench.kit import fits, words
-from tui.bench.missing import missing
-from tui.bench.paste import Fill, fills, values
-from tui.bench.queue import others
-from tui.bench.sitting import is_insulation
-from tui.bench.taking import could_not, not_needed
 from tui.dialogs.missing import Missing
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions

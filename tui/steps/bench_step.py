@@ -11,29 +11,30 @@ from textual.containers import Container
 from textual.content import Content
 from textual.types import CSSPathType
 
+from records.drafts import draft_key
 from records.errors import FarboardError
 from records.expected.results import Result
 from records.judgement.review_types import Judged
 from records.judgement.wording import Taken, in_full, said
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
+from records.taking.card import Card, card, changed_since, how
+from records.taking.cautions import Caution
+from records.taking.dead_first import not_right
+from records.taking.desk import Desk
+from records.taking.earth_back import ZE, owed
+from records.taking.figures import behind
+from records.taking.queue import Entry, Queue, queue
+from records.taking.sitting import Sitting
 from records.terms import Stage
-from tui.bench.behind import behind
-from tui.bench.card import Card, card, changed_since, how
-from tui.bench.desk import Desk
-from tui.bench.guard import not_right
-from tui.bench.owed import ZE, owed
-from tui.bench.queue import Entry, Queue, queue
-from tui.bench.safety import Caution
-from tui.bench.sitting import Sitting
 from tui.steps.step import Step
 from tui.widgets.bench_card import BenchCard
+from tui.widgets.message_line import Said
 from tui.widgets.reading_card import GO_ON, aim_rows, card_rows, caution_rows
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_grid import ReadingGrid
 from tui.widgets.reading_lines import ReadingLines, Row
 from tui.widgets.reading_queue import ReadingQueue
 from tui.widgets.reading_words import around_words, keys_line, progress_line
-from tui.widgets.said import Said
 from tui.widgets.verdict import sentence, tone_of
 from tui.widgets.words import Words
 
@@ -377,9 +378,3 @@ class BenchStep(Step):
         """Return how the reading in hand is taken."""
         entry = self.entry
         return "" if entry is None else how(entry.measurement, self.desk.meter(entry.slot))
-
-
-def draft_key(slot: Slot) -> str:
-    """Return the name under which a half-typed value of a slot is kept."""
-    place = slot.place
-    return f"reading: {slot.stage}/{place.part}/{place.circuit}/{place.point}/{slot.quantity}"

@@ -10,9 +10,9 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 
+from records.drafts import closed_up
 from records.errors import FarboardError
 from tui import keys
-from tui.drafts import closed_up
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.step import Step
 from tui.widgets.follows import Follows, Strip
@@ -23,7 +23,7 @@ from tui.widgets.rows import Act, Field, Link
 if TYPE_CHECKING:
     from records.expected.results import Result
     from records.model.reading import Place, Quantity
-    from tui.following import Following
+    from tui.consequences import Following
 
 
 class FormStep(Step):
@@ -92,7 +92,7 @@ class FormStep(Step):
 
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return what follows, as it stands beside the form, then all else of the same part."""
-        from tui.following import behind
+        from tui.consequences import behind
 
         shown = [(each.name, each.result) for each in self._follows]
         place = self._shown.place if self._shown is not None else None
@@ -197,7 +197,7 @@ class FormStep(Step):
         self.call_after_refresh(self._show_follows)
 
     def _show_follows(self) -> None:
-        from tui.following import following
+        from tui.consequences import following
 
         place = self._shown.place if self._shown is not None else None
         self._follows = following(self.session, place) if place is not None else ()

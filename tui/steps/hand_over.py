@@ -17,8 +17,8 @@ from textual.widgets import Static
 from records import terms
 from records.errors import FarboardError
 from records.model.record import Record
+from records.taking.hand_over import StepState, limitations, states, suggested, target
 from tui import keys
-from tui.bench.handing import StepState, limitations, states, suggested, target
 from tui.dialogs.questions import Question, Questions
 from tui.dialogs.yes_no import YesNo
 from tui.look import Tone, style
@@ -26,7 +26,7 @@ from tui.steps.step import Step
 from tui.widgets.reading_lines import ReadingLines, Row
 
 if TYPE_CHECKING:
-    from records.judgement.anew import Then
+    from records.judgement.design_changed_since import Then
 
 _HELP = """What is complete and what is missing, step by step, and what a reader has to know \
 beside: readings that could not be taken, values from notes, live tests begun too early.
@@ -104,7 +104,7 @@ class HandOver(Step):
             return
         self._writing = True
         self._say(f"Writing {out.name} …", "plain")
-        from records.store.since import designs
+        from records.store.design_history import designs
 
         now, then = datetime.now().astimezone(), designs(session.file.history())
         self._write(session.record, out, session.fingerprint, now, then)

@@ -9,12 +9,12 @@ from textual.content import Content
 
 from records import terms
 from records.errors import FarboardError
-from records.judgement.progress import before_live
+from records.judgement.todo.progress import before_live
 from records.judgement.wording import Taken
+from records.taking.card import Card
+from records.taking.cautions import GATE, Caution
+from records.taking.queue import Entry
 from tui import keys
-from tui.bench.card import Card
-from tui.bench.queue import Entry
-from tui.bench.safety import GATE, Caution
 from tui.dialogs.yes_no import YesNo
 from tui.look import style
 from tui.steps.bench_acts import Bench

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from records.judgement.walking import rooms
+from records.judgement.todo.walking import rooms
 from records.model.circuit import Circuit, Point
 from records.model.record import next_id
 from records.store.edits import append

@@ -17,25 +17,33 @@ from textual.widgets import OptionList, Static
 from records import terms
 from records.errors import BadText, FarboardError
 from records.expected.results import Result
-from records.judgement.progress import step_of
 from records.judgement.review_types import Judged
+from records.judgement.todo.progress import step_of
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
+from records.taking.desk import Desk, desk_for
+from records.taking.earth_back import ZE, owed
+from records.taking.finding_text import (
+    Paragraph,
+    Show,
+    detail,
+    listed,
+    slot_name,
+    slots_of,
+    would_mend,
+)
 from records.terms import Stage, Verdict
 from tui import keys
-from tui.bench.desk import Desk, desk_for
-from tui.bench.findings import Paragraph, Show, detail, listed, slot_name, slots_of, would_mend
-from tui.bench.owed import ZE, owed
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
 from tui.dialogs.yes_no import YesNo
 from tui.look import verdict_style
 from tui.steps.step import Step
+from tui.widgets.message_line import Said
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_lines import ReadingLines
 from tui.widgets.review_words import counts_line, keys_of_list, nothing_to_show
-from tui.widgets.said import Said
 from tui.widgets.verdict import tone_of
 from tui.widgets.verdict_list import VerdictList
 

@@ -23,8 +23,8 @@ from tui.widgets.form import Form
 from tui.widgets.head import Head
 from tui.widgets.hint import Hint
 from tui.widgets.key_line import KeyLine
+from tui.widgets.message_line import Said
 from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
-from tui.widgets.said import Said
 
 if TYPE_CHECKING:
     from tui.app import FarboardApp

@@ -20,14 +20,14 @@ from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.head import Head
 from tui.widgets.key_line import KeyLine
+from tui.widgets.message_line import Said
 from tui.widgets.rail import Rail
-from tui.widgets.said import Said
 
 if TYPE_CHECKING:
     from records.expected.results import Result
     from records.model.reading import Place, Quantity
+    from records.session import Session
     from tui.app import FarboardApp
-    from tui.session import Session
 
 Command = tuple[str, str, Callable[[], object]]
 """Name of a command, what it does with its key, and the act."""
@@ -214,7 +214,7 @@ class Step(Screen[None]):
         self._turn(self.session.redo, "Made again", "There is nothing to make again.")
 
     def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
-        from tui.telling import difference
+        from tui.differences_text import difference
 
         before = self.session.record
         try:

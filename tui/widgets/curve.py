@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from records.expected.pictures.curve import TIMES, FaultPoint, Line, TimeCurrent
-from records.expected.pictures.said import amperes, seconds
+from records.expected.pictures.figure_text import amperes, seconds
 from tui.look import style
 from tui.widgets.canvas import Canvas, Pen, plain_text
 

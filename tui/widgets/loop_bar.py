@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
+from records.expected.pictures.figure_text import ohms
 from records.expected.pictures.loop import LoopBar
-from records.expected.pictures.said import ohms
 from tui.look import style
 from tui.widgets.canvas import plain_text
 

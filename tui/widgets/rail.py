@@ -15,7 +15,7 @@ from textual.widget import Widget
 from records.terms import Step
 
 if TYPE_CHECKING:
-    from records.judgement.standing import Standing
+    from records.judgement.todo.standing import Standing
 
 
 class Rail(Widget):

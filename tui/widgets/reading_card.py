@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
-from tui.bench.card import Card
-from tui.bench.safety import Caution
+from records.taking.card import Card
+from records.taking.cautions import Caution
 from tui.look import style
 from tui.widgets.reading_lines import Row
 

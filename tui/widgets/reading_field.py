@@ -16,8 +16,8 @@ from records.errors import FarboardError
 from records.judgement.review_types import Judged
 from records.model.measurements import Measurement
 from records.model.reading import Figure, Tick
-from tui.bench.leads import fitted
-from tui.bench.taking import understand
+from records.taking.leads import fitted
+from records.taking.typed_reading import understand
 from tui.look import style
 from tui.widgets.cut import Cut
 from tui.widgets.reading_entry import ReadingEntry

@@ -12,8 +12,8 @@ from textual.theme import Theme
 from textual.widgets import DataTable
 
 from records.model.reading import Place
-from tui.bench.grid import Grid, cell_words, grid, heading, page, width
-from tui.bench.queue import Entry, Queue
+from records.taking.grid import Grid, cell_words, grid, heading, page, width
+from records.taking.queue import Entry, Queue
 from tui.widgets.verdict import tone_of
 
 _NAME = 18

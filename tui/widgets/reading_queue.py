@@ -13,7 +13,7 @@ from textual.widgets.option_list import Option
 
 from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
-from tui.bench.queue import Entry, Queue
+from records.taking.queue import Entry, Queue
 from tui.look import verdict_style
 from tui.widgets.pointed import Pointed
 

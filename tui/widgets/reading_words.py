@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from records.judgement.progress import Standing
+from records.judgement.todo.progress import Standing
 from records.model.record import Record
-from tui.bench.card import clock, named
-from tui.bench.kit import by_eye, instrument_for
-from tui.bench.leads import in_hand
-from tui.bench.queue import Entry, Order
-from tui.bench.sitting import Sitting, is_insulation, volts
+from records.taking.card import clock, named
+from records.taking.instruments import by_eye, instrument_for
+from records.taking.leads import in_hand
+from records.taking.queue import Entry, Order
+from records.taking.sitting import Sitting, is_insulation, volts
 from tui.look import style
 
 _BAR = 10

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from records.judgement.review_types import Judged
+from records.taking.finding_text import Show
 from records.terms import Verdict
-from tui.bench.findings import Show
 from tui.look import verdict_style
 
 

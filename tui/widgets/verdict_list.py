@@ -8,8 +8,8 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from records.judgement.review_types import Judged
+from records.taking.finding_text import awaits_test, value_of
 from records.terms import Stage
-from tui.bench.findings import awaits_test, value_of
 from tui.widgets.pointed import Pointed
 from tui.widgets.verdict import marked
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from records.errors import FarboardError
-from records.expected import loops
+from records.expected import installation_loops
 from records.expected.branch import Branch
 from records.expected.context import BOARD, FEED, Context, circuit_place
 from records.expected.results import Expected, NotWorkedOut, What, Worked
@@ -93,7 +93,7 @@ def _designed(context: Context, circuit: Circuit | None, limit: Worked) -> LoopB
     branch = Branch(context, circuit)
     before = LoopPart("source", Ohm(context.record.origin.ze or 0.0), _ground(context))
     whole = branch.loop
-    board = whole if circuit is None else loops.zdb(context, HOT)
+    board = whole if circuit is None else installation_loops.zdb(context, HOT)
     if circuit is not None and context.own_electrode:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
         before = LoopPart("electrode", Ohm(electrode), "as read")

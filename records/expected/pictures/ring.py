@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from records.errors import OutOfRange
 from records.expected.context import Context
+from records.expected.formulas.ring import cross_connected, fraction
 from records.expected.results import Expected, NotWorkedOut, Worked
-from records.expected.ring import cross_connected, fraction
 from records.model.circuit import Circuit, Point
 from records.model.reading import Figure, Place, Quantity, Slot
 from records.model.record import Record

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
+from records.judgement.continuity.ring_readings import ring_value
 from records.judgement.facts import BOARD, Facts
-from records.judgement.insulation_causes import PAIRS
-from records.judgement.loop_facts import is_calculated
-from records.judgement.ring import ring_value
+from records.judgement.insulation.likely_causes import PAIRS
+from records.judgement.loop.loop_facts import is_calculated
 from records.judgement.wording import amount
 from records.model.reading import Quantity, Slot
 from records.terms import Form, Stage, Verdict

@@ -7,7 +7,7 @@ from statistics import median
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
-from records.judgement.continuity import is_open
+from records.judgement.continuity.path import is_open
 from records.judgement.facts import BOARD, Facts
 from records.judgement.uncertainty import kind_of
 from records.judgement.wording import rounded

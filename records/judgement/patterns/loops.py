@@ -8,8 +8,8 @@ from records.judgement import cite
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
-from records.judgement.loop_board import JOINED, LIFT
-from records.judgement.loop_facts import TT_LEAST
+from records.judgement.loop.loop_facts import TT_LEAST
+from records.judgement.loop.zdb import JOINED, LIFT
 from records.model.reading import Quantity, Slot
 from records.terms import Part, Sign, Stage, Verdict
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
-from records.judgement.loop_facts import is_calculated
+from records.judgement.loop.loop_facts import is_calculated
 from records.judgement.uncertainty import kind_of
 from records.model.reading import Figure, Quantity, Reading, Slot, Tick, when_taken
 from records.terms import Stage, Verdict

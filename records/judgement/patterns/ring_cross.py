@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from records.expected.ring import same_leg_joined
+from records.expected.formulas.ring import same_leg_joined
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
-from records.judgement.continuity import LEAST
+from records.judgement.continuity.path import LEAST
+from records.judgement.continuity.ring_readings import ring_value
 from records.judgement.facts import Facts
-from records.judgement.ring import ring_value
 from records.judgement.wording import amount
 from records.model.circuit import Circuit
 from records.model.reading import Place, Quantity, Slot

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
-from records.judgement.continuity import LEAST, SHARE
+from records.judgement.continuity.path import LEAST, SHARE
 from records.judgement.facts import BOARD, Facts
 from records.model.reading import Quantity, Slot
 from records.terms import Stage, Verdict

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from records.judgement import cite
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import FEED, Facts
-from records.judgement.insulation_causes import PAIRS
+from records.judgement.insulation.likely_causes import PAIRS
 from records.model.reading import Figure, Place, Slot
 from records.terms import Sign, Stage, Verdict
 

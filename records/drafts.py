@@ -1,0 +1,75 @@
+"""What was typed in a field and not accepted, while the entries of the record come and go."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, MutableMapping
+from typing import TYPE_CHECKING, Any
+
+from jsonpointer import JsonPointerException, resolve_pointer
+
+if TYPE_CHECKING:
+    from records.model.reading import Slot
+    from records.model.record import Record
+
+
+def draft_key(slot: Slot) -> str:
+    """Return the name under which a half-typed value of a slot is kept."""
+    place = slot.place
+    return f"reading: {slot.stage}/{place.part}/{place.circuit}/{place.point}/{slot.quantity}"
+
+
+def told(drafts: Mapping[str, str], record: Record) -> str:
+    """Return drafts with where each of them belongs: `“0.3x” (Origin, Ze)`."""
+    return ", ".join(f"“{text}” ({where(key, record)})" for key, text in drafts.items())
+
+
+def where(key: str, record: Record) -> str:
+    """Return in words where a draft belongs.
+
+    Args:
+        key: The pointer of its field, or the name of a reading or a question.
+        record: The record that it was typed for.
+    """
+    from records.model.slots import offered, slot_words, slots
+    from records.store.pointer_words import spot
+    from records.terms import Stage, Step
+
+    if key.startswith("/"):
+        return str(spot(key.split("/")[1:], record.model_dump(mode="json")))
+    known = dict.fromkeys((*slots(record), *(s for each in Stage for s in offered(record, each))))
+    for slot in (*known, *(each.slot for each in record.readings)):
+        if key == draft_key(slot):
+            return slot_words(record, slot)
+        if key == f"review: {slot}":
+            return f"{Step.REVIEW.value}, {slot_words(record, slot)}"
+    return key.replace(": ", ", ")  # a question: its title and what it asks
+
+
+def closed_up(drafts: MutableMapping[str, str], entries: str, at: int) -> None:
+    """Let drafts follow their entries after one was taken out of a list.
+
+    Args:
+        drafts: By the pointer of their field.
+        entries: Pointer of the list.
+        at: Number of the entry that was taken out; its own drafts go.
+    """
+    for pointer in [each for each in drafts if each.startswith(f"{entries}/")]:
+        number, _, rest = pointer.removeprefix(f"{entries}/").partition("/")
+        if number.isdigit() and int(number) >= at:
+            text = drafts.pop(pointer)
+            if int(number) > at:
+                drafts[f"{entries}/{int(number) - 1}/{rest}"] = text
+
+
+def without_orphans(drafts: MutableMapping[str, str], doc: Any) -> None:
+    """Drop the drafts whose field is no longer in the record.
+
+    Args:
+        drafts: By the pointer of their field; other keys are left alone.
+        doc: The record as JSON.
+    """
+    for pointer in [each for each in drafts if each.startswith("/")]:
+        try:
+            resolve_pointer(doc, pointer)
+        except JsonPointerException:
+            del drafts[pointer]

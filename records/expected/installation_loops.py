@@ -1,0 +1,189 @@
+"""Loops of the installation: Ze, Zdb, Zs, and the fault currents that follow from them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from records.evidence import Source
+from records.expected import sources as cited
+from records.expected.context import Context, feed_along, once, own_along, where
+from records.expected.formulas import fault
+from records.expected.formulas.loop import loop_impedance
+from records.expected.formulas.ring import in_service
+from records.expected.results import Cited, Text, Worked, each_cited, written
+from records.expected.runs import HOT, Along, State, state
+from records.expected.workings import need, worked
+from records.model.circuit import Circuit
+from records.model.reading import Quantity
+from records.tables.demand import typical_ze
+from records.tables.devices import c_min
+from records.terms import Earthing, Form, Part
+from records.units import Ampere, Ohm, Unit
+
+COLD_20 = state(20.0, ac=True)
+
+
+@dataclass(slots=True)
+class Loop:
+    """A loop impedance with its working."""
+
+    value: Ohm
+    put_in: Text
+    sources: Cited
+    high: Ohm | None = None
+    """The most it can be, where a part of it isn't known."""
+    note: str = ""
+
+    @property
+    def most(self) -> Ohm:
+        """The value to compare with a limit."""
+        return self.value if self.high is None else self.high
+
+    def figure(self, symbol: str, formula: Text) -> Worked:
+        """Return it as a result."""
+        low = None if self.high is None else self.value
+        return worked(
+            symbol, self.value, Unit.OHM, formula, self.put_in, self.sources,
+            low=low, high=self.high, note=self.note,
+        )  # fmt: skip
+
+    def cited(self) -> tuple[Source, ...]:
+        """Return its sources."""
+        return tuple(each_cited(self.sources))
+
+    def __str__(self) -> str:
+        return written(self.put_in)
+
+
+@once
+def zdb(context: Context, state: State) -> Loop:
+    """Return the loop at the sub-board, as an earth fault behind it meets it.
+
+    Raises:
+        Missing: If an input, or the electrode's resistance, isn't there yet.
+    """
+    if context.own_electrode:
+        electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
+        return _by_electrode(electrode, feed_along(context, state, earth=False))
+    return _by_cable(context, feed_along(context, state))
+
+
+@once
+def feed_loop(context: Context, state: State) -> Loop:
+    """Return the loop at the far end of the feed, as a fault in the feed itself meets it."""
+    return _by_cable(context, own_along(context, None, state))
+
+
+def _by_cable(context: Context, feed: Along) -> Loop:
+    ze = need(context.record.origin.ze, "Ze is", "Origin")
+    return Loop(
+        loop_impedance(Ohm(ze), feed.value),
+        ("{:.4g} + {}", ze, feed),
+        (cited.GN3_LOOP, feed),
+        note="Magnitudes are added: errs high, never low.",
+    )
+
+
+def _by_electrode(electrode: float, line: Along) -> Loop:
+    value = loop_impedance(Ohm(electrode), Ohm(line.line))
+    beyond = typical_ze(Earthing.TT)
+    return Loop(
+        value,
+        ("{:.4g} + {}", electrode, line),
+        (cited.GN3_LOOP, line, beyond.source),
+        Ohm(value + beyond.value),
+        f"The electrodes of the supply come on top, usually not over {beyond.value:g} Ω.",
+    )
+
+
+def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Along:
+    """Return R1+R2 of a circuit at its far point as a loop meets it: its `value`.
+
+    A ring: half way round, the longest spur on top, which errs high.
+    """
+    if circuit.form is Form.RING:
+        return _ring_r1_r2(context, circuit, state)
+    found = own_along(context, circuit, state)
+    if circuit.form is None:
+        need(circuit.form, "the form of the circuit is", where(circuit))
+    return found
+
+
+@once
+def _ring_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
+    all_runs = own_along(context, circuit, state)
+    half_way = in_service(Ohm(all_runs.line), Ohm(all_runs.back), 0.5)
+    extra = all_runs.r1_r2 * spur_share(circuit)
+    return Loop(
+        Ohm(half_way + extra),
+        lambda: f"¼ × ({all_runs})" + (f" + {extra:.3f} for the spur" if extra else ""),
+        (cited.GN3_RING, all_runs),
+    )
+
+
+def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
+    """Return R1+R2 of a circuit, or of the feed for None, at operating temperature."""
+    formula = "R1+R2 = Σ L · (r1 + r2), at operating temperature"
+    if circuit is None:
+        own: Loop | Along = own_along(context, None, HOT)
+    else:
+        own = circuit_r1_r2(context, circuit, HOT)
+        if circuit.form is Form.RING:
+            formula = "R1+R2 = (r1 + r2) / 4 half way round, at operating temperature"
+    return worked("R1+R2", own.value, Unit.OHM, formula, ("{}", own), (own,))
+
+
+def spur_share(circuit: Circuit) -> float:
+    """Return the longest spur of a ring as a share of the way round."""
+    spur = max((point.spur or 0.0 for point in circuit.points), default=0.0)
+    return spur / sum(run.length or 0.0 for run in circuit.runs) if spur else 0.0
+
+
+def zs(context: Context, circuit: Circuit, state: State) -> Loop:
+    """Return the loop at the far point of a circuit."""
+    up = zdb(context, state)
+    own = circuit_r1_r2(context, circuit, state)
+    return Loop(
+        loop_impedance(up.value, own.value),
+        ("{:.3f} + {}", up.value, own),
+        (up, own),
+        None if up.high is None else loop_impedance(up.high, own.value),
+        up.note,
+    )
+
+
+def lowest(context: Context, loop: Loop) -> Worked:
+    """Return the lowest earth fault current at the end of a hot loop."""
+    factor, u0, most = c_min(), context.u0, loop.most
+    return worked(
+        "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
+        ("{:g} × {:g} / {:.3f}", factor.value, u0, most),
+        (cited.LOWEST, factor.source, loop), digits=0,
+        note="Conductors hot, magnitudes added: errs low.",
+    )  # fmt: skip
+
+
+def source_line_neutral(context: Context) -> tuple[Ohm, str]:
+    """Return the impedance of the supply between line and neutral [Ω], and how it is known.
+
+    TN-C-S: neutral and earth are one conductor, so Ze is that of line and neutral as well.
+    """
+    origin = context.record.origin
+    if context.earthing is Earthing.TN_C_S and origin.ze:
+        return Ohm(origin.ze), f"{origin.ze:.4g}"
+    current = need(origin.fault_current, "the fault current at the origin is", "Origin")
+    impedance = fault.source_impedance(context.u0, Ampere(current * 1000))
+    return impedance, f"{context.u0:g}/{current * 1000:.4g}"
+
+
+def shown(context: Context, symbol: str, impedance: Callable[[], tuple[float, Text]]) -> Worked:
+    """Return the prospective current that a meter shows at an impedance."""
+    value, text = impedance()
+    u0 = context.u0
+    current = fault.prospective(u0, Ohm(value))
+    return worked(
+        symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
+        lambda: f"{u0:g} / ({written(text)})",
+        (cited.GN3_FAULT,), note="Small impedances make this a rough figure.",
+    )  # fmt: skip

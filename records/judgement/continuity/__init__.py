@@ -1,0 +1,1 @@
+"""Rules for low-resistance readings: paths, joints, rings."""

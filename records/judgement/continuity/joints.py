@@ -1,0 +1,142 @@
+"""Earthing and bonding conductors, armour glands, and paths read by one of their parts alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.expected.results import Worked
+from records.judgement import cite
+from records.judgement.concern import Concern
+from records.judgement.continuity.path import (
+    HALF_SPLIT,
+    LEAST,
+    LOW,
+    SHARE,
+    below_nought,
+    causes_if_high,
+    is_open,
+    low_range,
+    open_circuit,
+)
+from records.judgement.facts import Facts
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, Rule, beside_limit, beyond, off_expectation, said_off
+from records.model.reading import Figure, Quantity, Reading, Slot
+from records.terms import Sign, Verdict
+from records.units import Unit
+
+_GOOD_JOINT = 0.05
+"""Ω that a short conductor with good contacts shows at most: common practice."""
+
+
+_APART = ("one end is off", "paint, or a missing tag or fly lead", "an open test lead")
+
+
+def _most_joint(facts: Facts, slot: Slot) -> Bound:
+    expected = facts.meter(slot)
+    if isinstance(expected, Worked):
+        # A rule of thumb is no finer than the meter's last digit: as printed, so it is meant.
+        most = round(expected.value + _GOOD_JOINT, 2)
+        note = f"its length, and {_GOOD_JOINT} Ω for the contacts"
+        return Limit(Sense.MOST, most, Unit.OHM, cite.COMMON, note=note)
+    note = "a rule of thumb: what a short conductor with good contacts shows"
+    return Limit(Sense.MOST, _GOOD_JOINT, Unit.OHM, cite.COMMON, note=note)
+
+
+def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    known = isinstance(facts.meter(reading.slot), Worked)
+    for each in beside_limit(facts, reading, figure, limit):
+        if is_open(figure):
+            continue  # that says it all
+        verdict = each.verdict
+        says = each.says
+        if verdict is Verdict.OUTSIDE and not known and figure.sign is Sign.EQUAL:
+            # Without its length a longer conductor can't be told from a bad contact.
+            verdict = Verdict.UNLIKELY
+            says = beyond(figure, limit, "a short conductor shows; its length isn't known here")
+        yield replace(
+            each, verdict=verdict, says=says,
+            causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",
+                    "corrosion, or the wrong piece of metal"),
+            next_check="Read across each contact: armour, nut, box, bar.", weight=15,
+        )  # fmt: skip
+
+
+def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from below_nought(figure)
+    if is_open(figure):
+        found = open_circuit("Not joined through")
+        yield replace(
+            found, causes=_APART, weight=35,
+            next_check="Join the test tips: 0.00; then read across each contact: armour, nut, box, "
+            "bar.",
+        )  # fmt: skip
+
+
+def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """Return the concerns about a path that was read by one of its parts alone."""
+    quantity = reading.slot.quantity
+    yield from below_nought(figure)
+    if figure.sign is Sign.OVER:
+        yield (
+            low_range(figure)
+            or _ONE_WAY_OPEN.get(quantity)
+            or open_circuit(f"No path: {quantity.value}")
+        )
+        return
+    off = off_expectation(facts, reading, figure, LEAST, SHARE)
+    if off is None:
+        return
+    high = off[0] > 0
+    armour = quantity is Quantity.R1_R2_ARMOUR
+    if_high = _GLAND if armour else causes_if_high(figure)
+    causes, check = if_high, _ACROSS if armour else HALF_SPLIT
+    if not high:
+        causes, check = _SHORTER.get(quantity, _OTHER_WAY)
+    yield Concern(
+        "one-way-high" if high else "one-way-low", Verdict.UNLIKELY, f"{said_off(*off)}.",
+        causes, check, cite.CONTINUITY, 15 if high else 10,
+    )  # fmt: skip
+
+
+_AT_FAR = "Name the farthest point and repeat there."
+_OTHER_WAY = (("the other way back was not lifted", *LOW), "Lift the other way back.")
+_SHORTER = {
+    Quantity.R2_LONG: ((*LOW, "more was taken off for the long lead than it has"), _AT_FAR),
+    Quantity.RN_R2: ((*LOW, "neutral and cpc touch before this point"), _AT_FAR),
+}
+"""What a low reading may mean where there is no other way back to lift, and the next check."""
+_GLAND = ("paint, a loose or corroded locknut at a gland", "a missing tag or fly lead",
+          "a box of plastic")  # fmt: skip
+_ACROSS = "Read across each gland: armour, nut, box, bar."
+_ONE_WAY_OPEN = {
+    Quantity.R1_R2_ARMOUR: Concern(
+        "armour-open", Verdict.OUTSIDE,
+        "The armour isn't joined through: the meter ran out of its range.",
+        _GLAND, _ACROSS, cite.CONTINUITY, 30,
+    ),
+    Quantity.RN_R2: Concern(
+        "neutral-borrowed", Verdict.OUTSIDE,
+        "No path through this circuit's neutral and cpc: the meter ran out of its range.",
+        ("the neutral comes from another circuit, or is landed in its place",
+         "a neutral that is broken or not landed"),
+        "Lift all neutrals and find which one closes the path: an RCD trips on a borrowed one.",
+        cite.COMMON, 30,
+    ),
+}  # fmt: skip
+
+
+def _most_gland(_facts: Facts, _slot: Slot) -> Bound:
+    note = "a gland with good contacts"
+    return Limit(Sense.MOST, _GOOD_JOINT, Unit.OHM, cite.COMMON, note=note)
+
+
+def _gland(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    for each in beside_limit(facts, reading, figure, limit):
+        yield replace(each, causes=_GLAND, next_check=_ACROSS, weight=20)
+
+
+ONE_WAY = Rule(concerns=one_way_back)
+GLAND = Rule(_most_gland, _joint_below, _gland)
+JOINT = Rule(_most_joint, _joint_below, _joint)

@@ -1,0 +1,102 @@
+"""The design checks: every pair of figures that has to fit together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.expected.results import What
+from records.judgement.design.contradictions import odd_lines
+from records.judgement.design.cpc_size import let_through
+from records.judgement.design.disconnection_time import time_line
+from records.judgement.design.earthing import earth_lines
+from records.judgement.design.pairs import CHECKS, checked
+from records.judgement.design.rcd_checks import rcd_lines
+from records.judgement.design.ring_checks import ring_capacity, ring_size
+from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
+from records.judgement.one_reading import own_line
+from records.judgement.review_types import Judged
+from records.judgement.wording import amount
+from records.model.circuit import Circuit
+from records.model.reading import Place, Quantity, Slot
+from records.model.wiring import Device
+from records.terms import Form, Stage, Verdict
+from records.units import Unit
+
+
+def design_lines(facts: Facts) -> list[Judged]:
+    """Return a line for every design check of the feed, the board and each circuit."""
+    lines = list(_branch(facts, FEED, None))
+    for circuit, place in facts.circuits():
+        lines += _branch(facts, place, circuit)
+    lines += earth_lines(facts)
+    lines += rcd_lines(facts)
+    lines += odd_lines(facts)
+    return _once(lines)
+
+
+def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Judged]:
+    ring = circuit is not None and circuit.form is Form.RING
+    loop: Judged | None = None
+    for check in CHECKS:
+        if check.what is What.VOLT_DROP and circuit is None:
+            continue  # the feed's drop counts in that of each circuit
+        if check.what is What.IZ and ring:
+            yield ring_capacity(facts, place)
+            continue
+        found = checked(facts, place, check)
+        if check.what is What.ZS:
+            loop = found
+        if check.what is What.FAULT_HIGHEST:
+            device = facts.record.feed.device if circuit is None else circuit.device
+            found = _by_label(_as_read(facts, place, found), device, facts.title(place))
+        if check.what is What.CPC_SIZE:
+            found = let_through(facts, place, found)
+        yield found
+    yield time_line(facts, place, loop)
+    if ring and circuit is not None:
+        yield ring_size(facts, place, circuit)
+
+
+def _by_label(found: Judged, device: Device, title: str) -> Judged:
+    """Let no breaking capacity stand as shown that was only assumed by the kind of device."""
+    if found.verdict is not Verdict.WITHIN or device.breaking is not None:
+        return found
+    check = f"Read the breaking capacity off the label, and enter it ({title})."
+    return replace(found, verdict=Verdict.NOT_TAKEN, next_check=check)
+
+
+def _as_read(facts: Facts, place: Place, found: Judged) -> Judged:
+    """Let a fault current that was read and is inside soften one worked out on the worst side."""
+    if found.verdict is not Verdict.OUTSIDE or found.limit is None:
+        return found
+    where = ORIGIN if place == FEED else BOARD
+    slots = [
+        Slot(quantity=quantity, place=where, stage=Stage.LIVE)
+        for quantity in (Quantity.FAULT_LN, Quantity.FAULT_LE)
+    ]
+    values = [facts.plain(slot) for slot in slots]
+    inside = all(own_line(facts, slot).verdict is Verdict.WITHIN for slot in slots)
+    if not inside or any(value is None for value in values):
+        return found
+    read = amount(max(value for value in values if value is not None), Unit.KILOAMPERE)
+    why = f"{found.why} Read there: {read}, inside; the certifier decides which counts."
+    return replace(found, verdict=Verdict.NEAR, why=why)
+
+
+def _once(lines: list[Judged]) -> list[Judged]:
+    """Let one line tell what several would say in the same words.
+
+    An input that is missing for several figures of a place; a fault current at the sub-board that
+    is too high for the devices of several circuits.
+    """
+    first: dict[tuple[object, str], str] = {}
+    done = []
+    for each in lines:
+        told = ""
+        if each.verdict is Verdict.NOT_TAKEN:
+            told = first.setdefault((each.place, each.why), each.key)
+        elif each.what is What.BREAKING and each.verdict.is_finding and each.place != FEED:
+            told = first.setdefault((each.verdict, each.why), each.key)
+        done.append(replace(each, part_of=told) if told not in ("", each.key) else each)
+    return done

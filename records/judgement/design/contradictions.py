@@ -1,0 +1,110 @@
+"""Design checks of entries that can't be so beside each other; what fits has no line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from records.judgement import cite
+from records.judgement.compare import SLACK
+from records.judgement.design.line import line
+from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.review_types import Judged
+from records.model.circuit import Circuit, Point
+from records.model.reading import Place
+from records.model.wiring import Run
+from records.terms import Cpc, Form, Verdict
+
+_ARMOUR = (Cpc.ARMOUR, Cpc.CORE_AND_ARMOUR)
+
+
+def odd_lines(facts: Facts) -> Iterator[Judged]:
+    """Return a line for each entry that contradicts another one; none where all fit."""
+    yield from _armour(facts, FEED, facts.record.feed.runs)
+    for circuit, place in facts.circuits():
+        yield from _armour(facts, place, circuit.runs)
+        yield from _beyond(facts, circuit, place)
+        yield from _out_of_order(facts, circuit, place)
+    yield from _days(facts)
+
+
+def _armour(facts: Facts, place: Place, runs: tuple[Run, ...]) -> Iterator[Judged]:
+    """An armour as cpc of a cable that has none."""
+    for count, run in enumerate(runs, start=1):
+        if run.cpc not in _ARMOUR or run.cable is None or run.cable.is_armoured:
+            continue
+        base = line(facts, place, f"armour of run {count}", f"what serves as cpc of run {count}")
+        yield replace(
+            base, verdict=Verdict.OUTSIDE,
+            why=f"Run {count} is {run.cable.value}, which has no armour; as its cpc stands "
+            f"“{run.cpc.value}”.",
+            causes=("what serves as cpc was entered wrongly", "the cable was entered wrongly"),
+            next_check="Look at the cable, and enter which of both it is.",
+            source=cite.COMMON, weight=60,
+        )  # fmt: skip
+
+
+def _beyond(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
+    """A point that the cable is too short to reach."""
+    lengths = [run.length for run in circuit.runs]
+    known = [each for each in lengths if each is not None]
+    if not known or len(known) < len(lengths):
+        return
+    around = sum(known)
+    for point in circuit.points:
+        if point.at is None or point.at <= around + SLACK:
+            continue
+        whole = "the ring is" if circuit.form is Form.RING else "its runs are"
+        base = line(facts, _at(place, point), "distance", "its distance from the board")
+        yield replace(
+            base, verdict=Verdict.OUTSIDE,
+            why=f"It is entered at {point.at:g} m from the board; {whole} only {around:g} m long.",
+            causes=("the distance was entered wrongly", "a run is missing, or entered too short"),
+            next_check="Measure along the cable, and mend the distance or the length.",
+            source=cite.COMMON, weight=25,
+        )  # fmt: skip
+
+
+def _out_of_order(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
+    """A point that is nearer to the board than the one before it on the cable."""
+    placed = [each for each in circuit.points if each.at is not None]
+    for before, point in pairwise(placed):
+        if point.at is None or before.at is None or point.at >= before.at - SLACK:
+            continue
+        base = line(facts, _at(place, point), "order", "its place in the order of the cable")
+        yield replace(
+            base, verdict=Verdict.UNLIKELY,
+            why=f"It is entered at {point.at:g} m from the board, after {_name(before)} at "
+            f"{before.at:g} m. Points stand in the order of the cable.",
+            causes=("a distance was entered wrongly", "the points were entered in another order",
+                    "the cable branches"),
+            next_check="Put the points in the order of the cable, or mend the distance; if it "
+            "branches, say so here.",
+            source=cite.COMMON, weight=5,
+        )  # fmt: skip
+
+
+def _days(facts: Facts) -> Iterator[Judged]:
+    """A meter whose next calibration is due before its last one."""
+    for meter in facts.record.job.instruments:
+        if meter.due is None or meter.calibrated is None or meter.due >= meter.calibrated:
+            continue
+        base = line(facts, BOARD, f"calibration days of {meter.id}", "")
+        yield replace(
+            base, verdict=Verdict.OUTSIDE,
+            title=f"Calibration of {meter.id} {meter.serial}".strip(),
+            why=f"It is entered as due on {meter.due:%d %B %Y}, before the day of the last one, "
+            f"{meter.calibrated:%d %B %Y}.",
+            causes=("one of the days was entered wrongly", "the days were swapped"),
+            next_check="Read both days off the certificate or the label, and enter them (Job).",
+            source=cite.CALIBRATION, weight=15,
+        )  # fmt: skip
+
+
+def _at(place: Place, point: Point) -> Place:
+    return place.model_copy(update={"point": point.id})
+
+
+def _name(point: Point) -> str:
+    return point.name or point.id

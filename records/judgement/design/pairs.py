@@ -1,0 +1,142 @@
+"""Design figures in pairs: what has to keep what."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from records.evidence import COMMON_PRACTICE, Source
+from records.expected.results import NotWorkedOut, What, Worked
+from records.judgement import cite
+from records.judgement.compare import SLACK
+from records.judgement.design.line import line
+from records.judgement.facts import Facts
+from records.judgement.review_types import Judged, Limit, Sense
+from records.model.reading import Place
+from records.terms import Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A design figure against another that it must not pass."""
+
+    what: What
+    against: What
+    sense: Sense
+    title: str
+    bad: str
+    """What it means if it doesn't hold."""
+    causes: tuple[str, ...]
+    next_check: str
+    source: Source | None = None
+    weight: int = 0
+
+
+CHECKS = (
+    Check(
+        What.IB, What.IN, Sense.MOST, "Ib ≤ In",
+        "The device would open in normal use.",
+        ("the load was counted too high", "the device is too small"),
+        "Work out the load again, with diversity; then another device, if the cable allows it.",
+        cite.bs7671("Regulation 433.1.1"), 20,
+    ),
+    Check(
+        What.IZ, What.IN, Sense.LEAST, "In ≤ Iz",
+        "The device would let the cable overheat.",
+        ("cable too thin for where it lies", "thermal insulation, grouping or warmth",
+         "the device is too large"),
+        "A thicker cable, another way for it, or a smaller device.",
+        cite.bs7671("Regulation 433.1.1"), 40,
+    ),
+    Check(
+        What.VOLT_DROP, What.VOLT_DROP_LIMIT, Sense.MOST, "voltage drop",
+        "Lamps may flicker or appliances not work rightly; the feed counts in.",
+        ("a long feed for its load", "a thin cable", "the load was counted too high"),
+        "A thicker feed or circuit, or a closer look at the load.", None, 10,
+    ),
+    Check(
+        What.ZS, What.ZS_LIMIT, Sense.MOST, "Zs, hot",
+        "An earth fault would not be disconnected in time by this device.",
+        ("a long or thin run", "a high Ze", "a device of type C or D where B would do"),
+        "A thicker run, a device that needs less current, or an RCD that the certifier accepts.",
+        None, 50,
+    ),
+    Check(
+        What.FAULT_HIGHEST, What.BREAKING, Sense.MOST, "breaking capacity",
+        "The device may not survive a fault.",
+        ("a strong supply close by", "a device of a low class"),
+        "The certifier decides: another device, or one that backs it up.", cite.BREAKING, 45,
+    ),
+    Check(
+        What.CPC_SIZE, What.CPC_LEAST, Sense.LEAST, "cpc size",
+        "The protective conductor may overheat in a fault.",
+        ("a thin cpc for its device", "a fault that takes long to disconnect"),
+        "A larger cpc, or a faster disconnection.", cite.bs7671("Regulation 543.1"), 30,
+    ),
+)  # fmt: skip
+
+
+def checked(facts: Facts, place: Place, check: Check) -> Judged:
+    """Return the line of one check at one place."""
+    shown, bound = facts.design(place, check.what), facts.design(place, check.against)
+    what = What.BREAKING if check.what is What.FAULT_HIGHEST else check.what
+    base = line(facts, place, what, check.title)
+    if isinstance(shown, NotWorkedOut):
+        return replace(base, why=f"Not worked out: {shown.why}", expected=shown)
+    if isinstance(bound, NotWorkedOut):
+        return replace(base, why=f"Not worked out: {bound.why}", expected=bound)
+    source = check.source or (bound.sources[0] if bound.sources else COMMON_PRACTICE)
+    verdict = verdict_on(shown, bound.value, check.sense)
+    digits = bound.digits
+    if verdict is Verdict.OUTSIDE:
+        digits = _telling(shown, bound)
+    limit = Limit(check.sense, bound.value, bound.unit, source, digits=digits)
+    finer = digits > bound.digits
+    figure = f"{shown.value:.{digits}f} {shown.unit.value}".strip() if finer else str(shown)
+    most = str(limit).removeprefix(f"{check.sense.value} ") if finer else str(bound)
+    name = "" if bound.symbol == shown.symbol else f"{bound.symbol}, "
+    words = f"{shown.symbol} {figure}; must be {check.sense.value} {name}{most}."
+    notes = " ".join(dict.fromkeys(each.note for each in (shown, bound) if each.note))
+    done = replace(base, verdict=verdict, expected=shown, limit=limit, weight=check.weight)
+    if verdict is Verdict.WITHIN:
+        return replace(done, why=f"{words} {notes}".strip())
+    if verdict is Verdict.NEAR:
+        says = f"It holds, but the figure may lie as far as {_far(shown, check.sense)}."
+        return replace(done, why=f"{words} {says} {notes}".strip(), next_check=check.next_check)
+    return replace(
+        done,
+        why=f"{words} {check.bad} {notes}".strip(),
+        causes=check.causes,
+        next_check=check.next_check,
+        source=source,
+    )
+
+
+def _telling(shown: Worked, bound: Worked) -> int:
+    """Return with how many decimals a figure doesn't read like the limit that it doesn't keep."""
+    for digits in range(bound.digits, _FINEST):
+        if f"{shown.value:.{digits}f}" != f"{bound.value:.{digits}f}":
+            return digits
+    return bound.digits
+
+
+_FINEST = 6
+"""Decimals that are looked at, to tell two figures apart."""
+
+
+def verdict_on(shown: Worked, bound: float, sense: Sense) -> Verdict:
+    """Return the verdict on a design figure; where it is a range, its far end decides."""
+    ends = [each for each in (shown.value, shown.low, shown.high) if each is not None]
+    keeps: Callable[[float], bool]
+    if sense is Sense.MOST:
+        keeps = lambda value: value <= bound + SLACK  # noqa: E731
+    else:
+        keeps = lambda value: value >= bound - SLACK  # noqa: E731
+    if not keeps(shown.value):
+        return Verdict.OUTSIDE
+    return Verdict.WITHIN if all(map(keeps, ends)) else Verdict.NEAR
+
+
+def _far(shown: Worked, sense: Sense) -> str:
+    end = shown.high if sense is Sense.MOST else shown.low
+    return f"{end:.{shown.digits}f} {shown.unit.value}".strip()

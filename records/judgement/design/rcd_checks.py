@@ -1,0 +1,191 @@
+"""Design checks of residual current protection."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.evidence import Source
+from records.judgement import cite
+from records.judgement.design.line import line
+from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.review_types import Judged
+from records.judgement.wording import listed
+from records.model.circuit import Circuit
+from records.model.reading import Place
+from records.model.wiring import Rcd
+from records.terms import RcdType, Use, Verdict
+
+_ADDITIONAL = 30.0
+_SOCKETS_UP_TO = 32.0
+_RATIO = 3.0
+
+
+def rcd_lines(facts: Facts) -> Iterator[Judged]:
+    """Return the RCD checks of each circuit, and of RCDs one after the other."""
+    for circuit, place in facts.circuits():
+        none = _electrode(facts, circuit, place)
+        yield from none
+        told_by = none[0].key if none and none[0].verdict is Verdict.OUTSIDE else ""
+        yield _additional(facts, circuit, place, told_by)
+        yield from _type(facts, circuit, place)
+    yield from _series(facts)
+
+
+def _upstream(facts: Facts, circuit: Circuit) -> list[tuple[str, Rcd]]:
+    record = facts.record
+    chain = (("feed", record.feed.rcd), ("sub-board", record.board.rcd), (circuit.id, circuit.rcd))
+    return [(name, rcd) for name, rcd in chain if rcd.residual is not None]
+
+
+def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
+    """With an electrode every circuit needs an RCD: no breaker opens on so little current."""
+    if not facts.tt:
+        return []
+    base = line(facts, place, "TT protection", "RCD for a circuit earthed by an electrode")
+    if _upstream(facts, circuit):
+        why = "An RCD stands before it."
+        return [replace(base, verdict=Verdict.WITHIN, why=why, source=cite.TT_RCD)]
+    if _nameless(circuit):
+        return [replace(base, why=_IDN.format(circuit.id))]
+    return [
+        replace(
+            base, verdict=Verdict.OUTSIDE,
+            why="No RCD stands before it: through an electrode too little current flows for a "
+            "breaker or fuse to open.",
+            next_check="An RCD at the sub-board or an RCBO for this circuit.",
+            source=cite.TT_RCD, weight=80,
+        )
+    ]  # fmt: skip
+
+
+def _reasons(circuit: Circuit) -> list[tuple[str, Source]]:
+    reasons = []
+    rating = circuit.device.rating
+    small = rating is None or rating <= _SOCKETS_UP_TO
+    if circuit.use is Use.SOCKETS and small:
+        reasons.append(("it feeds socket-outlets up to 32 A", cite.RCD_SOCKETS))
+    if circuit.outdoors and small:
+        reasons.append(("it feeds something outdoors", cite.RCD_SOCKETS))
+    if circuit.use is Use.LIGHTING:
+        reasons.append(("it feeds lamps of a household", cite.RCD_LIGHTING))
+    armoured = bool(circuit.runs) and all(
+        run.cable is not None and run.cable.is_armoured for run in circuit.runs
+    )
+    if circuit.hidden and not armoured:
+        reasons.append(("its cable is hidden less than 50 mm deep", cite.RCD_HIDDEN))
+    return reasons
+
+
+def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> Judged:
+    base = line(facts, place, "30 mA protection", "additional protection by a 30 mA RCD")
+    reasons = _reasons(circuit)
+    found = [(name, rcd) for name, rcd in _upstream(facts, circuit)
+             if rcd.residual is not None and rcd.residual <= _ADDITIONAL]  # fmt: skip
+    if found:
+        name, rcd = found[-1]
+        why = f"{rcd.residual:g} mA at the {name}." if name != circuit.id else (
+            f"{rcd.residual:g} mA of its own.")  # fmt: skip
+        source = reasons[0][1] if reasons else cite.RCD_SOCKETS
+        return replace(base, verdict=Verdict.WITHIN, why=why, source=source)
+    if _nameless(circuit):
+        return replace(base, why=_IDN.format(circuit.id))
+    if reasons:
+        asked = listed([words for words, _ in reasons])
+        return replace(
+            base, verdict=Verdict.OUTSIDE, part_of=told_by,
+            why=f"No 30 mA RCD protects it, though {asked}.",
+            next_check="An RCBO of 30 mA for this circuit, or a 30 mA RCD before it.",
+            source=reasons[0][1], weight=70,
+        )  # fmt: skip
+    unknown = [
+        words
+        for value, words in (
+            (circuit.use, "its use"),
+            (circuit.outdoors, "whether it feeds anything outdoors"),
+            (circuit.hidden, "whether it is hidden under 50 mm deep"),
+        )
+        if value is None
+    ]
+    if unknown:
+        why = f"Not worked out: say {listed(unknown)} (Circuits, {circuit.id})."
+        return replace(base, why=why)
+    return replace(
+        base, verdict=Verdict.NOT_NEEDED,
+        why="Neither sockets nor lamps nor anything outdoors, and not hidden: none is asked for.",
+    )  # fmt: skip
+
+
+_IDN = "Not worked out: IΔn of the RCBO is not entered yet (Circuits, {})."
+
+
+def _nameless(circuit: Circuit) -> bool:
+    """Whether it is an RCBO whose residual current isn't entered."""
+    kind = circuit.device.kind
+    return kind is not None and kind.is_rcbo and circuit.rcd.residual is None
+
+
+def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
+    """Type AC sees only sinusoidal currents: electronics on a socket can blind it."""
+    chain = [rcd for _, rcd in _upstream(facts, circuit) if rcd.type is not None]
+    if not chain:
+        return
+    base = line(facts, place, "RCD type", "type of its RCD")
+    if chain[-1].type is not RcdType.AC:
+        kind = chain[-1].type
+        why = f"Type {kind.value if kind else ''}."
+        yield replace(base, verdict=Verdict.WITHIN, why=why, source=cite.RCD_TYPE)
+        return
+    sockets = circuit.use is Use.SOCKETS
+    yield replace(
+        base, verdict=Verdict.OUTSIDE if sockets else Verdict.NEAR,
+        why="Type AC is only for a fixed load known to have no direct current in it"
+        + ("; anything can be plugged in here." if sockets
+           else ": drivers and motors may have. The certifier decides if it may stay."),
+        next_check="A type A device, or what the maker of the load asks for.",
+        source=cite.RCD_TYPE, weight=20,
+    )  # fmt: skip
+
+
+def _series(facts: Facts) -> Iterator[Judged]:
+    record = facts.record
+    if record.feed.rcd.residual is not None and record.board.rcd.residual is not None:
+        yield _pair(facts, BOARD, ("feed", record.feed.rcd), ("sub-board", record.board.rcd))
+    before = [
+        (name, rcd)
+        for name, rcd in (("feed", record.feed.rcd), ("sub-board", record.board.rcd))
+        if rcd.residual is not None
+    ]
+    behind = [
+        (circuit.id, circuit.rcd) for circuit in record.circuits if circuit.rcd.residual is not None
+    ]
+    if before and behind:
+        place = BOARD if before[-1][0] == "sub-board" else FEED
+        largest = max(behind, key=lambda each: each[1].residual or 0.0)
+        found = _pair(facts, place, before[-1], largest)
+        yield replace(found, key=found.key.replace("RCDs in series", "RCDs before circuits"))
+
+
+def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]) -> Judged:
+    base = line(facts, place, "RCDs in series", "RCDs one after the other")
+    (before, first), (after, second) = up, down
+    ratio = (first.residual or 0.0) / (second.residual or 1.0)
+    words = (
+        f"{before}: {first.residual:g} mA{', delayed' if first.delayed else ''}; "
+        f"{after}: {second.residual:g} mA{', delayed' if second.delayed else ''}."
+    )
+    if first.delayed and not second.delayed and ratio >= _RATIO:
+        why = f"{words} A fault behind the second trips only that."
+        return replace(base, verdict=Verdict.WITHIN, why=why, source=cite.RCD_IN_SERIES)
+    lacks = (
+        "the first isn't delayed" if not first.delayed
+        else "both are delayed" if second.delayed
+        else f"the first is less than {_RATIO:g} times the second"
+    )  # fmt: skip
+    return replace(
+        base, verdict=Verdict.NEAR,
+        why=f"{words} Both can trip together: {lacks}. The certifier decides if they may.",
+        causes=("a larger IΔn alone does not make one wait for the other",),
+        next_check="A delayed RCD upstream of three times the IΔn, or the designer's reason.",
+        source=cite.RCD_IN_SERIES, weight=5,
+    )  # fmt: skip

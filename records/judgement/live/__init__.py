@@ -1,0 +1,1 @@
+"""Rules for readings with the supply on, loops apart: voltages, RCDs, loads."""

@@ -1,0 +1,1 @@
+"""Rules for loop, fault current and electrode readings."""

@@ -1,0 +1,123 @@
+"""The loop at the sub-board: Ze and the feed, or the electrode of an outbuilding of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from records.expected.results import Worked
+from records.judgement import cite
+from records.judgement.compare import away, outside
+from records.judgement.concern import Concern
+from records.judgement.facts import FEED, ORIGIN, Facts
+from records.judgement.loop.loop_facts import (
+    RCD_ADDS,
+    below_expected,
+    is_calculated,
+    open_loop,
+    too_good,
+    unsteady,
+)
+from records.judgement.loop.ze import ze_doubted
+from records.judgement.loop.zs import most_loop, three_ways
+from records.judgement.rule import Rule
+from records.judgement.wording import amount, rounded
+from records.model.reading import Figure, Quantity, Reading
+from records.model.supply import Ground
+from records.terms import Verdict
+from records.units import Unit
+
+_Gap = tuple[str, float, bool]
+"""What it should be, in words; by how much it is off [Ω]; whether being low counts."""
+
+
+def _zdb(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    yield from unsteady(facts, reading)
+    if is_calculated(reading):
+        return
+    nothing = open_loop(facts, reading, figure)
+    if nothing is not None:
+        yield nothing
+        return
+    yield from too_good(figure)
+    yield from board_sum(facts, reading, figure)
+
+
+def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    """Return what the loop before it, and the feed, say of a loop at the sub-board."""
+    found = _by_electrode if facts.tt_island else _by_feed
+    text, gap, low_counts = found(facts, reading, figure)
+    expected = facts.meter(reading.slot)
+    as_designed = isinstance(expected, Worked) and not away(figure, expected, 0.05)
+    if gap and as_designed and ze_doubted(facts):
+        return  # Ze tells it: this loop is as the design has it
+    if gap > 0:
+        causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
+        if facts.record.feed.rcd.residual is not None and gap <= RCD_ADDS:
+            causes = ("the RCD before the feed, on a no-trip reading", *causes)
+        yield Concern(
+            "zdb-high", Verdict.UNLIKELY, f"{text}: this is {rounded(gap, Unit.OHM)} more.",
+            causes, check, cite.LOOP_METHOD, 25,
+        )  # fmt: skip
+    elif gap < 0 and low_counts:
+        causes, check = _LOW_ISLAND if facts.tt_island else _LOW
+        yield Concern(
+            "zdb-low", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
+            causes, check, cite.LOOP_METHOD, 15,
+        )  # fmt: skip
+
+
+def _by_electrode(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
+    expected = facts.meter(reading.slot)
+    if not isinstance(expected, Worked):
+        return "", 0.0, False
+    gap = away(figure, expected, max(0.1, 0.2 * expected.value))
+    return f"{expected} is expected from the electrode", gap, True
+
+
+def _by_feed(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
+    ze, r1_r2 = facts.plain_at(ORIGIN, Quantity.ZE), facts.plain_at(FEED, Quantity.R1_R2)
+    if ze is not None and r1_r2 is not None:
+        total = ze + r1_r2
+        text = f"Ze and R1+R2 as read add up to {amount(total, Unit.OHM)}"
+        gap = outside(figure, total, total, max(0.1, 0.2 * total))
+        low = below_expected(facts, reading, figure) or (gap < 0 and figure.value < ze - 0.05)
+        return text, gap, low
+    if ze is not None and (gap := outside(figure, ze, ze, max(0.05, 0.1 * ze))) < 0:
+        return f"Ze as read is {amount(ze, Unit.OHM)}, and the feed only adds to it", gap, True
+    expected = facts.meter(reading.slot)
+    if not isinstance(expected, Worked):
+        return "", 0.0, False
+    gap = away(figure, expected, max(0.1, 0.2 * expected.value))
+    # A declared or typical Ze is a highest value: less than that is no surprise.
+    known = facts.record.origin.ze_ground is Ground.MEASURED
+    return f"{expected} is expected from the feed", gap, known
+
+
+_HIGH = (
+    ("an armour gland: paint, loose locknut, missing tag", "a joint or terminal of the feed",
+     "a thinner or longer feed than entered", "a noisy supply"),
+    "Isolate; read R1+R2 of the feed again, each gland by itself.",
+)  # fmt: skip
+_HIGH_ISLAND = (
+    ("the electrode or its clamp: dry soil, a loose or corroded joint",
+     "the earthing conductor isn't tight on its bar", "a joint of the line in the feed"),
+    "Isolate; look at clamp and conductor; read the electrode by itself again.",
+)  # fmt: skip
+_LOW = (
+    ("a parallel path: bonded pipes, structure, a cable screen",
+     "read at another board", "Ze or R1+R2 was read too high"),
+    "Find the parallel path and name it, or repeat both readings.",
+)  # fmt: skip
+LIFT = (
+    "Main switch off and locked, the electrode lifted: from the incoming line to the earth bar no "
+    "loop may be left. If there is one, find the metal bridge. Then put it back."
+)
+"""How an island is shown to be one; no circuit is live while its earth is off."""
+JOINED = (
+    "the armour or a core of the feed is landed in the outbuilding",
+    "a shared pipe, a frame in the ground or a data cable's screen",
+)
+_LOW_ISLAND = ((*JOINED, "read at another board, or the electrode was read too high"), LIFT)
+
+
+ZDB = Rule(most_loop, _zdb, three_ways)

@@ -1,0 +1,143 @@
+"""Earth fault loop readings: judged by the table, by the cold limit, and worked out exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.evidence import Source
+from records.expected.results import NotWorkedOut, Result, What, Worked
+from records.judgement import cite
+from records.judgement.compare import SLACK, meets
+from records.judgement.concern import Concern
+from records.judgement.facts import BOARD, FEED, Facts
+from records.judgement.loop.loop_facts import open_loop, rcd_in_path
+from records.judgement.review_types import Limit, Sense
+from records.judgement.rule import Bound, as_tabulated, beside_limit, cut_down
+from records.judgement.uncertainty import distance, guard
+from records.judgement.wording import number
+from records.model.reading import Figure, Quantity, Reading, Slot
+from records.terms import Sign, Verdict
+from records.units import Unit
+
+
+def loop_limit(facts: Facts, slot: Slot, what: What) -> Result:
+    """Return a limit of a loop reading; that at the sub-board is the feed's."""
+    found = facts.design(slot.place, what)
+    if slot.quantity is Quantity.ZDB and isinstance(found, NotWorkedOut) and not facts.tt_island:
+        feed = facts.design(FEED, what)
+        return feed if isinstance(feed, Worked) or (FEED, what) in facts.expected.design else found
+    return found
+
+
+def most_loop(facts: Facts, slot: Slot) -> Bound:
+    """Return the limit that a loop reading is held against: the cold one, or that of the RCD."""
+    table = loop_limit(facts, slot, What.ZS_LIMIT)
+    if slot.quantity is Quantity.ZDB and facts.tt_island:
+        table = facts.design(BOARD, What.RA_LIMIT)
+    if isinstance(table, NotWorkedOut):
+        return table
+    cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
+    exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
+    if isinstance(cold, NotWorkedOut):
+        note = _in_brackets(table.note)
+        most = as_tabulated(table.value)
+        return Limit(Sense.MOST, most, Unit.OHM, _source(table), digits=0, note=note)
+    note = f"0.8 of the tabulated {_ohms(table)}; {_which(cold, exact)}"
+    return Limit(Sense.MOST, cold.value, Unit.OHM, _source(table), note=note)
+
+
+def _which(cold: Worked, exact: Result) -> str:
+    """Return what the limit that is worked out exactly has to say beside the cold one."""
+    if isinstance(exact, NotWorkedOut):
+        return "the exact one can't be worked out"
+    most = cut_down(exact.value)
+    said = f"{number(most, 2)} Ω, worked out exactly, the certifier decides"
+    return f"from there to {said}" if most > cold.value + SLACK else f"over {said}"
+
+
+def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    """Return what the table, the cold limit and the exact one say together.
+
+    Over the table is outside. Between the cold limit and the table it is near the limit if it
+    holds when worked out exactly, and outside if it doesn't, or can't be worked out. Under the
+    cold limit, but over the exact one, it is near the limit too.
+    """
+    slot = reading.slot
+    by_rcd = rcd_in_path(facts, slot)
+    causes = _HIGH if by_rcd else tuple(each for each in _HIGH if each != _ADDS)
+    table = loop_limit(facts, slot, What.ZS_LIMIT)
+    cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
+    exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
+    if (
+        not isinstance(table, Worked)
+        or not isinstance(cold, Worked)
+        or figure.sign is not Sign.EQUAL
+    ):
+        if open_loop(facts, reading, figure) is None:  # that says it all
+            for each in beside_limit(facts, reading, figure, limit):
+                yield replace(each, causes=causes) if each.verdict is Verdict.OUTSIDE else each
+        return
+    value = figure.value
+    away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
+    holds = isinstance(exact, Worked) and value <= cut_down(exact.value) + SLACK
+    check = _AGAIN_BEHIND_RCD if by_rcd else _AGAIN
+    if value > table.value + SLACK:
+        most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
+        gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
+        yield Concern(
+            "limit", Verdict.OUTSIDE,
+            f"Over the tabulated maximum itself, with the conductors still cold: {gap}.",
+            causes, check, _source(table), 40,
+        )  # fmt: skip
+    elif value > cold.value + SLACK and holds:
+        yield Concern(
+            "cold-limit", Verdict.NEAR,
+            f"Meets the table but not the cold limit; worked out exactly it passes: {away}.",
+            next_check=check, source=_source(cold), weight=10,
+        )  # fmt: skip
+    elif value > cold.value + SLACK:
+        how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
+        yield Concern(
+            "cold-limit", Verdict.OUTSIDE,
+            f"Meets the table but not the cold limit; worked out exactly it {how}: {away}.",
+            causes, check, _source(cold), 35,
+        )  # fmt: skip
+    elif isinstance(exact, Worked) and not holds:
+        yield Concern(
+            "cold-limit", Verdict.NEAR,
+            f"Meets the cold limit, but worked out exactly it is over when warm: {away}.",
+            next_check=check, source=_source(exact), weight=10,
+        )  # fmt: skip
+    elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:
+        yield Concern(
+            "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {away}.",
+            next_check=check, source=cite.METER,
+        )  # fmt: skip
+
+
+_ADDS = "an RCD adds to a no-trip reading"
+_HIGH = (
+    "a loose or corroded connection in line or earth",
+    _ADDS,
+    "the run is longer or thinner than entered",
+)
+
+_AGAIN = "Repeat with the high-current range; then the certifier decides."
+_AGAIN_BEHIND_RCD = "Repeat right at the terminals; R1+R2 again, dead; then the certifier decides."
+"""The high-current range would open the RCD."""
+
+
+def _ohms(result: Result) -> str:
+    if isinstance(result, NotWorkedOut):
+        return "not worked out"
+    return f"{number(round(result.value, 2), 2)} Ω"
+
+
+def _in_brackets(note: str) -> str:
+    """Return a sentence as it stands in brackets inside of another one."""
+    return f"{note[:1].lower()}{note[1:]}".rstrip(".")
+
+
+def _source(result: Worked) -> Source:
+    return result.sources[0] if result.sources else cite.LOOP_METHOD

@@ -1,0 +1,184 @@
+"""What would make it comply: the smallest change of one thing that mends a failing design check.
+
+Nothing is guessed: each change is put into the record, everything worked out anew, and the check
+judged again. A change that would make another check fail is no answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+
+from records.expected.plan import expected
+from records.expected.results import What, Worked
+from records.judgement.design.all_checks import design_lines
+from records.judgement.design.line import design_key
+from records.judgement.facts import Facts
+from records.judgement.remedy import design_changes
+from records.judgement.remedy.design_changes import Change, Owner
+from records.judgement.review_types import Judged
+from records.model.record import Record
+from records.terms import Part, Verdict
+
+_STEP = 0.5
+"""Lengths are given in steps of half a metre, cut down."""
+_LOOP = (What.ZS, What.TIME)
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """One change that mends a failing check, worked out."""
+
+    change: str
+    """What to change: `C4: 4 mm² instead of 2.5 mm²`."""
+    result: str
+    """How the check stands then."""
+    record: Record
+    """The design with the change in it."""
+
+    def __str__(self) -> str:
+        return f"{self.change}: {self.result}" if self.result else f"{self.change}."
+
+
+def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
+    """Return for a failing design check the smallest changes of one thing that mend it.
+
+    One of each kind: a thicker circuit, a thicker feed, a shorter one, another device, an RCD;
+    none if the check holds, if it is about a reading, or if no single change is enough.
+
+    Args:
+        record: The job.
+        judged: A line of its review.
+    """
+    if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
+        return ()
+    trial = _Trial(judged.key, judged.verdict, _failing(_lines(record)))
+    found = (search(trial) for search in _searches(record, judged))
+    return tuple(each for each in found if each is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Trial:
+    """The check to mend, and what fails already."""
+
+    key: str
+    verdict: Verdict
+    failing: frozenset[str]
+
+    def of(self, change: Change, *, by_rcd: bool = False) -> Mend | None:
+        """Return the mend, if the change is one.
+
+        Args:
+            change: What is tried.
+            by_rcd: Whether it will do if an RCD alone disconnects, which the certifier decides.
+        """
+        lines = _lines(change.record)
+        own = next((each for each in lines if each.key == self.key), None)
+        if own is None or not _failing(lines) <= self.failing:
+            return None
+        enough = (Verdict.WITHIN, Verdict.NOT_NEEDED)
+        if own.verdict in enough or (
+            by_rcd and own.verdict is Verdict.NEAR and self.verdict is Verdict.OUTSIDE
+        ):
+            return Mend(change.words, _stands(own), change.record)
+        return None
+
+    def first(self, tried: Iterable[Change], *, by_rcd: bool = False) -> Mend | None:
+        """Return the first change that is a mend."""
+        found = (self.of(each, by_rcd=by_rcd) for each in tried)
+        return next((each for each in found if each is not None), None)
+
+    def longest(self, owner: Owner) -> Mend | None:
+        """Return the longest length that would do, of the run that is the longest now."""
+        lengths = [run.length or 0.0 for run in owner.runs]
+        if not lengths:
+            return None
+        at = lengths.index(max(lengths))
+        low, high = 0, int(lengths[at] / _STEP)
+        best: Mend | None = None
+        while high - low > 1:
+            middle = (low + high) // 2
+            found = self.of(design_changes.shorter(owner, at, middle * _STEP))
+            if found is None:
+                high = middle
+            else:
+                low, best = middle, found
+        return best
+
+
+def _stands(line: Judged) -> str:
+    """Return how a check stands: the figure and its limit, without the notes on both."""
+    figure, limit = line.expected, line.limit
+    if line.verdict is Verdict.WITHIN and isinstance(figure, Worked) and limit is not None:
+        return f"{figure.symbol} {figure}, {limit}."
+    return line.why
+
+
+def _lines(record: Record) -> list[Judged]:
+    return design_lines(Facts.of(record, expected(record)))
+
+
+def _failing(lines: Iterable[Judged]) -> frozenset[str]:
+    return frozenset(each.key for each in lines if each.verdict is Verdict.OUTSIDE)
+
+
+Search = Callable[[_Trial], Mend | None]
+
+
+def _searches(record: Record, judged: Judged) -> Iterator[Search]:
+    """Yield what could mend a check, the change nearest to it first."""
+    place = judged.place
+    feed = Owner(record, None)
+    own = Owner(record, place.circuit) if place.part is Part.CIRCUIT else feed
+    both = (own,) if own is feed else (own, feed)
+    match judged.what:
+        case What.IB:
+            yield _of(design_changes.larger_devices, own)
+        case What.IZ:
+            yield _of(design_changes.thicker, own)
+            yield _of(design_changes.other_devices, own)
+        case What.VOLT_DROP | What.ZS | What.TIME:
+            for each in both:
+                yield _of(design_changes.thicker, each)
+                yield partial(_Trial.longest, owner=each)
+            if judged.what in _LOOP:
+                yield _of(design_changes.other_devices, own)
+                # Behind an RCD the loop stays as it is; what changes is who disconnects it.
+                time = design_key(place, What.TIME.value)
+                yield lambda trial: replace(trial, key=time).first(
+                    design_changes.with_rcd(own), by_rcd=True
+                )
+        case What.BREAKING:
+            yield _of(design_changes.stronger, own)
+        case What.CPC_SIZE:
+            yield _of(design_changes.larger_cpc, own)
+            yield _of(design_changes.thicker, own)
+            yield _of(design_changes.other_devices, own)
+            yield _by_rcd(own)
+        case _:
+            yield from _by_name(record, judged, own)
+
+
+def _by_name(record: Record, judged: Judged, own: Owner) -> Iterator[Search]:
+    match judged.key.rsplit("/", 1)[-1]:
+        case "30 mA protection" | "TT protection":
+            yield _of(design_changes.with_rcd, own)
+        case "RCD type":
+            yield _of(design_changes.rcd_type, own)
+        case "ring conductors":
+            yield _of(design_changes.thicker, own)
+            yield _of(design_changes.other_devices, own)
+        case "bond size" if judged.place.point:
+            bond = judged.place.point
+            yield lambda trial: trial.first(design_changes.thicker_bond(record, bond))
+        case "main switch":
+            yield lambda trial: trial.first(design_changes.main_switch(record))
+
+
+def _of(work: Callable[[Owner], Iterator[Change]], owner: Owner) -> Search:
+    return lambda trial: trial.first(work(owner))
+
+
+def _by_rcd(owner: Owner) -> Search:
+    return lambda trial: trial.first(design_changes.with_rcd(owner), by_rcd=True)

@@ -1,0 +1,1 @@
+"""The order of the work, and what is left of it."""

@@ -1,0 +1,164 @@
+"""One opened record, and all that follows from it, worked out once for each change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from records.errors import CannotWrite, FarboardError
+from records.terms import Step
+
+if TYPE_CHECKING:
+    from records.expected.results import Expected
+    from records.judgement.review_types import Review
+    from records.judgement.todo.standing import Standing
+    from records.model.record import Record
+    from records.store.file import RecordFile
+
+T = TypeVar("T")
+Ops = Sequence[dict[str, Any]]
+
+
+class Session:
+    """A record file, who works on it, and what follows from the record as it stands."""
+
+    def __init__(self, file: RecordFile, person: str = "", at: int | None = None) -> None:
+        """Take over an opened file.
+
+        Args:
+            file: The record file; it is closed by `close`.
+            person: Name of who makes the changes; empty: the one in the record who installs.
+            at: The number of the change after which the record is shown; None: as it stands.
+        """
+        self.file = file
+        self.at = at
+        self.drafts: dict[str, str] = {}
+        """What was typed and not accepted yet, by the pointer of its field."""
+        self.trouble = ""
+        """Why the last change did not reach the disk; empty once one did."""
+        self.places: dict[Step, object] = {}
+        """Where each step was left, for when it is visited again."""
+        self.changed: Callable[[], None] = lambda: None
+        """Called after each change that was accepted, and after one that could not be written."""
+        self._person = person
+        self._worked: dict[str, Any] = {}
+        self._worked_for: Record | None = None
+
+    @property
+    def record(self) -> Record:
+        """The record as it is on disk."""
+        return self.file.record
+
+    @property
+    def read_only(self) -> bool:
+        """Whether nothing can be changed."""
+        return self.file.read_only
+
+    @property
+    def fingerprint(self) -> str:
+        """The last digest of the file, in short groups."""
+        return self.file.fingerprint
+
+    @property
+    def person(self) -> str:
+        """Name of who makes the changes; empty if nobody is named yet."""
+        from records.model.job import Duty
+
+        if self._person:
+            return self._person
+        installing = (p.name for p in self.record.job.people if p.duty is Duty.INSTALLS and p.name)
+        return next(installing, "")
+
+    @property
+    def expected(self) -> Expected:
+        """What the meter should show, and what else follows from the design."""
+        from records.expected.plan import expected
+
+        return self._once("expected", lambda: expected(self.record))
+
+    @property
+    def review(self) -> Review:
+        """All verdicts."""
+        from records.judgement.review import review
+
+        return self._once("review", lambda: review(self.record, self.expected))
+
+    @property
+    def anew(self) -> Mapping[str, str]:
+        """What of the review a changed design lets stand differently, by the key of its line."""
+        from records.judgement.design_changed_since import anew
+        from records.store.design_history import designs
+
+        return self._once(
+            "anew", lambda: anew(designs(self.file.history()), self.record, self.expected)
+        )
+
+    @property
+    def progress(self) -> Mapping[Step, Standing]:
+        """How each step stands."""
+        from records.judgement.todo.progress import progress
+
+        return self._once("progress", lambda: progress(self.record, self.review))
+
+    def change(self, ops: Ops) -> None:
+        """Put a change on disk, then take it as accepted.
+
+        Args:
+            ops: RFC 6902 operations on the record.
+        Raises:
+            BadRecord: If the record would not hold together; nothing was changed.
+            CannotWrite: If it is not on disk, or the record is open for reading only.
+        """
+        self._write(lambda: self.file.change(list(ops), by=self.person))
+
+    def undo(self) -> bool:
+        """Take the last change back, as a change of its own; False if there is none.
+
+        Raises:
+            CannotWrite: As for `change`.
+        """
+        return self._write(lambda: self._tidied(self.file.undo(by=self.person)))
+
+    def redo(self) -> bool:
+        """Make the change again that was taken back last; False if there is none.
+
+        Raises:
+            CannotWrite: As for `change`.
+        """
+        return self._write(lambda: self._tidied(self.file.redo(by=self.person)))
+
+    def close(self) -> None:
+        """Close the file."""
+        self.file.close()
+
+    def _write(self, act: Callable[[], Record | None]) -> bool:
+        if self.read_only:
+            raise FarboardError(
+                "This record is open for reading only: nothing in it can be changed here."
+            )
+        try:
+            done = act() is not None
+        except CannotWrite as error:
+            self.trouble = str(error)
+            self.changed()
+            raise
+        self.trouble = ""
+        if done:
+            self.changed()
+        return done
+
+    def _tidied(self, record: Record | None) -> Record | None:
+        """Drop drafts whose field went with an entry."""
+        if record is not None and self.drafts:
+            from records.drafts import without_orphans
+
+            without_orphans(self.drafts, record.model_dump(mode="json"))
+        return record
+
+    def _once(self, name: str, work: Callable[[], T]) -> T:
+        if self._worked_for is not self.record:
+            self._worked, self._worked_for = {}, self.record
+        if name not in self._worked:
+            self._worked[name] = work()
+        worked: T = self._worked[name]
+        return worked

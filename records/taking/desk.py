@@ -1,0 +1,184 @@
+"""Where readings are put on record: the same for bench, grid and review."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from records.judgement.lead_resistance import to_take_off
+from records.judgement.review import preview
+from records.judgement.review_types import Judged
+from records.judgement.todo.progress import step_of
+from records.judgement.wording import Taken
+from records.model.job import Instrument
+from records.model.reading import LiveGate, Reading, Remedy, Slot
+from records.model.record import Record, next_id
+from records.model.slots import measured_by
+from records.store.edits import append
+from records.taking.cautions import Caution, before
+from records.taking.earth_back import owed
+from records.taking.families import family
+from records.taking.leads import echo, first_of, nothing_off, warning_of
+from records.taking.paste import Fill
+from records.taking.sitting import Sitting
+from records.taking.trial import trial, with_reading
+from records.taking.typed_reading import reading
+from records.terms import STEP_OF_STAGE, Stage
+
+if TYPE_CHECKING:
+    from records.session import Session
+
+
+def present() -> datetime:
+    """Return the present moment in the zone of this machine."""
+    return datetime.now().astimezone()
+
+
+class Desk:
+    """One stage of an opened record, with what the person settled for it."""
+
+    def __init__(self, session: Session, stage: Stage) -> None:
+        """Sit down at a stage of an opened record."""
+        self._session, self.stage = session, stage
+
+    def now(self) -> datetime:
+        """Return the present moment in the zone of this machine."""
+        return present()
+
+    @property
+    def sitting(self) -> Sitting:
+        """What was settled once for the stage; it is found again when the step is visited again."""
+        step = STEP_OF_STAGE[self.stage]
+        found = self._session.places.get(step)
+        if not isinstance(found, Sitting):
+            found = Sitting()
+            self._session.places[step] = found
+        return found
+
+    def take(self, slot: Slot, taken: Taken) -> Taken:
+        """Put a reading on disk.
+
+        Returns:
+            What is on record, less the leads where they count.
+        Raises:
+            FarboardError: If it could not be; then the record is as it was.
+        """
+        made = self._reading(self._record, slot, taken)
+        self._session.change(append("/readings", made))
+        self.sitting.method = self.sitting.note = ""
+        return made.taken
+
+    def fill(self, found: Sequence[Fill]) -> None:
+        """Put several readings on disk, all or none.
+
+        Raises:
+            FarboardError: If they could not be; then the record is as it was.
+        """
+        grown, ops = self._record, []
+        for each in found:
+            made = self._reading(grown, each.entry.slot, each.taken)
+            grown = with_reading(grown, made)
+            ops += append("/readings", made)
+        self._session.change(ops)
+        self.sitting.method = self.sitting.note = ""
+
+    def meter(self, slot: Slot) -> Instrument | None:
+        """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
+        return self.sitting.meter(self._record, self.stage, measured_by(slot))
+
+    def unread(self, slot: Slot) -> Caution | None:
+        """Return what must be read before a reading is taken; None if all was in this sitting.
+
+        While the earth is off, nothing stands between the person and the question for it.
+        """
+        if slot == owed(self._record):
+            return None
+        cautions = before(self.stage, family(measured_by(slot)))
+        return next((each for each in cautions if each.key not in self.sitting.read), None)
+
+    def first(self, slot: Slot) -> str:
+        """Return what to make sure of before a slot is read with the instrument in hand."""
+        test, meter = measured_by(slot), self.meter(slot)
+        return " ".join(filter(None, (first_of(test, meter), warning_of(test, meter))))
+
+    def echo(self, slot: Slot, taken: Taken) -> str:
+        """Return how a value is understood, and what is taken off it.
+
+        Raises:
+            BadQuantity: If the leads of the instrument can't have so much.
+        """
+        test = measured_by(slot)
+        return echo(taken, to_take_off(self.meter(slot), test), test)
+
+    def nothing_off(self, slot: Slot, taken: Taken) -> str:
+        """Return, as a sentence, that no leads are taken off a figure that is out of range."""
+        note = nothing_off(taken, to_take_off(self.meter(slot), measured_by(slot)))
+        return f" {note.capitalize()}." if note else ""
+
+    def trial(self, slot: Slot, taken: Taken, *, whole: bool) -> tuple[Judged, ...]:
+        """Return what a reading would mean.
+
+        Args:
+            slot: Where it would belong.
+            taken: What the meter shows.
+            whole: Whether to hold it against all other readings too, which takes longer.
+        Returns:
+            The verdict on the reading by itself, then at most two patterns that it would join.
+        """
+        made = self._reading(self._record, slot, taken)
+        if not whole:
+            return (preview(self._record, self._session.expected, made),)
+        own, *wider = trial(self._record, self._session.expected, made)
+        return (own, *[each for each in wider if each.is_finding][:2])
+
+    def remedy(self, finding: str, done: str, *, to_decide: bool = False) -> None:
+        """Record what was done about a finding, or that it was passed to the certifier.
+
+        Args:
+            finding: Its key.
+            done: What was done; or what the certifier has to know.
+            to_decide: Whether nothing was done, and the certifier decides.
+        Raises:
+            FarboardError: If it could not be put on disk.
+        """
+        made = Remedy(
+            id=next_id("D", self._record.remedies), finding=finding, done=done, at=self.now(),
+            by=self._by, to_decide=to_decide,
+        )  # fmt: skip
+        self._session.change(append("/remedies", made))
+
+    def open_live(self, despite: tuple[str, ...]) -> None:
+        """Record that the question before the live tests was answered with yes.
+
+        Args:
+            despite: What was open in the dead tests.
+        Raises:
+            FarboardError: If it could not be put on disk.
+        """
+        gate = LiveGate(at=self.now(), by=self._by, isolation_understood=True, despite=despite)
+        self._session.change(append("/live_gate", gate))
+        self.sitting.gate = despite
+
+    @property
+    def _record(self) -> Record:
+        return self._session.record
+
+    @property
+    def _by(self) -> str | None:
+        return self.sitting.by(self._record, self._session.person)
+
+    def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
+        around = self.sitting.around(
+            record, self.stage, slot, measured_by(slot), self._session.person
+        )
+        return reading(record, slot, taken, around, self.now())
+
+
+def desk_for(session: Session, finding: Judged) -> Desk:
+    """Return the desk at which something is put on record about a finding.
+
+    A finding of the design has no stage of its own: it is dealt with by whoever does dead tests.
+    """
+    at = {step: stage for stage, step in STEP_OF_STAGE.items()}
+    return Desk(session, at.get(step_of(finding), Stage.DEAD))

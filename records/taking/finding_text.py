@@ -1,0 +1,126 @@
+"""Findings for the review: which ones, in which order, and all there is to say about each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from records.expected.results import Worked
+from records.judgement.remedy.smallest_change import mends
+from records.judgement.review_types import Judged, Life, Review
+from records.judgement.wording import done_line, in_full, said
+from records.model.reading import Slot
+from records.model.record import Record
+from records.model.slots import measured_by, title
+from records.taking.card import attempts, clock, expectation, limit_line, named
+from records.terms import Verdict
+
+
+class Show(StrEnum):
+    """Which verdicts are listed."""
+
+    FINDINGS = "findings"
+    PROBLEMS = "problems"
+    WITHIN = "within"
+    ALL = "all"
+
+    @property
+    def next(self) -> Show:
+        """The one after this, round the end."""
+        every = list(Show)
+        return every[(every.index(self) + 1) % len(every)]
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A paragraph of the detail, under its label."""
+
+    label: str
+    text: str
+
+
+def listed(review: Review, show: Show) -> tuple[Judged, ...]:
+    """Return the verdicts to list, the worst first, then in the order of the work."""
+    if show is Show.FINDINGS:
+        return review.findings
+    if show is Show.PROBLEMS:
+        return tuple(each for each in review.findings if each.verdict is not Verdict.NOT_TAKEN)
+    fine = tuple(each for each in review.lines if not each.verdict.is_finding)
+    if show is Show.WITHIN:
+        return tuple(each for each in fine if each.verdict is Verdict.WITHIN)
+    return (*review.findings, *fine)
+
+
+def value_of(judged: Judged) -> str:
+    """Return the last reading in words, for a list; empty if there is none."""
+    if judged.attempts:
+        last = judged.attempts[-1]
+        return said(last.taken, measured_by(last.slot))
+    return ""
+
+
+def _in_full(judged: Judged) -> str:
+    if judged.attempts:
+        last = judged.attempts[-1]
+        return in_full(last.taken, measured_by(last.slot))
+    return "not taken yet" if judged.slot else ""
+
+
+def slots_of(judged: Judged) -> tuple[Slot, ...]:
+    """Return the readings that a verdict is about; none for one on the design."""
+    return (judged.slot,) if judged.slot is not None else judged.about
+
+
+def slot_name(record: Record, slot: Slot) -> str:
+    """Return how a reading is called where it stands alone: place, symbol, stage."""
+    return f"{title(record, slot.place)} · {slot.quantity.value} · {slot.stage.value}"
+
+
+def awaits_test(judged: Judged) -> bool:
+    """Whether something was done about a finding, and it was not tested again since."""
+    return judged.is_trouble and judged.life is Life.REMEDIED
+
+
+def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
+    """Return the whole of a verdict: reading, expectation, limit, ground, causes, life."""
+    return tuple(Paragraph(label, text) for label, text in _detail(record, judged) if text)
+
+
+def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
+    """Return what would mend a failing design check, worked out now: it takes a moment."""
+    found = mends(record, judged)
+    lines = "\n".join(f"{number}. {each}" for number, each in enumerate(found, start=1))
+    return (Paragraph("Any one would mend it", lines),) if found else ()
+
+
+def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
+    yield "Means", judged.why
+    yield "Stage", judged.slot.stage.value if judged.slot else ""
+    yield "Changed", judged.anew
+    yield "Stands", judged.life.value if judged.life else ""
+    yield "Reading", _in_full(judged)
+    if judged.slot is None and judged.expected is not None:
+        yield "Worked out", expectation(judged.expected)
+    elif judged.expected is not None:
+        yield "Expected", expectation(judged.expected)
+    if isinstance(judged.expected, Worked):
+        yield "Working", f"{judged.expected.formula}: {judged.expected.put_in}"
+    yield "Limit", limit_line(judged.limit)
+    if judged.limit is not None:
+        yield "Limit from", str(judged.limit.source)
+    if judged.source is not None:
+        yield "Ground", str(judged.source)
+    yield (
+        "Causes",
+        "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
+    )
+    yield "Next check", judged.next_check
+    yield "Attempts", "\n".join(attempts(record, judged))
+    yield (
+        "Done",
+        "\n".join(
+            " · ".join(filter(None, (done_line(each), clock(each.at), named(record, each.by))))
+            for each in judged.remedies
+        ),
+    )

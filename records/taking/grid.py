@@ -1,0 +1,110 @@
+"""All readings of a stage at once: a place a row, a measurement a column."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from records.judgement.wording import said
+from records.model.reading import Figure, Place, Quantity, Tick
+from records.taking.queue import Entry, Queue
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Rows and columns of a stage, in the order of the work."""
+
+    rows: tuple[tuple[Place, str], ...]
+    """Places with what they are called."""
+    columns: tuple[Quantity, ...]
+    cells: dict[tuple[Place, Quantity], Entry]
+    """A place that doesn't need a measurement has no cell for it."""
+
+    def entry(self, row: int, column: int) -> Entry | None:
+        """Return what stands in a cell; None outside, and where nothing is needed."""
+        if not (0 <= row < len(self.rows) and 0 <= column < len(self.columns)):
+            return None
+        return self.cells.get((self.rows[row][0], self.columns[column]))
+
+    def where(self, entry: Entry) -> tuple[int, int]:
+        """Return row and column of an entry of this grid."""
+        places = [place for place, _ in self.rows]
+        return places.index(entry.slot.place), self.columns.index(entry.slot.quantity)
+
+
+def grid(queue: Queue) -> Grid:
+    """Return the entries of a queue as a grid; points come under their circuit or board."""
+    cells = {(each.slot.place, each.slot.quantity): each for each in queue.entries}
+    places: dict[Place, str] = {}
+    for each in queue.entries:
+        places.setdefault(each.slot.place, each.point or each.place)
+    order = {place: at for at, place in enumerate(places)}
+    tops = {place: order[place] for place in places if place.point is None}
+    rows = sorted(
+        places.items(),
+        key=lambda item: (
+            tops.get(item[0].model_copy(update={"point": None}), order[item[0]]),
+            item[0].point is not None,
+            order[item[0]],
+        ),
+    )
+    columns = tuple(dict.fromkeys(each.slot.quantity for each in queue.entries))
+    return Grid(tuple(rows), columns, cells)
+
+
+def cell_words(entry: Entry | None) -> str:
+    """Return what a cell shows: the verdict's mark and the figure, without its unit."""
+    if entry is None:
+        return ""
+    if entry.is_open:
+        return entry.verdict.mark
+    taken = entry.attempts[-1].taken
+    match taken:
+        case Figure():
+            unit = entry.measurement.unit.value
+            text = said(taken, entry.measurement).removesuffix(unit).strip()
+        case Tick(good=True):
+            text = "right"
+        case Tick():
+            text = "wrong"
+        case _:
+            text = "see why"
+    return f"{entry.verdict.mark} {text}"
+
+
+def heading(quantity: Quantity) -> str:
+    """Return what stands over a column, on at most two lines."""
+    return quantity.value.replace(" ", "\n", 1)
+
+
+def width(table: Grid, column: int) -> int:
+    """Return how many characters the widest text of a column has, its heading included."""
+    name = table.columns[column]
+    cells = (cell_words(table.cells.get((place, name))) for place, _ in table.rows)
+    return max(map(len, (*heading(name).splitlines(), *cells)))
+
+
+def page(table: Grid, column: int, room: int, gap: int) -> tuple[range, int, int]:
+    """Return the columns to show together with one of them: whole ones, so that none is cut off.
+
+    Args:
+        table: The grid.
+        column: The one that must be seen.
+        room: Characters that there are for all columns.
+        gap: Characters that each needs beside its text.
+    Returns:
+        The columns; which page that is, from 1; how many pages there are.
+    """
+    pages: list[range] = []
+    used = 0
+    for at in range(len(table.columns)):
+        wide = width(table, at) + gap
+        if not pages or used + wide > room:
+            pages.append(range(at, at + 1))
+            used = wide
+        else:
+            pages[-1] = range(pages[-1].start, at + 1)
+            used += wide
+    for number, each in enumerate(pages, start=1):
+        if column in each:
+            return each, number, len(pages)
+    return range(0), 0, 0

@@ -1,0 +1,161 @@
+"""A filled-in sheet of readings becomes readings: all of it, or nothing with every reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from difflib import get_close_matches
+
+from records.errors import BadRecord, FarboardError
+from records.judgement.one_reading import key_of
+from records.judgement.wording import listed
+from records.model.reading import Reading, Slot
+from records.model.record import MOST_READINGS, Record
+from records.store.sheet import SAYS_WHICH, TO_FILL, Cells, Column, known_slots, names_of
+from records.store.showing import shown
+from records.store.table_text import Table
+from records.taking.sheet_row import has_news, new_reading
+from records.taking.trial import with_reading
+from records.taking.unnamed_rows import Row
+from records.taking.unnamed_rows import remarks as unnamed
+
+_BY_NAME = {each.casefold(): each for each in Column}
+_NEEDED = (*SAYS_WHICH, Column.READING, Column.KEY)
+
+
+class BadRows(FarboardError):
+    """Rows that can't be taken; `faults` names each with its line and the reason."""
+
+    def __init__(self, faults: tuple[str, ...]) -> None:
+        self.faults = faults
+        count = "One row" if len(faults) == 1 else f"{len(faults):,} rows"
+        super().__init__("\n".join((f"{count} can't be taken. Nothing was taken.", *faults)))
+
+
+@dataclass(frozen=True, slots=True)
+class SheetIn:
+    """What a sheet brings."""
+
+    readings: tuple[Reading, ...]
+    """New ones, ready for the record."""
+    known: int
+    """Rows whose reading was on record already, just so."""
+    empty: int
+    """Rows without a reading."""
+    remarks: tuple[str, ...]
+    """What the person should know about the columns, and what was put down where a row says not."""
+
+
+def from_sheet(record: Record, table: Table, now: datetime, by: str | None = None) -> SheetIn:
+    """Return the readings that a filled-in sheet brings.
+
+    Args:
+        record: The job that the sheet was written from.
+        table: The sheet.
+        now: The present moment with its time zone: when the readings are entered.
+        by: Id of who took the readings whose row doesn't say.
+    Raises:
+        BadRecord: If the columns won't do.
+        BadRows: If a row won't do; each is named.
+    """
+    columns, remarks = _columns(table)
+    slots = {key_of(slot): slot for slot in known_slots(record)}
+    grown, seen = record, dict[Slot, int]()
+    faults: list[str] = []
+    found: list[Row] = []
+    known = empty = 0
+    for row in table.rows:
+        cells: Cells = {
+            column: row.cells[at] if at < len(row.cells) else "" for column, at in columns.items()
+        }
+        try:
+            _check_width(row.cells, len(table.headings))
+            slot = _slot(record, slots, cells, seen, row.line)
+            if not has_news(record, slot, cells):
+                known += bool(record.taken(slot))
+                empty += not record.taken(slot)
+                continue
+            made = new_reading(grown, slot, cells, now, by)
+        except FarboardError as error:
+            faults.append(f"Line {row.line}{_place(cells)}: {error}")
+            continue
+        found.append(Row(cells, made))
+        grown = with_reading(grown, made)
+    if faults:
+        raise BadRows(tuple(faults))
+    remarks += unnamed(record, found, by)
+    if len(grown.readings) > MOST_READINGS:
+        raise BadRecord(f"A record has at most {MOST_READINGS:,} readings. Nothing was taken.")
+    return SheetIn(tuple(each.made for each in found), known, empty, tuple(remarks))
+
+
+def _columns(table: Table) -> tuple[dict[Column, int], list[str]]:
+    found: dict[Column, int] = {}
+    for at, heading in enumerate(table.headings):
+        name = " ".join(heading.split()).casefold()
+        if not name and not any(at < len(row.cells) and row.cells[at] for row in table.rows):
+            continue
+        if name not in _BY_NAME:
+            close = get_close_matches(name, list(Column), n=1)
+            meant = f" Did you mean “{close[0]}”?" if close else ""
+            raise BadRecord(
+                f"Column {at + 1} is headed “{shown(heading)}”, which no sheet of readings "
+                f"has.{meant} Nothing was taken."
+            )
+        column = _BY_NAME[name]
+        if column in found:
+            raise BadRecord(f"Two columns are headed “{column}”. Nothing was taken.")
+        found[column] = at
+    lacking = [f"“{each}”" for each in _NEEDED if each not in found]
+    if lacking:
+        raise BadRecord(
+            f"The sheet has no column {listed(lacking)}. Write a fresh one with "
+            "“farboard readings FILE -o OUT.csv” and fill that in. Nothing was taken."
+        )
+    return found, list(_remarks(found))
+
+
+def _remarks(found: dict[Column, int]) -> Iterator[str]:
+    # Without that of the leads they are taken off as at the bench.
+    missing = [f"“{each}”" for each in TO_FILL if each not in (*found, Column.LEADS)]
+    if missing:
+        yield f"There is no column {listed(missing)}: nothing of that kind was taken."
+    if list(found) != [each for each in Column if each in found]:
+        yield "The columns stand in another order than they were written; they go by their names."
+
+
+def _check_width(cells: tuple[str, ...], width: int) -> None:
+    if any(cells[width:]):
+        raise BadRecord("the row has more cells than there are headings.")
+
+
+def _slot(
+    record: Record, slots: dict[str, Slot], cells: Cells, seen: dict[Slot, int], line: int
+) -> Slot:
+    key = cells[Column.KEY]
+    slot = slots.get(key)
+    if not key:
+        raise BadRecord("the column “key” is empty, so nobody knows which reading this is.")
+    if slot is None:
+        raise BadRecord(f"this job has no reading “{shown(key)}”.")
+    ours = names_of(record, slot)
+    for column in SAYS_WHICH:
+        if " ".join(cells[column].split()) != " ".join(ours[column].split()):
+            lost = " Save the sheet as “CSV UTF-8”." if "?" in cells[column] else ""
+            raise BadRecord(
+                f"“{column}” says “{shown(cells[column])}”, but the key stands for "
+                f"“{ours[column]}”. Were the columns sorted apart, or the design changed? Write a "
+                f"fresh sheet.{lost}"
+            )
+    if slot in seen:
+        raise BadRecord(f"the same reading stands on line {seen[slot]} already; one row each.")
+    seen[slot] = line
+    return slot
+
+
+def _place(cells: Cells) -> str:
+    words = " · ".join(
+        part for part in (cells[Column.WHERE], cells[Column.WHAT].partition(":")[0]) if part
+    )
+    return f" ({shown(words)})" if words else ""

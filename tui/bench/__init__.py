@@ -1,1 +1,0 @@
-"""What the bench knows without a screen: order, wording, and how typed text becomes a reading."""
