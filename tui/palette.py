@@ -13,10 +13,10 @@ from records.terms import Step as WalkStep
 from tui.steps.step import Step
 
 if TYPE_CHECKING:
-    from tui.app import FarboardApp
+    from tui.steps.host import Host
 
 
-def offered(app: FarboardApp, screen: Screen[object]) -> Iterable[SystemCommand]:
+def offered(app: Host, screen: Screen[object]) -> Iterable[SystemCommand]:
     """Yield the commands that make sense on a screen."""
     if isinstance(screen, Step):
         yield from _on_a_step(app, screen)
@@ -28,7 +28,7 @@ def offered(app: FarboardApp, screen: Screen[object]) -> Iterable[SystemCommand]
     yield SystemCommand("Leave", "All accepted values are on disk (Ctrl+Q)", app.action_leave)
 
 
-def _on_a_step(app: FarboardApp, screen: Step) -> Iterable[SystemCommand]:
+def _on_a_step(app: Host, screen: Step) -> Iterable[SystemCommand]:
     for step in WalkStep:
         yield SystemCommand(f"Go to {step.value}", "A step of the walk", partial(app.go, step))
     for name, words, act in screen.commands():

@@ -7,10 +7,7 @@ import re
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from records.store.file import RecordFile
+from typing import Protocol
 
 KEPT = 10
 _NAME = re.compile(r"\d{4}-\d\d-\d\d \d\d\.\d\d\.\d\d(?: \d+)? ([0-9A-F-]{19})\.farboard")
@@ -21,6 +18,21 @@ def copies_folder() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("farboard", appauthor=False) / "copies"
+
+
+class Opened(Protocol):
+    """What a copy needs of an opened record file."""
+
+    @property
+    def path(self) -> Path:
+        """Where it lies."""
+
+    @property
+    def fingerprint(self) -> str:
+        """Its last digest."""
+
+    def image(self) -> bytes:
+        """Return its bytes as they stand."""
 
 
 class Copies:
@@ -41,7 +53,7 @@ class Copies:
             return []
         return sorted(found, key=lambda each: each.name)
 
-    def keep(self, file: RecordFile, now: datetime | None = None) -> Path | None:
+    def keep(self, file: Opened, now: datetime | None = None) -> Path | None:
         """Keep a copy of an opened record file, and of the older ones the last ten in all.
 
         A file that hasn't changed since the last copy is not copied again: ten openings without

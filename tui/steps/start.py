@@ -27,7 +27,7 @@ from tui.widgets.message_line import Said
 from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
 
 if TYPE_CHECKING:
-    from tui.app import FarboardApp
+    from tui.steps.host import Host
 
 SUFFIX = ".farboard"
 WHAT = (
@@ -75,9 +75,9 @@ class Start(Screen[None]):
         form.focus_entry()
 
     @property
-    def farboard(self) -> FarboardApp:
-        """The app, by its own type."""
-        return cast("FarboardApp", self.app)
+    def farboard(self) -> Host:
+        """The app, as screens see it."""
+        return cast("Host", self.app)
 
     def tell(self, text: str, tone: Tone = "plain") -> None:
         """Show one sentence at the foot."""

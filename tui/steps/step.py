@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from records.expected.results import Result
     from records.model.reading import Place, Quantity
     from records.session import Session
-    from tui.app import FarboardApp
+    from tui.steps.host import Host
 
 Command = tuple[str, str, Callable[[], object]]
 """Name of a command, what it does with its key, and the act."""
@@ -90,9 +90,9 @@ class Step(Screen[None]):
         return self.farboard.session
 
     @property
-    def farboard(self) -> FarboardApp:
-        """The app, by its own type."""
-        return cast("FarboardApp", self.app)
+    def farboard(self) -> Host:
+        """The app, as screens see it."""
+        return cast("Host", self.app)
 
     def tell(self, text: str, tone: Tone = "plain") -> None:
         """Show one sentence at the foot of the screen."""
