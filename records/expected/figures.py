@@ -13,7 +13,7 @@ from records.expected.formulas.disconnection import Opening
 from records.expected.formulas.electrode import highest_electrode
 from records.expected.formulas.fault import lowest
 from records.expected.results import NotWorkedOut, Result, What, Worked
-from records.expected.workings import figure_of, need, value_of
+from records.expected.workings import Missing, figure_of, need, value_of
 from records.tables import disconnection
 from records.tables.devices import c_min
 from records.terms import DeviceKind, Part
@@ -100,7 +100,17 @@ def _limit_cold(branch: Branch, found: Figures) -> Worked:
 def _limit_exact(branch: Branch, found: Figures) -> Worked:
     table = figure_of(found[What.ZS_LIMIT])
     own, how, rise = measured.own_part(branch.context, branch.circuit)
-    return protection.exact_limit(table, own, rise, how, by_rcd=branch.by_rcd)
+    if own > table.value:
+        # More than the whole loop may have is no figure to make a limit of: it would be below zero.
+        own, how = measured.by_design(branch.context, branch.circuit), "by the design"
+    most = protection.exact_limit(table, own, rise, how, by_rcd=branch.by_rcd)
+    before = measured.upstream(branch.context, branch.circuit)
+    if before is not None and most.value <= before:
+        raise Missing(
+            f"the loop before it, {before:.2f} Ω, leaves this run no room under "
+            f"{table.value:.2f} Ω when warm."
+        )
+    return most
 
 
 def _zs(branch: Branch, _: Figures) -> Worked:

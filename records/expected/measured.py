@@ -9,6 +9,7 @@ from records.expected.context import Context, once, own_along
 from records.expected.formulas import fault
 from records.expected.formulas.loop import loop_impedance
 from records.expected.installation_loops import circuit_r1_r2
+from records.expected.installation_loops import zdb as zdb_by_design
 from records.expected.results import Worked
 from records.expected.runs import HOT, State
 from records.expected.workings import Missing, worked
@@ -115,6 +116,25 @@ def _by_design(context: Context, circuit: Circuit | None, at: State) -> float:
     return circuit_r1_r2(context, circuit, at).value
 
 
+def by_design(context: Context, circuit: Circuit | None) -> float:
+    """Return R1+R2 by the design, as cold as at the tests [Ω]; None stands for the feed."""
+    return _by_design(context, circuit, context.readings.at_tests)
+
+
+def upstream(context: Context, circuit: Circuit | None) -> float | None:
+    """Return the loop before a circuit or the feed [Ω]: as read, else by the design if known."""
+    quantity, part = (Quantity.ZE, Part.ORIGIN) if circuit is None else (Quantity.ZDB, Part.BOARD)
+    read = context.readings.find(quantity, part)
+    if read is not None:
+        return read
+    if circuit is None:
+        return context.record.origin.ze
+    try:
+        return zdb_by_design(context, context.readings.at_tests).value
+    except FarboardError:
+        return None
+
+
 def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str, float]:
     """Return R1+R2 of a circuit or the feed, cold [Ω], how it is known, and how it rises.
 
@@ -122,7 +142,7 @@ def own_part(context: Context, circuit: Circuit | None) -> tuple[float, str, flo
     temperature, as a factor, always by the design.
     """
     found = _r1_r2_if_read(context, circuit)
-    cold = _by_design(context, circuit, context.readings.at_tests)
+    cold = by_design(context, circuit)
     rise = _by_design(context, circuit, HOT) / cold
     own, how = found if found is not None else (cold, "by the design")
     return own, how, rise

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
+from records.judgement.unit_slips import is_slip
 from records.model.circuit import Circuit
 from records.model.job import Instrument
 from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
@@ -32,6 +33,8 @@ class Facts:
     """All attempts in each slot, by the time they were taken."""
     all_slots: tuple[Slot, ...]
     """The slots that the job needs, then those that have readings all the same."""
+    slips: frozenset[Slot] = frozenset()
+    """Where the figure that counts is a thousand times off: nothing is held against it."""
 
     @classmethod
     def of(cls, record: Record, expected: Expected, more: tuple[Reading, ...] = ()) -> Facts:
@@ -53,7 +56,13 @@ class Facts:
             key=lambda slot: slot.model_dump_json(),
         )
         taken = {slot: tuple(got) for slot, got in by_slot.items()}
-        return cls(record, expected, wanted, taken, (*wanted, *extra))
+        slips = frozenset(
+            slot
+            for slot, got in taken.items()
+            if isinstance(last := got[-1].taken, Figure)
+            and is_slip(slot, last, expected.meter.get(slot))
+        )
+        return cls(record, expected, wanted, taken, (*wanted, *extra), slips)
 
     def attempts(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first."""
@@ -65,7 +74,9 @@ class Facts:
         return attempts[-1] if attempts else None
 
     def figure(self, slot: Slot) -> Figure | None:
-        """Return the figure of a slot that counts, with its sign, if it has one."""
+        """Return the figure of a slot that counts, with its sign; none if its unit was mistyped."""
+        if slot in self.slips:
+            return None
         last = self.last(slot)
         return last.taken if last is not None and isinstance(last.taken, Figure) else None
 

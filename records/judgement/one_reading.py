@@ -26,8 +26,9 @@ from records.judgement.loop.zdb import ZDB
 from records.judgement.loop.ze import ZE
 from records.judgement.review_types import Judged, Limit, Sense
 from records.judgement.rule import Bound, Rule, no_proof
-from records.judgement.slips import below_nothing, typed_below_nothing
+from records.judgement.slips import below_nothing, typed_below_nothing, unit_slip
 from records.judgement.uncertainty import distance, guard
+from records.judgement.unit_slips import thousandfold
 from records.judgement.wording import less_leads, said
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
@@ -173,6 +174,9 @@ def _figure(
         head += " Worked out, not measured."
     if below_nothing(figure, reading.slot):
         return _with(base, head, [typed_below_nothing(bound), *more], "")
+    slip = thousandfold(reading.slot, figure, base.expected, bound)
+    if slip is not None:  # how far it is off then says nothing
+        return _with(base, head, [unit_slip(reading.slot, slip, bound), *more], "")
     found = [*rule.concerns(facts, reading, figure), *more]
     if isinstance(bound, Limit):
         found = [*_beside(facts, rule, reading, figure, bound), *found]

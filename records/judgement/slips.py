@@ -1,4 +1,4 @@
-"""Slips of the typing: figures that no meter shows, whatever is wrong with the work."""
+"""Slips of the typing: figures that no meter shows, and figures a thousand times off."""
 
 from __future__ import annotations
 
@@ -7,8 +7,13 @@ from records.judgement.concern import Concern
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound
 from records.judgement.uncertainty import kind_of
-from records.model.reading import Figure, Slot
+from records.judgement.unit_slips import Slip
+from records.judgement.wording import amount, number
+from records.model.reading import Figure, Quantity, Slot
+from records.model.slots import measured_by
 from records.terms import Verdict
+
+_LOOPS = (Quantity.ZE, Quantity.ZDB, Quantity.ZS)
 
 
 def below_nothing(figure: Figure, slot: Slot) -> bool:
@@ -24,4 +29,21 @@ def typed_below_nothing(bound: Bound) -> Concern:
         "below-nothing", verdict, "A meter shows nothing under nought here.",
         ("a minus sign typed by mistake", "the figure of another test"),
         "Read it again and type what the meter shows.", cite.COMMON, 70,
+    )  # fmt: skip
+
+
+def unit_slip(slot: Slot, slip: Slip, bound: Bound) -> Concern:
+    """Return the concern about a figure a thousand times off; until somebody looks it stands."""
+    entry = measured_by(slot)
+    unit, meant = entry.unit, amount(slip.fits, entry.unit, entry.digits)
+    typed = number(slip.typed, 0)
+    outside = isinstance(bound, Limit) and bound.sense is Sense.MOST and slip.typed > bound.value
+    check = f"Read it again, unit included. If it is {meant}, type that."
+    if slot.quantity in _LOOPS and slip.typed > slip.fits:
+        check += f" If it is {typed} {unit.value}, there is next to no earth: lock it off."
+    return Concern(
+        "unit-slip", Verdict.OUTSIDE if outside else Verdict.UNLIKELY,
+        f"{typed} would fit as {slip.unit}: is it {meant}?",
+        (f"{slip.unit} typed as {unit.value}", "the figure of another test"),
+        check, cite.COMMON, 70,
     )  # fmt: skip

@@ -147,7 +147,7 @@ def test_whatever_is_read_is_judged_and_told(values):
 
     assert {each.slot for each in review.lines if each.slot} >= set(SLOTS)
     assert all(each.why and each.title for each in review.lines)
-    assert all(each.why.rstrip()[-1] in ".”" for each in review.lines)
+    assert all(each.why.rstrip()[-1] in ".”?" for each in review.lines)
     for each in review.lines:
         if each.part_of:
             assert each.part_of in {other.key for other in review.lines}

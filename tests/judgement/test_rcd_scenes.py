@@ -84,8 +84,8 @@ def test_an_rcd_that_never_opens_leaves_the_circuit_unprotected():
 
 
 def test_milliseconds_typed_as_seconds_are_named():
-    assert line(TIME, 0.024, SOUND).causes[0] == "typed in seconds"
-    assert "typed in seconds" not in line(TIME, 0.0, SOUND).causes
+    assert line(TIME, 0.024, SOUND).causes[0] == "s typed as ms"
+    assert "s typed as ms" not in line(TIME, 0.0, SOUND).causes
 
 
 # Electrodes.

@@ -71,12 +71,17 @@ def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
 
 
 def _too_good(figure: Figure) -> Iterator[Concern]:
-    """More than a tester reaches: 400 000 Ω typed as megohms would pass, and is 0.4 MΩ."""
+    """More than a tester reaches: 400 000 Ω typed as megohms would pass, and is 0.4 MΩ.
+
+    A low figure is never taken for gigohms: it may be a nail.
+    """
     if figure.value > _TOP:
         yield Concern(
             "insulation-too-good", Verdict.UNLIKELY,
-            f"Testers of installations seldom reach more than {_TOP / 1000:.0f} GΩ.",
-            ("typed in ohms or kilohms", "a figure too long by a digit or more"),
+            f"{figure.value:.0f} would fit as kΩ: is it "
+            f"{rounded(figure.value / 1000, Unit.MEGOHM)}? As Ω it is only "
+            f"{rounded(figure.value / 1e6, Unit.MEGOHM)}.",
+            ("kΩ or Ω typed as MΩ", "a figure too long by a digit or more"),
             "Read it again and type it with its unit, such as 0.4 Mohm.", cite.COMMON, 25,
         )  # fmt: skip
 
