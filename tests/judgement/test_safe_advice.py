@@ -137,4 +137,4 @@ def test_an_rcd_before_the_feed_may_add_to_the_loop_at_the_board():
 def test_the_electrode_test_starts_with_isolation():
     check = own(spoilt((RA, 2.0), record=sound_job(ISLAND)), RA).next_check
 
-    assert check.startswith("Isolated and locked")
+    assert "lifted for it. Isolated and locked: everything off" in check

@@ -10,6 +10,7 @@ from records.judgement import cite
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
+from records.judgement.loop.loop_facts import where_lifted
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit
 from records.judgement.wording import amount
@@ -72,8 +73,8 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-too-good", Verdict.UNLIKELY,
             f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
             ("still joined to bonding or to the supply's earth", "spikes too near the electrode"),
-            "Isolated and locked: everything off the electrode, the spikes moved; repeat; put it "
-            "back.",
+            f"{where_lifted(reading)}Isolated and locked: everything off the electrode, the spikes "
+            "moved; repeat; put it back.",
             cite.COMMON, 20,
         )  # fmt: skip
     earlier = [
@@ -87,7 +88,8 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-risen", Verdict.UNLIKELY,
             f"It was {amount(min(earlier), Unit.OHM, 1)} before.",
             ("dry or frozen soil", "a corroded or loose clamp", "a damaged lead"),
-            "Look at the clamp; note the weather; drive deeper.", cite.COMMON, 10,
+            f"{where_lifted(reading)}Look at the clamp; note the weather; drive deeper.",
+            cite.COMMON, 10,
         )  # fmt: skip
 
 

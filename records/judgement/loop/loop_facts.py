@@ -49,6 +49,15 @@ def is_calculated(reading: Reading) -> bool:
     return "calc" in reading.method.casefold() or "worked out" in reading.method.casefold()
 
 
+def where_lifted(reading: Reading) -> str:
+    """Return the question that comes before a doubt: where the earth was lifted for a reading.
+
+    Nothing if its method or note says it already.
+    """
+    said = f"{reading.method} {reading.note}".casefold()
+    return "" if "lifted" in said else "Say first where the earth was lifted for it. "
+
+
 def read_r1_r2(facts: Facts, circuit: Circuit) -> float | None:
     """Return R1+R2 of a circuit as it was read [Ω]; of a ring the highest L-cpc reading."""
     place = next(place for each, place in facts.circuits() if each.id == circuit.id)

@@ -16,6 +16,7 @@ from records.judgement.loop.loop_facts import (
     open_loop,
     too_good,
     unsteady,
+    where_lifted,
 )
 from records.judgement.loop.ze import ze_doubted
 from records.judgement.loop.zs import most_loop, three_ways
@@ -56,13 +57,14 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
             causes = ("the RCD before the feed, on a no-trip reading", *causes)
         yield Concern(
             "zdb-high", Verdict.UNLIKELY, f"{text}: this is {rounded(gap, Unit.OHM)} more.",
-            causes, check, cite.LOOP_METHOD, 25,
+            causes, f"{where_lifted(reading)}{check}", cite.LOOP_METHOD, 25,
         )  # fmt: skip
     elif gap < 0 and low_counts:
         causes, check = _LOW_ISLAND if facts.tt_island else _LOW
         yield Concern(
             "zdb-low", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            causes, check, cite.LOOP_METHOD, 15,
+            causes, check if facts.tt_island else f"{where_lifted(reading)}{check}",
+            cite.LOOP_METHOD, 15,
         )  # fmt: skip
 
 

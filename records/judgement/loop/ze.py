@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
-from records.judgement.compare import outside
+from records.judgement.compare import SLACK, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
-from records.judgement.loop.loop_facts import TT_LEAST, open_loop, too_good, unsteady
+from records.judgement.loop.loop_facts import TT_LEAST, open_loop, too_good, unsteady, where_lifted
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit
+from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit, cut_down
+from records.judgement.uncertainty import guard
 from records.judgement.wording import amount, rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
 from records.tables.demand import typical_ze
-from records.terms import Earthing, Sign, Verdict
+from records.terms import Earthing, Sign, Stage, Verdict
 from records.units import Unit
 
 _SURVEY = 0.15
 """Ω that Ze may differ from what it was said to be: common practice."""
 _SAME, _SAME_SHARE = 0.1, 0.5
-"""Ω, and share of it, that two readings of the same small loop may differ: common practice."""
-_STOP = "Don't energise until it is explained; the network operator has an emergency number."
+"""Ω, and share of it, that the sheath of a TN-S supply may be better than the neutral: common
+practice."""
+_STOP = "Don't energise until it is explained: ask the network operator."
 
 
 def most_ze(facts: Facts, _slot: Slot) -> Bound:
@@ -58,19 +61,73 @@ def _most_tt(facts: Facts) -> Bound:
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
-    tt = facts.feed_is_tt
+    if open_loop(facts, reading, figure) is not None:
+        return  # that says it all
+    if not facts.feed_is_tt:
+        yield from _above_usual(facts, reading, figure, limit)
+        return
     causes = (
-        "the electrode of the house, or its conductor" if tt else "the supply's earth is poor or "
-        "broken: a joint, a corroded sheath",
+        "the electrode of the house, or its conductor",
         "the earthing of the supply is another than entered", "a poor contact of the probe",
     )  # fmt: skip
     for each in beside_limit(facts, reading, figure, limit):
-        if open_loop(facts, reading, figure) is not None:
-            continue  # that says it all
         if each.verdict is Verdict.OUTSIDE:
             yield replace(each, causes=causes, next_check=_STOP, weight=60)
         else:
             yield each
+
+
+def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
+    """More than is declared, which is no limit of any device: just above is near it."""
+    if figure.sign is Sign.OVER or figure.value >= _NO_EARTH:
+        yield Concern(
+            "limit", Verdict.OUTSIDE, "That is no earth that a supply gives.",
+            ("the supply's earth is broken or missing: a joint, a corroded sheath",
+             "the earthing of the supply is another than entered",
+             "the probe was on the side that was lifted"),
+            f"{_STOP} The network operator has an emergency number.", limit.source, 60,
+        )  # fmt: skip
+        return
+    value = figure.value
+    if figure.sign is not Sign.EQUAL or value <= limit.value + SLACK:
+        return  # a declared figure is a highest one: just under it is as good as far under
+    near = value - guard(facts, reading).at(value, limit.value) <= limit.value + SLACK
+    most = _allowed_by_device(facts)
+    usual = "is declared" if facts.record.origin.ze_ground is Ground.DECLARED else _USUALLY
+    how = "Just above" if near else "Above"
+    says = f"{how} what {usual}" + (", within the meter's uncertainty." if near else ".")
+    if most is not None and most > 0:
+        says += f" The feed's own device would allow {amount(most, Unit.OHM)} here."
+    held = most is not None and value <= most + SLACK
+    ask = "ask the network operator what they declare for this supply"
+    yield Concern(
+        "ze-above-usual", Verdict.NEAR if near else Verdict.OUTSIDE, says,
+        () if near else
+        ("the supply's earth is poor: a joint, a corroded sheath",
+         "the earthing of the supply is another than entered",
+         "a poor contact, or the probe was on the side that was lifted"),
+        f"{where_lifted(reading)}Read it again on the high-current range; then {ask}."
+        + ("" if held or near else f" {_STOP}"),
+        limit.source, 10 if near else 50,
+    )  # fmt: skip
+
+
+_USUALLY = "is usually declared"
+_NO_EARTH = 5.0
+"""Ω from which a TN supply has no earth worth the name: far above any that is declared, and in the
+range of electrodes. Common practice."""
+
+
+def _allowed_by_device(facts: Facts) -> float | None:
+    """Return the Ze that the feed's device would allow, read cold [Ω]; None if not known."""
+    limit = facts.design(FEED, What.ZS_LIMIT_COLD)
+    slot = Slot(quantity=Quantity.R1_R2, place=FEED, stage=Stage.DEAD)
+    feed = facts.plain_at(FEED, Quantity.R1_R2)
+    if feed is None:
+        feed = facts.meter_value(slot)
+    if not isinstance(limit, Worked) or feed is None:
+        return None
+    return cut_down(limit.value - feed)
 
 
 def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -79,8 +136,8 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if nothing is not None:
         yield nothing
         return
-    yield from _too_low(facts, figure)
-    yield from _against_neutral(facts, figure)
+    yield from _too_low(facts, reading, figure)
+    yield from _against_neutral(facts, reading, figure)
     origin = facts.record.origin
     if origin.ze is None or origin.ze_ground is not Ground.MEASURED:
         return
@@ -92,14 +149,14 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "ze-changed", Verdict.UNLIKELY, f"Ze is {now} more {survey}",
             ("trouble in the supply's earth or neutral", "a loose earthing conductor",
              "another tester or method"),
-            _STOP, cite.COMMON, 60,
+            f"{where_lifted(reading)}{_STOP}", cite.COMMON, 60,
         )  # fmt: skip
     elif gap < 0:
         yield Concern(
             "ze-changed", Verdict.UNLIKELY, f"Ze is {now} less {survey}",
             ("the earthing conductor was still on its bar: parallel paths",
              "a mistake at the survey"),
-            _OFF, cite.COMMON, 10,
+            f"{where_lifted(reading)}{_OFF}", cite.COMMON, 10,
         )  # fmt: skip
 
 
@@ -109,7 +166,7 @@ _OFF = (
 )
 
 
-def _too_low(facts: Facts, figure: Figure) -> Iterator[Concern]:
+def _too_low(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if facts.feed_is_tt and figure.sign is not Sign.OVER and figure.value < TT_LEAST:
         yield Concern(
             "tt-too-low", Verdict.UNLIKELY,
@@ -117,21 +174,26 @@ def _too_low(facts: Facts, figure: Figure) -> Iterator[Concern]:
             "earth. Low is not good here.",
             ("the earthing conductor was still on its bar: pipes, other earths",
              "the supply isn't TT"),
-            f"{_OFF} Look at the intake, and ask how the supply is earthed.",
+            f"{where_lifted(reading)}{_OFF} Ask how the supply is earthed.",
             cite.bs7671("Regulations 411.5 and 542.1"), 50,
         )  # fmt: skip
     else:
         yield from too_good(figure)
 
 
-def _against_neutral(facts: Facts, figure: Figure) -> Iterator[Concern]:
+def _against_neutral(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     """With TN-C-S both loops of the supply are the same; with TN-S the sheath adds to its own."""
     earthing = facts.record.origin.earthing
+    slot = facts.slot_of(ORIGIN, Quantity.FAULT_LN)
+    beside = facts.last(slot) if slot is not None else None
     current = facts.plain_at(ORIGIN, Quantity.FAULT_LN)
-    if not current or current < 0 or earthing in (None, Earthing.TT):
+    if not current or current < 0 or earthing in (None, Earthing.TT) or beside is None:
         return
     neutral = facts.record.origin.u0 / current / 1000
-    gap = outside(figure, neutral, neutral, max(_SAME, _SAME_SHARE * neutral))
+    allowed = _apart(facts, reading, figure.value, beside, neutral)
+    if earthing is not Earthing.TN_C_S:
+        allowed = max(allowed, _SAME, _SAME_SHARE * neutral)
+    gap = outside(figure, neutral, neutral, allowed)
     if not gap or (gap > 0 and earthing is not Earthing.TN_C_S):
         return
     low = gap < 0
@@ -145,10 +207,19 @@ def _against_neutral(facts: Facts, figure: Figure) -> Iterator[Concern]:
         if low
         else ("a poor joint where neutral and earth meet at the intake",
               "the supply isn't TN-C-S", "the fault current was read on another range"),
-        _OFF if low else _STOP, cite.LOOP_METHOD, 20 if low else 45,
+        f"{where_lifted(reading)}{_OFF if low else _STOP}", cite.LOOP_METHOD, 20 if low else 45,
     )  # fmt: skip
 
 
+def _apart(facts: Facts, reading: Reading, ze: float, beside: Reading, neutral: float) -> float:
+    """Return what both loops may differ by [Ω]: the uncertainties of two readings, two digits."""
+    one = guard(facts, reading).at(ze, ze)
+    other = guard(facts, beside).at(neutral, neutral)
+    return math.hypot(one, other) + _DIGITS
+
+
+_DIGITS = 0.02
+"""Ω: the last digit of two readings (common practice)."""
 _SUPPLY = {
     Earthing.TN_C_S: "With TN-C-S neutral and earth are one conductor up to the intake.",
     Earthing.TN_S: "With TN-S the earth is seldom better than the neutral.",
