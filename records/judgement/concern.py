@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from records.evidence import COMMON_PRACTICE, Source
+from records.judgement.advice import NONE, Advice
 from records.model.reading import Place, Slot
 from records.terms import Verdict
 
@@ -30,7 +31,8 @@ class Concern:
     """A plain sentence, or several."""
     causes: tuple[str, ...] = ()
     """Likely ones, the likeliest first."""
-    next_check: str = ""
+    next_check: Advice | str = NONE
+    """What to do next: made by `advice.do`, which puts the state it needs before it."""
     source: Source = COMMON_PRACTICE
     weight: int = 0
 

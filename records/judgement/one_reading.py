@@ -8,6 +8,7 @@ from datetime import datetime
 
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import ticks
+from records.judgement.advice import NONE, words_of
 from records.judgement.compare import says_nothing
 from records.judgement.concern import RANK, Concern, worst
 from records.judgement.continuity.joints import GLAND, JOINT, ONE_WAY
@@ -240,13 +241,14 @@ def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:
     if chief is None:
         return replace(base, verdict=Verdict.WITHIN, why=f"{head}{margin}")
     ordered = sorted(found, key=lambda each: (RANK.index(each.verdict), -each.weight))
+    advice = next((each.next_check for each in ordered if each.next_check), NONE)
     # A wide miss shows in several ways; the gravest kind tells it, the others only add to it.
     return replace(
         base,
         verdict=chief.verdict,
         why=" ".join((head, *dict.fromkeys(each.says for each in ordered))),
         causes=tuple(dict.fromkeys(cause for each in ordered for cause in each.causes)),
-        next_check=next((each.next_check for each in ordered if each.next_check), ""),
+        next_check=words_of(advice, base.slot.stage if base.slot else None, base.place.part),
         source=chief.source,
         patterns=tuple(dict.fromkeys(each.pattern for each in ordered)),
         weight=chief.weight,

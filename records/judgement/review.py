@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from records.expected.results import Expected
+from records.judgement.advice import words_of
 from records.judgement.attempts import stood
 from records.judgement.concern import Concern, Pattern, graver
 from records.judgement.design.all_checks import design_lines
@@ -72,6 +73,8 @@ def pattern_key(pattern: Pattern) -> str:
 
 def _line(pattern: Pattern) -> Judged:
     concern = pattern.concern
+    stages = {slot.stage for slot in pattern.about}
+    stage = stages.pop() if len(stages) == 1 else None
     return Judged(
         pattern_key(pattern),
         concern.verdict,
@@ -79,7 +82,7 @@ def _line(pattern: Pattern) -> Judged:
         pattern.title,
         concern.says,
         causes=concern.causes,
-        next_check=concern.next_check,
+        next_check=words_of(concern.next_check, stage, pattern.place.part),
         source=concern.source,
         patterns=(concern.pattern,),
         weight=concern.weight,

@@ -1,5 +1,6 @@
 """What would make a design comply: each change is worked out, is the smallest, and mends."""
 
+import itertools
 import math
 
 import pytest
@@ -154,3 +155,99 @@ def test_a_design_without_inputs_has_no_mend(seed):
         for mend in mends(record, each):
             assert mend.change
             assert mend.result
+
+
+# Nothing that lets another check get worse, and no device above what its cable carries.
+
+
+def hot_and_loaded(**more):
+    """A heater of 38 A on a 32 A RCBO and 2.5 mm² in 40 °C: both checks fail already."""
+    return one(
+        use="fixed appliance", load=38.0,
+        **{"device": device("RCBO type B", 32.0), "runs": [run(length=5.0, ambient=40.0)], **more},
+    )  # fmt: skip
+
+
+def iz(record):
+    return lines(record)["circuit/C1/-/design/Iz"]
+
+
+def test_no_larger_device_is_offered_for_a_cable_that_is_too_thin_already():
+    """BS 7671, Regulation 433.1.1: In ≤ Iz. 27 A × 0.87 at 40 °C is 23.5 A (Tables 4D5, 4B1)."""
+    record = hot_and_loaded()
+    line = lines(record)["circuit/C1/-/design/Ib"]
+    changes, found = mended(record, line.key)
+
+    assert iz(record).verdict is Verdict.OUTSIDE
+    assert line.next_check.startswith("No larger device: this cable carries 23.5 A.")
+    assert "Thicker cable first, or less load." in line.next_check
+    assert not any("instead of 32 A" in each and "mm²" not in each for each in changes)
+    for each in found:
+        assert iz(each.record).verdict is Verdict.WITHIN
+        # The cable is named before the device that it has to carry.
+        assert each.change.index("mm²") < each.change.index("RCBO")
+
+
+@pytest.mark.parametrize(("csa", "offered"), [(4.0, False), (6.0, True)])
+def test_a_larger_device_is_offered_up_to_iz_and_not_above(csa, offered):
+    """Method C, flat cable: 4 mm² carries 37 A, 6 mm² 47 A (Table 4D5); × 0.87 at 40 °C."""
+    record = hot_and_loaded(runs=[run(csa=csa, length=5.0, ambient=40.0)])
+    line = lines(record)["circuit/C1/-/design/Ib"]
+    changes, _ = mended(record, line.key)
+
+    assert ("C1: a 40 A RCBO type B instead of 32 A" in changes) is offered
+    assert ("A larger device must be at most" in line.next_check) is offered
+
+
+def test_without_iz_no_larger_device_is_offered():
+    record = hot_and_loaded(runs=[run(length=5.0, method=None)])
+    changes, _ = mended(record, "circuit/C1/-/design/Ib")
+
+    assert changes == []
+    assert "No larger device before Iz" in lines(record)["circuit/C1/-/design/Ib"].next_check
+
+
+def test_a_smaller_device_is_no_way_out_where_the_load_is_more_than_the_cable_carries():
+    line = iz(hot_and_loaded())
+
+    assert line.next_check.startswith("Thicker cable first, or less load: 38.0 A is more")
+    assert all("mm²" in each.change for each in mends(hot_and_loaded(), line))
+
+
+def excess(line):
+    if line.limit is None or line.expected is None:
+        return 0.0
+    off = line.expected.value - line.limit.value
+    return -off if line.limit.sense.value == "at least" else off
+
+
+def spoilt_designs():
+    """Records with several failing checks at once, so that one could be paid for with another."""
+    yield hot_and_loaded()
+    for csa, length, rating, load in itertools.product(
+        (1.5, 2.5), (20.0, 90.0), (20.0, 32.0, 40.0), (12.0, 38.0)
+    ):
+        yield one(
+            load=load, use="fixed appliance", device=device(rating=rating),
+            runs=[run(csa=csa, length=length, method="103")],
+        )  # fmt: skip
+
+
+def test_no_change_that_is_offered_makes_another_check_worse():
+    """Each change is put in; what failed may not fail by more, what held has to hold still."""
+    offered = 0
+    bad = (Verdict.OUTSIDE, Verdict.UNLIKELY)
+    for record in spoilt_designs():
+        before = lines(record)
+        for line in before.values():
+            for mend in mends(record, line):
+                offered += 1
+                for key, after in lines(mend.record).items():
+                    was = before.get(key)
+                    if after.verdict in bad:
+                        assert was is not None, (mend.change, key)
+                        assert was.verdict in bad, (mend.change, key)
+                        assert excess(after) <= excess(was) + 1e-6, (mend.change, key)
+                    elif after.verdict is Verdict.NOT_TAKEN and was is not None:
+                        assert was.verdict in (*bad, Verdict.NOT_TAKEN), (mend.change, key)
+    assert offered > 20

@@ -10,6 +10,7 @@ from records.judgement.design.contradictions import odd_lines
 from records.judgement.design.cpc_size import let_through
 from records.judgement.design.disconnection_time import time_line
 from records.judgement.design.earthing import earth_lines
+from records.judgement.design.load_and_cable import cable_advice, load_advice
 from records.judgement.design.pairs import CHECKS, checked
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
@@ -47,8 +48,12 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
         found = checked(facts, place, check)
         if check.what is What.ZS:
             loop = found
+        device = facts.record.feed.device if circuit is None else circuit.device
+        if check.what is What.IB:
+            found = load_advice(facts, device, found)
+        if check.what is What.IZ:
+            found = cable_advice(facts, found)
         if check.what is What.FAULT_HIGHEST:
-            device = facts.record.feed.device if circuit is None else circuit.device
             found = _by_label(_as_read(facts, place, found), device, facts.title(place))
         if check.what is What.CPC_SIZE:
             found = let_through(facts, place, found)

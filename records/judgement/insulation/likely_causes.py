@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from records.judgement.advice import Advice
 from records.judgement.facts import Facts
 from records.model.reading import Figure, Quantity, Slot
 from records.terms import Part, Stage
@@ -14,7 +15,7 @@ _DEAD_SHORT = 0.001
 _JOINED = 0.1
 """MΩ below which neutral and earth are joined somewhere rather than leaky: common practice."""
 
-Meaning = tuple[tuple[str, ...], str]
+Meaning = tuple[tuple[str, ...], Advice | str]
 """Causes, the likeliest first, and the next check."""
 
 

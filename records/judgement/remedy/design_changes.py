@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import Any
 
@@ -36,6 +36,8 @@ class Change:
     words: str
     """What is changed: `C4: 4 mm² instead of 2.5 mm²`."""
     record: Record
+    larger_device: bool = False
+    """Whether it lets more current through: then its cable has to be shown to carry it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +173,15 @@ def larger_devices(owner: Owner) -> Iterator[Change]:
         return
     for rating in devices.ratings(device.kind):
         if rating > device.rating:
-            yield _device(owner, device.kind, rating)
+            yield replace(_device(owner, device.kind, rating), larger_device=True)
+
+
+def thicker_and_larger_device(owner: Owner) -> Iterator[Change]:
+    """Yield thicker cable together with a larger device: the cable first, then what it carries."""
+    for cable in thicker(owner):
+        for device in larger_devices(Owner(cable.record, owner.id)):
+            words = f"{cable.words}; then {device.words.removeprefix(f'{owner.name}: ')}"
+            yield Change(words, device.record, larger_device=True)
 
 
 def _gentler(kind: DeviceKind) -> list[DeviceKind]:

@@ -1,23 +1,25 @@
 """What would make it comply: the smallest change of one thing that mends a failing design check.
 
 Nothing is guessed: each change is put into the record, everything worked out anew, and the check
-judged again. A change that would make another check fail is no answer.
+judged again. A change is an answer only if every other check stays as good as it was: none that
+held stops holding, none that fails gets worse, and no device is ever larger than its cable carries.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
 from records.expected.plan import expected
 from records.expected.results import What, Worked
+from records.judgement.compare import SLACK
 from records.judgement.design.all_checks import design_lines
 from records.judgement.design.line import design_key
 from records.judgement.facts import Facts
 from records.judgement.remedy import design_changes
 from records.judgement.remedy.design_changes import Change, Owner
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, Sense
 from records.model.record import Record
 from records.terms import Part, Verdict
 
@@ -53,18 +55,18 @@ def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
     """
     if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
         return ()
-    trial = _Trial(judged.key, judged.verdict, _failing(_lines(record)))
+    trial = _Trial(judged.key, judged.verdict, {each.key: each for each in _lines(record)})
     found = (search(trial) for search in _searches(record, judged))
     return tuple(each for each in found if each is not None)
 
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """The check to mend, and what fails already."""
+    """The check to mend, and how every check stands before a change."""
 
     key: str
     verdict: Verdict
-    failing: frozenset[str]
+    before: Mapping[str, Judged]
 
     def of(self, change: Change, *, by_rcd: bool = False) -> Mend | None:
         """Return the mend, if the change is one.
@@ -75,7 +77,9 @@ class _Trial:
         """
         lines = _lines(change.record)
         own = next((each for each in lines if each.key == self.key), None)
-        if own is None or not _failing(lines) <= self.failing:
+        if own is None or any(self._worse(each) for each in lines if each is not own):
+            return None
+        if change.larger_device and not _carries(lines, own):
             return None
         enough = (Verdict.WITHIN, Verdict.NOT_NEEDED)
         if own.verdict in enough or (
@@ -83,6 +87,16 @@ class _Trial:
         ):
             return Mend(change.words, _stands(own), change.record)
         return None
+
+    def _worse(self, after: Judged) -> bool:
+        """Whether a check is worse than before: it fails anew, isn't shown any more, or by more."""
+        before = self.before.get(after.key)
+        if before is None:
+            return after.verdict in _FAILS
+        if after.verdict in _FAILS:
+            return before.verdict not in _FAILS or _excess(after) > _excess(before) + SLACK
+        shown = before.verdict in (Verdict.WITHIN, Verdict.NOT_NEEDED, Verdict.NEAR)
+        return shown and after.verdict is Verdict.NOT_TAKEN
 
     def first(self, tried: Iterable[Change], *, by_rcd: bool = False) -> Mend | None:
         """Return the first change that is a mend."""
@@ -119,8 +133,23 @@ def _lines(record: Record) -> list[Judged]:
     return design_lines(Facts.of(record, expected(record)))
 
 
-def _failing(lines: Iterable[Judged]) -> frozenset[str]:
-    return frozenset(each.key for each in lines if each.verdict is Verdict.OUTSIDE)
+_FAILS = (Verdict.OUTSIDE, Verdict.UNLIKELY)
+
+
+def _excess(line: Judged) -> float:
+    """Return by how much a failing check misses its limit, in its unit; 0 without a figure."""
+    figure, limit = line.expected, line.limit
+    if not isinstance(figure, Worked) or limit is None:
+        return 0.0
+    if limit.sense is Sense.LEAST:
+        return limit.value - figure.value
+    return (figure.value if figure.high is None else figure.high) - limit.value
+
+
+def _carries(lines: Iterable[Judged], own: Judged) -> bool:
+    """Whether the cable is shown to carry what its device lets through: In ≤ Iz."""
+    key = design_key(own.place, What.IZ.value)
+    return any(each.key == key and each.verdict is Verdict.WITHIN for each in lines)
 
 
 Search = Callable[[_Trial], Mend | None]
@@ -135,6 +164,7 @@ def _searches(record: Record, judged: Judged) -> Iterator[Search]:
     match judged.what:
         case What.IB:
             yield _of(design_changes.larger_devices, own)
+            yield _of(design_changes.thicker_and_larger_device, own)
         case What.IZ:
             yield _of(design_changes.thicker, own)
             yield _of(design_changes.other_devices, own)
