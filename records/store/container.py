@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import sys
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from urllib.parse import quote
 
 from records.errors import CannotOpen, CannotWrite, LookOnly
+from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.damage import Damaged
 from records.store.heading import APPLICATION, FORMAT, check_heading
 from records.store.showing import file_name, shown
@@ -20,7 +22,6 @@ _TABLE = """CREATE TABLE change (
     digest BLOB NOT NULL
 ) STRICT"""
 _SETTINGS = (
-    "trusted_schema = OFF",
     "cell_size_check = ON",
     "fullfsync = ON",  # on a Mac, a plain fsync stops in the drive's own memory
     "locking_mode = EXCLUSIVE",
@@ -29,7 +30,19 @@ _SETTINGS = (
 ENGINE_ERRORS = (sqlite3.Error, UnicodeError, MemoryError)
 """What the engine's binding raises on a damaged file: its own errors, a message that is no text,
 and a page count that no memory could hold."""
-_LONGEST_BODY = 64 * 1024 * 1024
+_LIMITS = {
+    sqlite3.SQLITE_LIMIT_LENGTH: 64 * 1024 * 1024,  # bytes of the longest change
+    sqlite3.SQLITE_LIMIT_SQL_LENGTH: 10_000,
+    sqlite3.SQLITE_LIMIT_COLUMN: 20,
+    sqlite3.SQLITE_LIMIT_EXPR_DEPTH: 20,
+    sqlite3.SQLITE_LIMIT_COMPOUND_SELECT: 2,
+    sqlite3.SQLITE_LIMIT_ATTACHED: 1,  # to make a file anew takes one; a stranger's gets none
+    sqlite3.SQLITE_LIMIT_TRIGGER_DEPTH: 1,
+}
+"""What no record comes near, and what a file made to do harm may want."""
+_DEFENSIVE, _VIEWS, _TRIGGERS = 1010, 1015, 1003
+"""Settings of a connection (SQLite documentation, "Database Connection Configuration Options");
+Python can set them from 3.12 on. Before, the one table that a file may hold does as much."""
 
 _Id = tuple[int, int]
 _held: dict[_Id, Container] = {}
@@ -89,7 +102,7 @@ class Container:
         Raises:
             LookOnly: If the file turns out not to be writable.
         """
-        if not Path(f"{self.path}-journal").exists():
+        if not journal_of(self.path).exists():
             return
         try:
             self.link.execute(f"PRAGMA user_version = {FORMAT}")  # says nothing new, but is a write
@@ -122,18 +135,19 @@ class Container:
         return file_name(self.path)
 
 
-def create(path: Path, rows: Sequence[tuple[str, bytes]]) -> Container:
+def create(path: Path, rows: Sequence[tuple[str, bytes]], *, mode: int = 0o666) -> Container:
     """Make a new record file.
 
     Args:
         path: Where; there must be nothing yet.
         rows: The body and the digest of each change, from the first one on.
+        mode: Who may do what with it, as far as is usual for new files.
     Raises:
         CannotWrite: If there is something under this path already, or the disk doesn't take it.
     """
     name = file_name(path)
     try:
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode))
     except FileExistsError:
         raise CannotWrite(f"{name} is there already, and nothing is overwritten.") from None
     except FileNotFoundError:
@@ -170,6 +184,7 @@ def open_to_write(path: Path) -> Container:
     name = file_name(path)
     if _file_id(path) in _held:
         raise LookOnly(_in_use(name))
+    check_beside(path)
     unfinished = has_unfinished_write(path)
     check_heading(path, shown=path, unfinished=unfinished)
     if not os.access(path, os.W_OK) or not os.access(path.absolute().parent, os.W_OK):
@@ -205,22 +220,14 @@ def check_inside(link: sqlite3.Connection, name: str) -> None:
         CannotOpen: With a sentence that says what is wrong.
         sqlite3.Error: If the engine can make nothing of it.
     """
-    holds = [row[0] for row in link.execute("SELECT sql FROM sqlite_schema")]
-    if holds != [_TABLE]:
+    # Its names too: the rows of a schema can be made to say one thing and mean another.
+    holds = link.execute("SELECT type, name, tbl_name, sql FROM sqlite_schema LIMIT 2").fetchall()
+    if holds != [("table", "change", "change", _TABLE)]:
         raise CannotOpen(f"{name} is not a Farboard record, or its inner order is damaged.")
     found = link.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if found != "ok":
         what = str(found).splitlines()[-1]  # over it stands which database, as if there were more
         raise Damaged(name, f"is damaged ({shown(what, 200)})")
-
-
-def has_unfinished_write(path: Path) -> bool:
-    """Say whether a write to the file was interrupted, which the next opening takes back."""
-    try:
-        with Path(f"{path}-journal").open("rb") as journal:
-            return journal.read(1) not in (b"", b"\0")
-    except OSError:
-        return False
 
 
 def held_here(path: Path) -> Container | None:
@@ -230,7 +237,9 @@ def held_here(path: Path) -> Container | None:
 
 def connect_privately(path: Path | None) -> sqlite3.Connection:
     """Open a database that is nobody else's: a private copy, or one in memory."""
-    return _connect(path) if path else sqlite3.connect(":memory:", check_same_thread=False)
+    if path is not None:
+        return _connect(path)
+    return _guarded(sqlite3.connect(":memory:", check_same_thread=False))
 
 
 def from_image(path: Path, image: bytes) -> Container:
@@ -261,12 +270,23 @@ def _connect(path: Path) -> sqlite3.Connection:
         check_same_thread=False,
     )
     try:
-        link.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST_BODY)
+        _guarded(link)
         for setting in _SETTINGS:
             link.execute(f"PRAGMA {setting}")
     except ENGINE_ERRORS:
         link.close()
         raise
+    return link
+
+
+def _guarded(link: sqlite3.Connection) -> sqlite3.Connection:
+    for limit, most in _LIMITS.items():
+        link.setlimit(limit, most)
+    if sys.version_info >= (3, 12):
+        link.setconfig(_DEFENSIVE, True)
+        link.setconfig(_VIEWS, False)
+        link.setconfig(_TRIGGERS, False)
+    link.execute("PRAGMA trusted_schema = OFF")
     return link
 
 

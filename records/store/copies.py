@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import os
 import re
+from contextlib import suppress
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Protocol
 
+from records.disk import PRIVATE, private_folder, write_whole
+
 KEPT = 10
-_NAME = re.compile(r"\d{4}-\d\d-\d\d \d\d\.\d\d\.\d\d(?: \d+)? ([0-9A-F-]{19})\.farboard")
+_NAME = re.compile(r"\d{4}-\d\d-\d\d \d\d\.\d\d\.\d\d(?: (\d{1,9}))? [0-9A-F-]{19}\.farboard")
 
 
 def copies_folder() -> Path:
@@ -48,10 +51,11 @@ class Copies:
     def of(self, path: Path) -> list[Path]:
         """Return the copies kept of a record file, the oldest first."""
         try:
-            found = [each for each in self._place(path).iterdir() if _NAME.fullmatch(each.name)]
+            names = [each.name for each in self._place(path).iterdir()]
         except OSError:
             return []
-        return sorted(found, key=lambda each: each.name)
+        place = self._place(path)
+        return [place / each for each in sorted(filter(_NAME.fullmatch, names), key=_turn)]
 
     def keep(self, file: Opened, now: datetime | None = None) -> Path | None:
         """Keep a copy of an opened record file, and of the older ones the last ten in all.
@@ -70,14 +74,17 @@ class Copies:
             return before[-1]
         now = (now or datetime.now(UTC)).astimezone(UTC)
         place = self._place(file.path)
-        copy = place / f"{now:%Y-%m-%d %H.%M.%S} {file.fingerprint}.farboard"
+        number = _turn(before[-1].name)[0] + 1 if before else 1
+        copy = place / f"{now:%Y-%m-%d %H.%M.%S} {number} {file.fingerprint}.farboard"
         try:
-            place.mkdir(parents=True, exist_ok=True)
-            write_whole(copy, file.image())
-            for each in self.of(file.path)[:-KEPT]:
-                each.unlink()
+            private_folder(self.folder)
+            private_folder(place)
+            write_whole(copy, file.image(), mode=PRIVATE, new=True)
         except OSError:
             return None
+        for each in self.of(file.path)[:-KEPT]:
+            with suppress(OSError):  # one too many does no harm
+                each.unlink()
         return copy
 
     def _place(self, path: Path) -> Path:
@@ -87,18 +94,10 @@ class Copies:
         return self.folder / f"{stem} {short}"
 
 
-def write_whole(path: Path, data: bytes) -> None:
-    """Write a file that is there whole or not at all.
+def _turn(name: str) -> tuple[int, str]:
+    """Return by what copies are sorted: their number, for a clock may be set back.
 
-    Raises:
-        OSError: If it can't be written.
+    Those of an earlier Farboard have none; they come first, by their date.
     """
-    half = path.with_name(f".farboard-{os.urandom(6).hex()}")
-    try:
-        with half.open("xb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(half, path)
-    finally:
-        half.unlink(missing_ok=True)
+    found = _NAME.fullmatch(name)
+    return (int(found[1] or 0) if found else 0), name

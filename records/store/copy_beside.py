@@ -6,9 +6,10 @@ import os
 from datetime import datetime
 from pathlib import Path
 
+from records.disk import PRIVATE, private_folder, write_whole
 from records.errors import CannotOpen
 from records.store.container import Container, from_image
-from records.store.copies import copies_folder, write_whole
+from records.store.copies import copies_folder
 from records.store.private_copy import followed
 from records.store.showing import file_name
 
@@ -57,8 +58,8 @@ def _written(path: Path, image: bytes, last: bytes) -> tuple[bytes, Path] | None
     for folder in (path.absolute().parent, copies_folder()):
         try:
             if folder == copies_folder():
-                folder.mkdir(parents=True, exist_ok=True)
-            write_whole(folder / name, image)
+                private_folder(folder)
+            write_whole(folder / name, image, mode=PRIVATE, new=True)
         except OSError:
             continue
         return last, folder / name

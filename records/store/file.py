@@ -11,9 +11,11 @@ from pathlib import Path
 from threading import RLock
 from types import TracebackType
 
+from records.disk import resolved
 from records.errors import BadRecord, BadText, CannotOpen, CannotWrite
 from records.model.record import Record
 from records.store import container as files
+from records.store.beside import has_unfinished_write
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
@@ -92,7 +94,7 @@ class RecordFile:
             CannotOpen: If it is no whole record file, or has no such change. It has not been
                 written to.
         """
-        path = Path(path)
+        path = resolved(Path(path))
         read_only = read_only or at is not None
         check_is_file(path)
         older = files.held_here(path) is None and is_older(path)
@@ -103,7 +105,7 @@ class RecordFile:
         elif read_only:
             container, fold = look(path, at)
         else:
-            if files.has_unfinished_write(path):
+            if has_unfinished_write(path):
                 look(path)  # if taking the unfinished write back gives no record, leave it alone
             container = files.open_to_write(path)
             try:

@@ -5,9 +5,11 @@ Source: the SQLite database file format, section 1.3 "The Database Header" (sqli
 
 from __future__ import annotations
 
+import os
 import stat
 from pathlib import Path
 
+from records.disk import open_ordinary
 from records.errors import CannotOpen
 from records.store.damage import Damaged
 from records.store.showing import file_name
@@ -60,9 +62,9 @@ def check_heading(path: Path, *, shown: Path, unfinished: bool, older: bool = Fa
     """
     name = file_name(shown)
     try:
-        length = path.stat().st_size
-        with path.open("rb") as file:
+        with open_ordinary(path) as file:
             head = file.read(100)
+            length = os.fstat(file.fileno()).st_size
     except PermissionError:
         raise CannotOpen(f"You have no permission to read {name}.") from None
     except OSError as error:

@@ -3,26 +3,24 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
+from records.disk import mode_of, open_ordinary, write_whole
 from records.errors import BadRecord, CannotOpen, LookOnly
 from records.store import heading
+from records.store.beside import check_beside, has_unfinished_write
 from records.store.container import (
     ENGINE_ERRORS,
     connect_privately,
     engine_says,
     from_image,
-    has_unfinished_write,
 )
-from records.store.copies import write_whole
 from records.store.damage import Damaged
-from records.store.private_copy import followed
+from records.store.private_copy import followed, private_copy
 from records.store.showing import file_name
 from records.store.state import read
 
@@ -48,7 +46,7 @@ def is_older(path: Path) -> bool:
     Never to be asked of a file that is open for writing here: it would let go of the lock on it.
     """
     try:
-        with path.open("rb") as file:
+        with open_ordinary(path) as file:
             head = file.read(100)
     except OSError:
         return False
@@ -64,10 +62,9 @@ def migrated(path: Path) -> bytes:
     Raises:
         CannotOpen: If the older file is damaged.
     """
-    try:
-        return _brought(_as_it_was_left(path), path)
-    except (*ENGINE_ERRORS, OSError) as error:
-        raise CannotOpen(f"{file_name(path)} can't be read ({engine_says(error)}).") from None
+    with private_copy(path, older=True) as link:
+        older = bytes(link.serialize())
+    return _brought(older, path)
 
 
 def migrate(path: Path) -> Path:
@@ -81,6 +78,9 @@ def migrate(path: Path) -> Path:
     """
     now = f"{datetime.now():%Y-%m-%d %H.%M.%S}"
     old = path.with_name(f"{path.stem[:80]} older form {now} {os.urandom(2).hex()}.farboard")
+    check_beside(path)
+    if has_unfinished_write(path):
+        migrated(path)  # if taking the unfinished write back gives no record, leave it alone
     try:
         with closing(connect_privately(path)) as link:
             link.execute("BEGIN EXCLUSIVE")  # held until the new file is in its place
@@ -134,7 +134,7 @@ def _keep(path: Path, old: Path, older: bytes) -> None:
     try:
         os.link(path, old)  # at no moment is there neither the one nor the other
     except OSError:  # not every disk has links
-        write_whole(old, older)
+        write_whole(old, older, mode=mode_of(path), new=True)
 
 
 def _look_only(path: Path, why: object) -> LookOnly:
@@ -142,16 +142,3 @@ def _look_only(path: Path, why: object) -> LookOnly:
         f"{file_name(path)} is of an older form, and a copy of it can't be brought to the "
         f"present one ({why}). Open it to look, or copy it to where you may write."
     )
-
-
-def _as_it_was_left(path: Path) -> bytes:
-    """Return the bytes of a file, with a write that was cut off taken back on a copy."""
-    if not has_unfinished_write(path):
-        return path.read_bytes()
-    with TemporaryDirectory(prefix="farboard-") as folder:
-        copy = Path(folder, "copy")
-        shutil.copyfile(f"{path}-journal", f"{copy}-journal")
-        shutil.copyfile(path, copy)
-        with closing(connect_privately(copy)) as link:
-            link.execute("SELECT count(*) FROM sqlite_schema").fetchone()
-            return bytes(link.serialize())

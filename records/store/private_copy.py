@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-import shutil
-from contextlib import closing
+import errno
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from copy import deepcopy
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import sleep
 
+from records.disk import open_ordinary
 from records.errors import CannotOpen
+from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.chain import BrokenChain, Fold
 from records.store.container import (
     ENGINE_ERRORS,
@@ -17,14 +21,14 @@ from records.store.container import (
     check_inside,
     connect_privately,
     engine_says,
-    has_unfinished_write,
     held_here,
 )
 from records.store.damage import Damaged
-from records.store.heading import check_heading
+from records.store.heading import LARGEST, check_heading
 from records.store.showing import file_name
 
 _TRIES = 5
+_PIECE = 1024 * 1024
 
 
 def look(path: Path, at: int | None = None) -> tuple[Container, Fold]:
@@ -96,25 +100,53 @@ def _private(path: Path) -> Container:
     if writer is not None:
         writer.link.backup(memory)
         return Container(path, memory, None)
-    name = file_name(path)
-    with TemporaryDirectory(prefix="farboard-") as folder:
-        copy = Path(folder, "copy")
-        journal = Path(f"{path}-journal")
-        try:
-            # The journal first: it goes last, so it never belongs to an older state than the copy.
-            if has_unfinished_write(path):
-                shutil.copyfile(journal, f"{copy}-journal")
-            shutil.copyfile(path, copy)
-        except PermissionError:
-            raise CannotOpen(f"You have no permission to read {name}.") from None
-        except OSError as error:
-            raise CannotOpen(f"{name} can't be read: {error.strerror}.") from None
-        unfinished = has_unfinished_write(copy)
-        check_heading(copy, shown=path, unfinished=unfinished)
-        try:
-            with closing(connect_privately(copy)) as link:
-                check_inside(link, name)
-                link.backup(memory)
-        except ENGINE_ERRORS as error:
-            raise Damaged(path, f"is damaged ({engine_says(error)})") from None
+    with private_copy(path) as link:
+        link.backup(memory)
     return Container(path, memory, None)
+
+
+@contextmanager
+def private_copy(path: Path, *, older: bool = False) -> Iterator[sqlite3.Connection]:
+    """Open a copy of a record file that nobody else gets at, an unfinished write taken back.
+
+    Args:
+        path: Which file; it must not be open for writing here.
+        older: Whether an older form, and so another inner order, will do.
+    Raises:
+        CannotOpen: If the file is no whole record file.
+    """
+    name = file_name(path)
+    check_beside(path)
+    try:
+        with TemporaryDirectory(prefix="farboard-") as folder:
+            copy = Path(folder, "copy")
+            # The journal first: it goes last, so it is never of an older state than the copy.
+            if has_unfinished_write(path):
+                _copy(journal_of(path), journal_of(copy))
+            _copy(path, copy)
+            check_beside(copy, known=path)
+            unfinished = has_unfinished_write(copy)
+            check_heading(copy, shown=path, unfinished=unfinished, older=older)
+            with closing(connect_privately(copy)) as link:
+                link.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+                if unfinished:  # what was taken back may have been the heading
+                    check_heading(copy, shown=path, unfinished=False, older=older)
+                if not older:
+                    check_inside(link, name)
+                yield link
+    except ENGINE_ERRORS as error:
+        raise Damaged(path, f"is damaged ({engine_says(error)})") from None
+    except PermissionError:
+        raise CannotOpen(f"You have no permission to read {name}.") from None
+    except OSError as error:
+        raise CannotOpen(f"{name} can't be read: {error.strerror}.") from None
+
+
+def _copy(source: Path, to: Path) -> None:
+    with open_ordinary(source) as given, to.open("xb") as copy:
+        left = LARGEST
+        while piece := given.read(min(left, _PIECE) + 1):
+            left -= len(piece)
+            if left < 0:
+                raise OSError(errno.EFBIG, "it is too large to be a record")
+            copy.write(piece)

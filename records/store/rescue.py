@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from records.disk import mode_of, read_ordinary, resolved
 from records.errors import BadRecord, CannotOpen
 from records.store import container as files
+from records.store.beside import journal_of
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import BrokenChain, Fold, read_change
 from records.store.container import held_here
 from records.store.damage import bare
-from records.store.heading import APPLICATION, FORMAT, check_is_file
+from records.store.heading import APPLICATION, FORMAT, LARGEST, check_is_file
 from records.store.private_copy import look
 from records.store.salvage import Row, changes_in
 from records.store.showing import file_name
@@ -42,7 +45,7 @@ def rescued(path: Path) -> Rescued:
     Raises:
         CannotOpen: If it is none, or of a newer form, or nothing at all can be read.
     """
-    path = Path(path)
+    path = resolved(Path(path))
     check_is_file(path)
     trouble = ""
     try:
@@ -72,7 +75,7 @@ def rescue(path: Path, out: Path) -> Rescued:
         CannotWrite: If the new file can't be made.
     """
     found = rescued(path)
-    files.create(Path(out), found.rows).close()
+    files.create(Path(out), found.rows, mode=mode_of(Path(path))).close()
     return found
 
 
@@ -80,9 +83,10 @@ def _found(path: Path) -> list[Row]:
     if held_here(path) is not None:  # reading it would let go of the lock on it
         raise CannotOpen(f"{file_name(path)} is open here; close it first.")
     try:
-        data = path.read_bytes()
-        journal = Path(f"{path}-journal")
-        beside = journal.read_bytes() if journal.is_file() else b""
+        data = read_ordinary(path, LARGEST)
+        beside = b""
+        with suppress(OSError):
+            beside = read_ordinary(journal_of(path), LARGEST)
     except OSError as error:
         raise CannotOpen(f"{file_name(path)} can't be read: {error.strerror}.") from None
     version = int.from_bytes(data[60:64])

@@ -13,11 +13,12 @@ import json
 import re
 from collections.abc import Iterator
 
+from records.store.beside import JOURNAL_MAGIC
+
 Row = tuple[str, bytes]
 _LEAF = 0x0D
 _DIGEST = 32
 _BODY = re.compile(rb'\{"at":"')
-_JOURNAL = b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
 
 
 def changes_in(file: bytes, journal: bytes = b"") -> Iterator[Row]:
@@ -30,7 +31,7 @@ def changes_in(file: bytes, journal: bytes = b"") -> Iterator[Row]:
     size = _page_size(file)
     yield from _by_pages(file, size)
     yield from _by_text(file)
-    if journal.startswith(_JOURNAL):
+    if journal.startswith(JOURNAL_MAGIC):
         # A record of a journal is a page number, the page, and a checksum, after one sector.
         for at in range(512, len(journal) - size, size + 8):
             page = journal[at + 4 : at + 4 + size]

@@ -29,7 +29,7 @@ def test_a_copy_is_the_record_as_it_was_when_it_was_opened(
     file.change(put("/job/place", "after"))
 
     assert kept is not None
-    assert kept.name == f"2026-03-20 12.00.00 {mark}.farboard"
+    assert kept.name == f"2026-03-20 12.00.00 1 {mark}.farboard"
     with RecordFile.open(kept) as copy:
         assert (copy.record, copy.fingerprint) == (before, mark)
         assert len(list(copy.history())) == 2
