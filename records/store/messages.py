@@ -67,7 +67,7 @@ def _fault(where: Spot, kind: str, given: Any, context: dict[str, Any]) -> str:
     if kind == "extra_forbidden":
         return "a record has no such field."
     if kind == "literal_error" and where.name == "format":
-        return f"format {value} is not known to this Farboard; it reads formats 1 and 2."
+        return f"format {value} is not known to this Farboard; it reads formats 1 to 3."
     if kind == "string_pattern_mismatch":
         return f"“{value}” is no id; an id is a capital letter and up to 5 digits, like C2."
     if kind.startswith("union_tag"):

@@ -76,7 +76,7 @@ def test_a_byte_order_mark_is_passed_over() -> None:
             "Origin, Ze: “0.35” is not possible; it must be a number in Ω",
         ),
         ('{"origin": {"ze": true}}', "Origin, Ze: True is not possible; it must be a number in Ω"),
-        ('{"format": 3}', "format 3 is not known to this Farboard; it reads formats 1 and 2."),
+        ('{"format": 4}', "format 4 is not known to this Farboard; it reads formats 1 to 3."),
         ('{"nothing": 1}', "“nothing”: a record has no such field"),
         ('{"job": {"\\u001b[31m": 1}}', "a record has no such field"),
         (_job(place="a\x1b[31m"), "Job, Place: Character 2 (U+001B) is a control character"),
