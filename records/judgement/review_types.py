@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from records.evidence import Source
 from records.expected.results import Result, What
+from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Place, Reading, Remedy, Slot
 from records.terms import Verdict
 from records.units import Unit
@@ -111,6 +112,17 @@ class Judged:
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 
     @property
+    def harm(self) -> Harm:
+        """What it can lead to if it is left as it is."""
+        about = (self.slot, *self.about) if self.slot is not None else self.about
+        return harm_of(self.verdict, self.key, self.patterns, [each.quantity for each in about])
+
+    @property
+    def rank(self) -> tuple[int, int, int]:
+        """What lines are put in order by, the worst first: harm, verdict, urgency."""
+        return rank(self.harm, self.verdict, self.weight)
+
+    @property
     def is_finding(self) -> bool:
         """Whether somebody must deal with this line itself."""
         return self.verdict.is_finding and not self.part_of
@@ -132,9 +144,9 @@ class Review:
 
     @property
     def findings(self) -> tuple[Judged, ...]:
-        """What somebody must deal with, worst first."""
+        """What somebody must deal with, by the harm it can do: the worst first."""
         found = (each for each in self.lines if each.is_finding)
-        return tuple(sorted(found, key=lambda each: (_WORST.index(each.verdict), -each.weight)))
+        return tuple(sorted(found, key=lambda each: each.rank))
 
     def of(self, slot: Slot) -> tuple[Judged, ...]:
         """Return the verdicts on one reading: its own first, then patterns it is part of."""
@@ -142,11 +154,3 @@ class Review:
         others = (each for each in self.lines if each.slot != slot and not each.once)
         wider = (each for each in others if slot in each.about)
         return (*own, *wider)
-
-
-_WORST = (
-    Verdict.OUTSIDE,
-    Verdict.UNLIKELY,
-    Verdict.NEAR,
-    Verdict.NOT_TAKEN,
-)

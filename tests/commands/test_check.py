@@ -8,8 +8,12 @@ from pathlib import Path
 import jsonschema
 from rich.cells import cell_len
 
+from records.expected.plan import expected
+from records.judgement.review import review
+from records.judgement.review_types import Judged
 from records.model.reading import Figure, Quantity, Reading, Tick
 from records.model.record import Record
+from records.model.slots import title
 from records.store.file import RecordFile
 from records.terms import Stage, Verdict
 from tests.commands.conftest import Run
@@ -17,10 +21,16 @@ from tests.judgement.test_walking import with_rooms
 from tests.taking.job import AT, slot, small_job, with_answer, with_figure
 from tests.taking.test_leads import KNOWN, job_with
 from tui.commands.check_schema import schema
+from tui.commands.reading import record_in
 
 
 def _indented(line: str) -> bool:
     return line.startswith((" ", *(verdict.mark for verdict in Verdict)))
+
+
+def _is_told(line: Judged) -> bool:
+    """Whether it stands under its place, not in the list of what is still to be taken."""
+    return line.slot is None or bool(line.attempts)
 
 
 def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Path) -> None:
@@ -32,9 +42,10 @@ def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Pa
     told = [line.split()[1] for line in lines if line[:1] in {v.mark for v in Verdict}]
     assert told[0] == "outside"
     heads = [at for at, line in enumerate(lines) if at > 3 and line and not _indented(line)]
-    order = [verdict.value.split()[0] for verdict in Verdict]
-    firsts = [order.index(lines[at + 1].split()[1]) for at in heads[:-2]]
-    assert firsts == sorted(firsts)
+    record = record_in(shed).record
+    found = (each.place for each in review(record, expected(record)).findings if _is_told(each))
+    by_harm = (title(record, each.model_copy(update={"point": None})) for each in found)
+    assert [lines[at] for at in heads[:-2]][:4] == list(dict.fromkeys(by_harm))[:4]
     assert "not a certificate" in lines[-1]
 
 

@@ -199,6 +199,52 @@ def test_a_100_ma_rcd_is_no_additional_protection():
     assert found.verdict is Verdict.OUTSIDE
 
 
+@pytest.mark.parametrize(
+    ("residual", "delayed", "verdict"),
+    [
+        (30.0, False, Verdict.WITHIN),
+        (10.0, False, Verdict.WITHIN),
+        (30.0, True, Verdict.OUTSIDE),
+        (10.0, True, Verdict.OUTSIDE),
+        (30.1, False, Verdict.OUTSIDE),
+        (100.0, True, Verdict.OUTSIDE),
+    ],
+)
+@pytest.mark.parametrize("where", ["circuit", "board", "feed"])
+def test_only_30_ma_without_delay_is_additional_protection(residual, delayed, verdict, where):
+    """BS 7671, Regulation 415.1.1 (from memory): 30 mA at most, 40 ms at 5 × IΔn."""
+    rcd, none = Rcd(residual=residual, type=RcdType.A, delayed=delayed), Rcd()
+    bare = {"device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0)}
+    record = circuit(SOUND, "C2", rcd=rcd if where == "circuit" else none, outdoors=True, **bare)
+    if where != "circuit":
+        part = getattr(record, where).model_copy(update={"rcd": rcd})
+        record = record.model_copy(update={where: part})
+    found = line(record, "circuit/C2/-/design/30 mA protection")
+
+    assert found.verdict is verdict
+    if verdict is Verdict.OUTSIDE:
+        assert reviewed(record).findings[0] == found
+        assert f"{residual:g} mA{', delayed' if delayed else ''}" in found.why
+        assert "415.1.1" in str(found.source)
+
+
+def test_a_delayed_rcd_before_a_30_ma_one_takes_nothing_from_it():
+    rcd = Rcd(residual=100.0, type=RcdType.A, delayed=True)
+    record = SOUND.model_copy(update={"board": SOUND.board.model_copy(update={"rcd": rcd})})
+
+    assert line(record, "circuit/C2/-/design/30 mA protection").verdict is Verdict.WITHIN
+
+
+@pytest.mark.parametrize(("rating", "asked"), [(32.0, True), (32.1, False)])
+def test_sockets_up_to_32_a_need_additional_protection(rating, asked):
+    """BS 7671, Regulation 411.3.3 (read in a secondary copy)."""
+    record = circuit(SOUND, "C2", rcd=Rcd(), outdoors=True, hidden=False,
+                     device=Device(kind=DeviceKind.BREAKER_B, rating=rating))  # fmt: skip
+    found = line(record, "circuit/C2/-/design/30 mA protection")
+
+    assert (found.verdict is Verdict.OUTSIDE) is asked
+
+
 def test_an_rcbo_without_its_residual_current_is_asked_for_it():
     found = line(circuit(SOUND, "C2", rcd=Rcd()), "circuit/C2/-/design/30 mA protection")
 

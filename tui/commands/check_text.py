@@ -70,8 +70,8 @@ def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Jud
         whole = Place(part=each.place.part, circuit=each.place.circuit)
         groups.setdefault(title(record, whole), []).append(each)
     for group in groups.values():
-        group.sort(key=_badness)
-    return sorted(groups.items(), key=lambda item: _badness(item[1][0]))
+        group.sort(key=lambda each: each.rank)
+    return sorted(groups.items(), key=lambda item: item[1][0].rank)
 
 
 def _is_never_taken(each: Judged) -> bool:
@@ -92,10 +92,6 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
             yield from _plain(wrapped(f"Still to be taken, in the order one walks: {stage.value}"))
         for stop in stops:
             yield from _list(Verdict.NOT_TAKEN, [f"{stop.name} · {'; '.join(told(record, stop))}"])
-
-
-def _badness(each: Judged) -> tuple[int, int]:
-    return _ORDER.index(each.verdict), -each.weight
 
 
 def _is_bare(each: Judged) -> bool:

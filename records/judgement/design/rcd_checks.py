@@ -17,6 +17,7 @@ from records.model.wiring import Rcd
 from records.terms import RcdType, Use, Verdict
 
 _ADDITIONAL = 30.0
+"""mA that an RCD for additional protection has at most: BS 7671, Regulation 415.1.1."""
 _SOCKETS_UP_TO = 32.0
 _RATIO = 3.0
 
@@ -80,8 +81,8 @@ def _reasons(circuit: Circuit) -> list[tuple[str, Source]]:
 def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> Judged:
     base = line(facts, place, "30 mA protection", "additional protection by a 30 mA RCD")
     reasons = _reasons(circuit)
-    found = [(name, rcd) for name, rcd in _upstream(facts, circuit)
-             if rcd.residual is not None and rcd.residual <= _ADDITIONAL]  # fmt: skip
+    before = _upstream(facts, circuit)
+    found = [(name, rcd) for name, rcd in before if _is_additional(rcd)]
     if found:
         name, rcd = found[-1]
         why = f"{rcd.residual:g} mA at the {name}." if name != circuit.id else (
@@ -94,9 +95,10 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
         asked = listed([words for words, _ in reasons])
         return replace(
             base, verdict=Verdict.OUTSIDE, part_of=told_by,
-            why=f"No 30 mA RCD protects it, though {asked}.",
-            next_check="An RCBO of 30 mA for this circuit, or a 30 mA RCD before it.",
-            source=reasons[0][1], weight=70,
+            why=f"{_none(before)} protects it, though {asked}.",
+            next_check="An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither of "
+            "the delayed kind.",
+            source=cite.ADDITIONAL if before else reasons[0][1], weight=90,
         )  # fmt: skip
     unknown = [
         words
@@ -114,6 +116,25 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
         base, verdict=Verdict.NOT_NEEDED,
         why="Neither sockets nor lamps nor anything outdoors, and not hidden: none is asked for.",
     )  # fmt: skip
+
+
+def _is_additional(rcd: Rcd) -> bool:
+    """Whether an RCD opens soon enough for a person who touches a line conductor.
+
+    30 mA at most, and without delay: at 5 × IΔn it opens within 40 ms (BS 7671, Regulation
+    415.1.1, from memory); a delayed one waits longer than that on purpose.
+    """
+    return rcd.residual is not None and rcd.residual <= _ADDITIONAL and not rcd.delayed
+
+
+def _none(before: list[tuple[str, Rcd]]) -> str:
+    """Return that no RCD protects a person, and why those that are there don't."""
+    if not before:
+        return "No 30 mA RCD"
+    lacks = [
+        f"{name}: {rcd.residual:g} mA{', delayed' if rcd.delayed else ''}" for name, rcd in before
+    ]
+    return f"No 30 mA RCD without delay ({'; '.join(lacks)})"
 
 
 _IDN = "Not worked out: IΔn of the RCBO is not entered yet (Circuits, {})."

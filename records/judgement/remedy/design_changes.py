@@ -225,8 +225,10 @@ def with_rcd(owner: Owner) -> Iterator[Change]:
         words = f"{owner.name}: a 30 mA {rcbo} instead of the circuit-breaker"
         yield Change(words, owner.changed(device=device, rcd=rcd))
     else:
-        before = f" instead of {owner.rcd.residual:g} mA" if owner.rcd.residual else ""
-        yield Change(f"{owner.name}: an RCD of 30 mA{before}", owner.changed(rcd=rcd))
+        had = f"{owner.rcd.residual:g} mA" if owner.rcd.residual else ""
+        before = f" instead of {had}{', delayed' * owner.rcd.delayed}" if had else ""
+        words = f"{owner.name}: an RCD of 30 mA{', not delayed' * owner.rcd.delayed}{before}"
+        yield Change(words, owner.changed(rcd=rcd))
 
 
 def rcd_type(owner: Owner) -> Iterator[Change]:
