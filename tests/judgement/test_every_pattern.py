@@ -133,6 +133,13 @@ def covered_late() -> Record:
     return moved(sound_job(), lambda each: START.replace(day=20) if each.slot == slot else None)
 
 
+def long_feed() -> Record:
+    """A feed so long that its fuse can't open in time, with all readings as the design has them."""
+    runs = (SOUND.feed.runs[0].model_copy(update={"length": 240.0}),)
+    return sound_job(SOUND.model_copy(update={"feed": SOUND.feed.model_copy(
+        update={"runs": runs})}))  # fmt: skip
+
+
 def all_open() -> Record:
     dead = (each.slot for each in sound_job().readings if each.slot.stage is DEAD)
     return spoilt(*((slot, over(99.9)) for slot in dead if measured_by(slot).unit is Unit.OHM))
@@ -165,6 +172,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "fault-above-origin": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE), 1.9)),
     "fault-against-loop": lambda: spoilt((FAULT, 0.1)),
     "cold-limit": lambda: spoilt((zs("C2"), 1.9)),
+    "high-by-design": long_feed,
     "rcd-no-time": lambda: spoilt((TIME, 0.0)),
     "unit-slip": lambda: spoilt((TIME, 0.024)),
     "rcd-too-keen": lambda: extra(Quantity.RCD_RAMP, 11.0, "C2", LIVE),

@@ -9,7 +9,8 @@ from records.expected.results import Expected, NotWorkedOut, What, Worked
 from records.judgement.review import review
 from records.model.reading import Quantity
 from records.model.supply import Ground
-from records.terms import Stage, Verdict
+from records.model.wiring import Device, Rcd
+from records.terms import DeviceKind, Stage, Verdict
 from records.units import Unit
 from tests.judgement.jobs import (
     FEED_R1_R2,
@@ -18,6 +19,7 @@ from tests.judgement.jobs import (
     ZDB,
     ZE,
     at,
+    circuit,
     over,
     own,
     place,
@@ -28,6 +30,7 @@ from tests.judgement.jobs import (
     without,
     zs,
 )
+from tests.judgement.test_loop_scenes import DECLARED
 
 C2 = place("C2")
 
@@ -263,3 +266,55 @@ def test_expectations_are_those_of_the_plan():
     assert own(record, ZDB).expected == expected(record).meter[ZDB]
     assert at(Quantity.ZDB, stage=Stage.LIVE) == ZDB
     assert own(record, FEED_R1_R2).expected == expected(record).meter[FEED_R1_R2]
+
+
+# High by design is no bad connection.
+
+
+@pytest.fixture
+def long_feed():
+    """240 m of 10 mm² behind a 40 A BS 88-2 fuse: 1.15 Ω, where 1.04 Ω are the cold limit."""
+    runs = (SOUND.feed.runs[0].model_copy(update={"length": 240.0}),)
+    return SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"runs": runs})})
+
+
+def test_a_loop_that_is_high_by_design_blames_no_connection_and_says_what_would_do(long_feed):
+    """Table 41.4: 1.30 Ω for 40 A at 5 s (from memory), 0.8 of it cold (Appendix 3)."""
+    found = own(sound_job(long_feed), ZDB)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert "high-by-design" in found.patterns
+    assert not found.causes
+    assert "the design itself doesn't meet it" in found.why
+    assert found.next_check.startswith("What would meet it: an RCD at the house, delayed")
+
+
+@pytest.mark.parametrize(("more", "designed"), [(0.05, True), (0.09, True), (0.12, False)])
+def test_it_is_by_design_as_far_as_reading_and_design_agree(long_feed, more, designed):
+    """Within 0.05 Ω or the meter's 8 %: common practice."""
+    record = sound_job(long_feed)
+    value = round(record.taken(ZDB)[-1].taken.value + more, 2)
+    found = own(spoilt((ZDB, value), record=record), ZDB)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert ("high-by-design" in found.patterns) is designed
+    assert ("a loose or corroded connection in line or earth" in found.causes) is not designed
+
+
+@pytest.mark.parametrize("method", ["", "no-trip", "high-current range"])
+def test_no_range_is_asked_for_that_was_used_already(method):
+    job = sound_job(DECLARED)
+    for slot, value in ((ZDB, 1.4), (ZE, 0.5)):
+        record = spoilt(read(900, slot, value, 900, method=method), record=job)
+        found = own(record, slot)
+        assert found.verdict is Verdict.OUTSIDE
+        assert ("high-current range" in found.next_check) is ("high" not in method)
+
+
+def test_a_circuit_behind_its_rcd_asks_the_certifier_and_else_names_the_rcd_first():
+    runs = (SOUND.circuits[1].runs[0].model_copy(update={"length": 95.0}),)
+    behind = sound_job(circuit(SOUND, "C2", runs=runs))
+    assert "if the RCD alone may disconnect" in own(behind, zs("C2")).next_check
+    bare = circuit(SOUND, "C2", runs=runs, rcd=Rcd(),
+                   device=Device(kind=DeviceKind.BREAKER_B, rating=20.0, breaking=6.0))  # fmt: skip
+    assert own(sound_job(bare), zs("C2")).next_check.startswith("What would meet it: an RCD;")

@@ -14,6 +14,7 @@ from records.judgement.loop.loop_facts import (
     RCD_ADDS,
     behind_rcd,
     below_expected,
+    high_range,
     is_calculated,
     open_loop,
     read_r1_r2,
@@ -127,7 +128,7 @@ def _part_too_low(facts: Facts, reading: Reading, figure: Figure, circuit: Circu
 
 def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: str) -> Concern:
     says = f"{text}: this is {rounded(gap, Unit.OHM)} more."
-    no_trip = behind_rcd(facts, circuit) and "high" not in reading.method.casefold()
+    no_trip = behind_rcd(facts, circuit) and not high_range(reading)
     if no_trip and gap <= RCD_ADDS:
         says += (
             " An RCD in the path can add 0.1 to 0.6 Ω to a no-trip reading, the same at every "

@@ -49,6 +49,11 @@ def is_calculated(reading: Reading) -> bool:
     return "calc" in reading.method.casefold() or "worked out" in reading.method.casefold()
 
 
+def high_range(reading: Reading) -> bool:
+    """Whether a loop was read on the high-current range, so that it needn't be asked for."""
+    return "high" in reading.method.casefold()
+
+
 def where_lifted(reading: Reading) -> str:
     """Return the question that comes before a doubt: where the earth was lifted for a reading.
 

@@ -11,7 +11,14 @@ from records.judgement import cite
 from records.judgement.compare import SLACK, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
-from records.judgement.loop.loop_facts import TT_LEAST, open_loop, too_good, unsteady, where_lifted
+from records.judgement.loop.loop_facts import (
+    TT_LEAST,
+    high_range,
+    open_loop,
+    too_good,
+    unsteady,
+    where_lifted,
+)
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit, cut_down
 from records.judgement.uncertainty import guard
@@ -99,14 +106,16 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     if most is not None and most > 0:
         says += f" The feed's own device would allow {amount(most, Unit.OHM)} here."
     held = most is not None and value <= most + SLACK
+    again = "" if high_range(reading) else "Read it again on the high-current range; then "
     ask = "ask the network operator what they declare for this supply"
+    ask = f"A{ask[1:]}" if not again else ask
     yield Concern(
         "ze-above-usual", Verdict.NEAR if near else Verdict.OUTSIDE, says,
         () if near else
         ("the supply's earth is poor: a joint, a corroded sheath",
          "the earthing of the supply is another than entered",
          "a poor contact, or the probe was on the side that was lifted"),
-        f"{where_lifted(reading)}Read it again on the high-current range; then {ask}."
+        f"{where_lifted(reading)}{again}{ask}."
         + ("" if held or near else f" {_STOP}"),
         limit.source, 10 if near else 50,
     )  # fmt: skip

@@ -8,10 +8,10 @@ from dataclasses import replace
 from records.evidence import Source
 from records.expected.results import NotWorkedOut, Result, What, Worked
 from records.judgement import cite
-from records.judgement.compare import SLACK, meets
+from records.judgement.compare import SLACK, meets, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
-from records.judgement.loop.loop_facts import open_loop, rcd_in_path
+from records.judgement.loop.loop_facts import high_range, open_loop, rcd_in_path
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, as_tabulated, beside_limit, cut_down
 from records.judgement.uncertainty import distance, guard
@@ -81,13 +81,16 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
     holds = isinstance(exact, Worked) and value <= cut_down(exact.value) + SLACK
-    check = _AGAIN_BEHIND_RCD if by_rcd else _AGAIN
+    check = _again(reading, by_rcd=by_rcd)
+    designed = _by_design(facts, reading, figure)
+    if designed:
+        causes, check = (), _what_would(slot, by_rcd=by_rcd)
     if value > table.value + SLACK:
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
         gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
-            "limit", Verdict.OUTSIDE,
-            f"Over the tabulated maximum itself, with the conductors still cold: {gap}.",
+            "high-by-design" if designed else "limit", Verdict.OUTSIDE,
+            f"Over the tabulated maximum itself, with the conductors still cold: {gap}.{designed}",
             causes, check, _source(table), 40,
         )  # fmt: skip
     elif value > cold.value + SLACK and holds:
@@ -99,8 +102,9 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     elif value > cold.value + SLACK:
         how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
         yield Concern(
-            "cold-limit", Verdict.OUTSIDE,
-            f"Meets the table but not the cold limit; worked out exactly it {how}: {away}.",
+            "high-by-design" if designed else "cold-limit", Verdict.OUTSIDE,
+            f"Meets the table but not the cold limit; worked out exactly it {how}: {away}."
+            f"{designed}",
             causes, check, _source(cold), 35,
         )  # fmt: skip
     elif isinstance(exact, Worked) and not holds:
@@ -123,6 +127,48 @@ _HIGH = (
     "the run is longer or thinner than entered",
 )
 
+
+def _by_design(facts: Facts, reading: Reading, figure: Figure) -> str:
+    """Return that the design gives what was read, so that nothing is loose; else nothing."""
+    expected = facts.meter(reading.slot)
+    if not isinstance(expected, Worked):
+        return ""
+    allowed = max(_AGREES, guard(facts, reading).at(expected.value, expected.value))
+    if outside(figure, expected.value, expected.value, allowed):
+        return ""
+    return f" It agrees with the {expected} that is expected: the design itself doesn't meet it."
+
+
+_AGREES = 0.05
+"""Ω by which a loop may be off and still agree with its expectation: common practice."""
+
+
+def _what_would(slot: Slot, *, by_rcd: bool) -> str:
+    """Return what would meet a limit that the design doesn't, the cheapest first."""
+    if by_rcd:
+        return (
+            "The certifier decides if the RCD alone may disconnect; else another device, or a "
+            "thicker run."
+        )
+    if slot.quantity is Quantity.ZDB:
+        return (
+            "What would meet it: an RCD at the house, delayed if RCDs follow it; another device; "
+            "a thicker feed. The designer decides."
+        )
+    return (
+        "What would meet it: an RCD; a device that opens on less current; a thicker run. The "
+        "designer decides."
+    )
+
+
+def _again(reading: Reading, *, by_rcd: bool) -> str:
+    """Return how to read a loop once more: not on the range that was used already."""
+    if by_rcd:
+        return _AGAIN_BEHIND_RCD
+    return _AGAIN_DEAD if high_range(reading) else _AGAIN
+
+
+_AGAIN_DEAD = "Read R1+R2 again, dead; then the certifier decides."
 _AGAIN = "Repeat with the high-current range; then the certifier decides."
 _AGAIN_BEHIND_RCD = "Repeat right at the terminals; R1+R2 again, dead; then the certifier decides."
 """The high-current range would open the RCD."""
