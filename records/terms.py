@@ -80,14 +80,27 @@ class RcdType(Word):
     B = "B"
 
 
+class RcdStandard(Word):
+    """The standard that an RCD is made to: it sets the time it may take."""
+
+    EN_61008 = "BS EN 61008-1 or BS EN 61009-1"
+    BS_4293 = "BS 4293"
+    BS_7288 = "BS 7288"
+
+
 class CableKind(Word):
     """How a cable is made; it decides resistance, rating, and what can serve as cpc."""
 
     FLAT = "flat twin-and-earth, 70 °C"
     SINGLES = "single cores in conduit or trunking, 70 °C"
-    FLEX = "flexible cable, 70 °C"
+    FLEX = "flexible cable, 60 °C"
     SWA_XLPE = "steel-wire armoured, XLPE 90 °C"
     SWA_PVC = "steel-wire armoured, PVC 70 °C"
+
+    @classmethod
+    def _missing_(cls, value: object) -> CableKind | None:
+        """Return flexible cable for what older records call it, from when it was taken as 70 °C."""
+        return cls.FLEX if value == "flexible cable, 70 °C" else None
 
     @property
     def is_armoured(self) -> bool:

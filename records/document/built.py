@@ -103,6 +103,8 @@ def rcd(it: Rcd, *, residual_part: bool = False) -> str:
             f"{figure(it.residual, Unit.MILLIAMPERE)}{' in the RCBO' if residual_part else ''}",
             f"type {it.type.value}" if it.type else "type not given",
             "delayed (S)" if it.delayed else "",
+            it.standard.value if it.standard else "",
+            f"{figure(it.delay, Unit.MILLISECOND)} delay" if it.delay is not None else "",
         )
     )
 

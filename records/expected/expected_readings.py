@@ -12,12 +12,14 @@ from records.expected.formulas import ring
 from records.expected.formulas.resistance import at_temperature, of_length
 from records.expected.installation_loops import shown
 from records.expected.optional_readings import Work, feed_one_way, r2_long, rn_r2
+from records.expected.residual import operating_times
 from records.expected.results import NotWorkedOut, Result, Text, Worked
 from records.expected.runs import Along, State
 from records.expected.workings import need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
-from records.tables import conductors, disconnection
+from records.model.wiring import Rcd
+from records.tables import conductors
 from records.tables.demand import supply_tolerance
 from records.terms import Cpc, Form, Part
 from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
@@ -232,13 +234,18 @@ def _rcd_time(context: Context, slot: Slot) -> Worked:
         circuit = _circuit(context, slot)
         rcd, at = circuit.rcd, where(circuit)
     need(rcd.residual, "IΔn of the RCD is", at)
-    times = disconnection.rcd_times(delayed=rcd.delayed)[0]
+    times = operating_times(rcd)[0]
     low, high = times.shortest * 1000, times.longest * 1000
     return worked(
         "t", high, Unit.MILLISECOND, "break time at 1 × IΔn",
-        "delayed, type S" if rcd.delayed else "without delay", (times.source,), digits=0,
+        _sort_of(rcd), (times.source,), digits=0,
         low=low, high=high, words=f"{low:.0f} to {high:.0f} ms" if low else f"within {high:.0f} ms",
     )  # fmt: skip
+
+
+def _sort_of(rcd: Rcd) -> str:
+    made = f", {rcd.standard.value}" if rcd.standard else ""
+    return f"delayed{made or ', type S'}" if rcd.delayed else f"without delay{made}"
 
 
 _NO_FIGURE = {quantity: NotWorkedOut(quantity, why) for quantity, why in _WHY_NONE.items()}

@@ -17,6 +17,7 @@ from records.expected.workings import Missing, need, placed, worked
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Run
 from records.tables import ratings
+from records.tables.conductors import operating_temperature
 from records.tables.demand import diversity, ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
 from records.tables.made import must_be, no_such_size
@@ -147,7 +148,7 @@ def _run_capacity(
     it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=True)
     in_ground = method is Method.D
     factors = {
-        "Ca": ratings.ambient_factor(_AS_70, Celsius(ambient), in_ground=in_ground),
+        "Ca": ratings.ambient_factor(_rated_at(cable), Celsius(ambient), in_ground=in_ground),
         "Cg": ratings.grouping_factor(grouped, method),
     }
     if insulated and method not in ratings.CONTAINS_INSULATION:
@@ -173,6 +174,12 @@ def _run_capacity(
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
         tuple(sources), digits=1, note=" ".join(notes),
     )  # fmt: skip
+
+
+def _rated_at(cable: CableKind) -> Celsius:
+    """Return the conductor temperature that a rating holds for [°C]: 90 °C cable is taken as 70."""
+    conductor = operating_temperature("conductor", cable.value).value
+    return min(conductor, _AS_70)
 
 
 @dataclass(slots=True)

@@ -19,6 +19,7 @@ from records.expected.formulas.disconnection import (
 )
 from records.expected.formulas.electrode import highest_electrode
 from records.expected.formulas.loop import highest_cold
+from records.expected.residual import operating_times
 from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need, worked
 from records.model.wiring import Device, Rcd
@@ -181,13 +182,13 @@ _TIME_OF = {kind: f"t of {kind.value} at If" for kind in DeviceKind}
 
 def residual_opening(rcd: Rcd, current: float) -> tuple[Opening, tuple[Source, ...]]:
     """Return when an RCD has opened at an earth fault current [A], and the sources."""
-    steps, sources = _residual(rcd.delayed)
+    steps, sources = _residual(rcd)
     return step_at(Ampere(current), Ampere((rcd.residual or 0.0) / 1000), steps), sources
 
 
-@cache
-def _residual(delayed: bool) -> tuple[Steps, tuple[Source, ...]]:
-    times = disconnection.rcd_times(delayed=delayed)
+@lru_cache(maxsize=256)
+def _residual(rcd: Rcd) -> tuple[Steps, tuple[Source, ...]]:
+    times = operating_times(rcd)
     steps = rcd_steps([(each.multiple, each.shortest, each.longest) for each in times])
     return steps, tuple(each.source for each in times)
 

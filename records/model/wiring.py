@@ -13,12 +13,13 @@ from records.model.kinds import (
     Metres,
     MilliAmperes,
     Millimetres,
+    Milliseconds,
     Piece,
     SoilResistivity,
     SquareMillimetres,
     Text,
 )
-from records.terms import CableKind, Cpc, DeviceKind, Method, RcdType
+from records.terms import CableKind, Cpc, DeviceKind, Method, RcdStandard, RcdType
 
 
 class Device(Piece):
@@ -40,6 +41,11 @@ class Rcd(Piece):
     """AC, A, F or B, from the symbol on the device; not the curve of a circuit-breaker."""
     delayed: bool = Field(False, title="RCD delayed (S)")
     """Whether it is a time-delayed, selective device."""
+    standard: RcdStandard | None = Field(None, title="RCD made to")
+    """From the label. One to BS 4293 or BS 7288 must open within 200 ms at IΔn, others within
+    300 ms. Empty: BS EN 61008-1 or BS EN 61009-1."""
+    delay: Milliseconds | None = Field(None, title="Delay on the label")
+    """Of a delayed RCD to BS 4293: the time set or printed on it."""
 
 
 class Run(Piece):

@@ -226,18 +226,28 @@ def breaking_capacity(kind: DeviceKind) -> Published[Ampere]:
 
     Errs low. What the label says goes first.
     """
-    rows = {
-        DeviceKind.BS_88_2: ("BS 88-2 fuse", "usual"),
-        DeviceKind.BS_88_3: ("BS 88-3 fuse", "type I"),
-        # The same classes as the fuses that came after them.
-        DeviceKind.BS_88_2_2: ("BS 88-2 fuse", "usual"),
-        DeviceKind.BS_1361: ("BS 88-3 fuse", "type I"),
-        DeviceKind.BS_3036: ("BS 3036 fuse", "S1A"),
-        DeviceKind.BS_1362: ("BS 1362 fuse", "usual"),
-    }
-    row = rows.get(kind, ("circuit-breaker or RCBO", "usual class"))
-    found = table("breaking_capacity").number(*row, times=1000)
+    found = table("breaking_capacity").number(_marked_as(kind), "lowest", times=1000)
     return Published(Ampere(found.value), found.source)
+
+
+@cache
+def highest_breaking(kind: DeviceKind) -> Published[Ampere]:
+    """Return the highest breaking capacity that a kind of device is marked with [A]."""
+    found = table("breaking_capacity").number(_marked_as(kind), "highest", times=1000)
+    return Published(Ampere(found.value), found.source)
+
+
+def _marked_as(kind: DeviceKind) -> str:
+    rows = {
+        DeviceKind.BS_88_2: "BS 88-2 fuse",
+        DeviceKind.BS_88_3: "BS 88-3 fuse",
+        # The same classes as the fuses that came after them.
+        DeviceKind.BS_88_2_2: "BS 88-2 fuse",
+        DeviceKind.BS_1361: "BS 88-3 fuse",
+        DeviceKind.BS_3036: "BS 3036 fuse",
+        DeviceKind.BS_1362: "BS 1362 fuse",
+    }
+    return rows.get(kind, "circuit-breaker or RCBO")
 
 
 def _made_words(kind: DeviceKind) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from records.errors import OutOfRange
+from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
 from records.tables.table import Published, size, table
+from records.terms import RcdStandard
 from records.units import Ampere, Ohm, Second, Volt
 
 _BANDS = ((50, 120, "50 to 120 V"), (120, 230, "120 to 230 V"), (230, 400, "230 to 400 V"))
@@ -62,8 +63,28 @@ def final_circuit_reach(*, sockets: bool) -> Published[Ampere]:
 
 
 @cache
-def rcd_times(*, delayed: bool) -> tuple[RcdTimes, ...]:
-    """Return the break times of an RCD at 1, 2 and 5 times IΔn."""
+def rcd_times(
+    *,
+    delayed: bool,
+    residual_ma: float | None = None,
+    standard: RcdStandard | None = None,
+    delay: Second | None = None,
+) -> tuple[RcdTimes, ...]:
+    """Return the break times of an RCD at multiples of IΔn, rising, from 1 × IΔn up.
+
+    Args:
+        delayed: Whether it is a time-delayed, selective one.
+        residual_ma: IΔn [mA]. Up to 30 mA the shortest time is assured from 0.25 A up only: a
+            maker may prove it there in place of 5 × IΔn.
+        standard: That it is made to; None: today's.
+        delay: Of a delayed one to BS 4293, from its label [s].
+    Raises:
+        NotTabulated: For a delayed one to BS 4293 whose delay isn't given.
+    Source:
+        BS EN 61008-1 and BS EN 61009-1, Table 1; BS 4293 and BS 7288.
+    """
+    if standard in (RcdStandard.BS_4293, RcdStandard.BS_7288):
+        return _older_times(delayed, delay)
     page = table("rcd_time")
     kind = "delayed, type S" if delayed else "general"
     times = []
@@ -75,7 +96,31 @@ def rcd_times(*, delayed: bool) -> tuple[RcdTimes, ...]:
         times.append(
             RcdTimes(float(multiple), Second(shortest), Second(longest.value), longest.source)
         )
+    if not delayed and residual_ma is not None and residual_ma <= 30:
+        longest = page.number("general, IΔn up to 30 mA", "longest", "0.25 A", times=1e-3)
+        at = _IN_PLACE_OF_FIVE / residual_ma
+        times[-1] = RcdTimes(at, Second(0.0), Second(longest.value), longest.source)
     return tuple(times)
+
+
+_IN_PLACE_OF_FIVE = 250.0
+"""mA that may stand for 5 × IΔn up to 30 mA (BS EN 61008-1, Table 1, note)."""
+
+
+def _older_times(delayed: bool, delay: Second | None) -> tuple[RcdTimes, ...]:
+    page = table("rcd_time_old")
+    if not delayed:
+        found = [(at, page.number("without delay", "longest", f"{at} × IΔn")) for at in (1, 5)]
+        return tuple(
+            RcdTimes(float(at), Second(0.0), Second(each.value / 1000), each.source)
+            for at, each in found
+        )
+    if delay is None:
+        raise NotTabulated("The time of a delayed RCD to BS 4293 needs the delay on its label.")
+    least = page.number("delayed", "shortest, besides half the delay", "1 × IΔn", times=1e-3)
+    most = page.number("delayed", "longest, besides the delay", "1 × IΔn", times=1e-3)
+    shortest, longest = Second(least.value + delay / 2), Second(most.value + delay)
+    return (RcdTimes(1.0, shortest, longest, most.source),)
 
 
 @cache

@@ -29,9 +29,10 @@ _TABLES = {
 def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre]:
     """Return the voltage drop per ampere and metre of single-phase cable [V/(A·m) = Ω/m].
 
-    The tabulated z, which holds line and neutral. For flexible cable, and single cores under
-    25 mm², it is worked out as twice the conductor's resistance at operating temperature, which the
-    tables agree with within 3 %; for flexible cable from 25 mm² up with twice the reactance.
+    The tabulated z, which holds line and neutral. For flexible cable over 4 mm², and single cores
+    under 25 mm², it is worked out as twice the conductor's resistance at operating temperature,
+    which the tables agree with within 5 %; for flexible cable from 25 mm² up with twice the
+    reactance.
 
     Raises:
         NotTabulated: If the cable is not made in that size.
@@ -39,6 +40,9 @@ def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre
     name = _TABLES.get(cable)
     if name is not None:
         found = table(name).number("z", size(line), times=1e-3)
+        return Published(OhmPerMetre(found.value), found.source)
+    if cable is CableKind.FLEX and (size(line),) in table("drop_flex").cells:
+        found = table("drop_flex").number(size(line), times=1e-3)
         return Published(OhmPerMetre(found.value), found.source)
     large = line >= REACTANCE_FROM
     if large and cable is CableKind.SINGLES:

@@ -25,7 +25,7 @@ from tests.expected.jobs import (
 
 SEPARATE = "a separate conductor"
 SINGLES = "single cores in conduit or trunking, 70 °C"
-FLEX = "flexible cable, 70 °C"
+FLEX = "flexible cable, 60 °C"
 lengths = st.floats(1, 100)
 flat = st.builds(lambda csa, length: run(FLAT, csa, length),
                  st.sampled_from([1.0, 2.5, 6.0, 16.0]), lengths)  # fmt: skip

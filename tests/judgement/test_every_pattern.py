@@ -18,7 +18,8 @@ from records.model.job import InstrumentKind
 from records.model.reading import NotTaken, Quantity, Remedy, Tick
 from records.model.record import Record
 from records.model.slots import measured_by
-from records.terms import Cpc, Part, Stage
+from records.model.wiring import Rcd
+from records.terms import Cpc, Part, RcdType, Stage
 from records.units import Unit
 from tests.judgement.jobs import (
     FEED_R1_R2,
@@ -150,6 +151,13 @@ def nothing_live() -> Record:
                     if each.slot.stage is LIVE))  # fmt: skip
 
 
+def slow_at_the_house():
+    feed = SOUND.feed.model_copy(update={"rcd": Rcd(residual=100.0, type=RcdType.A)})
+    record = SOUND.model_copy(update={"feed": feed})
+    slot = at(Quantity.RCD_TIME, stage=LIVE, part=Part.FEED)
+    return spoilt((slot, 240.0), record=sound_job(record))
+
+
 RA = at(Quantity.ELECTRODE)
 C1_TOTAL = round(value_of(ZDB) + value_of(RUN), 2)
 
@@ -256,6 +264,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "leads taken off twice": lambda: less_leads(0.08, -0.08),
     "calibration": lambda: with_meter(due=date(2026, 3, 15)),
     "wrong instrument": lambda: with_meter(kind=InstrumentKind.LOOP),
+    "rcd-standard": slow_at_the_house,
     "island joined": lambda: spoilt((ZDB, 0.4), record=sound_job(ISLAND)),
     "worked out backwards": backwards,
     "only fives and noughts": coarse,

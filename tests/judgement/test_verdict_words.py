@@ -179,7 +179,7 @@ def test_a_breaking_capacity_that_is_not_entered_is_assumed_and_shows_nothing():
     found = line(SOUND.model_copy(update={"feed": feed}), "feed/-/-/design/breaking capacity")
 
     assert found.verdict is Verdict.NOT_TAKEN
-    assert "must be at most Icn, 80.0 kA, assumed." in found.why
+    assert "must be at most Icn, 16.5 kA, assumed." in found.why
     assert "Assumed by its kind, BS 88-2 fuse: the lowest usual one" in found.why
     assert found.next_check == "Read the breaking capacity off the label, and enter it (Feed)."
 

@@ -39,7 +39,7 @@ class FeedStep(FormStep):
             return run_page(self, feed, "/feed", trail, "Feed", place)
         page = Page("Feed", place)
         device_rows(page, feed.device, "/feed")
-        rcd_rows(page, feed.rcd, "/feed", feed.device)
+        rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
         page.heading("Load")
         page.fields(fields_of(feed, "/feed", _load_fields(feed)))
         run_rows(self, page, feed, "/feed", trail)

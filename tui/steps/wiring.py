@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from records import terms
 from records.model.circuit import Circuit
 from records.model.outbuilding import Feed
 from records.model.wiring import Device, Rcd, Run
@@ -31,14 +32,27 @@ def device_rows(page: Page, device: Device, pointer: str) -> None:
     page.fields(fields_of(device, f"{pointer}/device", ("breaking",)))
 
 
-def rcd_rows(page: Page, rcd: Rcd, pointer: str, device: Device | None = None) -> None:
-    """Add the RCD; of its fields only those that mean something yet."""
+def rcd_rows(
+    page: Page, rcd: Rcd, pointer: str, device: Device | None = None, *, aged: bool = False
+) -> None:
+    """Add the RCD; of its fields only those that mean something yet.
+
+    Args:
+        page: To add to.
+        rcd: As entered.
+        pointer: Where its owner stands in the record.
+        device: That it may be a part of.
+        aged: Whether it may be older than the work, so that its standard matters.
+    """
     built_in = device is not None and device.kind is not None and device.kind.is_rcbo
     page.heading("Residual current part of the RCBO" if built_in else "RCD, if there is one here")
     there = built_in or rcd.residual is not None
     names = ["residual"]
     names += ["type"] if there or rcd.type is not None else []
     names += ["delayed"] if there or rcd.delayed else []
+    older = rcd.standard in (terms.RcdStandard.BS_4293, terms.RcdStandard.BS_7288)
+    names += ["standard"] if (rcd.residual is not None and aged) or older else []
+    names += ["delay"] if (older and rcd.delayed) or rcd.delay is not None else []
     page.fields(fields_of(rcd, f"{pointer}/rcd", names))
     if built_in and rcd.residual is None:
         page.note("An RCBO has a residual current part: enter its IΔn from the label.", "warn")

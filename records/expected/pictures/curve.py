@@ -10,11 +10,12 @@ from records.errors import FarboardError
 from records.expected.branch import Branch
 from records.expected.context import Context
 from records.expected.protection import kind_and_rating
+from records.expected.residual import operating_times
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
 from records.model.reading import Place
 from records.model.record import Record
 from records.model.wiring import Rcd
-from records.tables import devices, disconnection
+from records.tables import devices
 from records.terms import DeviceKind, Part
 from records.units import Ampere, Second
 
@@ -148,7 +149,7 @@ def residual_band(rcd: Rcd) -> ResidualBand:
     residual = (rcd.residual or 0.0) / 1000
     steps = tuple(
         (Ampere(each.multiple * residual), each.shortest, each.longest)
-        for each in disconnection.rcd_times(delayed=rcd.delayed)
+        for each in operating_times(rcd)
     )
     return ResidualBand(steps, f"RCD {rcd.residual:g} mA{', delayed' if rcd.delayed else ''}")
 
