@@ -51,6 +51,9 @@ class Pattern:
     """The reading whose own line tells it; None: it gets a line of its own."""
     once: bool = False
     """Said of a meter as a whole: the readings that it is about may be good, and don't say it."""
+    carries: bool = False
+    """Whether it takes over the verdicts of the readings it tells: it is as grave as the gravest of
+    them, and none of them is a finding of its own."""
     mark: str = ""
     """Tells it in its key from others of its kind in the same place."""
 

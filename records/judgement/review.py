@@ -40,7 +40,8 @@ def review(record: Record, expected: Expected) -> Review:
             more.setdefault(each.into, []).append(each.concern)
     own = [_own(facts, slot, more.get(slot, ())) for slot in facts.all_slots]
     patterns = [_line(each) for each in found if each.into is None]
-    lines = [*design_lines(facts), *_told(own, found), *patterns]
+    told = _told(own, found)
+    lines = [*design_lines(facts), *told, *_carried(patterns, told)]
     done, settled = with_remedies(facts, lines)
     return Review(done, settled)
 
@@ -102,6 +103,18 @@ def _told(own: Sequence[Judged], patterns: Sequence[Pattern]) -> list[Judged]:
     return [_pointing(line, by_slot.get(line.slot) if line.slot else None) for line in own]
 
 
+def _carried(patterns: Sequence[Judged], told: Sequence[Judged]) -> list[Judged]:
+    """Make a line that carries readings as grave as the gravest of them."""
+    gravest: dict[str, Verdict] = {}
+    for line in told:
+        if line.part_of:
+            gravest[line.part_of] = graver(gravest.get(line.part_of, line.verdict), line.verdict)
+    return [
+        replace(each, verdict=graver(each.verdict, gravest.get(each.key, each.verdict)))
+        for each in patterns
+    ]
+
+
 def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
     if pattern is None or line.verdict in (Verdict.NOT_TAKEN, Verdict.NOT_NEEDED):
         return line
@@ -110,6 +123,6 @@ def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
     # What is outside or near its own limit is so whatever explains it, unless that is as grave.
     concern = pattern.concern
     verdict = graver(line.verdict, concern.verdict)
-    hides = graver(concern.verdict, line.verdict) is concern.verdict
+    hides = pattern.carries or graver(concern.verdict, line.verdict) is concern.verdict
     why = f"{line.why} See “{pattern.title}”."
     return replace(line, verdict=verdict, why=why, part_of=pattern_key(pattern) if hides else "")

@@ -42,7 +42,7 @@ from tests.judgement.jobs import (
 from tests.judgement.test_dead_scenes import less_leads
 from tests.judgement.test_loop_scenes import PME, TT
 from tests.judgement.test_optional_more import loaded
-from tests.judgement.test_patterns import moved, rushed, value_of, with_leads, with_meter
+from tests.judgement.test_patterns import moved, rushed, times, value_of, with_leads, with_meter
 
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
 RUN, LE, LN, NE = (
@@ -252,6 +252,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "too fast": lambda: rushed(20, 1, False),
     "all pairs low": lambda: spoilt(*((each, 20.0) for each in (LN, LE, NE))),
     "leads not nulled": lambda: with_leads(0.14),
+    "nulled with other leads": lambda: with_leads(-0.14),
+    "meter off by a factor": lambda: times(1.6),
     "open leads": all_open,
     "open leads, insulation": lambda: extra(Quantity.TIPS_JOINED, Tick(good=False), None),
     "even steps": lambda: spoilt(*((zs(f"C{n}"), round(0.5 + 0.1 * n, 2)) for n in range(1, 7)),

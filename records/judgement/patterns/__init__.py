@@ -14,8 +14,9 @@ from records.judgement.patterns.copied import (
     too_even,
 )
 from records.judgement.patterns.instruments import calibration, wrong_kind
-from records.judgement.patterns.leads import leads, leads_twice, open_leads, tips
+from records.judgement.patterns.leads import open_leads, tips
 from records.judgement.patterns.loops import joined_island
+from records.judgement.patterns.meter_offset import common_factor, common_offset
 from records.judgement.patterns.put_back import earth_back, surge_back
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.supply import contradicted
@@ -34,8 +35,8 @@ PatternRule = Callable[[Facts], Iterator[Pattern]]
 
 PATTERNS: tuple[PatternRule, ...] = (
     joined_island,
-    leads,
-    leads_twice,
+    common_offset,
+    common_factor,
     open_leads,
     tips,
     swapped,
