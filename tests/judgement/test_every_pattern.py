@@ -178,6 +178,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "fault-changed": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE, part=Part.ORIGIN), 0.3)),
     "fault-against-origin": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE), 0.1)),
     "fault-above-origin": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE), 1.9)),
+    "no-fault-current": lambda: spoilt((FAULT, 0.0)),
     "fault-against-loop": lambda: spoilt((FAULT, 0.1)),
     "cold-limit": lambda: spoilt((zs("C2"), 1.9)),
     "high-by-design": long_feed,
@@ -311,9 +312,9 @@ def test_it_speaks(name):
     for each in lines:
         assert each.source is not None or each.limit is not None or name == "unproved"
         assert each.why
-        # 80 columns, less the label and the bullet beside them; a next check has three lines.
+        # 80 columns, less the label and the bullet beside them; a next check has five lines.
         assert all(len(cause) <= 72 for cause in each.causes), each.causes
-        assert len(each.next_check) <= 3 * 68, each.next_check
+        assert len(each.next_check) <= 5 * 68, each.next_check
         assert len(each.title) <= 68
 
 

@@ -217,7 +217,7 @@ def test_ze_against_the_survey_and_the_usual_maximum(value, verdict):
 
 
 def test_a_ze_that_grew_stops_the_work():
-    assert "Don't energise" in own(spoilt((ZE, 0.45)), ZE).next_check
+    assert "Leave the outbuilding off" in own(spoilt((ZE, 0.45)), ZE).next_check
 
 
 def test_three_readings_at_one_go_that_do_not_agree():
@@ -286,7 +286,8 @@ def test_a_loop_that_is_high_by_design_blames_no_connection_and_says_what_would_
     assert "high-by-design" in found.patterns
     assert not found.causes
     assert "the design itself doesn't meet it" in found.why
-    assert found.next_check.startswith("What would meet it: an RCD at the house, delayed")
+    assert found.next_check.startswith("Switch it off and lock it off")
+    assert "What would meet it: an RCD at the house, delayed" in found.next_check
 
 
 @pytest.mark.parametrize(("more", "designed"), [(0.05, True), (0.09, True), (0.12, False)])
@@ -304,11 +305,14 @@ def test_it_is_by_design_as_far_as_reading_and_design_agree(long_feed, more, des
 @pytest.mark.parametrize("method", ["", "no-trip", "high-current range"])
 def test_no_range_is_asked_for_that_was_used_already(method):
     job = sound_job(DECLARED)
-    for slot, value in ((ZDB, 1.4), (ZE, 0.5)):
-        record = spoilt(read(900, slot, value, 900, method=method), record=job)
-        found = own(record, slot)
-        assert found.verdict is Verdict.OUTSIDE
-        assert ("high-current range" in found.next_check) is ("high" not in method)
+    found = own(spoilt(read(900, ZDB, 1.4, 900, method=method), record=job), ZDB)
+    assert found.verdict is Verdict.OUTSIDE
+    assert ("high-current range" in found.next_check) is ("high" not in method)
+    # For Ze the main earth would come off once more: the operator is asked instead.
+    found = own(spoilt(read(900, ZE, 0.5, 900, method=method), record=job), ZE)
+    assert found.verdict is Verdict.OUTSIDE
+    assert "high-current range" not in found.next_check
+    assert "Ask the network operator" in found.next_check
 
 
 def test_a_circuit_behind_its_rcd_asks_the_certifier_and_else_names_the_rcd_first():
@@ -317,4 +321,4 @@ def test_a_circuit_behind_its_rcd_asks_the_certifier_and_else_names_the_rcd_firs
     assert "if the RCD alone may disconnect" in own(behind, zs("C2")).next_check
     bare = circuit(SOUND, "C2", runs=runs, rcd=Rcd(),
                    device=Device(kind=DeviceKind.BREAKER_B, rating=20.0, breaking=6.0))  # fmt: skip
-    assert own(sound_job(bare), zs("C2")).next_check.startswith("What would meet it: an RCD;")
+    assert "What would meet it: an RCD;" in own(sound_job(bare), zs("C2")).next_check

@@ -27,6 +27,7 @@ LIVE = Stage.LIVE
 BACK = at(Quantity.EARTH_BACK, stage=LIVE, part=Part.ORIGIN)
 SURGE = at(Quantity.SURGE, stage=LIVE)
 RA = at(Quantity.ELECTRODE)
+FAULT = at(Quantity.FAULT_LE, stage=LIVE)
 RUN = at(Quantity.R1_R2, "C2")
 LE = at(Quantity.IR_LE, "C2")
 
@@ -37,20 +38,61 @@ _PARTED = ("ze-changed", "ze-against-neutral", "tt-too-low", "ra-too-good", "isl
 def test_nothing_comes_off_before_it_is_isolated():
     """IET Guidance Note 3 (from memory): the whole installation is isolated before the earth."""
     texts = {each.next_check for name in _PARTED for each in reviewed(SPEAKS[name]()).lines}
-    parted = ("conductor off", "the electrode lifted", "off the electrode")
-    found = [(text.casefold(), what) for text in texts for what in parted if what in text]
+    parted = ("earthing conductor off", "electrode's conductor off", "off the electrode")
+    found = [(text, what) for text in texts for what in parted if what in text]
 
     assert {what for _, what in found} == set(parted)
     for text, what in found:
-        assert "locked" in text[: text.find(what)], text
-        assert "put it back" in text, text
+        assert "prove dead (L-N, L-E, N-E)" in text[: text.find(what)], text
+        assert "Back and tight at once" in text[text.find(what) :], text
 
 
-def test_live_work_in_a_board_is_for_those_who_are_competent_in_it():
-    line = own(spoilt((zs("C2"), 1.2)), zs("C2"))
+def test_no_live_probing_stands_where_a_dead_reading_tells_as_much():
+    """Electricity at Work Regulations 1989, regulation 14 (from memory): live only if needed."""
+    check = own(spoilt((zs("C2"), 1.2)), zs("C2")).next_check
 
-    assert "before and just after the RCD" in line.next_check
-    assert "competent" in line.next_check
+    assert check.startswith("Switch it off and lock it off. Lock off at the house too; prove dead")
+    assert "R1+R2 here again" in check
+    assert "before and just after the RCD" not in check
+
+
+def test_a_loop_over_its_limit_is_switched_off_first():
+    """It may not disconnect: BS 7671, Regulation 411.3.2 (from memory)."""
+    check = own(spoilt((zs("C2"), 2.5)), zs("C2")).next_check
+
+    assert check.startswith("Switch it off and lock it off: it may not disconnect in time.")
+    assert check.index("prove dead") < check.index("Tighten") < check.index("Read the loop again")
+
+
+def test_a_loose_joint_before_the_main_switch_is_nobodys_to_tighten():
+    spread = [read(900 + n, ZE, value, 900 + n) for n, value in enumerate((0.6, 0.1, 0.26))]
+    check = own(spoilt(*spread), ZE).next_check
+
+    assert check.startswith("Earth back and tight first.")
+    assert "you can't make it dead" in check
+    assert "105" in check
+    assert "Tighten" not in check
+
+
+def test_the_bridge_of_an_island_is_looked_for_dead_and_with_low_ohms():
+    check = own(spoilt((ZDB, 0.4), record=sound_job(ISLAND)), ZDB).next_check
+
+    assert check.startswith("A dead test: both poles of the feed off.")
+    assert check.index("prove dead") < check.index("conductor off")
+    assert check.endswith("No loop test while it is off.")
+
+
+@pytest.mark.parametrize("slot", [FAULT, at(Quantity.FAULT_LE, stage=LIVE, part=Part.ORIGIN)])
+def test_no_fault_current_to_earth_is_no_earth_unless_an_electrode_is_in_the_way(slot):
+    """230 V over the 100 Ω of an electrode is 2.3 A: 0.00 on a scale in kA."""
+    found = own(spoilt((slot, 0.0)), slot)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert "no earth is found here" in found.why
+    assert "off" in found.next_check
+    assert own(spoilt((slot, 0.01)), slot).patterns != found.patterns
+    island = own(spoilt((FAULT, 0.0), record=sound_job(ISLAND)), FAULT)
+    assert "no-fault-current" not in island.patterns
 
 
 def test_the_three_ways_are_said_once():
@@ -137,4 +179,4 @@ def test_an_rcd_before_the_feed_may_add_to_the_loop_at_the_board():
 def test_the_electrode_test_starts_with_isolation():
     check = own(spoilt((RA, 2.0), record=sound_job(ISLAND)), RA).next_check
 
-    assert "lifted for it. Isolated and locked: everything off" in check
+    assert check.index("prove dead") < check.index("everything off the electrode")

@@ -50,12 +50,12 @@ class State(Enum):
             case State.DEAD if part in (Part.FEED, Part.ORIGIN):
                 return (
                     f"House main switch off and locked; prove dead {_PAIRS}. Cut-out, meter and "
-                    "tails stay live: leave them alone."
+                    "tails stay live: not yours."
                 )
             case State.DEAD if off:
-                return f"Lock off at the house too and prove dead {_PAIRS}."
+                return f"Lock off at the house too; prove dead {_PAIRS}."
             case State.DEAD:
-                return f"Isolate, lock off at the house and prove dead {_PAIRS}."
+                return f"Isolate, lock off at the house, prove dead {_PAIRS}."
 
 
 _CONTINUITY = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2)
@@ -96,7 +96,7 @@ class Act(Enum):
     PLAN = Kind(
         "plan",
         State.ANY,
-        after="If it is built already: isolate, lock off at the house and prove dead first.",
+        after="If it is built already: isolate, lock off at the house, prove dead first.",
     )
     """Change the design."""
     READ_DEAD = Kind(
@@ -190,7 +190,7 @@ class Act(Enum):
         if not names:
             return kind.after
         *most, last = names
-        return f"Then repeat {', '.join(most)} and {last} of what you opened."
+        return f"Repeat {', '.join(most)} and {last} of what you opened."
 
 
 _NAMES = {

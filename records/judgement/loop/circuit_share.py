@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import AT_TERMINALS
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import R1_R2
@@ -44,7 +46,7 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if nothing is not None:
         yield nothing
         return
-    yield from too_good(figure)
+    yield from too_good(reading, figure)
     zdb = facts.plain_at(BOARD, Quantity.ZDB)
     if zdb is not None and outside(figure, zdb, zdb, max(0.05, 0.1 * zdb)) < 0:
         yield Concern(
@@ -53,7 +55,7 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "a circuit can't have less than what feeds it.",
             ("written against the wrong circuit", "read at another board or another point",
              "a parallel path by bonded metalwork"),
-            "Read both again, at the point that is named.", cite.LOOP_METHOD, 30,
+            do(Act.AGAIN, "Read both again, at the point that is named."), cite.LOOP_METHOD, 30,
         )  # fmt: skip
         return
     yield from _against_sum(facts, reading, figure, circuit, zdb)
@@ -70,7 +72,7 @@ def _wrong_sum(facts: Facts, figure: Figure, circuit: Circuit) -> Iterator[Conce
             "zs-sum-wrong", Verdict.UNLIKELY,
             f"Zdb and R1+R2 as read add up to {amount(total, Unit.OHM)}.",
             ("added up wrongly, or from other readings",),
-            "Add it up again from the readings that stand here, or measure it.",
+            do(Act.ENTER, "Add it up again from the readings in this record."),
             cite.LOOP_METHOD, 10,
         )  # fmt: skip
 
@@ -104,7 +106,7 @@ def _against_sum(
             "zs-below-sum", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
             ("a parallel path by bonding, structure or pipes", "R1+R2 was read too high",
              "read at a nearer point"),
-            "Name the parallel path, or repeat at the far point.", cite.LOOP_METHOD, 5,
+            _BY_LOOKING, cite.LOOP_METHOD, 5,
         )  # fmt: skip
 
 
@@ -139,15 +141,21 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: s
             "a loose connection",
             "read at a worn socket contact",
         )
-        check = (
-            "Somebody competent in live work reads L and earth just before and just after the "
-            "RCD: the step is what it adds."
+        check = AT_TERMINALS + do(
+            Act.ASK,
+            "If R1+R2 is right, Zdb + R1+R2 counts beside the no-trip reading; the certifier "
+            "decides.",
         )
     else:
         says += " That is more than an RCD adds to a no-trip reading." if no_trip else ""
         causes = ("a loose connection", "a worn socket contact", "R1+R2 was read at a nearer point")
-        check = "Repeat at the terminals of the point; then read R1+R2 there again."
+        check = AT_TERMINALS + do(Act.AGAIN, "Then read Zs again.")
     return Concern("zs-above-sum", Verdict.UNLIKELY, says, causes, check, cite.LOOP_METHOD, 20)
+
+
+_BY_LOOKING = do(
+    Act.LOOK, "Find the parallel path by looking; name it. Nothing comes off while live."
+) + do(Act.AGAIN, "Else read it again at the far point.")
 
 
 ZS = Rule(most_loop, _zs, three_ways)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What
 from records.judgement import cite
+from records.judgement.advice import NONE, Act, do
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
@@ -34,7 +35,9 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
     return Limit(Sense.MOST, most, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
 
 
-_LEADS = "Look at leads, spikes and clamp, and repeat. "
+_LEADS = do(Act.LOOK, "Look at leads, spikes and clamp, and read it again.")
+_OFF = do(Act.LEAVE_OFF, "Leave the outbuilding off: it is not energised before this is right.")
+_DEEPER = do(Act.DRIVE, "Drive the rod deeper or add another.")
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -53,8 +56,8 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         yield replace(
             each, says=says, weight=40,
             causes=(*first, "dry or stony soil", "a rod too short", "a loose clamp"),
-            next_check=f"{_LEADS if first else ''}Deeper or more rods, or an RCD of less IΔn; not "
-            "energised before.",
+            next_check=_OFF + (_LEADS if first else NONE) + _DEEPER
+            + do(Act.ASK, "Or ask the designer for an RCD of less IΔn."),
         )  # fmt: skip
 
 
@@ -65,7 +68,7 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-unstable", Verdict.UNLIKELY,
             f"Above {stable.value:.0f} Ω an electrode may not stay as it is through the year.",
             ("dry or stony soil", "a rod too short", "a loose clamp"),
-            "Drive the rod deeper or add another; read again in a dry spell.", stable.source, 15,
+            _DEEPER + do(Act.AGAIN, "Read it again in a dry spell."), stable.source, 15,
         )  # fmt: skip
     under = SLACK if figure.sign is Sign.UNDER else 0.0
     if figure.value < _IMPOSSIBLE_RA + under and figure.sign is not Sign.OVER:
@@ -73,8 +76,8 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-too-good", Verdict.UNLIKELY,
             f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
             ("still joined to bonding or to the supply's earth", "spikes too near the electrode"),
-            f"{where_lifted(reading)}Isolated and locked: everything off the electrode, the spikes "
-            "moved; repeat; put it back.",
+            where_lifted(reading)
+            + do(Act.EARTH_OFF, "Take everything off the electrode, move the spikes, read again."),
             cite.COMMON, 20,
         )  # fmt: skip
     earlier = [
@@ -88,7 +91,8 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
             "ra-risen", Verdict.UNLIKELY,
             f"It was {amount(min(earlier), Unit.OHM, 1)} before.",
             ("dry or frozen soil", "a corroded or loose clamp", "a damaged lead"),
-            f"{where_lifted(reading)}Look at the clamp; note the weather; drive deeper.",
+            where_lifted(reading) + do(Act.LOOK, "Look at the clamp and note the weather.")
+            + _DEEPER,
             cite.COMMON, 10,
         )  # fmt: skip
 

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import BOARD_OFF, EARTH_BACK, RING_105, WHOLE_HOUSE_OFF
 from records.judgement.compare import outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
@@ -16,7 +18,7 @@ from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import amount, rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
-from records.terms import Part, Stage, Verdict
+from records.terms import Part, Sign, Stage, Verdict
 from records.units import Unit
 
 _FAULT_SHARE = 0.3
@@ -47,22 +49,46 @@ def _fault_beside(
     causes: tuple[str, ...] = (
         "the device is too weak for this place", "the meter's error is large here"
     )  # fmt: skip
-    check = "The certifier decides: another device, or one that backs it up."
+    check = _OFF_AND_LOCKED
     if figure.value > _TOP:
         causes = ("amperes typed as kiloamperes", *causes)
         meant = amount(figure.value / 1000, Unit.KILOAMPERE)
-        check = f"If {figure.value:g} A was read, type {meant}; else read it again."
+        check = do(Act.ENTER, f"If {figure.value:g} A was read, type {meant}. Else read it again.")
     for each in beside_limit(facts, reading, figure, limit):
         yield replace(each, causes=causes, next_check=check, weight=25)
 
 
 def _fault(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
+    nothing = _no_current(facts, reading.slot, figure)
+    if nothing is not None:
+        yield nothing
     if reading.slot.quantity is Quantity.FAULT_LE:
         yield from _against_loop(facts, reading.slot, figure)
     if reading.slot.place.part is Part.ORIGIN:
         yield from _against_entered(facts, reading.slot, figure)
     else:
         yield from _against_origin(facts, reading.slot, figure)
+
+
+def _no_current(facts: Facts, slot: Slot, figure: Figure) -> Concern | None:
+    """Return the concern about no fault current at all: a lost earth, or nothing was live."""
+    if figure.sign is Sign.OVER or not 0 <= figure.value < _DIGIT / 2:
+        return None
+    if slot.quantity is Quantity.FAULT_LN:
+        return Concern(
+            "no-fault-current", Verdict.UNLIKELY, "No fault current: no supply gives so little.",
+            ("it wasn't switched on", "a probe without contact", "milliamperes typed as kA"),
+            do(Act.AGAIN, "Read it again, with its unit."), cite.LOOP_METHOD, 10,
+        )  # fmt: skip
+    at_board = slot.place.part is Part.BOARD
+    if facts.tt if at_board else facts.feed_is_tt:
+        return None  # an electrode lets so little flow that a meter shows none in kA
+    return Concern(
+        "no-fault-current", Verdict.OUTSIDE,
+        "No fault current: no earth is found here. Metalwork on it could become live.",
+        ("the earth is off, broken or not landed", "a probe without contact"),
+        BOARD_OFF if at_board else EARTH_BACK + WHOLE_HOUSE_OFF + RING_105, cite.LOOP_METHOD, 65,
+    )  # fmt: skip
 
 
 def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]:
@@ -81,7 +107,7 @@ def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]
             f"{rounded(current, Unit.KILOAMPERE)} at {volts:g} V.",
             ("L-N and L-E mixed up", "amperes and kiloamperes mixed up",
              "read with another range or at another place"),
-            "Read the loop and the fault current again, one after the other.",
+            do(Act.AGAIN, "Read the loop and the fault current again, one after the other."),
             cite.LOOP_METHOD, 10,
         )  # fmt: skip
 
@@ -106,7 +132,8 @@ def _against_entered(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Conce
             f"{said}: breaking capacities were checked against too little.",
             ("the supply was changed, or what was entered is wrong",
              "the meter's error at low impedance", "amperes and kiloamperes mixed up"),
-            "Read again; then ask the network operator and correct what is entered (Origin).",
+            do(Act.AGAIN, "Read it again.")
+            + do(Act.ASK, "Then ask the network operator and correct what is entered (Origin)."),
             cite.BREAKING, 20,
         )  # fmt: skip
     elif (
@@ -117,7 +144,8 @@ def _against_entered(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Conce
         yield Concern(
             "fault-changed", Verdict.UNLIKELY, f"{said}, as measured.",
             ("a joint of line or neutral of the supply", "read on another range, or elsewhere"),
-            "Read again; if it stays, tell the network operator before anything is loaded.",
+            do(Act.AGAIN, "Read it again.")
+            + do(Act.ASK, "If it stays, leave the loads off and tell the network operator."),
             cite.LOOP_METHOD, 30,
         )  # fmt: skip
 
@@ -133,7 +161,7 @@ def _against_origin(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concer
             f"At the origin it was {amount(at_origin, Unit.KILOAMPERE)}: it can only get less "
             "along the feed.",
             ("origin and sub-board mixed up", "the meter's error at low impedance"),
-            "Read both again on the high-current range.", cite.LOOP_METHOD, 20,
+            do(Act.READ_LIVE, "Read both again on the high-current range."), cite.LOOP_METHOD, 20,
         )  # fmt: skip
     elif slot.quantity is Quantity.FAULT_LN:
         yield from _left_by_feed(facts, figure, at_origin)
@@ -156,9 +184,15 @@ def _left_by_feed(facts: Facts, figure: Figure, at_origin: float) -> Iterator[Co
              "amperes and kiloamperes mixed up")
             if gap < 0
             else ("a shorter or thicker feed than entered", "read at another place or range"),
-            "Read both again; if it stays, isolate and look at the terminals of the feed.",
+            do(Act.OPEN, "Tighten the terminals of the feed.")
+            + do(Act.AGAIN, "Then read both again."),
             cite.LOOP_METHOD, 15,
         )  # fmt: skip
+
+
+_OFF_AND_LOCKED = do(
+    Act.LEAVE_OFF, "Leave it off and locked: the device may burst in a fault."
+) + do(Act.ASK, "The certifier decides: another device, or one that backs it up.")
 
 
 FAULT = Rule(_most_fault, _fault, _fault_beside)

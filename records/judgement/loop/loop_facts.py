@@ -7,6 +7,15 @@ from itertools import pairwise
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.advice import NONE, Act, Advice, do
+from records.judgement.advice.phrases import (
+    BOARD_OFF,
+    CIRCUIT_OFF,
+    EARTH_BACK,
+    RING_105,
+    WHOLE_HOUSE_OFF,
+    ZE_AGAIN,
+)
 from records.judgement.compare import away
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -54,13 +63,14 @@ def high_range(reading: Reading) -> bool:
     return "high" in reading.method.casefold()
 
 
-def where_lifted(reading: Reading) -> str:
+def where_lifted(reading: Reading) -> Advice:
     """Return the question that comes before a doubt: where the earth was lifted for a reading.
 
     Nothing if its method or note says it already.
     """
     said = f"{reading.method} {reading.note}".casefold()
-    return "" if "lifted" in said else "Say first where the earth was lifted for it. "
+    question = do(Act.ENTER, "Say where the earth was lifted for it.")
+    return NONE if "lifted" in said else question
 
 
 def read_r1_r2(facts: Facts, circuit: Circuit) -> float | None:
@@ -97,11 +107,24 @@ def unsteady(facts: Facts, reading: Reading) -> Iterator[Concern]:
             "loop-unsteady", Verdict.UNLIKELY,
             f"{len(values)} readings at one go spread over {rounded(spread, Unit.OHM)}.",
             ("a loose connection: it can start a fire", "a worn contact", "a noisy supply"),
-            "Isolate, tighten to the maker's torque, and repeat.", cite.COMMON, 50,
+            _AHEAD if reading.slot.quantity is Quantity.ZE else _TIGHTEN, cite.COMMON, 50,
         )  # fmt: skip
 
 
-def too_good(figure: Figure) -> Iterator[Concern]:
+_TIGHTEN = (
+    do(Act.LEAVE_OFF, "Switch it off and lock it off.")
+    + do(Act.OPEN, "Tighten the terminals to the maker's torque.")
+    + do(Act.AGAIN, "Then read the loop again.")
+)
+_AHEAD = (
+    EARTH_BACK
+    + do(Act.LOOK, "What is loose lies ahead of the main switch: you can't make it dead.")
+    + WHOLE_HOUSE_OFF
+    + RING_105
+)
+
+
+def too_good(reading: Reading, figure: Figure) -> Iterator[Concern]:
     """Return the concern about a loop of next to nothing."""
     if figure.sign is not Sign.OVER and figure.value < _LEAST:
         yield Concern(
@@ -109,10 +132,16 @@ def too_good(figure: Figure) -> Iterator[Concern]:
             f"Under {_LEAST} Ω is less than a supply has by itself, and than meters can tell.",
             ("nulled with the loop in it, or with the probes on one terminal",
              "milliohms or kiloamperes typed as ohms", "parallel paths through other earths"),
-            "Read it again with the probes where they belong; on the high-current range if no RCD "
-            "stands before it.",
+            EARTH_BACK + ZE_AGAIN if reading.slot.quantity is Quantity.ZE else _PROBES,
             cite.COMMON, 20,
         )  # fmt: skip
+
+
+_PROBES = do(
+    Act.READ_LIVE,
+    "Read it again with the probes where they belong; on the high-current range only if no RCD "
+    "stands before it.",
+)
 
 
 def open_loop(facts: Facts, reading: Reading, figure: Figure) -> Concern | None:
@@ -122,24 +151,17 @@ def open_loop(facts: Facts, reading: Reading, figure: Figure) -> Concern | None:
     if figure.sign is not Sign.OVER or figure.value < (_OPEN_TT if electrode else _OPEN):
         return None
     if quantity is Quantity.ZE:
-        first, check = "the supply has no earth here", _CALL
+        first, check = "the supply has no earth here", EARTH_BACK + WHOLE_HOUSE_OFF + RING_105
     elif quantity is Quantity.ZDB:
         first = "the conductor of the electrode" if facts.tt_island else "the earth of the feed"
-        first, check = f"{first} is off, broken or not landed", _BOARD_OFF
+        first, check = f"{first} is off, broken or not landed", BOARD_OFF
     else:
-        first, check = "the cpc is broken or not landed at this point", _CIRCUIT_OFF
+        first, check = "the cpc is broken or not landed at this point", CIRCUIT_OFF
     return Concern(
         "loop-open", Verdict.OUTSIDE, "No earth is found here: metalwork on it could become live.",
         (first, "a probe or an adaptor without contact", "line and neutral crossed at the probe"),
         check, cite.LOOP_METHOD, 65,
     )  # fmt: skip
-
-
-_CALL = (
-    "Don't energise. Look at the earthing conductor; then the network operator's emergency number."
-)
-_BOARD_OFF = "Switch the board off and lock it off; then read the earths again, dead."
-_CIRCUIT_OFF = "Switch it off and lock it off; then read R1+R2 at this point again, dead."
 
 
 def below_expected(facts: Facts, reading: Reading, figure: Figure) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
@@ -39,7 +40,7 @@ def _zdb(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if nothing is not None:
         yield nothing
         return
-    yield from too_good(figure)
+    yield from too_good(reading, figure)
     yield from board_sum(facts, reading, figure)
 
 
@@ -57,13 +58,13 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
             causes = ("the RCD before the feed, on a no-trip reading", *causes)
         yield Concern(
             "zdb-high", Verdict.UNLIKELY, f"{text}: this is {rounded(gap, Unit.OHM)} more.",
-            causes, f"{where_lifted(reading)}{check}", cite.LOOP_METHOD, 25,
+            causes, where_lifted(reading) + check, cite.LOOP_METHOD, 25,
         )  # fmt: skip
     elif gap < 0 and low_counts:
         causes, check = _LOW_ISLAND if facts.tt_island else _LOW
         yield Concern(
             "zdb-low", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            causes, check if facts.tt_island else f"{where_lifted(reading)}{check}",
+            causes, check if facts.tt_island else where_lifted(reading) + check,
             cite.LOOP_METHOD, 15,
         )  # fmt: skip
 
@@ -98,21 +99,28 @@ def _by_feed(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
 _HIGH = (
     ("an armour gland: paint, loose locknut, missing tag", "a joint or terminal of the feed",
      "a thinner or longer feed than entered", "a noisy supply"),
-    "Isolate; read R1+R2 of the feed again, each gland by itself.",
+    do(Act.READ_DEAD, "Read R1+R2 of the feed again, and each gland alone."),
 )  # fmt: skip
 _HIGH_ISLAND = (
     ("the electrode or its clamp: dry soil, a loose or corroded joint",
      "the earthing conductor isn't tight on its bar", "a joint of the line in the feed"),
-    "Isolate; look at clamp and conductor; read the electrode by itself again.",
+    do(Act.OPEN, "Tighten the clamp and the earthing conductor.")
+    + do(Act.AGAIN, "Read the electrode alone again, then Zdb."),
 )  # fmt: skip
 _LOW = (
     ("a parallel path: bonded pipes, structure, a cable screen",
      "read at another board", "Ze or R1+R2 was read too high"),
-    "Find the parallel path and name it, or repeat both readings.",
+    do(Act.LOOK, "Find the parallel path by looking; name it. Nothing comes off while live.")
+    + do(Act.LEAVE_OFF, "Ze is not repeated for this: the main earth stays on."),
 )  # fmt: skip
 LIFT = (
-    "Main switch off and locked, the electrode lifted: from the incoming line to the earth bar no "
-    "loop may be left. If there is one, find the metal bridge. Then put it back."
+    do(Act.LEAVE_OFF, "A dead test: both poles of the feed off.")
+    + do(
+        Act.EARTH_OFF,
+        "Take the electrode's conductor off. Read ohms from its bar to the cut-back armour, each "
+        "pipe, frame and screen: a path is the bridge.",
+    )
+    + do(Act.LEAVE_OFF, "No loop test while it is off.")
 )
 """How an island is shown to be one; no circuit is live while its earth is off."""
 JOINED = (

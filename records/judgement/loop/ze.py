@@ -8,12 +8,13 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import EARTH_BACK, RING_105, WHOLE_HOUSE_OFF, ZE_AGAIN
 from records.judgement.compare import SLACK, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
 from records.judgement.loop.loop_facts import (
     TT_LEAST,
-    high_range,
     open_loop,
     too_good,
     unsteady,
@@ -34,7 +35,9 @@ _SURVEY = 0.15
 _SAME, _SAME_SHARE = 0.1, 0.5
 """Ω, and share of it, that the sheath of a TN-S supply may be better than the neutral: common
 practice."""
-_STOP = "Don't energise until it is explained: ask the network operator."
+_STOP = EARTH_BACK + do(
+    Act.LEAVE_OFF, "Leave the outbuilding off until the network operator has explained it."
+)
 
 
 def most_ze(facts: Facts, _slot: Slot) -> Bound:
@@ -92,7 +95,7 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
             ("the supply's earth is broken or missing: a joint, a corroded sheath",
              "the earthing of the supply is another than entered",
              "the probe was on the side that was lifted"),
-            f"{_STOP} The network operator has an emergency number.", limit.source, 60,
+            EARTH_BACK + WHOLE_HOUSE_OFF + RING_105, limit.source, 60,
         )  # fmt: skip
         return
     value = figure.value
@@ -106,17 +109,14 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     if most is not None and most > 0:
         says += f" The feed's own device would allow {amount(most, Unit.OHM)} here."
     held = most is not None and value <= most + SLACK
-    again = "" if high_range(reading) else "Read it again on the high-current range; then "
-    ask = "ask the network operator what they declare for this supply"
-    ask = f"A{ask[1:]}" if not again else ask
+    ask = do(Act.ASK, "Ask the network operator what they declare for this supply.")
     yield Concern(
         "ze-above-usual", Verdict.NEAR if near else Verdict.OUTSIDE, says,
         () if near else
         ("the supply's earth is poor: a joint, a corroded sheath",
          "the earthing of the supply is another than entered",
          "a poor contact, or the probe was on the side that was lifted"),
-        f"{where_lifted(reading)}{again}{ask}."
-        + ("" if held or near else f" {_STOP}"),
+        (EARTH_BACK if held or near else _STOP) + where_lifted(reading) + ask,
         limit.source, 10 if near else 50,
     )  # fmt: skip
 
@@ -158,21 +158,15 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "ze-changed", Verdict.UNLIKELY, f"Ze is {now} more {survey}",
             ("trouble in the supply's earth or neutral", "a loose earthing conductor",
              "another tester or method"),
-            f"{where_lifted(reading)}{_STOP}", cite.COMMON, 60,
+            _STOP + where_lifted(reading), cite.COMMON, 60,
         )  # fmt: skip
     elif gap < 0:
         yield Concern(
             "ze-changed", Verdict.UNLIKELY, f"Ze is {now} less {survey}",
             ("the earthing conductor was still on its bar: parallel paths",
              "a mistake at the survey"),
-            f"{where_lifted(reading)}{_OFF}", cite.COMMON, 10,
+            EARTH_BACK + where_lifted(reading) + ZE_AGAIN, cite.COMMON, 10,
         )  # fmt: skip
-
-
-_OFF = (
-    "Whole installation isolated and locked, only then its earthing conductor off; repeat; put it "
-    "back first of all."
-)
 
 
 def _too_low(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -182,12 +176,12 @@ def _too_low(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
             f"With TT the loop goes by an electrode: under {TT_LEAST:g} Ω it is joined to another "
             "earth. Low is not good here.",
             ("the earthing conductor was still on its bar: pipes, other earths",
-             "the supply isn't TT"),
-            f"{where_lifted(reading)}{_OFF} Ask how the supply is earthed.",
+             "the supply isn't TT: ask the network operator"),
+            EARTH_BACK + where_lifted(reading) + ZE_AGAIN,
             cite.bs7671("Regulations 411.5 and 542.1"), 50,
         )  # fmt: skip
     else:
-        yield from too_good(figure)
+        yield from too_good(reading, figure)
 
 
 def _against_neutral(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -216,7 +210,8 @@ def _against_neutral(facts: Facts, reading: Reading, figure: Figure) -> Iterator
         if low
         else ("a poor joint where neutral and earth meet at the intake",
               "the supply isn't TN-C-S", "the fault current was read on another range"),
-        f"{where_lifted(reading)}{_OFF if low else _STOP}", cite.LOOP_METHOD, 20 if low else 45,
+        (EARTH_BACK + where_lifted(reading) + ZE_AGAIN if low else _STOP + where_lifted(reading)),
+        cite.LOOP_METHOD, 20 if low else 45,
     )  # fmt: skip
 
 

@@ -8,6 +8,8 @@ from dataclasses import replace
 from records.evidence import Source
 from records.expected.results import NotWorkedOut, Result, What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, Advice, do
+from records.judgement.advice.phrases import CERTIFIER
 from records.judgement.compare import SLACK, meets, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
@@ -69,6 +71,8 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     table = loop_limit(facts, slot, What.ZS_LIMIT)
     cold = loop_limit(facts, slot, What.ZS_LIMIT_COLD)
     exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
+    again = _again(reading, by_rcd=by_rcd)
+    off = _off(at_board=slot.quantity is Quantity.ZDB) + again
     if (
         not isinstance(table, Worked)
         or not isinstance(cold, Worked)
@@ -76,28 +80,28 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     ):
         if open_loop(facts, reading, figure) is None:  # that says it all
             for each in beside_limit(facts, reading, figure, limit):
-                yield replace(each, causes=causes) if each.verdict is Verdict.OUTSIDE else each
+                over = each.verdict is Verdict.OUTSIDE
+                yield replace(each, causes=causes, next_check=off) if over else each
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)
     holds = isinstance(exact, Worked) and value <= cut_down(exact.value) + SLACK
-    check = _again(reading, by_rcd=by_rcd)
     designed = _by_design(facts, reading, figure)
     if designed:
-        causes, check = (), _what_would(slot, by_rcd=by_rcd)
+        causes, off = (), _what_would(slot, by_rcd=by_rcd)
     if value > table.value + SLACK:
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
         gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
             "high-by-design" if designed else "limit", Verdict.OUTSIDE,
             f"Over the tabulated maximum itself, with the conductors still cold: {gap}.{designed}",
-            causes, check, _source(table), 40,
+            causes, off, _source(table), 40,
         )  # fmt: skip
     elif value > cold.value + SLACK and holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
             f"Meets the table but not the cold limit; worked out exactly it passes: {away}.",
-            next_check=check, source=_source(cold), weight=10,
+            next_check=again, source=_source(cold), weight=10,
         )  # fmt: skip
     elif value > cold.value + SLACK:
         how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
@@ -105,18 +109,18 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
             "high-by-design" if designed else "cold-limit", Verdict.OUTSIDE,
             f"Meets the table but not the cold limit; worked out exactly it {how}: {away}."
             f"{designed}",
-            causes, check, _source(cold), 35,
+            causes, off, _source(cold), 35,
         )  # fmt: skip
     elif isinstance(exact, Worked) and not holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
             f"Meets the cold limit, but worked out exactly it is over when warm: {away}.",
-            next_check=check, source=_source(exact), weight=10,
+            next_check=again, source=_source(exact), weight=10,
         )  # fmt: skip
     elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:
         yield Concern(
             "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {away}.",
-            next_check=check, source=cite.METER,
+            next_check=again, source=cite.METER,
         )  # fmt: skip
 
 
@@ -143,35 +147,40 @@ _AGREES = 0.05
 """Ω by which a loop may be off and still agree with its expectation: common practice."""
 
 
-def _what_would(slot: Slot, *, by_rcd: bool) -> str:
+def _what_would(slot: Slot, *, by_rcd: bool) -> Advice:
     """Return what would meet a limit that the design doesn't, the cheapest first."""
     if by_rcd:
-        return (
-            "The certifier decides if the RCD alone may disconnect; else another device, or a "
-            "thicker run."
-        )
+        return do(
+            Act.LEAVE_OFF,
+            "Leave it off until the certifier decides if the RCD alone may disconnect.",
+        ) + do(Act.PLAN, "Else another device, or a thicker run.")
     if slot.quantity is Quantity.ZDB:
-        return (
-            "What would meet it: an RCD at the house, delayed if RCDs follow it; another device; "
-            "a thicker feed. The designer decides."
-        )
-    return (
-        "What would meet it: an RCD; a device that opens on less current; a thicker run. The "
-        "designer decides."
+        ways = "What would meet it: an RCD at the house, delayed if RCDs follow it; another "
+        ways += "device; a thicker feed."
+    else:
+        ways = "What would meet it: an RCD; a device that opens on less current; a thicker run."
+    decides = do(Act.ASK, "The designer decides.")
+    return do(Act.LEAVE_OFF, _MAY_NOT) + do(Act.PLAN, ways) + decides
+
+
+_MAY_NOT = "Switch it off and lock it off: it may not disconnect in time."
+
+
+def _off(*, at_board: bool) -> Advice:
+    """Return what comes before a loop over its limit is read again: dead tests first."""
+    run = "the feed" if at_board else "this circuit"
+    return do(Act.LEAVE_OFF, _MAY_NOT) + do(
+        Act.OPEN, f"Tighten the terminals and read R1+R2 of {run} again."
     )
 
 
-def _again(reading: Reading, *, by_rcd: bool) -> str:
+def _again(reading: Reading, *, by_rcd: bool) -> Advice:
     """Return how to read a loop once more: not on the range that was used already."""
-    if by_rcd:
-        return _AGAIN_BEHIND_RCD
-    return _AGAIN_DEAD if high_range(reading) else _AGAIN
-
-
-_AGAIN_DEAD = "Read R1+R2 again, dead; then the certifier decides."
-_AGAIN = "Repeat with the high-current range; then the certifier decides."
-_AGAIN_BEHIND_RCD = "Repeat right at the terminals; R1+R2 again, dead; then the certifier decides."
-"""The high-current range would open the RCD."""
+    if by_rcd:  # the high-current range would open it
+        return do(Act.AGAIN, "Read the loop again.") + CERTIFIER
+    if high_range(reading):
+        return CERTIFIER
+    return do(Act.READ_LIVE, "Read the loop again on the high-current range.") + CERTIFIER
 
 
 def _ohms(result: Result) -> str:

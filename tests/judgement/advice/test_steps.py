@@ -29,7 +29,7 @@ def test_whoever_opens_lifts_or_changes_is_told_to_prove_dead_between_all_three_
 
 @pytest.mark.parametrize("part", [Part.FEED, Part.ORIGIN])
 def test_at_the_house_the_cut_out_meter_and_tails_are_left_alone(part):
-    assert "Cut-out, meter and tails stay live: leave them alone." in OPENED.text(Stage.DEAD, part)
+    assert "Cut-out, meter and tails stay live: not yours." in OPENED.text(Stage.DEAD, part)
 
 
 def test_at_first_fix_nothing_is_taken_for_disconnected():
@@ -41,16 +41,14 @@ def test_at_first_fix_nothing_is_taken_for_disconnected():
 def test_what_a_step_needs_is_said_once_and_before_the_first_that_needs_it():
     text = (do(Act.LEAVE_OFF, "Switch it off and lock it off.") + OPENED + OPENED).text()
 
-    assert text.startswith("Switch it off and lock it off. Lock off at the house too and prove")
+    assert text.startswith("Switch it off and lock it off. Lock off at the house too; prove")
     assert text.count("prove dead") == 1
     assert text.count("Split the run") == 1
 
 
 def test_what_was_opened_is_tested_again():
     """BS 7671, Regulation 643.1 (from memory): a repair voids the tests before it."""
-    assert OPENED.text().endswith(
-        "Then repeat continuity, insulation and polarity of what you opened."
-    )
+    assert OPENED.text().endswith("Repeat continuity, insulation and polarity of what you opened.")
 
 
 def test_an_earth_that_comes_off_goes_back_before_anything_is_live():
