@@ -191,6 +191,13 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "rcd-quick-at-five": lambda: extra(Quantity.RCD_FIVE, 10.0, None, LIVE,
                                        record=sound_job(ISLAND)),
     "rcd-slow-at-five": lambda: extra(Quantity.RCD_FIVE, 60.0, "C2", LIVE),
+    "rcd-contradicted": lambda: extra(Quantity.RCD_FIVE, 30.0, "C2", LIVE,
+                                      record=spoilt((TIME, over(300.0)))),
+    "rcd-ramp-contradicted": lambda: extra(Quantity.RCD_RAMP, 34.0, "C2", LIVE),
+    "rcd-half-contradicted": lambda: extra(
+        Quantity.RCD_HALF, Tick(good=True), "C2", LIVE,
+        read(901, at(Quantity.RCD_RAMP, "C2", LIVE), 11.0, 901)),
+    "polarity-against-point": lambda: spoilt((ring(Quantity.CROSS_LE, "P3"), over(99.9))),
     "loop-unsteady": lambda: spoilt(read(900, zs("C2"), 0.9, 900), read(901, zs("C2"), 0.6, 901),
                                     read(902, zs("C2"), 0.75, 902)),
     "insulation-fallen": lambda: spoilt((LE, 40.0)),

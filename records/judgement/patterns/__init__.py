@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from records.judgement.concern import Pattern
 from records.judgement.facts import Facts
+from records.judgement.patterns.contradictions import polarity_contradicted, rcd_contradicted
 from records.judgement.patterns.copied import (
     backwards,
     coarse,
@@ -41,6 +42,8 @@ PATTERNS: tuple[PatternRule, ...] = (
     tips,
     swapped,
     contradicted,
+    rcd_contradicted,
+    polarity_contradicted,
     earth_back,
     surge_back,
     same_leg,
