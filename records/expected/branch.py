@@ -6,7 +6,6 @@ from records.expected import installation_loops
 from records.expected.cached import kept
 from records.expected.context import FEED, Context, circuit_place, where
 from records.expected.protection import kind_and_rating
-from records.expected.runs import HOT
 from records.expected.workings import Missing
 from records.model.circuit import Circuit
 from records.model.wiring import Rcd
@@ -63,7 +62,7 @@ class Branch:
 
     @kept
     def loop(self) -> installation_loops.Loop:
-        """Its loop at the far end, hot."""
+        """Its loop at the far end, hot; with what was read upstream if that is worse."""
         if self.circuit is None:
-            return installation_loops.feed_loop(self.context, HOT)
-        return installation_loops.zs(self.context, self.circuit, HOT)
+            return installation_loops.worst_feed_loop(self.context)
+        return installation_loops.worst_zs(self.context, self.circuit)

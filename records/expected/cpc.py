@@ -11,6 +11,7 @@ from records.evidence import Source
 from records.expected import sources as cited
 from records.expected.formulas.adiabatic import LONGEST, SHORTEST, least_by_table, least_size
 from records.expected.formulas.disconnection import Opening
+from records.expected.highest import Driven
 from records.expected.results import Worked
 from records.expected.runs import cpc_as_made
 from records.expected.workings import Missing, need, placed, worked
@@ -33,9 +34,10 @@ class Fault:
 
     kind: DeviceKind
     rating: Ampere
-    highest: Callable[[], float]
+    highest: Callable[[], Driven]
+    """Asked for only where Table 54.7 isn't enough, as is the lowest."""
     lowest: Callable[[], float]
-    """Currents [A]; asked for only where Table 54.7 isn't enough."""
+    """[A]"""
     opens: Opens
 
 
@@ -129,11 +131,26 @@ def _by_table(least: SquareMillimetre, text: str, sources: tuple[Source, ...]) -
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
     least = _at_current(cpc, fault, fault.lowest(), at)
-    if not fault.kind.is_fuse:
-        # A breaker's energy rises with the current, a fuse's falls.
-        other = _at_current(cpc, fault, fault.highest(), at)
-        if other.size > least.size:
-            least = other
+    if fault.kind.is_fuse:
+        return _least(cpc, fault, least)
+    # A breaker's energy rises with the current, a fuse's falls.
+    driven = fault.highest()
+    if driven.known is not None:
+        least = _larger(least, _at_current(cpc, fault, driven.known, at))
+    most = _larger(least, _at_current(cpc, fault, driven.most, at))
+    figure = _least(cpc, fault, least)
+    if most.size <= least.size:
+        return figure
+    how = "which is assumed" if driven.assumed else "if the meter's uncertainty went that way"
+    note = f"At {most.current:.0f} A, {how}, it would be {most.size:.1f} mm². {driven.assumed}"
+    return figure.up_to(most.size, note.strip(), driven.assumed)
+
+
+def _larger(one: _Least, other: _Least) -> _Least:
+    return other if other.size > one.size else one
+
+
+def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
     k = cpc.k
     if least.by_class_3:
         return worked(

@@ -2,136 +2,141 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from records.errors import FarboardError
-from records.evidence import Source
 from records.expected import sources as cited
+from records.expected import supplies
 from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.formulas import fault
 from records.expected.formulas.loop import least_sum
 from records.expected.installation_loops import COLD_20, circuit_r1_r2
 from records.expected.results import Cited, Filled, Worked
-from records.expected.workings import Missing, need, worked
+from records.expected.supplies import Supply
+from records.expected.workings import need, worked
 from records.model.circuit import Circuit
-from records.model.reading import Quantity
-from records.tables.devices import c_max
-from records.terms import Earthing, Form, Part
-from records.units import Ampere, Ohm, Unit, Volt
+from records.terms import Form
+from records.units import Ohm, Unit
 
 
 @dataclass(frozen=True, slots=True)
-class _Supply:
-    """What drives a fault current: U0 with the factor on it, behind an impedance."""
+class Driven:
+    """The highest current, what drives it, and how far it can be trusted."""
 
-    impedance: Ohm
-    factor: float
-    source: Source
-    u0: Volt
-
-    def __str__(self) -> str:
-        return f"{self.factor:g} × {self.u0:g}" if self.factor != 1 else f"{self.u0:g}"
-
-
-@once
-def _line_neutral(context: Context) -> tuple[_Supply, ...]:
-    """Return what is known of the supply between line and neutral; the least impedance counts."""
-    origin = context.record.origin
-    found = []
-    if origin.fault_current is not None:
-        behind = fault.source_impedance(context.u0, Ampere(origin.fault_current * 1000))
-        found.append(_Supply(behind, 1.0, cited.DECLARED, context.u0))
-    if origin.ze and origin.earthing is Earthing.TN_C_S:
-        factor = c_max()
-        found.append(_Supply(Ohm(origin.ze), factor.value, factor.source, context.u0))
-    if not found:
-        what = "the fault current at the origin, which L-N is worked out from, is"
-        raise Missing(f"{what} not entered yet (Origin).")
-    return tuple(found)
+    current: float
+    """[A]"""
+    supply: Supply
+    resistance: float
+    """That it is driven through, behind the impedance of the supply [Ω]."""
+    known: float | None
+    """The highest that rests on no assumption [A]."""
+    most: float
+    """What it can't be over, by the meter's uncertainty or by an assumption [A]."""
+    assumed: str
+    """What to enter or read in the place of that assumption; empty: there is none."""
 
 
-@once
-def _line_earth(context: Context) -> _Supply:
-    """Return the least that an earth fault at the origin or by the feed's earth meets."""
-    ze = context.record.origin.ze
-    if not ze:
-        raise Missing("Ze is not entered yet (Origin).")
-    factor = c_max()
-    return _Supply(Ohm(ze), factor.value, factor.source, context.u0)
+def _driven(found: Sequence[Supply], to_board: float, beyond: float = 0.0) -> Driven:
+    """Return the highest current that any of the supplies can drive.
+
+    Args:
+        found: What is known of the supply.
+        to_board: Resistance of the feed on the way of the fault [Ω].
+        beyond: Resistance behind the sub-board [Ω].
+    """
+    each = [(_current(one, one.impedance, to_board, beyond), one) for one in found]
+    current, by = max((pair for pair in each if not pair[1].bound), key=lambda pair: pair[0])
+    known = max((one for one, supply in each if not supply.assumed), default=None)
+    most, far = max(
+        ((_current(one, one.least or one.impedance, to_board, beyond), one) for one in found),
+        key=lambda pair: pair[0],
+    )
+    resistance = beyond if by.at_board else to_board + beyond
+    return Driven(current, by, resistance, known, most, far.assumed or by.assumed)
 
 
-@once
-def _electrode(context: Context) -> _Supply:
-    """Return the least that an earth fault by the outbuilding's electrode meets."""
-    electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
-    factor = c_max()
-    return _Supply(Ohm(electrode), factor.value, factor.source, context.u0)
+def _current(supply: Supply, impedance: Ohm, to_board: float, beyond: float) -> float:
+    resistance = beyond if supply.at_board else to_board + beyond
+    return fault.highest(supply.u0, least_sum(impedance, Ohm(resistance)), supply.factor)
 
 
-def _by(supply: _Supply, resistance: float) -> float:
-    """Return the highest current that a supply drives through a resistance [A]."""
-    return fault.highest(supply.u0, least_sum(supply.impedance, Ohm(resistance)), supply.factor)
+def _ln(context: Context, beyond: float = 0.0) -> Driven:
+    """Return the highest L-N current behind the sub-board, through a resistance of its own."""
+    feed = feed_along(context, COLD_20, earth=False)
+    return _driven(supplies.line_neutral_to_board(context), 2 * feed.line, beyond)
 
 
-Driven = tuple[float, _Supply, float]
-"""A highest current [A], what drives it, and the resistance that it is driven through [Ω]."""
-
-
-def _ln(context: Context, resistance: float) -> Driven:
-    """Return the highest L-N current that the supply can drive through a resistance."""
-    first, *others = _line_neutral(context)
-    most, by = _by(first, resistance), first
-    for supply in others:
-        current = _by(supply, resistance)
-        if current > most:
-            most, by = current, supply
-    return most, by, resistance
-
-
-@once
-def _le_to_board(context: Context) -> tuple[_Supply, float]:
-    """Return what drives an earth fault behind the sub-board, and the feed's part of its way."""
+def _le(context: Context, beyond: float = 0.0) -> Driven:
+    """Return the highest L-E current behind the sub-board, through a resistance of its own."""
     if context.own_electrode:
         line = feed_along(context, COLD_20, earth=False).line
-        return _electrode(context), line
+        return _driven([supplies.electrode(context)], line, beyond)
     feed = feed_along(context, COLD_20)
-    return _line_earth(context), feed.line + feed.back
-
-
-def _le(context: Context, own: float) -> Driven:
-    """Return the highest L-E current behind the sub-board, through a resistance of its own."""
-    supply, feed = _le_to_board(context)
-    resistance = feed + own
-    return _by(supply, resistance), supply, resistance
+    return _driven(supplies.line_earth_to_board(context), feed.line + feed.back, beyond)
 
 
 @once
 def _le_at_board(context: Context) -> Driven:
-    return _le(context, 0.0)
+    return _le(context)
+
+
+_ANGLE = "The supply's angle is taken as worst: errs high, for breaking capacity."
 
 
 def _figure(context: Context, which: str, found: Driven, circuit: Circuit | None = None) -> Worked:
-    current, supply, resistance = found
+    supply = found.supply
     put_in: Filled = (
-        "{}: {} / √({:.4g}² + {:.4g}²)", which, supply, supply.impedance, resistance
+        "{}: {} / √({:.4g}² + {:.4g}²)", which, supply, supply.impedance, found.resistance
     )  # fmt: skip
     earth = which == "L-E"
     feed = feed_along(context, COLD_20, earth=earth and not context.own_electrode)
     sources: Cited = (cited.GN3_FAULT, supply.source, feed)
     if circuit is not None:
         sources = (*sources, own_along(context, circuit, COLD_20, earth=earth))
+    return _worked(
+        found, "Ipf = Cmax · U0 / √(Z² + R²), conductors cold at 20 °C", put_in, sources, _ANGLE
+    )
+
+
+def _worked(found: Driven, formula: str, put_in: Filled, sources: Cited, note: str) -> Worked:
+    current = found.current
+    high = found.most / 1000 if found.most > current * (1 + 1e-9) else None
     return worked(
-        "Ipf", current / 1000, Unit.KILOAMPERE,
-        "Ipf = Cmax · U0 / √(Z² + R²), conductors cold at 20 °C", put_in, sources,
-        note="The supply's angle is taken as worst: errs high, for breaking capacity.",
+        "Ipf", current / 1000, Unit.KILOAMPERE, formula, put_in, sources,
+        low=None if high is None else current / 1000, high=high,
+        words=_words(found, high), note=_note(found, high, note), assumed=found.assumed,
     )  # fmt: skip
+
+
+def _words(found: Driven, high: float | None) -> str:
+    if found.supply.assumed:
+        return f"{found.current / 1000:.2f} kA, assumed"
+    if high is not None and found.assumed:
+        return f"at least {found.current / 1000:.2f} kA, at most {high:.2f} kA"
+    return ""
+
+
+def _note(found: Driven, high: float | None, note: str) -> str:
+    supply = found.supply
+    if supply.assumed:
+        return (
+            "Assumed: the typical highest fault current of a supply, "
+            f"{supply.u0 / supply.impedance / 1000:g} kA at the origin, as a declared Ze is a "
+            f"largest one and gives no highest current. {supply.assumed}"
+        )
+    if high is not None and found.assumed:
+        return (
+            "Ze is declared or typical, a largest one: the current can be higher, at most what "
+            f"line and neutral give. {found.assumed}"
+        )
+    return note
 
 
 @once
 def line_neutral_at_board(context: Context) -> Worked:
     """Return the highest L-N fault current at the sub-board."""
-    cold = feed_along(context, COLD_20, earth=False)
-    return _figure(context, "L-N", _ln(context, 2 * cold.line))
+    return _figure(context, "L-N", _ln(context))
 
 
 @once
@@ -147,19 +152,31 @@ def at_board(context: Context) -> Worked:
     By an electrode L-E is never the higher one.
     """
     line_neutral = line_neutral_at_board(context)
-    if context.own_electrode or not context.record.origin.ze:
+    if context.own_electrode:
         return line_neutral
-    return max(line_neutral, line_earth_at_board(context), key=lambda each: each.value)
+    try:
+        line_earth = line_earth_at_board(context)
+    except FarboardError:
+        return line_neutral
+    return _higher(line_neutral, line_earth)
+
+
+def _higher(one: Worked, other: Worked) -> Worked:
+    """Return the higher of two currents, which may lie as high as either of them may."""
+    first, second = sorted((one, other), key=lambda each: each.value, reverse=True)
+    most = second.high
+    if most is None or most <= (first.value if first.high is None else first.high):
+        return first
+    return first.up_to(most, second.note, second.assumed)
 
 
 def line_neutral_at_end(context: Context, circuit: Circuit) -> Worked:
     """Return the highest L-N fault current at the far end of a circuit."""
-    feed = feed_along(context, COLD_20, earth=False)
     own = own_along(context, circuit, COLD_20, earth=False)
     if circuit.form is None:
         need(circuit.form, "the form of the circuit is", where(circuit))
     share = 0.25 if circuit.form is Form.RING else 1.0
-    return _figure(context, "L-N", _ln(context, 2 * (feed.line + share * own.line)), circuit)
+    return _figure(context, "L-N", _ln(context, 2 * share * own.line), circuit)
 
 
 def line_earth_at_end(context: Context, circuit: Circuit) -> Worked:
@@ -171,52 +188,55 @@ def line_earth_at_end(context: Context, circuit: Circuit) -> Worked:
 @once
 def line_neutral_at_origin(context: Context) -> Worked:
     """Return the highest L-N fault current at the origin."""
-    return _at_origin(context, "L-N", _ln(context, 0.0))
+    return _at_origin("L-N", _driven(supplies.line_neutral(context), 0.0))
 
 
 @once
 def line_earth_at_origin(context: Context) -> Worked:
     """Return the highest L-E fault current at the origin."""
-    return _at_origin(context, "L-E", _le_at_origin(context))
+    return _at_origin("L-E", _le_at_origin(context))
 
 
+@once
 def _le_at_origin(context: Context) -> Driven:
-    supply = _line_earth(context)
-    return _by(supply, 0.0), supply, 0.0
+    return _driven(supplies.line_earth(context), 0.0)
 
 
-def _at_origin(context: Context, which: str, found: Driven) -> Worked:
-    current, supply, _ = found
+def _at_origin(which: str, found: Driven) -> Worked:
+    supply = found.supply
+    put_in: Filled = ("{}: {} / {:.4g}", which, supply, supply.impedance)
     if supply.factor == 1:
-        text = f"{current / 1000:g} kA as entered"
-    else:
-        text = f"{which}: {supply.factor:g} × {context.u0:g} / {supply.impedance:.4g}"
-    return worked(
-        "Ipf", current / 1000, Unit.KILOAMPERE,
-        "highest of Ipf as entered and Cmax · U0 / Ze", text,
-        (cited.GN3_FAULT, supply.source), note="Errs high, for breaking capacity.",
+        how = "assumed" if supply.assumed else "as read" if _read(supply) else "as entered"
+        put_in = ("{}: {:g} kA {}", which, found.current / 1000, how)
+    return _worked(
+        found, "highest of Ipf as entered or read and Cmax · U0 / Ze", put_in,
+        (cited.GN3_FAULT, supply.source), "Errs high, for breaking capacity.",
     )  # fmt: skip
+
+
+def _read(supply: Supply) -> bool:
+    return supply.source is cited.READ_OFF
 
 
 @once
 def at_origin(context: Context) -> Worked:
-    """Return the highest fault current at the origin, L-N or L-E, whichever is more."""
-    found = []
-    for work in (line_neutral_at_origin, line_earth_at_origin):
-        try:
-            found.append(work(context))
-        except FarboardError:
-            continue
-    if not found:
-        raise Missing("neither Ze nor the fault current at the origin is entered yet (Origin).")
-    return max(found, key=lambda each: each.value)
+    """Return the highest fault current at the origin, L-N or L-E, whichever is more.
+
+    Raises:
+        Missing: If neither is known, and nothing may be assumed.
+    """
+    line_neutral = line_neutral_at_origin(context)
+    try:
+        line_earth = line_earth_at_origin(context)
+    except FarboardError:
+        return line_neutral
+    return _higher(line_neutral, line_earth)
 
 
-def earth_fault(context: Context, *, at_board: bool) -> float:
-    """Return the highest earth fault current at the origin or the sub-board [A], for a cpc."""
+def earth_fault(context: Context, *, at_board: bool) -> Driven:
+    """Return the highest earth fault current at the origin or the sub-board, for a cpc."""
     if not at_board:
-        return _le_at_origin(context)[0]
+        return _le_at_origin(context)
     if context.own_electrode:
-        supply = _electrode(context)
-        return fault.highest(context.u0, supply.impedance, supply.factor)
-    return _le_at_board(context)[0]
+        return _driven([supplies.electrode(context)], 0.0)
+    return _le_at_board(context)

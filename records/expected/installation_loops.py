@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
+from records.errors import FarboardError
 from records.evidence import Source
 from records.expected import sources as cited
 from records.expected.context import Context, feed_along, once, own_along, where
 from records.expected.formulas import fault
 from records.expected.formulas.loop import loop_impedance
-from records.expected.formulas.ring import in_service
+from records.expected.formulas.ring import in_service, with_spur
 from records.expected.results import Cited, Text, Worked, each_cited, written
 from records.expected.runs import HOT, Along, State, state
 from records.expected.workings import need, worked
-from records.model.circuit import Circuit
+from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity
 from records.tables.demand import typical_ze
 from records.tables.devices import c_min
-from records.terms import Earthing, Form, Part
+from records.terms import Earthing, Form, Part, Sign
 from records.units import Ampere, Ohm, Unit
 
 COLD_20 = state(20.0, ac=True)
@@ -97,10 +99,68 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
     )
 
 
+@once
+def worst_zdb(context: Context) -> Loop:
+    """Return the loop at the sub-board, hot, with what was read there or at the origin if worse.
+
+    Raises:
+        Missing: As `zdb`, where no reading stands in for what isn't entered.
+    """
+    found = _designed(lambda: zdb(context, HOT))
+    more = []
+    if not context.own_electrode:
+        more += _by_ze_as_read(context, lambda: feed_along(context, HOT))
+    more += _zdb_as_read(context)
+    return _worst(found, more)
+
+
+@once
+def worst_feed_loop(context: Context) -> Loop:
+    """Return the loop at the far end of the feed, hot, with what was read if that is worse."""
+    found = _designed(lambda: feed_loop(context, HOT))
+    more = _by_ze_as_read(context, lambda: own_along(context, None, HOT))
+    if not context.own_electrode:
+        more += _zdb_as_read(context)
+    return _worst(found, more)
+
+
+def _designed(work: Callable[[], Loop]) -> Loop | FarboardError:
+    try:
+        return work()
+    except FarboardError as error:
+        return error
+
+
+def _worst(design: Loop | FarboardError, read: list[Loop]) -> Loop:
+    if isinstance(design, FarboardError):
+        if not read:
+            raise design
+        return max(read, key=lambda each: each.value)
+    return max((design, *read), key=lambda each: each.most)
+
+
+def _by_ze_as_read(context: Context, feed: Callable[[], Along]) -> list[Loop]:
+    read = context.readings.edge(Quantity.ZE, Part.ORIGIN, Sign.OVER)
+    if read is None:
+        return []
+    along = feed()
+    note = f"With Ze as read, {read[0]:g} Ω, which is worse than the design."
+    value = loop_impedance(Ohm(read[0]), along.value)
+    return [Loop(value, ("{:.4g} + {}", read[0], along), (cited.READ_OFF, along), note=note)]
+
+
+def _zdb_as_read(context: Context) -> list[Loop]:
+    read = context.readings.edge(Quantity.ZDB, Part.BOARD, Sign.OVER)
+    if read is None:
+        return []
+    note = f"With Zdb as read, {read[0]:g} Ω, which is worse than the design."
+    return [Loop(Ohm(read[0]), f"{read[0]:.4g}", (cited.READ_OFF, cited.GN3_LOOP), note=note)]
+
+
 def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Along:
     """Return R1+R2 of a circuit at its far point as a loop meets it: its `value`.
 
-    A ring: half way round, the longest spur on top, which errs high.
+    A ring: half way round, or at the end of a spur, whichever is more.
     """
     if circuit.form is Form.RING:
         return _ring_r1_r2(context, circuit, state)
@@ -112,14 +172,36 @@ def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Al
 
 @once
 def _ring_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop:
-    all_runs = own_along(context, circuit, state)
-    half_way = in_service(Ohm(all_runs.line), Ohm(all_runs.back), 0.5)
-    extra = all_runs.r1_r2 * spur_share(circuit)
-    return Loop(
-        Ohm(half_way + extra),
-        lambda: f"¼ × ({all_runs})" + (f" + {extra:.3f} for the spur" if extra else ""),
-        (cited.GN3_RING, all_runs),
-    )
+    ring = own_along(context, circuit, state)
+    half_way = in_service(Ohm(ring.line), Ohm(ring.back), 0.5)
+    most, text = half_way, lambda: f"¼ × ({ring})"
+    for point in circuit.points:
+        if not point.spur:
+            continue
+        found = _by_spur(circuit, ring, point)
+        if found > most:
+            most, text = found, partial(_spur_text, ring, point, found)
+    return Loop(most, text, (cited.GN3_RING, ring))
+
+
+def _by_spur(circuit: Circuit, ring: Along, point: Point) -> Ohm:
+    """Return R1+R2 at the end of a spur, which leaves the ring at its own place.
+
+    Without a place it is taken to leave half way round, the worst. It is taken to be of the cable
+    that the ring has there.
+    """
+    whole = ring.line + ring.back
+    around = sum(length for length, _ in ring.parts)
+    at = around / 2 if point.at is None else min(point.at, around)
+    (line, back), here = ring.up_to(at)
+    share = (line + back) / whole if point.at is not None and whole else 0.5
+    own = Ohm((here.line + (here.back or 0.0)) * (point.spur or 0.0))
+    return with_spur(in_service(Ohm(ring.line), Ohm(ring.back), share), own)
+
+
+def _spur_text(ring: Along, point: Point, value: float) -> str:
+    at = "half way round" if point.at is None else f"at {point.at:g} m"
+    return f"{value:.3f}: spur of {point.spur:g} m {at} of the ring ({ring})"
 
 
 def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
@@ -130,19 +212,23 @@ def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
     else:
         own = circuit_r1_r2(context, circuit, HOT)
         if circuit.form is Form.RING:
-            formula = "R1+R2 = (r1 + r2) / 4 half way round, at operating temperature"
+            formula = (
+                "R1+R2 = (r1 + r2) · x · (1 - x) + spur, at its highest, at operating temperature"
+            )
     return worked("R1+R2", own.value, Unit.OHM, formula, ("{}", own), (own,))
-
-
-def spur_share(circuit: Circuit) -> float:
-    """Return the longest spur of a ring as a share of the way round."""
-    spur = max((point.spur or 0.0 for point in circuit.points), default=0.0)
-    return spur / sum(run.length or 0.0 for run in circuit.runs) if spur else 0.0
 
 
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
     """Return the loop at the far point of a circuit."""
-    up = zdb(context, state)
+    return _behind_board(context, zdb(context, state), circuit, state)
+
+
+def worst_zs(context: Context, circuit: Circuit) -> Loop:
+    """Return the same, hot, with what was read upstream if that is worse than the design."""
+    return _behind_board(context, worst_zdb(context), circuit, HOT)
+
+
+def _behind_board(context: Context, up: Loop, circuit: Circuit, state: State) -> Loop:
     own = circuit_r1_r2(context, circuit, state)
     return Loop(
         loop_impedance(up.value, own.value),

@@ -13,7 +13,9 @@ from functools import lru_cache
 from records.expected.runs import HOT, of_cable, state
 from records.expected.workings import Missing
 from records.model.record import Record
+from records.model.supply import Ground
 from records.model.wiring import Run
+from records.tables.demand import typical_fault_current
 from records.tables.devices import c_max, c_min
 from records.terms import CableKind, Cpc, Earthing, Form, OutbuildingEarth
 
@@ -49,15 +51,11 @@ def ends(record: Record) -> list[End]:
     if record.board.earth is not OutbuildingEarth.CARRIED_OVER:
         raise Missing("the quick way needs an earth that the feed carries over (Board).")
     low, high = c_min().value * u0, c_max().value * u0
-    supplies = [(ze, high)] if origin.earthing is Earthing.TN_C_S else []
-    if origin.fault_current is not None:
-        supplies.append((u0 / (origin.fault_current * 1000), u0))
-    if not supplies:
-        raise Missing("the fault current at the origin is not entered yet (Origin).")
-    hypot = math.hypot
+    supplies = _supplies(record, high)
+    by_earth = supplies if origin.earthing is Earthing.TN_C_S else [(ze, high)]
     hot, line, earth = _series(record.feed.runs)
     zdb = ze + hot
-    found = [_end(zdb, low, high, ze, supplies, line + line, line + earth)]
+    found = [_end(zdb, low, supplies, line + line, by_earth, line + earth)]
     for circuit in record.circuits:
         own_hot, own_line, own_earth = _series(circuit.runs)
         if circuit.form is Form.RING:
@@ -65,23 +63,39 @@ def ends(record: Record) -> list[End]:
         zs = zdb + own_hot
         both = line + line + own_line + own_line
         back = line + earth + own_line + own_earth
-        if len(supplies) == 1:
-            z, c = supplies[0]
-            l_n = c / hypot(z, both)
-        else:
-            l_n = max(c / hypot(z, both) for z, c in supplies)
-        found.append(End(zs, low / zs, l_n, high / hypot(ze, back)))
+        found.append(_end(zs, low, supplies, both, by_earth, back))
+    return found
+
+
+Supplies = list[tuple[float, float]]
+"""Impedance [Ω], and U0 with the factor on it [V]."""
+
+
+def _supplies(record: Record, high: float) -> Supplies:
+    origin = record.origin
+    found: Supplies = []
+    known = origin.fault_current is not None
+    if origin.fault_current is not None:
+        found.append((origin.u0 / (origin.fault_current * 1000), origin.u0))
+    if origin.ze and origin.earthing is Earthing.TN_C_S:
+        found.append((origin.ze, high))
+        known = known or origin.ze_ground is Ground.MEASURED
+    if not known:
+        found.append((origin.u0 / typical_fault_current().value, origin.u0))
     return found
 
 
 def _end(
-    zs: float, low: float, high: float, ze: float, supplies: list[tuple[float, float]],
-    both: float, back: float,
-) -> End:  # fmt: skip
-    return End(
-        zs, low / zs, max(c / math.hypot(z, both) for z, c in supplies),
-        high / math.hypot(ze, back),
-    )  # fmt: skip
+    zs: float, low: float, by_neutral: Supplies, both: float, by_earth: Supplies, back: float
+) -> End:
+    return End(zs, low / zs, _most(by_neutral, both), _most(by_earth, back))
+
+
+def _most(supplies: Supplies, resistance: float) -> float:
+    if len(supplies) == 1:
+        z, c = supplies[0]
+        return c / math.hypot(z, resistance)
+    return max(c / math.hypot(z, resistance) for z, c in supplies)
 
 
 @lru_cache(maxsize=4096)

@@ -60,6 +60,22 @@ class Readings:
             return None
         return reading.taken.value if reading.taken.sign is Sign.EQUAL else None
 
+    def edge(self, quantity: Quantity, part: Part, sign: Sign) -> tuple[float, bool] | None:
+        """Return the last figure read, or the edge of the range that it lies beyond; and which.
+
+        Args:
+            quantity: What was read.
+            part: Where.
+            sign: On which side of its range a meter may have been: `>` of a current, `<` of a loop.
+        Returns:
+            A figure above zero, and whether the meter showed it without a sign.
+        """
+        reading = self._last.get((quantity, part, None, None))
+        taken = reading.taken if reading is not None else None
+        if not isinstance(taken, Figure) or taken.sign not in (Sign.EQUAL, sign):
+            return None
+        return (taken.value, taken.sign is Sign.EQUAL) if taken.value > 0 else None
+
     def get(
         self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None
     ) -> float:

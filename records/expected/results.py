@@ -97,7 +97,7 @@ class Worked:
 
     __slots__ = (
         "_formula", "_note", "_put_in", "_sources", "_words",
-        "digits", "high", "low", "symbol", "unit", "value",
+        "assumed", "digits", "high", "low", "symbol", "unit", "value",
     )  # fmt: skip
 
     def __init__(
@@ -114,6 +114,7 @@ class Worked:
         high: float | None = None,
         words: Text = "",
         note: Text = "",
+        assumed: str = "",
     ) -> None:
         """Keep a figure and its working.
 
@@ -130,6 +131,7 @@ class Worked:
             high: The other end of that range.
             words: The result in words where a figure would say too much: `within 0.1 s`.
             note: The side it errs on, and what was taken for granted.
+            assumed: What to enter or read in the place of an assumption that it rests on.
         """
         self.symbol = symbol
         self.value = value
@@ -137,6 +139,7 @@ class Worked:
         self.digits = digits
         self.low = low
         self.high = high
+        self.assumed = assumed
         self._formula = formula
         self._put_in = put_in
         self._sources = sources
@@ -184,6 +187,15 @@ class Worked:
         return Worked(
             self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
             digits=self.digits, low=self.low, high=self.high, words=self._words, note=note,
+            assumed=self.assumed,
+        )  # fmt: skip
+
+    def up_to(self, high: float, note: Text, assumed: str) -> Worked:
+        """Return the same figure where the true one may lie as high as `high`, and why."""
+        return Worked(
+            self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
+            digits=self.digits, low=self.low, high=high, words=self._words, note=note,
+            assumed=assumed,
         )  # fmt: skip
 
     def __str__(self) -> str:
@@ -203,7 +215,7 @@ class Worked:
     def _all(self) -> tuple[object, ...]:
         return (
             self.symbol, self.value, self.unit, self.digits, self.low, self.high,
-            self.formula, self.put_in, self.words, self.note, self.sources,
+            self.formula, self.put_in, self.words, self.note, self.sources, self.assumed,
         )  # fmt: skip
 
 

@@ -75,6 +75,7 @@ def worked(
     high: float | None = None,
     words: Text = "",
     note: Text = "",
+    assumed: str = "",
 ) -> Worked:
     """Return a figure with its working; arguments as `Worked` has them.
 
@@ -84,7 +85,7 @@ def worked(
     figure = _blank(Worked)
     _fill(
         figure, symbol, value, unit, formula, put_in, sources, digits=digits, low=low, high=high,
-        words=words, note=note,
+        words=words, note=note, assumed=assumed,
     )  # fmt: skip
     return figure
 

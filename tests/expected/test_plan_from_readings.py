@@ -109,7 +109,7 @@ def test_a_blank_record_gives_reasons_and_never_an_error():
         ({"circuits": [circuit(form=None)]}, What.ZS, "form of the circuit"),
         ({"circuits": [circuit(device=device("RCBO type B"))]}, What.TIME_RCD, "IΔn of the RCBO"),
         ({"origin": {"earthing": "TN-S"}}, What.ZS, "Ze is"),
-        ({"origin": {"earthing": "TN-S", "ze": 0.5}}, What.FAULT_HIGHEST, "fault current at the"),
+        ({"origin": {}}, What.FAULT_HIGHEST, "fault current at the"),
         ({"origin": {"ze": 0.3}}, What.TIME_REQUIRED, "earthing of the supply"),
         ({"board": {}}, What.ZS, "earth of the outbuilding"),
     ],

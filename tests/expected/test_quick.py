@@ -53,7 +53,6 @@ def test_reactance_and_several_runs_come_out_alike(cable, csa):
     [
         {"circuits": [ring()]},
         {"origin": {"earthing": "TT", "ze": 20.0, "fault_current": 1.0}},
-        {"origin": {"earthing": "TN-S", "ze": 0.3}},
         {"board": {"earth": "own earth electrode"}},
         {"circuits": [circuit(runs=[])]},
         {"circuits": [circuit(runs=[run(length=None)])]},

@@ -9,13 +9,14 @@ import pytest
 from records.expected.plan import expected
 from records.expected.results import What, Worked
 from records.judgement.review import review
-from records.model.wiring import Device
+from records.model.wiring import Device, Rcd
 from records.terms import DeviceKind, Verdict
 from records.units import Unit
 from tests.judgement.jobs import circuit, place, sound_job
 from tests.test_fixtures import _job
 
 C2 = place("C2")
+BREAKER = Device(kind=DeviceKind.BREAKER_B, rating=20.0, breaking=6.0)
 
 
 def judged(record, time: float | None):
@@ -34,10 +35,26 @@ def judged(record, time: float | None):
                                                (4.0, Verdict.OUTSIDE)])  # fmt: skip
 def test_a_breaker_that_opens_at_once_is_asked_for_its_let_through(time, verdict):
     """BS 7671, Regulations 434.5.2 and 543.1.3 (from memory): under 0.1 s k²S² > I²t."""
-    line = judged(sound_job(), time)
+    line = judged(circuit(sound_job(), "C2", device=BREAKER, rcd=Rcd()), time)
 
     assert line.verdict is verdict
     assert ("let-through energy I²t" in line.next_check) is (verdict is Verdict.NOT_TAKEN)
+
+
+@pytest.mark.parametrize("curve", ["B", "C", "D"])
+@pytest.mark.parametrize(("delayed", "verdict"), [(False, Verdict.NOT_TAKEN),
+                                                  (True, Verdict.OUTSIDE)])  # fmt: skip
+def test_the_curve_of_an_rcbo_makes_no_difference_while_its_rcd_opens_at_once(
+    curve, delayed, verdict
+):
+    """At 5 × IΔn and more an RCD without delay opens in 40 ms (BS EN 61009-1, Table 2), under the
+    0.1 s of Regulation 543.1.3; a delayed one takes up to 150 ms."""
+    device = Device(kind=DeviceKind(f"RCBO type {curve}"), rating=20.0, breaking=6.0)
+    rcd = Rcd(residual=30.0, type="A", delayed=delayed)
+
+    line = judged(circuit(sound_job(), "C2", device=device, rcd=rcd), 4.0)
+
+    assert line.verdict is verdict
 
 
 def test_it_is_never_a_pass_and_gives_both_figures():

@@ -159,6 +159,9 @@ def slow_at_the_house():
 
 
 RA = at(Quantity.ELECTRODE)
+UNLABELLED = next(each for each in SOUND.circuits if each.id == "C2").device.model_copy(
+    update={"breaking": None}
+)
 C1_TOTAL = round(value_of(ZDB) + value_of(RUN), 2)
 
 SPEAKS: dict[str, Callable[[], Record]] = {
@@ -174,6 +177,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "ra-unstable": lambda: spoilt((RA, 240.0), record=sound_job(ISLAND)),
     "ra-too-good": lambda: spoilt((RA, 2.0), record=sound_job(ISLAND)),
     "ra-risen": lambda: spoilt(read(900, RA, 90.0, 900), record=sound_job(ISLAND)),
+    "breaking-assumed": lambda: circuit(sound_job(), "C2", device=UNLABELLED),
     "fault-above-entered": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE, part=Part.ORIGIN), 2)),
     "fault-changed": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE, part=Part.ORIGIN), 0.3)),
     "fault-against-origin": lambda: spoilt((at(Quantity.FAULT_LN, stage=LIVE), 0.1)),

@@ -60,10 +60,11 @@ def test_a_reading_without_an_instrument_has_the_widest_band():
 
 
 def test_the_distance_is_said_in_uncertainties():
-    """1.70 Ω is 0.05 Ω under 1.75 Ω (0.8 × 2.19 Ω); 8 % of it are 0.136 Ω."""
-    line = own(spoilt((zs("C2"), 1.70)), zs("C2"))
+    """1.70 Ω keeps 1.75 Ω (0.8 × 2.19 Ω) and is 0.41 Ω under the exact 2.11 Ω; 30 % of it are
+    0.51 Ω."""
+    line = own(spoilt((zs("C2"), 1.70), record=sound_job(NO_SHEET)), zs("C2"))
 
-    assert "only 0.05 Ω from the limit, less than the uncertainty of the meter" in line.why
+    assert "only 0.41 Ω from the limit, less than the uncertainty of the meter" in line.why
 
 
 @pytest.mark.parametrize(
@@ -91,10 +92,10 @@ def test_uncertainties_are_counted_in_round_words(value, words):
 
 
 def test_a_wider_meter_makes_more_readings_near_their_limit():
-    """5.0 Ω of 5.82 Ω (B6): 8 % of it stay inside, 30 % of it don't."""
-    sharp = spoilt((zs("C3"), 5.0))
-    wide = spoilt((zs("C3"), 5.0), record=sound_job(NO_SHEET))
+    """5.6 Ω (B6, exact 7.11 Ω): 8 % on top stay inside of it, 30 % don't."""
+    sharp = spoilt((zs("C3"), 5.6))
+    wide = spoilt((zs("C3"), 5.6), record=sound_job(NO_SHEET))
 
-    assert "Inside the cold limit, but only" not in own(sharp, zs("C3")).why
-    assert "Inside the cold limit, but only" in own(wide, zs("C3")).why
+    assert "Inside the exact limit" not in own(sharp, zs("C3")).why
+    assert "Inside the exact limit of 7.11 Ω, but only" in own(wide, zs("C3")).why
     assert own(wide, zs("C3")).verdict is Verdict.UNLIKELY  # far above what feeds it, as well

@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from records.expected.results import What
 from records.judgement.design.contradictions import odd_lines
-from records.judgement.design.cpc_size import let_through
+from records.judgement.design.cpc_size import let_through, needs_current
 from records.judgement.design.disconnection_time import time_line
 from records.judgement.design.earthing import earth_lines
 from records.judgement.design.load_and_cable import cable_advice, load_advice
 from records.judgement.design.pairs import CHECKS, checked
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
+from records.judgement.design.worse_readings import told_by_readings, without_readings
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged
@@ -26,14 +27,23 @@ from records.units import Unit
 
 
 def design_lines(facts: Facts) -> list[Judged]:
-    """Return a line for every design check of the feed, the board and each circuit."""
+    """Return a line for every design check of the feed, the board and each circuit.
+
+    What was read and is worse than the design counts in them.
+    """
+    lines = _checks(facts)
+    without = (each for one in (facts,) for each in _checks(without_readings(one)))
+    return _once(told_by_readings(facts, lines, without))
+
+
+def _checks(facts: Facts) -> list[Judged]:
     lines = list(_branch(facts, FEED, None))
     for circuit, place in facts.circuits():
         lines += _branch(facts, place, circuit)
     lines += earth_lines(facts)
     lines += rcd_lines(facts)
     lines += odd_lines(facts)
-    return _once(lines)
+    return lines
 
 
 def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Judged]:
@@ -56,7 +66,7 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
         if check.what is What.FAULT_HIGHEST:
             found = _by_label(_as_read(facts, place, found), device, facts.title(place))
         if check.what is What.CPC_SIZE:
-            found = let_through(facts, place, found)
+            found = let_through(facts, place, needs_current(facts, place, found))
         yield found
     yield time_line(facts, place, loop)
     if ring and circuit is not None:

@@ -99,15 +99,16 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     notes = " ".join(dict.fromkeys(each.note for each in (shown, bound) if each.note))
     done = replace(base, verdict=verdict, expected=shown, limit=limit, weight=check.weight)
     if verdict is Verdict.WITHIN:
-        return replace(done, why=f"{words} {notes}".strip())
+        return replace(done, why=f"{words} {notes}".strip(), next_check=shown.assumed)
     if verdict is Verdict.NEAR:
         says = f"It holds, but the figure may lie as far as {_far(shown, check.sense)}."
-        return replace(done, why=f"{words} {says} {notes}".strip(), next_check=check.next_check)
+        next_check = shown.assumed or check.next_check
+        return replace(done, why=f"{words} {says} {notes}".strip(), next_check=next_check)
     return replace(
         done,
         why=f"{words} {check.bad} {notes}".strip(),
-        causes=check.causes,
-        next_check=check.next_check,
+        causes=() if shown.assumed else check.causes,
+        next_check=shown.assumed or check.next_check,
         source=source,
     )
 

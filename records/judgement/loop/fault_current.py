@@ -15,7 +15,7 @@ from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.live.under_load import feed_line_neutral
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
-from records.judgement.wording import amount, rounded
+from records.judgement.wording import amount, listed, rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
 from records.terms import Part, Sign, Stage, Verdict
@@ -54,8 +54,28 @@ def _fault_beside(
         causes = ("amperes typed as kiloamperes", *causes)
         meant = amount(figure.value / 1000, Unit.KILOAMPERE)
         check = do(Act.ENTER, f"If {figure.value:g} A was read, type {meant}. Else read it again.")
-    for each in beside_limit(facts, reading, figure, limit):
+    unlabelled = _unlabelled(facts, reading.slot)
+    if unlabelled:
+        words = f"Enter the breaking capacity as the label has it ({unlabelled[0]})."
+        check = do(Act.ENTER, words)
+    found = list(beside_limit(facts, reading, figure, limit))
+    for each in found:
         yield replace(each, causes=causes, next_check=check, weight=25)
+    if unlabelled and not found:
+        yield Concern(
+            "breaking-assumed", Verdict.NOT_TAKEN,
+            f"The breaking capacity is only assumed for {listed(unlabelled)}.",
+            next_check=check, source=cite.BREAKING,
+        )  # fmt: skip
+
+
+def _unlabelled(facts: Facts, slot: Slot) -> tuple[str, ...]:
+    """Return the devices at a place whose breaking capacity was not read off the label."""
+    if slot.place.part is Part.ORIGIN:
+        return ("Feed",) if facts.record.feed.device.breaking is None else ()
+    return tuple(
+        facts.title(place) for each, place in facts.circuits() if each.device.breaking is None
+    )
 
 
 def _fault(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:

@@ -63,7 +63,9 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
 
     Over the table is outside. Between the cold limit and the table it is near the limit if it
     holds when worked out exactly, and outside if it doesn't, or can't be worked out. Under the
-    cold limit, but over the exact one, it is near the limit too.
+    cold limit, but over the exact one, it is near the limit too. Under both, what the meter may
+    be off is held against the exact one: the 0.8 has room for warmth in it, and that room isn't
+    asked for twice.
     """
     slot = reading.slot
     by_rcd = rcd_in_path(facts, slot)
@@ -117,10 +119,24 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
             f"Meets the cold limit, but worked out exactly it is over when warm: {away}.",
             next_check=again, source=_source(exact), weight=10,
         )  # fmt: skip
-    elif meets(figure, limit, guard(facts, reading)) is Verdict.NEAR:
+    else:
+        yield from _near(facts, reading, figure, limit, exact, again)
+
+
+def _near(
+    facts: Facts, reading: Reading, figure: Figure, cold: Limit, exact: Result, check: Advice
+) -> Iterator[Concern]:
+    """Return whether the meter's uncertainty reaches a limit that the reading is inside."""
+    band = guard(facts, reading)
+    limit, name = cold, "the cold limit"
+    if isinstance(exact, Worked):
+        limit = Limit(Sense.MOST, cut_down(exact.value), Unit.OHM, _source(exact))
+        name = f"the exact limit of {number(limit.value, 2)} Ω"
+    if meets(figure, limit, band) is Verdict.NEAR:
+        away = distance(figure.value, limit, band, Unit.OHM, 2)
         yield Concern(
-            "near-limit", Verdict.NEAR, f"Inside the cold limit, but only {away}.",
-            next_check=again, source=cite.METER,
+            "near-limit", Verdict.NEAR, f"Inside {name}, but only {away}.",
+            next_check=check, source=cite.METER,
         )  # fmt: skip
 
 
