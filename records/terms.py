@@ -235,6 +235,34 @@ _MARKS = {
 }
 
 
+class WorkKind(Word):
+    """What kind of work was done about a finding: it says which tests are to be repeated."""
+
+    DEVICE = "device"
+    JOINT = "joint"
+    CABLE = "cable"
+    POINT = "point"
+    EARTH = "earth"
+    OTHER = "other"
+    MISREAD = "misread"
+
+    @property
+    def words(self) -> str:
+        """How it is shown; what is stored stays."""
+        return _WORK[self]
+
+
+_WORK = {
+    WorkKind.DEVICE: "device changed",
+    WorkKind.JOINT: "gland or joint remade",
+    WorkKind.CABLE: "cable changed or cut",
+    WorkKind.POINT: "point moved",
+    WorkKind.EARTH: "earth or bond touched",
+    WorkKind.OTHER: "other work",
+    WorkKind.MISREAD: "first reading was wrong",
+}
+
+
 class Basis(Word):
     """How far a published figure can be trusted."""
 

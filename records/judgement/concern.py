@@ -47,6 +47,9 @@ class Pattern:
     about: tuple[Slot, ...]
     tells: tuple[Slot, ...] = ()
     """The readings whose own verdicts it explains: their lines point to it."""
+    gathers: tuple[Slot, ...] = ()
+    """The readings of which it is the one cause: those that are findings by themselves point to it
+    and are told here; the others stay as they are."""
     into: Slot | None = None
     """The reading whose own line tells it; None: it gets a line of its own."""
     once: bool = False

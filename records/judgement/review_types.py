@@ -61,6 +61,13 @@ class Stood:
 
     verdict: Verdict
     why: str
+    causes: tuple[str, ...] = ()
+    """Likely ones, as they were told then."""
+
+    @property
+    def is_bad(self) -> bool:
+        """Whether it can't stand: something has to be done, or the reading was wrong."""
+        return self.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY)
 
     @property
     def words(self) -> str:
@@ -110,6 +117,12 @@ class Judged:
     """Said of a meter as a whole: not said again at each of the readings that it is about."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
+
+    @property
+    def found(self) -> tuple[tuple[Reading, Stood], ...]:
+        """The readings before the last one that could not stand, each as it stood: they stay."""
+        before = zip(self.attempts[:-1], self.stood, strict=False)
+        return tuple((reading, how) for reading, how in before if how.is_bad)
 
     @property
     def harm(self) -> Harm:

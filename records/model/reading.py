@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from pydantic import AfterValidator, Field, ValidationInfo
 
 from records.model.kinds import Celsius, Id, Moment, Ohms, Piece, Text, Volts
-from records.terms import Part, Sign, Stage, Word
+from records.terms import Part, Sign, Stage, Word, WorkKind
 
 
 class Quantity(Word):
@@ -188,9 +188,16 @@ class Remedy(Piece):
     done: Annotated[Text, Field(min_length=3)]
     """What was done; or what the certifier has to know to decide."""
     at: Moment
+    """When it was done."""
     by: Id | None = None
     to_decide: bool = False
     """Nothing was done: the finding was passed to the certifier, who decides. It stays one."""
+    kind: WorkKind | None = None
+    """What kind of work it was; None where nobody was asked."""
+    entered: Moment | None = None
+    """When it was put on record, if that was later; None: as it was done."""
+    about: tuple[Slot, ...] = ()
+    """The readings that the finding was about: it may be gone once they are read again."""
 
 
 class LiveGate(Piece):

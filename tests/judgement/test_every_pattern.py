@@ -239,6 +239,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "ring-point-high": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.6)),
     "ring-point-low": lambda: spoilt((ring(Quantity.CROSS_LN, "P3"), 0.02)),
     "earlier tests again": repaired,
+    "what was done": lambda: spoilt((LE, 0.4), read(900, LE, 480.0, 910)),
     "pen-suspected": lambda: spoilt((at(Quantity.VOLTAGE, stage=LIVE), 200.0),
                                     record=sound_job(PME)),
     "voltages-apart": lambda: extra(Quantity.VOLTAGE_LE, 228.0, None, LIVE),

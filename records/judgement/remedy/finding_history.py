@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from records.judgement.facts import Facts
+from records.judgement.one_reading import key_of
 from records.judgement.review_types import Judged, Life
 from records.model.reading import Reading, Remedy
-from records.terms import Verdict
+from records.terms import Verdict, WorkKind
 
 
 def with_remedies(
@@ -16,8 +17,9 @@ def with_remedies(
 ) -> tuple[tuple[Judged, ...], tuple[Remedy, ...]]:
     """Attach what was done to the lines it was done about.
 
-    A remedy of a finding whose line is gone goes to the readings of the same place that were
-    repeated after it; if there are none, it is settled.
+    A remedy of a finding whose line is gone goes to the readings that the finding was about; if
+    those aren't known, to the readings of the same place that were repeated after it; if there are
+    none, it is settled.
 
     What was passed to the certifier changes no verdict: it only stands beside the finding.
 
@@ -31,7 +33,8 @@ def with_remedies(
         if remedy.finding in keys:
             by_key.setdefault(remedy.finding, []).append(remedy)
             continue
-        repeated = [line.key for line in lines if _repeats(line, remedy)]
+        about = [key for slot in remedy.about if (key := key_of(slot)) in keys]
+        repeated = about or [line.key for line in lines if _repeats(line, remedy)]
         for key in repeated:
             by_key.setdefault(key, []).append(remedy)
         if not repeated:
@@ -77,6 +80,12 @@ def _since(line: Judged, remedy: Remedy) -> list[Reading]:
 
 
 def _reading(line: Judged, last: Remedy) -> Judged:
+    if last.kind is WorkKind.MISREAD:
+        # No work was done, so nothing has to be shown but the reading itself.
+        words = f"The first reading was wrong ({last.done.rstrip('.')}); it is kept."
+        if line.verdict.is_finding and not _since(line, last):
+            words = f"It is said to be wrong ({last.done.rstrip('.')}): read it again."
+        return replace(line, why=f"{line.why} {words}")
     if _since(line, last):
         return replace(line, why=f"{line.why} {_history(line.attempts, last)}")
     why = (

@@ -1,19 +1,23 @@
-"""What a remedy asks for: the earlier tests that the fault or its repair may have influenced."""
+"""What a remedy asks for: the tests that the fault or the work on it may have influenced."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.attempts import facts_at
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
 from records.judgement.one_reading import key_of, own_line
+from records.judgement.remedy.after_work import Index, counts_now, index, place_of, places, touched
 from records.judgement.wording import listed
 from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, Quantity, Remedy, Slot, Tick
-from records.terms import Part, Stage, Verdict
+from records.terms import Part, Stage, Verdict, WorkKind
 
+_KEY = "/earlier tests again"
 _AGAIN = (
     Quantity.R1_R2,
     Quantity.R1,
@@ -27,52 +31,79 @@ _AGAIN = (
 _NO_WORK = (Quantity.SURGE, Quantity.EARTH_BACK, Quantity.FUNCTION)
 
 
-@dataclass(frozen=True, slots=True)
-class _Before:
-    """A remedy of a reading that was outside its limit, and that reading's slot."""
-
-    remedy: Remedy
-    slot: Slot
-
-
 def earlier_tests(facts: Facts) -> Iterator[Pattern]:
-    """Continuity and insulation that were read before a repair, and not again after it.
+    """Tests that were taken before some work that can have touched them, and not again after it.
 
-    Asked for where the reading was outside its limit, which takes work to mend. Where it was only
-    unlikely, reading again may be all that was done.
+    The kind of work says which. Where nobody said a kind, only what was outside its limit is taken
+    to have needed work: where a reading was only unlikely, reading again may be all that was done.
     """
-    for each in _repairs(facts):
-        due = tuple(slot for slot in _influenced(facts, each.slot) if _old(facts, slot, each))
-        if not due:
-            continue
-        names = listed([slot.quantity.value for slot in due])
-        concern = Concern(
-            "earlier tests again", Verdict.NOT_TAKEN,
-            f"After what was done ({each.remedy.done.rstrip('.')}) the tests before it that it may "
-            f"have influenced are to be repeated: {names}.",
-            (), "Repeat them, in the order of the tests.", cite.RETEST, 30,
-        )  # fmt: skip
-        title = f"{facts.title(each.slot.place)}: tests to repeat after a repair"
-        yield Pattern(concern, each.slot.place, title, due, mark=each.remedy.id)
-
-
-def _repairs(facts: Facts) -> Iterator[_Before]:
     by_key = {key_of(slot): slot for slot in facts.all_slots}
-    latest: dict[Slot, Remedy] = {}
-    for remedy in sorted(facts.record.remedies, key=lambda each: (each.at, each.id)):
-        slot = by_key.get(remedy.finding)
-        if slot is not None and slot.quantity not in _NO_WORK and not remedy.to_decide:
-            latest[slot] = remedy
-    for slot, remedy in latest.items():
-        if _was_outside(facts, slot, remedy):
-            yield _Before(remedy, slot)
+    known = index(facts)
+    asked: set[Slot] = set()
+    # What was worked on twice is asked for once, by the latest work on it.
+    for remedy in sorted(facts.record.remedies, key=lambda each: (each.at, each.id), reverse=True):
+        if remedy.to_decide or remedy.finding.endswith(_KEY):
+            continue
+        own = by_key.get(remedy.finding)
+        void = dict.fromkeys(_void(facts, known, remedy, own))
+        due = tuple(each for each in void if each not in asked and _old(facts, each, remedy))
+        asked |= void.keys()
+        if due:
+            yield _pattern(facts, remedy, due)
+
+
+def _void(facts: Facts, known: Index, remedy: Remedy, own: Slot | None) -> Iterator[Slot]:
+    """Return the tests that a remedy makes void, its own reading aside: that asks for itself."""
+    if remedy.kind is None:
+        if own is None or own.quantity in _NO_WORK or not _was_outside(facts, own, remedy):
+            return
+        found = _influenced(facts, own)
+    elif remedy.kind is WorkKind.OTHER:
+        found = _of_places(facts, remedy) if own is None else _influenced(facts, own)
+    else:
+        found = touched(facts, known, remedy)
+    yield from (each for each in found if each != own and counts_now(facts, each))
+
+
+def _pattern(facts: Facts, remedy: Remedy, due: tuple[Slot, ...]) -> Pattern:
+    at = place_of(facts, remedy.finding) or due[0].place
+    place = at.model_copy(update={"point": None})
+    work = f"{remedy.kind.words}: " if remedy.kind not in (None, WorkKind.OTHER) else ""
+    concern = Concern(
+        "earlier tests again", Verdict.NOT_TAKEN,
+        f"After what was done ({work}{remedy.done.rstrip('.')}) the tests before it that it may "
+        f"have influenced are to be repeated: {_names(facts, due)}.",
+        (), do(Act.AGAIN, "Repeat them, in the order of the tests."), cite.RETEST, 30,
+    )  # fmt: skip
+    title = f"{facts.title(place)}: tests to repeat after a repair"
+    return Pattern(concern, place, title, due, mark=remedy.id)
+
+
+def _names(facts: Facts, due: tuple[Slot, ...]) -> str:
+    """Return what is to be repeated, each kind once; with its place where there are several."""
+    parts = {(slot.place.part, slot.place.circuit) for slot in due}
+    if len(parts) == 1:
+        return listed(list(dict.fromkeys(slot.quantity.value for slot in due)))
+    by_place: dict[str, list[str]] = {}
+    for slot in due:
+        name = facts.title(slot.place.model_copy(update={"point": None}))
+        by_place.setdefault(name, []).append(slot.quantity.value)
+    said = (f"{name}: {listed(list(dict.fromkeys(each)))}" for name, each in by_place.items())
+    return "; ".join(said)
 
 
 def _was_outside(facts: Facts, slot: Slot, remedy: Remedy) -> bool:
     """Whether the reading that the remedy was about was outside its limit."""
-    before = tuple(each for each in facts.record.readings if each.at <= remedy.at)
-    record = facts.record.model_copy(update={"readings": before})
-    return own_line(Facts.of(record, facts.expected), slot).verdict is Verdict.OUTSIDE
+    then = facts_at(facts, (remedy.at, math.inf))
+    return own_line(then, slot).verdict is Verdict.OUTSIDE
+
+
+def _of_places(facts: Facts, remedy: Remedy) -> Iterator[Slot]:
+    """Return the tests that unnamed work on a part may have influenced."""
+    known = [(place.part, place.circuit) for place in places(facts, remedy)]
+    for slot in facts.wanted:
+        if slot.quantity in _AGAIN and (slot.place.part, slot.place.circuit) in known:
+            yield slot
 
 
 def _influenced(facts: Facts, slot: Slot) -> Iterator[Slot]:
@@ -92,13 +123,15 @@ def _influenced(facts: Facts, slot: Slot) -> Iterator[Slot]:
 
 
 def _order(slot: Slot) -> int:
-    kinds = [(entry.part, entry.quantity) for entry in MEASUREMENTS]
-    return kinds.index((slot.place.part, slot.quantity))
+    return _ORDER[slot.place.part, slot.quantity]
 
 
-def _old(facts: Facts, slot: Slot, each: _Before) -> bool:
-    """Whether it was tested before the repair and not since."""
+_ORDER = {(entry.part, entry.quantity): at for at, entry in enumerate(MEASUREMENTS)}
+
+
+def _old(facts: Facts, slot: Slot, remedy: Remedy) -> bool:
+    """Whether it was tested before the work and not since."""
     tested = [
         reading.at for reading in facts.attempts(slot) if isinstance(reading.taken, Figure | Tick)
     ]
-    return bool(tested) and max(tested) <= each.remedy.at
+    return bool(tested) and max(tested) <= remedy.at
