@@ -156,6 +156,9 @@ def _surroundings(it: Run) -> str:
             f"soil {figure(it.soil, Unit.KELVIN_METRE_PER_WATT, 1)}"
             if it.method is Method.D
             else "",
+            "in a duct" if it.duct and it.method is Method.D else "",
+            f"{figure(it.gap, Unit.METRE)} to the next cable" if it.gap else "",
+            "terminals for 90 °C" if it.hot_terminals else "",
         )
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from records.errors import NotTabulated
 from records.evidence import Source
@@ -21,6 +22,7 @@ from records.tables.conductors import operating_temperature
 from records.tables.demand import diversity, ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
 from records.tables.made import must_be, no_such_size
+from records.tables.rounding import cut_down
 from records.tables.table import Published
 from records.terms import CableKind, DeviceKind, FeedLoad, Form, Method, Use
 from records.units import Ampere, Celsius, Metre, OhmPerMetre, SquareMillimetre, Unit, Watt
@@ -128,10 +130,7 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
             need(csa, "the line's cross-section is", here)
             raise Missing(f"the installation method is not entered yet ({here}).")
         try:
-            found = _run_capacity(
-                number, cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil,
-                run.depth, kind,
-            )  # fmt: skip
+            found = _run_capacity(number, _Laid.of(run, cable, csa, method), kind)
         except NotTabulated as error:
             raise placed(error, f"{at}, run {number}") from None
         if least is None or found.value < least.value:
@@ -139,36 +138,62 @@ def capacity(runs: tuple[Run, ...], device: Device, at: str) -> Worked:
     return need(least, "a run of cable is", at)
 
 
+class _Laid(NamedTuple):
+    """What the capacity of a run depends on."""
+
+    cable: CableKind
+    csa: float
+    method: Method
+    ambient: float
+    grouped: int
+    insulated: float
+    soil: float
+    depth: float | None
+    duct: bool
+    gap: float
+    hot: bool
+    """Whether 90 °C cable ends on terminals for 90 °C."""
+
+    @classmethod
+    def of(cls, run: Run, cable: CableKind, csa: float, method: Method) -> _Laid:
+        hot = run.hot_terminals and cable is CableKind.SWA_XLPE
+        return cls(
+            cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil, run.depth,
+            run.duct, run.gap, hot,
+        )  # fmt: skip
+
+
 @lru_cache(maxsize=4096)
-def _run_capacity(
-    number: int, cable: CableKind, csa: float, method: Method, ambient: float, grouped: int,
-    insulated: float, soil: float, depth: float | None, kind: DeviceKind,
-) -> Worked:  # fmt: skip
+def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
+    cable, csa, method, depth = laid.cable, laid.csa, laid.method, laid.depth
     must_be(no_such_size(cable, csa))
-    it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=True)
+    it = ratings.tabulated_rating(cable, method, SquareMillimetre(csa), as_70_degrees=not laid.hot)
     in_ground = method is Method.D
+    in_duct = in_ground and laid.duct
+    conductor = _rated_at(cable, hot=laid.hot)
     factors = {
-        "Ca": ratings.ambient_factor(_rated_at(cable), Celsius(ambient), in_ground=in_ground),
-        "Cg": ratings.grouping_factor(grouped, method),
+        "Ca": ratings.ambient_factor(conductor, Celsius(laid.ambient), in_ground=in_ground),
+        "Cg": ratings.grouping_factor(laid.grouped, method, in_duct=in_duct, gap_m=laid.gap),
     }
-    if insulated and method not in ratings.CONTAINS_INSULATION:
-        factors["Ci"] = ratings.insulation_factor(insulated)
+    if laid.insulated and method not in ratings.CONTAINS_INSULATION:
+        factors["Ci"] = ratings.insulation_factor(laid.insulated)
     if in_ground:
-        factors["Cs"] = ratings.soil_factor(soil, in_duct=False)
-        factors["Cd"] = ratings.depth_factor(depth or _DEPTH, in_duct=False)
+        factors["Cs"] = ratings.soil_factor(laid.soil, in_duct=in_duct)
+        factors["Cd"] = ratings.depth_factor(depth or _DEPTH, in_duct=in_duct)
     factors["Cc"] = ratings.device_factor(kind, in_ground=in_ground)
     sources: list[Source] = [cited.CAPACITY, it.source]
-    if cable is CableKind.SWA_XLPE:
+    as_70 = cable is CableKind.SWA_XLPE and not laid.hot
+    if as_70:
         sources.append(cited.TERMINALS_70)
     acting = {symbol: each for symbol, each in factors.items() if each.value != 1.0}
     sources += [each.source for each in acting.values()]
     value = cap.capacity(it.value, (each.value for each in factors.values()))
     notes = [f"The least of all runs: run {number}."]
-    if cable is CableKind.SWA_XLPE:
+    if as_70:
         notes.append("Rated as 70 °C cable, as its terminals are.")
     if in_ground:
         deep = f"depth {_DEPTH:g} m, as none is entered" if depth is None else f"{depth:g} m deep"
-        notes.append(f"Laid direct, {deep}.")
+        notes.append(f"{'In a duct' if in_duct else 'Laid direct'}, {deep}.")
     return worked(
         "Iz", value, Unit.AMPERE, "Iz = " + " · ".join(("It", *acting)),
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
@@ -176,10 +201,13 @@ def _run_capacity(
     )  # fmt: skip
 
 
-def _rated_at(cable: CableKind) -> Celsius:
-    """Return the conductor temperature that a rating holds for [°C]: 90 °C cable is taken as 70."""
+def _rated_at(cable: CableKind, *, hot: bool) -> Celsius:
+    """Return the conductor temperature that a rating holds for [°C].
+
+    That of 90 °C cable is 70 °C unless its terminals are for 90 °C.
+    """
     conductor = operating_temperature("conductor", cable.value).value
-    return min(conductor, _AS_70)
+    return conductor if hot else min(conductor, _AS_70)
 
 
 @dataclass(slots=True)
@@ -291,6 +319,6 @@ def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
 def _drop_limit(lighting: bool, u0: float) -> Worked:
     share = drop_limit(lighting=lighting)
     return worked(
-        "ΔU", share.value * u0, Unit.VOLT, "ΔU ≤ share of U0",
+        "ΔU", cut_down(share.value * u0), Unit.VOLT, "ΔU ≤ share of U0",
         f"{share.value * 100:g} % of {u0:g}", (share.source,),
     )  # fmt: skip

@@ -8,7 +8,6 @@ from records.expected import bonding, expected_readings, highest, installation_l
 from records.expected.branch import Branch
 from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.figures import design, from_readings
-from records.expected.formulas.electrode import highest_electrode
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
@@ -18,7 +17,7 @@ from records.model.slots import every, place_of
 from records.model.wiring import Rcd
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part
-from records.units import Ampere, Unit
+from records.units import Unit
 
 Figures = dict[tuple[Place, What], Result]
 
@@ -99,11 +98,11 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
     if not residual:
         raise Missing(f"no RCD is entered yet ({at} or Circuits).")
     touch = disconnection.touch_voltage()
-    limit = highest_electrode(touch.value, Ampere(residual / 1000))
+    limit = disconnection.rcd_max_ra(residual)
     stable = disconnection.stable_electrode()
     return worked(
-        "RA", limit, Unit.OHM, "RA ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
-        (touch.source, stable.source), digits=0,
+        "RA", limit.value, Unit.OHM, "RA ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
+        (limit.source, touch.source, stable.source), digits=0,
         note=f"Above {stable.value:g} Ω an electrode may not be stable through the seasons.",
     )  # fmt: skip
 

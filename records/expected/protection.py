@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from decimal import ROUND_DOWN, Decimal
 from functools import cache, lru_cache
 
 from records.evidence import Source
@@ -17,7 +16,6 @@ from records.expected.formulas.disconnection import (
     rcd_steps,
     step_at,
 )
-from records.expected.formulas.electrode import highest_electrode
 from records.expected.formulas.loop import highest_cold
 from records.expected.residual import operating_times
 from records.expected.results import Text, Worked
@@ -25,6 +23,7 @@ from records.expected.workings import Missing, need, worked
 from records.model.wiring import Device, Rcd
 from records.tables import devices, disconnection
 from records.tables.made import must_be, no_such_rating
+from records.tables.rounding import cut_down
 from records.tables.table import Published
 from records.tables.testing import cold_limit_share
 from records.terms import DeviceKind, Use
@@ -70,10 +69,11 @@ def circuit_time(use: Use, u0: Volt, rating: Ampere, *, tt: bool) -> Worked:
 def loop_limit_by_rcd(residual: float) -> Worked:
     """Return the highest loop with an electrode behind an RCD of IΔn [mA]: 50 V / IΔn."""
     touch = disconnection.touch_voltage()
-    limit = highest_electrode(touch.value, Ampere(residual / 1000))
+    limit = disconnection.rcd_max_ra(residual)
     return worked(
-        "Zs", limit, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
-        (touch.source,), digits=0, note="By the RCD: the breaker tables don't apply here.",
+        "Zs", limit.value, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
+        (limit.source, touch.source), digits=0,
+        note="By the RCD: the breaker tables don't apply here.",
     )  # fmt: skip
 
 
@@ -119,24 +119,19 @@ def _cold_limit(limit: Worked) -> Worked:
     share = cold_limit_share()
     value = limit.value
     return worked(
-        "Zs", _cut_down(share.value, value), Unit.OHM,
+        "Zs", cut_down(share.value * value), Unit.OHM,
         "0.8 × tabulated maximum Zs, cut down", ("{:g} × {:g}", share.value, value),
         (share.source, limit), note="A rule of thumb for a reading taken cold.",
     )  # fmt: skip
-
-
-def _cut_down(share: float, value: float) -> float:
-    exact = Decimal(str(share)) * Decimal(str(value))
-    return float(exact.quantize(Decimal("0.01"), ROUND_DOWN))
 
 
 def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: bool) -> Worked:
     """Return what a cold meter may show so that the loop just meets the table when hot."""
     if by_rcd:
         raise Missing("the limit is that of the RCD, which temperature doesn't touch.")
-    value = highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0))
+    value = cut_down(highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0)))
     return worked(
-        "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2)",
+        "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2), cut down",
         ("{:g} - ({:.3f} - 1) × {:.3f}", limit.value, rise, r1_r2),
         (cited.COLD_EXACT, limit),
         note=f"R1+R2 {how}; the part upstream is taken as it was measured.",

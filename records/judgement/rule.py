@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -48,23 +47,6 @@ def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         )
     elif verdict is Verdict.OUTSIDE:
         yield Concern("limit", verdict, _over(facts, reading, figure, limit), source=limit.source)
-
-
-def as_tabulated(ohms: float) -> float:
-    """Return 50 V / IΔn [Ω] in whole ohms, as BS 7671 Table 41.5 prints it (1667 for 30 mA).
-
-    From memory; a reading of what is printed keeps it.
-    """
-    return float(round(ohms))
-
-
-def cut_down(ohms: float) -> float:
-    """Return a highest figure [Ω] cut down to the last digit printed, so that both agree."""
-    return math.floor(ohms * 100 + _SLACK) / 100
-
-
-_SLACK = 1e-6
-"""Hundredths of an ohm: 2.18 × 100 falls just short of 218 in binary."""
 
 
 def beyond(figure: Figure, limit: Limit, usual: str) -> str:

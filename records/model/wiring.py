@@ -9,6 +9,7 @@ from records.model.kinds import (
     Celsius,
     Count,
     Depth,
+    Distance,
     KiloAmperes,
     Metres,
     MilliAmperes,
@@ -76,3 +77,12 @@ class Run(Piece):
     """Of a buried run, to its middle; empty: 0.7 m, which the ratings hold for."""
     soil: SoilResistivity = Field(2.5, title="Soil resistivity")
     """For a buried run; 2.5 K·m/W is what the tables take."""
+    duct: bool = Field(False, title="In a duct")
+    """A buried run in a duct (D1), each cable in one of its own; no: laid direct (D2)."""
+    gap: Distance = Field(0.0, title="Gap to the next cable")
+    """Of grouped buried cables or ducts, from one to the next; 0: touching."""
+    hot_terminals: bool = Field(False, title="Terminals marked for 90 °C")
+    """At both ends of 90 °C cable. Most are made for 70 °C: then it is rated as 70 °C cable."""
+    protected: bool | None = Field(None, title="cpc protected from damage")
+    """Of a separate cpc: in conduit or trunking, or otherwise protected against mechanical
+    damage."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from functools import cache
 
 from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
-from records.tables.conductors import worked_out
+from records.tables.rounding import cut_down
 from records.tables.table import Printed, Published, size, table
 from records.terms import Basis, DeviceKind
 from records.units import Ampere, Ohm, Second, Volt
@@ -22,7 +22,6 @@ _FUSES = {
     DeviceKind.BS_1362: "bs_1362",
 }
 _U0_OF_TABLES = Volt(230.0)
-_CENT = Decimal("0.01")
 _TIMES = {0.4: "0.4 s", 5.0: "5 s"}
 _RATINGS = (1, 2, 3, 4, 6, 8, 10, 13, 15, 16, 20, 25, 30, 32, 40, 45, 50, 63, 80, 100, 125)
 
@@ -66,8 +65,8 @@ def c_max() -> Published[float]:
 def max_zs(kind: DeviceKind, rating: Ampere, time: Second, u0: Volt) -> Published[Ohm]:
     """Return the highest earth fault loop impedance at operating temperature [Ω].
 
-    A breaker's is 0.95 × U0 / Ia rounded half up to 0.01 Ω, as the table has it: up to 0.005 Ω
-    over the exact limit. A fuse's is the tabulated figure.
+    The figure as the table prints it. Where none is printed for a breaker (another rating or
+    voltage) it is Cmin × U0 / Ia, cut to 0.01 Ω, and its source says so.
 
     Args:
         kind: The device.
@@ -96,15 +95,17 @@ def _breaker_max_zs(kind: DeviceKind, rating: Ampere, time: Second, u0: Volt) ->
             f"No {kind.value} of {rating:g} A is made; made are {_made_words(kind)}."
         )
     page = table("max_zs_breaker")
-    multiple = table("breaker_current").printed(curve, _TIMES[time])
-    factor = table("voltage_factor").printed("Cmin, lowest fault current")
-    # In decimals: 2.185 is a tie, and the table goes up.
-    exact = Decimal(str(factor)) * Decimal(str(u0)) / (Decimal(str(multiple)) * _decimal(rating))
-    value = Ohm(float(exact.quantize(_CENT, ROUND_HALF_UP)))
     row = (curve, _TIMES[time], size(rating))
     if row in page.cells and u0 == _U0_OF_TABLES:
-        return Published(value, page.source(*row))
-    return Published(value, worked_out(page.source(curve, _TIMES[time], "32")))
+        printed = page.number(*row)
+        return Published(Ohm(printed.value), printed.source)
+    current = breaker_current(kind, rating, time)
+    value = cut_down(c_min().value * u0 / current.value)
+    return Published(Ohm(value), _calculated(current.source))
+
+
+def _calculated(source: Source) -> Source:
+    return Source(source.work, f"{source.place}: Zs = Cmin × U0 / Ia", Basis.WORKED_OUT)
 
 
 def _fuse_max_zs(kind: DeviceKind, rating: Ampere, time: Second, u0: Volt) -> Published[Ohm]:
@@ -252,7 +253,3 @@ def _marked_as(kind: DeviceKind) -> str:
 
 def _made_words(kind: DeviceKind) -> str:
     return ", ".join(f"{each:g}" for each in ratings(kind)) + " A"
-
-
-def _decimal(number: float) -> Decimal:
-    return Decimal(str(number))

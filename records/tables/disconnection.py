@@ -7,8 +7,9 @@ from functools import cache
 
 from records.errors import NotTabulated, OutOfRange
 from records.evidence import Source
+from records.tables.rounding import cut_down
 from records.tables.table import Published, size, table
-from records.terms import RcdStandard
+from records.terms import Basis, RcdStandard
 from records.units import Ampere, Ohm, Second, Volt
 
 _BANDS = ((50, 120, "50 to 120 V"), (120, 230, "120 to 230 V"), (230, 400, "230 to 400 V"))
@@ -125,13 +126,22 @@ def _older_times(delayed: bool, delay: Second | None) -> tuple[RcdTimes, ...]:
 
 @cache
 def rcd_max_ra(residual_ma: float) -> Published[Ohm]:
-    """Return the printed highest RA behind an RCD [Ω]; rounded up in print for 30 and 300 mA.
+    """Return the highest RA behind an RCD [Ω]; in print it is rounded up for 30 and 300 mA.
+
+    The figure as the table prints it; for another IΔn 50 V / IΔn, cut to 1 Ω.
 
     Raises:
-        NotTabulated: For a residual current that isn't printed.
+        OutOfRange: If IΔn is not above zero.
     """
-    found = table("rcd_max_ra").number(size(residual_ma))
-    return Published(Ohm(found.value), found.source)
+    page = table("rcd_max_ra")
+    if (size(residual_ma),) in page.cells:
+        found = page.number(size(residual_ma))
+        return Published(Ohm(found.value), found.source)
+    if not residual_ma > 0:
+        raise OutOfRange(f"IΔn {residual_ma:g} mA: it must be above zero.")
+    touch = touch_voltage()
+    source = Source(touch.source.work, f"{touch.source.place}: 50 V / IΔn", Basis.WORKED_OUT)
+    return Published(Ohm(cut_down(1000 * touch.value / residual_ma, 0)), source)
 
 
 @cache

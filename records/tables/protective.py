@@ -7,7 +7,7 @@ from functools import cache
 from records.errors import OutOfRange
 from records.tables.table import Published, table
 from records.terms import CableKind
-from records.units import Ampere, Second, SquareMillimetre
+from records.units import Ampere, SquareMillimetre
 
 
 def insulation_words(cable: CableKind) -> str:
@@ -51,11 +51,12 @@ def least_by_line(line: SquareMillimetre) -> Published[SquareMillimetre]:
     if line <= 0:
         raise OutOfRange(f"A line conductor can't be {line:g} mm².")
     page = table("cpc_by_line")
-    if line <= 16:
-        return Published(line, page.source("S up to 16"))
-    if line <= 35:
-        return Published(SquareMillimetre(16.0), page.source("S over 16 up to 35"))
-    return Published(SquareMillimetre(line / 2), page.source("S over 35"))
+    row = "S up to 16" if line <= 16 else "S over 16 up to 35" if line <= 35 else "S over 35"
+    cell = page.printed(row)
+    if not isinstance(cell, str):
+        return Published(SquareMillimetre(float(cell)), page.source(row))
+    _, _, part = cell.partition("/")
+    return Published(SquareMillimetre(line / float(part or 1)), page.source(row))
 
 
 def least_separate(*, protected: bool) -> Published[SquareMillimetre]:
@@ -94,18 +95,9 @@ def least_bond(earthing: SquareMillimetre) -> Published[SquareMillimetre]:
     page = table("bonding_other")
     least = page.number("at least")
     most = page.number("need not be over")
-    value = min(max(earthing / 2, least.value), most.value)
+    share = page.number("of the earthing conductor, %", times=0.01)
+    value = min(max(earthing * share.value, least.value), most.value)
     return Published(SquareMillimetre(value), least.source)
-
-
-def adiabatic_times() -> tuple[Published[Second], Published[Second]]:
-    """Return the shortest and the longest time that the adiabatic formula holds for [s]."""
-    page = table("adiabatic_time")
-    shortest, longest = page.number("shortest"), page.number("longest")
-    return (
-        Published(Second(shortest.value), shortest.source),
-        Published(Second(longest.value), longest.source),
-    )
 
 
 def _area(found: Published[float]) -> Published[SquareMillimetre]:

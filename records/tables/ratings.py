@@ -67,15 +67,20 @@ def ambient_factor(
 
 
 @cache
-def grouping_factor(circuits: int, method: Method) -> Published[float]:
+def grouping_factor(
+    circuits: int, method: Method, *, in_duct: bool = False, gap_m: float = 0.0
+) -> Published[float]:
     """Return Cg for circuits that lie together.
 
-    Method C: a single layer, touching; E: touching on perforated tray; D: laid in the ground,
-    touching; others: bunched or enclosed. Each is the least favourable spacing of its table.
+    Method C: a single layer, touching; E: touching on perforated tray; D: laid in the ground or
+    each in a duct of its own, by the gap between them; others: bunched or enclosed. Each is the
+    least favourable spacing of its table; of two rows of gaps the closer one is taken.
 
     Args:
         circuits: Loaded circuits together, this one included.
         method: How they are laid.
+        in_duct: Whether they lie in ducts (method D).
+        gap_m: Clear distance from one cable or duct to the next, for method D [m].
     Raises:
         NotTabulated: For more circuits than the table has.
         OutOfRange: If there is less than one circuit.
@@ -83,7 +88,8 @@ def grouping_factor(circuits: int, method: Method) -> Published[float]:
     if circuits < 1:
         raise OutOfRange("A group has at least one circuit: the one that is rated.")
     if method is Method.D:
-        page, start = table("cg_buried"), "touching"
+        page = table("cg_ducts" if in_duct else "cg_buried")
+        start = _gap(page, gap_m)
     else:
         page = table("cg_air")
         start = {Method.C: "single layer, touching", Method.E: "perforated tray, touching"}.get(
@@ -158,6 +164,13 @@ def ring_least_size() -> Published[SquareMillimetre]:
     """Return the least line and neutral of such a ring [mm²]."""
     found = table("ring_capacity").number("least line and neutral, mm²")
     return Published(SquareMillimetre(found.value), found.source)
+
+
+def _gap(page: Table, gap_m: float) -> str:
+    """Return the row of the widest gap that is not wider than the one given."""
+    wide = [row for row in page.under() if row.endswith(" m apart")]
+    kept = [row for row in wide if float(row.removesuffix(" m apart")) <= gap_m]
+    return max(kept, key=lambda row: float(row.removesuffix(" m apart")), default="touching")
 
 
 def _ampere(found: Published[float]) -> Published[Ampere]:

@@ -2,23 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
-from records.evidence import Source
 from records.tables.table import Published, table
 from records.units import Ohm, Volt
 
 _MEG = 1e6
-
-
-@dataclass(frozen=True, slots=True)
-class GuardBand:
-    """Operating uncertainty of an instrument: a share of the reading, and last digits."""
-
-    share: float
-    digits: int
-    source: Source
 
 
 @cache
@@ -44,19 +33,6 @@ def worst_uncertainty(what: str) -> Published[float]:
             "RCD time, of the limit".
     """
     return table("instrument_uncertainty").number(what, times=0.01)
-
-
-@cache
-def guard_band(what: str) -> GuardBand:
-    """Return the uncertainty to reckon with where the instrument gives none.
-
-    Args:
-        what: "loop impedance, high current", "loop impedance, no-trip", "low resistance",
-            "RCD time", "insulation" or "earth electrode".
-    """
-    page = table("guard_band")
-    share = page.number(f"{what}, %", times=0.01)
-    return GuardBand(share.value, int(page.number(f"{what}, digits").value), share.source)
 
 
 @cache

@@ -148,7 +148,7 @@ def test_limits_of_a_32_a_type_b_socket_circuit():
     assert design(record, What.ZS_LIMIT_COLD).value == 1.09
     own = 0.020 * 19.51e-3 * 1000
     exact = 1.37 - (HOT_70 - 1) * own
-    assert design(record, What.ZS_LIMIT_EXACT).value == pytest.approx(exact, rel=1e-6)
+    assert design(record, What.ZS_LIMIT_EXACT).value == pytest.approx(math.floor(exact * 100) / 100)
 
 
 @pytest.mark.parametrize(
@@ -190,7 +190,7 @@ def test_behind_an_electrode_the_rcd_sets_the_limit_and_0_2_s_are_required():
     record = tt_outbuilding()
 
     assert design(record, What.TIME_REQUIRED).value == 0.2
-    assert design(record, What.ZS_LIMIT).value == pytest.approx(1666.7, abs=0.1)
+    assert design(record, What.ZS_LIMIT).value == 1667  # as Table 41.5 prints it
     assert isinstance(design(record, What.ZS_LIMIT_COLD), NotWorkedOut)
     assert expected(record).design[BOARD, What.RA_LIMIT].value == pytest.approx(500)
 

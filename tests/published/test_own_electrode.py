@@ -72,7 +72,7 @@ def test_the_rcd_limits_the_loop_and_disconnects_while_the_breaker_does_not():
     design = expected(record).design
     end = circuit_place(record.circuits[0])
 
-    assert design[end, What.ZS_LIMIT].value == pytest.approx(50 / 0.030)
+    assert design[end, What.ZS_LIMIT].value == 1667
     assert design[BOARD, What.RA_LIMIT].value == pytest.approx(50 / 0.100)
     assert design[end, What.ZS].high - design[end, What.ZS].value == pytest.approx(21.0)
     assert design[end, What.FAULT_LOWEST].value == pytest.approx(218.5 / 101.585, rel=1e-3)

@@ -67,7 +67,7 @@ def test_a_breaker_rating_the_table_does_not_print_says_worked_out():
 def test_a_breaker_at_another_voltage_says_worked_out():
     found = devices.max_zs(DeviceKind.BREAKER_B, 32.0, 0.4, 240.0)
 
-    assert found.value == pytest.approx(1.43)
+    assert found.value == pytest.approx(1.42)  # 1.425, cut
     assert found.source.basis is Basis.WORKED_OUT
 
 
@@ -242,10 +242,7 @@ def test_insulation_minimum_is_in_ohms():
     assert limits.insulation_test_voltage(230.0).value == 500
 
 
-def test_guard_bands_are_a_share_and_last_digits():
-    band = limits.guard_band("loop impedance, no-trip")
-
-    assert (band.share, band.digits) == (0.15, 15)
+def test_the_worst_meter_that_the_standard_allows():
     assert limits.worst_uncertainty("insulation").value == pytest.approx(0.3)
 
 

@@ -126,11 +126,17 @@ def run_fields(run: Run) -> Sequence[str]:
     names = ["where", "cable", "cores", "csa", "cpc"]
     sized = run.cpc in (Cpc.CORE, Cpc.SEPARATE, Cpc.CORE_AND_ARMOUR)
     names += ["cpc_csa"] if sized or run.cpc_csa is not None else []
+    apart = run.cpc is Cpc.SEPARATE
+    names += ["protected"] if apart or run.protected is not None else []
     names += ["length", "method", "ambient", "grouped"]
     buried = run.method in _BURIED
     names += ["insulated"] if not buried or run.insulated != plain.insulated else []
     names += ["depth"] if buried or run.depth is not None else []
     names += ["soil"] if buried or run.soil != plain.soil else []
+    names += ["duct"] if buried or run.duct else []
+    names += ["gap"] if (buried and run.grouped > 1) or run.gap else []
+    hot = run.cable is CableKind.SWA_XLPE
+    names += ["hot_terminals"] if hot or run.hot_terminals else []
     return names
 
 

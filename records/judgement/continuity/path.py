@@ -11,9 +11,10 @@ from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, beside_limit, cut_down, off_expectation, said_off
+from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
 from records.judgement.wording import amount, number
 from records.model.reading import Figure, Quantity, Reading, Slot
+from records.tables.rounding import cut_down
 from records.terms import Part, Sign, Stage, Verdict
 from records.units import Unit
 

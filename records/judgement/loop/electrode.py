@@ -13,7 +13,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.loop.loop_facts import where_lifted
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit
+from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import amount
 from records.model.reading import Figure, Reading, Slot
 from records.tables.disconnection import stable_electrode, touch_voltage
@@ -31,7 +31,7 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
     if isinstance(found, NotWorkedOut):
         return found
     source = found.sources[0] if found.sources else cite.TT_RCD
-    most = as_tabulated(found.value)
+    most = found.value
     return Limit(Sense.MOST, most, Unit.OHM, source, digits=0, note="RA × IΔn ≤ 50 V")
 
 

@@ -21,12 +21,13 @@ from records.judgement.loop.loop_facts import (
     where_lifted,
 )
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, Rule, as_tabulated, beside_limit, cut_down
+from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.uncertainty import guard
 from records.judgement.wording import amount, rounded
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
 from records.tables.demand import typical_ze
+from records.tables.rounding import cut_down
 from records.terms import Earthing, Sign, Stage, Verdict
 from records.units import Unit
 
@@ -66,7 +67,7 @@ def _most_tt(facts: Facts) -> Bound:
         return None
     source = found.sources[0] if found.sources else cite.TT_RCD
     note = "50 V / IΔn of the RCD before the feed"
-    most = as_tabulated(found.value)
+    most = found.value
     return Limit(Sense.MOST, most, Unit.OHM, source, digits=0, note=note)
 
 

@@ -15,10 +15,11 @@ from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.loop.loop_facts import high_range, open_loop, rcd_in_path
 from records.judgement.review_types import Limit, Sense
-from records.judgement.rule import Bound, as_tabulated, beside_limit, cut_down
+from records.judgement.rule import Bound, beside_limit
 from records.judgement.uncertainty import distance, guard
 from records.judgement.wording import number
 from records.model.reading import Figure, Quantity, Reading, Slot
+from records.tables.rounding import cut_down
 from records.terms import Sign, Verdict
 from records.units import Unit
 
@@ -43,7 +44,7 @@ def most_loop(facts: Facts, slot: Slot) -> Bound:
     exact = loop_limit(facts, slot, What.ZS_LIMIT_EXACT)
     if isinstance(cold, NotWorkedOut):
         note = _in_brackets(table.note)
-        most = as_tabulated(table.value)
+        most = table.value
         return Limit(Sense.MOST, most, Unit.OHM, _source(table), digits=0, note=note)
     note = f"0.8 of the tabulated {_ohms(table)}; {_which(cold, exact)}"
     return Limit(Sense.MOST, cold.value, Unit.OHM, _source(table), note=note)
