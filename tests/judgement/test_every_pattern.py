@@ -275,6 +275,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "drop-low": lambda: loaded(238.0, 10.0, 243.0),
     "load-too-small": lambda: loaded(238.0, 1.0, 238.0),
     "insulation-falling": lambda: later(LE, 400.0, note="falls while held"),
+    "insulation-climbing": lambda: spoilt(read(900, LE, 5.0, 900), read(901, LE, 12.0, 901)),
     "insulation-rising": lambda: spoilt(read(900, LE, 300.0, 900), read(901, LE, 600.0, 901)),
     "leads taken off twice": lambda: less_leads(0.08, -0.08),
     "calibration": lambda: with_meter(due=date(2026, 3, 15)),

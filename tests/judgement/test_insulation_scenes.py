@@ -62,7 +62,7 @@ def test_neutral_to_earth_in_the_middle_is_no_closed_switch():
     assert "main switch" in line(NE, 0.02).causes[0]
     found = line(NE, 0.4)
     assert "main switch" not in " ".join(found.causes)
-    assert "damp" in found.causes[0]
+    assert "water" in found.causes[0]
 
 
 def test_a_closed_switch_joins_neutral_and_earth_on_an_island_too():

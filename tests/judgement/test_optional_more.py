@@ -169,7 +169,7 @@ def test_a_reading_that_creeps_up_is_the_cable_charging_and_no_finding():
 
     assert line.verdict is Verdict.WITHIN
     assert line.patterns == ("insulation-rising",)
-    assert "charges" in line.why
+    assert "takes up charge" in line.why
 
 
 def test_a_re_test_on_another_day_or_a_little_less_is_no_movement():

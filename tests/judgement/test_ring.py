@@ -100,7 +100,7 @@ def test_a_high_point_asks_for_a_spur():
     line = own(spoilt((le("P3"), 0.40)), le("P3"))
 
     assert line.verdict is Verdict.UNLIKELY
-    assert line.causes[0] == "a spur that isn't entered"
+    assert line.causes[0] == "a spur of about 8 m that isn't entered"
     # Beside what the design expects stands a second figure: it says what that one follows from.
     assert "more than the ends as read give here (0.24 Ω)" in line.why
 

@@ -7,14 +7,17 @@ from dataclasses import replace
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.cable_path import glands, weak_places
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import (
     HALF_SPLIT,
     LEAST,
     LOW,
+    OPEN_LEAD,
     SHARE,
     below_nought,
-    causes_if_high,
+    if_high,
+    if_low,
     is_open,
     low_range,
     open_circuit,
@@ -66,7 +69,7 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
 def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if is_open(figure):
-        found = open_circuit("Not joined through")
+        found = open_circuit("Not joined through", ())
         yield replace(
             found, causes=_APART, weight=35,
             next_check="Join the test tips: 0.00; then read across each contact: armour, nut, box, "
@@ -82,7 +85,7 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
         yield (
             low_range(figure)
             or _ONE_WAY_OPEN.get(quantity)
-            or open_circuit(f"No path: {quantity.value}")
+            or open_circuit(f"No path: {quantity.value}", _open_causes(facts, reading.slot))
         )
         return
     off = off_expectation(facts, reading, figure, LEAST, SHARE)
@@ -90,10 +93,12 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
         return
     high = off[0] > 0
     armour = quantity is Quantity.R1_R2_ARMOUR
-    if_high = _GLAND if armour else causes_if_high(figure)
-    causes, check = if_high, _ACROSS if armour else HALF_SPLIT
+    causes = _at_glands(facts, reading.slot) if armour else if_high(facts, reading, figure)
+    check = _ACROSS if armour else HALF_SPLIT
     if not high:
-        causes, check = _SHORTER.get(quantity, _OTHER_WAY)
+        more, check = _SHORTER.get(quantity, _OTHER_WAY)
+        low = LOW if quantity is Quantity.R2_LONG else if_low(facts, reading, figure)
+        causes = (*low, more) if quantity in _SHORTER else (more, *low)
     yield Concern(
         "one-way-high" if high else "one-way-low", Verdict.UNLIKELY, f"{said_off(*off)}.",
         causes, check, cite.CONTINUITY, 15 if high else 10,
@@ -101,14 +106,35 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
 
 
 _AT_FAR = "Name the farthest point and repeat there."
-_OTHER_WAY = (("the other way back was not lifted", *LOW), "Lift the other way back.")
+_OTHER_WAY = ("the other way back was not lifted", "Lift the other way back.")
 _SHORTER = {
-    Quantity.R2_LONG: ((*LOW, "more was taken off for the long lead than it has"), _AT_FAR),
-    Quantity.RN_R2: ((*LOW, "neutral and cpc touch before this point"), _AT_FAR),
+    Quantity.R2_LONG: ("more was taken off for the long lead than it has", _AT_FAR),
+    Quantity.RN_R2: ("neutral and cpc touch before this point", _AT_FAR),
 }
-"""What a low reading may mean where there is no other way back to lift, and the next check."""
+"""What else a low reading may mean where there is no other way back to lift, and the next check."""
 _GLAND = ("paint, a loose or corroded locknut at a gland", "a missing tag or fly lead",
           "a box of plastic")  # fmt: skip
+
+
+def _at_glands(facts: Facts, slot: Slot) -> tuple[str, ...]:
+    """Return what may be wrong with the armour, at the glands that were entered."""
+    named = glands(facts, slot.place)
+    if not named:
+        return _GLAND
+    return (f"paint, a loose or corroded locknut at {named[0]}"[:_CAUSE], *_GLAND[1:])
+
+
+def _open_causes(facts: Facts, slot: Slot) -> tuple[str, ...]:
+    """Return why a path by one of its parts is open: there is no switch in a cpc."""
+    where = weak_places(facts, slot.place, "a box")
+    missed = f"a terminal missed or a conductor snapped at {where}"
+    if slot.quantity is Quantity.R2_LONG:
+        return (missed, "the cpc ends at a box before this point", "the long lead is open")
+    return (missed, "a switch or an isolator left open", OPEN_LEAD)
+
+
+_CAUSE = 72
+"""Characters of a cause at most."""
 _ACROSS = "Read across each gland: armour, nut, box, bar."
 _ONE_WAY_OPEN = {
     Quantity.R1_R2_ARMOUR: Concern(

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
+from records.judgement.cable_path import parallel_path_fits, weak_places
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, Facts
@@ -15,7 +16,7 @@ from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, s
 from records.judgement.wording import amount, number
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.tables.rounding import cut_down
-from records.terms import Part, Sign, Stage, Verdict
+from records.terms import Form, Part, Sign, Stage, Use, Verdict
 from records.units import Unit
 
 LEAST = 0.05
@@ -64,7 +65,11 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
             continue  # that says it all
         says = f"{each.says} With it the loop at the far end would be too high for the device."
         yield replace(
-            each, says=says, causes=causes_if_high(figure), next_check=HALF_SPLIT, weight=20
+            each,
+            says=says,
+            causes=if_high(facts, reading, figure),
+            next_check=HALF_SPLIT,
+            weight=20,
         )
 
 
@@ -81,11 +86,29 @@ def causes_if_high(figure: Figure) -> tuple[str, ...]:
     return HIGH if figure.leads is None else HIGH[:-1]
 
 
+_PARALLEL = "the cpc has a parallel path through metalwork"
 LOW = (
     "read at a nearer point, or on another circuit",
-    "the cpc has a parallel path through metalwork",
+    _PARALLEL,
     "the run is shorter than entered",
 )
+OPEN_LEAD = "an open test lead"
+
+
+def if_high(facts: Facts, reading: Reading, figure: Figure) -> tuple[str, ...]:
+    """Return the causes of a path that reads too high, the joints that were entered by name."""
+    where = weak_places(facts, reading.slot.place, "")
+    first = f"a bad contact: {where}" if where else HIGH[0]
+    return (first, *causes_if_high(figure)[1:])
+
+
+def if_low(facts: Facts, reading: Reading, figure: Figure) -> tuple[str, ...]:
+    """Return the causes of a path that reads too low, tried against its own line conductor."""
+    if parallel_path_fits(facts, reading, figure.value):
+        return LOW
+    return tuple(each for each in LOW if each != _PARALLEL)
+
+
 HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
 
 
@@ -102,20 +125,35 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if difference > 0:
         yield Concern(
             "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            causes_if_high(figure), HALF_SPLIT, cite.CONTINUITY, 10,
+            if_high(facts, reading, figure), HALF_SPLIT, cite.CONTINUITY, 10,
         )  # fmt: skip
     elif figure.value > -_NOUGHT:
         at_board = ("read at the board itself, or with both leads on one conductor",)
         yield Concern(
             "r1r2-low", Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
-            (*(at_board if figure.value < _NOUGHT else ()), *LOW),
+            (*(at_board if figure.value < _NOUGHT else ()), *if_low(facts, reading, figure)),
             "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
         )  # fmt: skip
 
 
+def _switch(facts: Facts, slot: Slot) -> str:
+    """Return the switch that can stand in the line of a path."""
+    circuit = facts.circuit_of(slot)
+    if circuit is None:
+        return "a switch or an isolator of the feed left open"
+    if circuit.use is Use.SOCKETS and circuit.form is not Form.FCU:
+        return "the socket's own switch left off"
+    return "a switch left open"
+
+
 def _no_path(facts: Facts, slot: Slot) -> Concern:
-    found = open_circuit("No path through line and cpc")
+    where = weak_places(facts, slot.place, "a box")
+    causes = (f"a terminal missed or a conductor snapped at {where}", _switch(facts, slot),
+              "the link at the board is missing", OPEN_LEAD)  # fmt: skip
+    if slot.place == FEED:
+        causes = (causes[0], "the link at the house is missing", causes[1], OPEN_LEAD)
+    found = open_circuit("No path through line and cpc", causes)
     other = facts.plain_at(slot.place, Quantity.RN_R2)
     if slot.place.part is not Part.CIRCUIT or other is None:
         return found
@@ -162,12 +200,15 @@ def low_range(figure: Figure) -> Concern | None:
     )  # fmt: skip
 
 
-def open_circuit(what: str) -> Concern:
-    """Return the concern about a conductor that is open from end to end."""
+def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
+    """Return the concern about a conductor that is open from end to end.
+
+    Args:
+        what: What is open, in words.
+        causes: Those that this path can have: no switch in a ring end to end, nor in a cpc.
+    """
     return Concern(
-        "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.",
-        ("a terminal missed or a conductor snapped at a box", "a switch left open",
-         "the link at the board is missing", "an open test lead"),
+        "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.", causes,
         "Join the test tips: 0.00; then split the run half way.", cite.CONTINUITY, 30,
     )  # fmt: skip
 

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from records.expected.results import Worked
 from records.judgement import cite
-from records.judgement.compare import away, outside
+from records.judgement.cable_path import MOST_SPUR, spur_metres
+from records.judgement.compare import SLACK, away, outside
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import (
     LEAST,
+    OPEN_LEAD,
     below_nought,
     changed_since_covering,
     low_range,
@@ -36,7 +38,7 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     quantity = reading.slot.quantity
     if figure.sign is Sign.OVER:
         said = f"The {_SAID[quantity]} of the ring is broken"
-        yield low_range(figure) or open_circuit(said)
+        yield low_range(figure) or open_circuit(said, _END_OPEN)
         return
     yield from changed_since_covering(facts, reading, figure)
     off = off_expectation(facts, reading, figure, LEAST, _SHARE)
@@ -46,7 +48,7 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "ring-length", Verdict.UNLIKELY, f"{said_off(*off)}.",
             (*(same if figure.value < LEAST else ()),
              "the length was guessed, or the ring takes another way",
-             "a loose terminal (high), or a bridge across the ring (low)",
+             "a loose terminal" if off[0] > 0 else "a bridge across the ring",
              "two circuits mixed up, or another cable size than entered"),
             "Work the length out again from the clipped route, drops included.",
             cite.CONTINUITY, 5,
@@ -55,6 +57,13 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         yield from _unequal(facts, reading, figure)
     if quantity is Quantity.R2:
         yield from _ratio(facts, reading, figure)
+
+
+_END_OPEN = (
+    "a terminal missed or a conductor snapped at a point",
+    "the two ends are of different rings, or of different colours", OPEN_LEAD,
+)  # fmt: skip
+"""There is no switch in a ring end to end, and no link at the board."""
 
 
 def _unequal(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -141,7 +150,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         yield Concern(
             "ring-point-high", Verdict.UNLIKELY,
             f"{rounded(gap, Unit.OHM)} more than {by} here ({whole}).",
-            ("a spur that isn't entered", "a worn or loose contact at this point",
+            (*_spur(facts, reading.slot, gap, point), "a worn or loose contact at this point",
              "a loose terminal"),
             "Count the cables at this point; read at its terminals.", cite.GUIDANCE, 10,
         )  # fmt: skip
@@ -154,6 +163,18 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "Join opposite legs at the board and repeat, before you suspect the cable.",
             cite.GUIDANCE, 10,
         )  # fmt: skip
+
+
+def _spur(facts: Facts, slot: Slot, gap: float, point: Point | None) -> tuple[str, ...]:
+    """Return the spur that would explain a point, if one of a sensible length would."""
+    length = spur_metres(facts, slot, gap)
+    if length is None:
+        return ("a spur that isn't entered",)
+    if length > MOST_SPUR + SLACK:
+        return ()
+    if point is not None and point.spur:
+        return (f"its spur is about {length:.0f} m longer than entered",)
+    return (f"a spur of about {max(length, 1.0):.0f} m that isn't entered",)
 
 
 def _ends_tell(facts: Facts, reading: Reading, figure: Figure) -> bool:
@@ -192,7 +213,9 @@ def _open_point(facts: Facts, slot: Slot) -> Concern:
              "RCD under load", "the lead of the adaptor is broken"),
             "Try the adaptor at the next point; then open this one.", cite.POLARITY, 30,
         )  # fmt: skip
-    return open_circuit("No path at this point")
+    causes = ("the socket's own switch left off", "a terminal missed at this point",
+              "the cross-connection at the board came off", OPEN_LEAD)  # fmt: skip
+    return open_circuit("No path at this point", causes)
 
 
 def point_of(circuit: Circuit | None, slot: Slot) -> Point | None:

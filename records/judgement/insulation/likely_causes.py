@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from records.judgement.advice import Advice
+from records.judgement.cable_path import wet_place
 from records.judgement.facts import Facts
 from records.model.reading import Figure, Quantity, Slot
 from records.terms import Part, Stage
@@ -27,7 +28,7 @@ def pair(slot: Slot, quantity: Quantity, stage: Stage | None = None) -> Slot:
 def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     """Return causes and next check for a low pair, by what the other pairs show."""
     if slot.quantity is Quantity.IR_NE:
-        return _neutral(slot, figure)
+        return _neutral(facts, slot, figure)
     if slot.quantity is Quantity.IR_LN:
         return _lines(facts, slot, figure)
     halve = "alve the circuit; look along the recorded route at what was screwed on since."
@@ -35,14 +36,14 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if _shorted(figure):
         link = "the link of the continuity test is still in"
         return (link, screw, crushed), f"Links out and repeat; if it stays, h{halve}"
-    leaky = ("water in a box or gland", "surge protection or electronics still connected")
+    leaky = (wet_place(facts, slot.place), "surge protection or electronics still connected")
     return (screw, *leaky, crushed), f"H{halve}"
 
 
-def _neutral(slot: Slot, figure: Figure) -> Meaning:
+def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if figure.value >= _JOINED:
         return (
-            ("damp in a box, gland or joint", "surge protection or electronics still connected",
+            (wet_place(facts, slot.place), "surge protection or electronics still connected",
              "neutral touches a box screw, or a nail is in it"),
             "Everything out, the neutral lifted out of its bar, and repeat; then halve the run.",
         )  # fmt: skip
@@ -69,7 +70,7 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if feed:
         return (
             ("surge protection, a meter or the board behind it is still connected",
-             "damp in a gland or joint"),
+             wet_place(facts, slot.place)),
             "Main switch of the sub-board open, surge protection out, and repeat.",
         )  # fmt: skip
     sound = all(
@@ -77,7 +78,10 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         for other in (facts.figure(pair(slot, each)) for each in PAIRS if each != slot.quantity)
     )
     return (
-        ("a load, lamp, driver, heating element or neon is still connected", "damp in a box"),
+        (
+            "a load, lamp, driver, heating element or neon is still connected",
+            wet_place(facts, slot.place),
+        ),
         "Loads, lamps and drivers out, and repeat"
         + (": the other pairs are high, so the cable is likely sound." if sound else "."),
     )

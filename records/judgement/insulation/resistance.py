@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from records.judgement import cite
+from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.insulation.likely_causes import NEW, PAIRS, meaning, pair
@@ -65,7 +66,8 @@ def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
         yield Concern(
             "insulation-not-new", Verdict.UNLIKELY,
             f"New, dry wiring shows {NEW:.0f} MΩ or more.",
-            ("damp in a box, gland or joint", "something still connected", "leads damp or dirty"),
+            (wet_place(facts, reading.slot.place), "something still connected",
+             "leads damp or dirty"),
             "Dry, clean leads; everything out; repeat, if need be on another day.",
         )  # fmt: skip
 

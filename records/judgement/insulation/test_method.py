@@ -6,8 +6,11 @@ import re
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
+from records.judgement.insulation.likely_causes import NEW
 from records.judgement.wording import said
 from records.model.reading import Figure, Quantity, Reading
 from records.model.slots import measured_by
@@ -91,12 +94,8 @@ def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         how = f"It fell from {said(before, entry)} within {_MINUTES:g} minutes"
     elif _FALLS.search(words):
         how = "It is said to fall while it is held"
-    elif before is not None and _rose(before, figure):
-        yield Concern(
-            "insulation-rising", Verdict.WITHIN,
-            f"It crept up from {said(before, entry)}: a cable charges, and its insulation takes "
-            "up charge. The steady figure counts.",
-        )  # fmt: skip
+    elif (before is not None and _rose(before, figure)) or _CLIMBS.search(words):
+        yield _rising(facts, reading, figure, before)
         return
     else:
         return
@@ -107,6 +106,28 @@ def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
          "a lead that slips"),
         "Dry and clean the ends; hold it a minute; if it falls again, halve the run.",
         cite.INSULATION_LEADS, 20,
+    )  # fmt: skip
+
+
+def _rising(facts: Facts, reading: Reading, figure: Figure, before: Figure | None) -> Concern:
+    """A reading that creeps up: of high ones the insulation takes up charge, low ones are wet.
+
+    A cable is charged in far less than a second: 100 m are some 0.03 µF (common practice), and a
+    tester gives 1 mA (BS EN 61557-2).
+    """
+    entry = measured_by(reading.slot)
+    how = f"It crept up from {said(before, entry)}" if before is not None else "It is said to climb"
+    if figure.sign is Sign.OVER or figure.value >= NEW:
+        says = f"{how}: the insulation takes up charge. The steady figure counts."
+        return Concern("insulation-rising", Verdict.WITHIN, says)
+    return Concern(
+        "insulation-climbing", Verdict.UNLIKELY,
+        f"{how} and is still under {NEW:.0f} MΩ after seconds: no cable charges that long. It is "
+        "water.",
+        (wet_place(facts, reading.slot.place), "a wet cable end"),
+        do(Act.OPEN, "Open and dry the joint box or gland, and close it.")
+        + do(Act.AGAIN, "Read it again over several days; only a figure that stays counts."),
+        cite.COMMON, 32,
     )  # fmt: skip
 
 
@@ -126,6 +147,11 @@ def _just_before(facts: Facts, reading: Reading) -> Figure | None:
 _MINUTES = 5.0
 _MOVED = 1.3
 """How many times more or less within minutes is a movement: common practice."""
+_CLIMBS = re.compile(
+    r"(?<!not )(?<!n't )(?<!never )(?<!longer )(?<!without )"
+    r"\b(?:climbs|climbing|rising|creeps up|creeping up)\b"
+)
+"""Said of the reading: it goes up while it is held."""
 _FALLS = re.compile(
     r"(?<!not )(?<!n't )(?<!never )(?<!longer )(?<!without )\b(?:falling|falls|dropping)\b"
     r"|\b(?:it|reading|value|figure|resistance|still|slowly) drops\b"

@@ -8,6 +8,7 @@ from records.expected.results import Worked
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.advice.phrases import AT_TERMINALS
+from records.judgement.cable_path import parallel_path_fits
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import R1_R2
@@ -54,11 +55,18 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             f"It is lower than the sub-board's own loop, {amount(zdb, Unit.OHM)}: "
             "a circuit can't have less than what feeds it.",
             ("written against the wrong circuit", "read at another board or another point",
-             "a parallel path by bonded metalwork"),
+             *_parallel(facts, reading, figure)),
             do(Act.AGAIN, "Read both again, at the point that is named."), cite.LOOP_METHOD, 30,
         )  # fmt: skip
         return
     yield from _against_sum(facts, reading, figure, circuit, zdb)
+
+
+def _parallel(facts: Facts, reading: Reading, figure: Figure) -> tuple[str, ...]:
+    """Return the parallel path as a cause, if the line conductors alone don't have more."""
+    if not parallel_path_fits(facts, reading, figure.value):
+        return ()
+    return ("a parallel path by bonding, structure or pipes",)
 
 
 def _wrong_sum(facts: Facts, figure: Figure, circuit: Circuit) -> Iterator[Concern]:
@@ -104,7 +112,7 @@ def _against_sum(
     elif gap < 0 and low_counts:
         yield Concern(
             "zs-below-sum", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            ("a parallel path by bonding, structure or pipes", "R1+R2 was read too high",
+            (*_parallel(facts, reading, figure), "R1+R2 was read too high",
              "read at a nearer point"),
             _BY_LOOKING, cite.LOOP_METHOD, 5,
         )  # fmt: skip

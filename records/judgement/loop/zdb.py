@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from records.expected.results import Worked
 from records.judgement import cite
 from records.judgement.advice import Act, do
+from records.judgement.cable_path import parallel_path_fits, weak_places
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
 from records.judgement.facts import FEED, ORIGIN, Facts
@@ -50,10 +51,14 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     text, gap, low_counts = found(facts, reading, figure)
     expected = facts.meter(reading.slot)
     as_designed = isinstance(expected, Worked) and not away(figure, expected, 0.05)
+    causes: tuple[str, ...]
     if gap and as_designed and ze_doubted(facts):
         return  # Ze tells it: this loop is as the design has it
     if gap > 0:
         causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
+        if not facts.tt_island:
+            causes = (f"a bad contact: {weak_places(facts, FEED, 'a terminal of the feed')}",
+                      *causes)  # fmt: skip
         if facts.record.feed.rcd.residual is not None and gap <= RCD_ADDS:
             causes = ("the RCD before the feed, on a no-trip reading", *causes)
         yield Concern(
@@ -62,6 +67,8 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
         )  # fmt: skip
     elif gap < 0 and low_counts:
         causes, check = _LOW_ISLAND if facts.tt_island else _LOW
+        if not facts.tt_island and not parallel_path_fits(facts, reading, figure.value):
+            causes = causes[1:]  # the line conductor alone has more
         yield Concern(
             "zdb-low", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
             causes, check if facts.tt_island else where_lifted(reading) + check,
@@ -97,7 +104,7 @@ def _by_feed(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
 
 
 _HIGH = (
-    ("an armour gland: paint, loose locknut, missing tag", "a joint or terminal of the feed",
+    ("paint, a loose locknut or a missing tag where its earth is landed",
      "a thinner or longer feed than entered", "a noisy supply"),
     do(Act.READ_DEAD, "Read R1+R2 of the feed again, and each gland alone."),
 )  # fmt: skip

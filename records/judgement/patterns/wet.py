@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import FEED, Facts
 from records.judgement.insulation.likely_causes import PAIRS
@@ -38,7 +39,7 @@ def _pattern(facts: Facts, place: Place, slots: tuple[Slot, ...]) -> Pattern:
     concern = Concern(
         "all pairs low", Verdict.UNLIKELY,
         f"L-N, L-E and N-E are all under {_WET:.0f} MΩ: damp makes them fall together.",
-        ("water in a gland, box or joint", "wet cable ends or condensation",
+        (wet_place(facts, place), "wet cable ends or condensation",
          "a damp meter surface or leads"),
         "Dry and reseal; clean, dry leads; repeat on another day. The certifier decides.",
         cite.COMMON, 15,
