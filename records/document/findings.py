@@ -19,6 +19,8 @@ from records.model.slots import measured_by, title
 
 _MOST_AT_FRONT = 8
 _AT_FRONT = 90
+_CAUSES = 3
+"""Causes that a finding is told with where it was put right."""
 
 
 def troubles(review: Review) -> tuple[Judged, ...]:
@@ -56,11 +58,10 @@ class Findings:
             {
                 "title": each.title,
                 "done": joined(map(self._remedy, each.remedies), " "),
-                "readings": joined(self._readings(each), "; "),
+                "readings": joined((*self._found(each), *self._since(each)), "; "),
                 "now": joined((_verdict(each), self._ledger.finding(each)), ", "),
             }
-            for each in self._review.lines
-            if each.remedies and not each.is_trouble
+            for each in self._review.put_right
         ] + [
             # A finding of the design that went with an input: nothing is closed without a word.
             {
@@ -109,12 +110,23 @@ class Findings:
             yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))
 
     def _readings(self, it: Judged) -> Iterable[str]:
-        for reading in it.attempts:
-            yield self._reading(reading)
+        for at, reading in enumerate(it.attempts):
+            then = f": {it.stood[at].words}" if at < len(it.attempts) - 1 and it.stood else ""
+            yield f"{self._reading(reading)}{then}"
         seen = {each.slot for each in it.attempts}
         for slot in dict.fromkeys(it.about):
             if slot not in seen:
                 yield self._latest(slot)
+
+    def _found(self, it: Judged) -> Iterable[str]:
+        """Return what was found before the last reading: its verdict then, and likely causes."""
+        for reading, then in it.found:
+            likely = f", likely {' or '.join(then.causes[:_CAUSES])}" if then.causes else ""
+            yield f"found {self._reading(reading)}: {then.words}{likely}"
+
+    def _since(self, it: Judged) -> Iterable[str]:
+        bad = {reading.id for reading, _ in it.found}
+        yield from (self._reading(each) for each in it.attempts if each.id not in bad)
 
     def _latest(self, slot: Slot) -> str:
         taken = self._record.taken(slot)

@@ -146,6 +146,11 @@ class Judged:
         return self.is_finding and self.verdict is not Verdict.NOT_TAKEN
 
 
+def slots_of(judged: Judged) -> tuple[Slot, ...]:
+    """Return the readings that a verdict is about; none for one on the design."""
+    return (judged.slot,) if judged.slot is not None else judged.about
+
+
 @dataclass(frozen=True, slots=True)
 class Review:
     """All verdicts on a record."""
@@ -160,6 +165,13 @@ class Review:
         """What somebody must deal with, by the harm it can do: the worst first."""
         found = (each for each in self.lines if each.is_finding)
         return tuple(sorted(found, key=lambda each: each.rank))
+
+    @property
+    def put_right(self) -> tuple[Judged, ...]:
+        """What was found and is no finding any more: as it was, with what was done, and since."""
+        return tuple(
+            each for each in self.lines if (each.found or each.remedies) and not each.is_trouble
+        )
 
     def of(self, slot: Slot) -> tuple[Judged, ...]:
         """Return the verdicts on one reading: its own first, then patterns it is part of."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from records.judgement.lead_resistance import as_shown
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, Tick
-from records.terms import Sign
+from records.terms import Sign, WorkKind
 from records.units import Unit
 
 Taken = Figure | Tick | NotTaken | NotNeeded
@@ -59,7 +59,11 @@ def less_leads(taken: Taken, measurement: Measurement) -> str:
 
 def done_line(remedy: Remedy) -> str:
     """Return what was done about a finding in words, or what was passed on to be decided."""
-    return f"to the certifier, to decide: {remedy.done}" if remedy.to_decide else remedy.done
+    if remedy.to_decide:
+        return f"to the certifier, to decide: {remedy.done}"
+    if remedy.kind in (None, WorkKind.OTHER):
+        return remedy.done
+    return f"{remedy.kind.words}: {remedy.done}"
 
 
 def amount(value: float, unit: Unit, digits: int = 2) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.review import preview
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.wording import Taken
 from records.model.job import Instrument
@@ -24,6 +24,7 @@ from records.taking.paste import Fill
 from records.taking.sitting import Sitting
 from records.taking.trial import trial, with_reading
 from records.taking.typed_reading import reading
+from records.taking.typed_work import Work, read_work, turning
 from records.terms import STEP_OF_STAGE, Stage
 
 if TYPE_CHECKING:
@@ -132,21 +133,38 @@ class Desk:
         own, *wider = trial(self._record, self._session.expected, made)
         return (own, *[each for each in wider if each.is_finding][:2])
 
-    def remedy(self, finding: str, done: str, *, to_decide: bool = False) -> None:
+    def remedy(
+        self, finding: Judged, done: str, work: Work | None = None, *, to_decide: bool = False
+    ) -> Remedy:
         """Record what was done about a finding, or that it was passed to the certifier.
 
         Args:
-            finding: Its key.
+            finding: What it was done about.
             done: What was done; or what the certifier has to know.
+            work: What kind of work it was, and when it was done; None: nobody was asked.
             to_decide: Whether nothing was done, and the certifier decides.
+        Returns:
+            What is on record.
         Raises:
             FarboardError: If it could not be put on disk.
         """
+        now = self.now()
+        at = now if work is None else work.at
         made = Remedy(
-            id=next_id("D", self._record.remedies), finding=finding, done=done, at=self.now(),
-            by=self._by, to_decide=to_decide,
+            id=next_id("D", self._record.remedies), finding=finding.key, done=done, at=at,
+            by=self._by, to_decide=to_decide, kind=None if work is None else work.kind,
+            entered=None if at == now else now, about=slots_of(finding),
         )  # fmt: skip
         self._session.change(append("/remedies", made))
+        return made
+
+    def work(self, finding: Judged, text: str) -> Work:
+        """Return the kind and the time of some work on a finding, as typed: `joint, 5 Mar 2026`.
+
+        Raises:
+            FarboardError: If it is no kind of work, or no time at which it can have been done.
+        """
+        return read_work(text, turning(self._session.review, finding), self.now())
 
     def open_live(self, despite: tuple[str, ...]) -> None:
         """Record that the question before the live tests was answered with yes.

@@ -10,7 +10,8 @@ from records.expected.results import Worked
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.wording import done_line, in_full, said
-from records.model.reading import Slot
+from records.judgement.wording import listed as in_words
+from records.model.reading import Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.taking.card import attempts, clock, expectation, limit_line, named
@@ -22,6 +23,7 @@ class Show(StrEnum):
 
     FINDINGS = "findings"
     PROBLEMS = "problems"
+    PUT_RIGHT = "put right"
     WITHIN = "within"
     ALL = "all"
 
@@ -46,6 +48,8 @@ def listed(review: Review, show: Show) -> tuple[Judged, ...]:
         return review.findings
     if show is Show.PROBLEMS:
         return tuple(each for each in review.findings if each.verdict is not Verdict.NOT_TAKEN)
+    if show is Show.PUT_RIGHT:
+        return review.put_right
     fine = tuple(each for each in review.lines if not each.verdict.is_finding)
     if show is Show.WITHIN:
         return tuple(each for each in fine if each.verdict is Verdict.WITHIN)
@@ -60,6 +64,22 @@ def value_of(judged: Judged) -> str:
     return ""
 
 
+def found_lines(judged: Judged) -> tuple[str, ...]:
+    """Return what was found before the last reading, each with its verdict and its causes."""
+    return tuple(
+        " · ".join(filter(None, (
+            f"{in_full(reading.taken, measured_by(reading.slot))} {how.words}",
+            clock(reading.at),
+            f"likely: {'; '.join(how.causes[:_CAUSES])}" if how.causes else "",
+        )))
+        for reading, how in judged.found
+    )  # fmt: skip
+
+
+_CAUSES = 3
+"""Causes that a finding is told with."""
+
+
 def _in_full(judged: Judged) -> str:
     if judged.attempts:
         last = judged.attempts[-1]
@@ -67,14 +87,24 @@ def _in_full(judged: Judged) -> str:
     return "not taken yet" if judged.slot else ""
 
 
-def slots_of(judged: Judged) -> tuple[Slot, ...]:
-    """Return the readings that a verdict is about; none for one on the design."""
-    return (judged.slot,) if judged.slot is not None else judged.about
-
-
 def slot_name(record: Record, slot: Slot) -> str:
     """Return how a reading is called where it stands alone: place, symbol, stage."""
     return f"{title(record, slot.place)} · {slot.quantity.value} · {slot.stage.value}"
+
+
+def tests_after(record: Record, review: Review, remedy: Remedy) -> str:
+    """Return which tests some work makes void, in a few words; empty if none."""
+    asked = (each for each in review.findings if "earlier tests again" in each.patterns)
+    found = next((each for each in asked if f"/{remedy.id}/" in each.key), None)
+    if found is None:
+        return ""
+    parts: dict[str, list[str]] = {}
+    for slot in found.about:
+        name = title(record, slot.place.model_copy(update={"point": None}))
+        parts.setdefault(name, []).append(slot.quantity.value)
+    return "; ".join(
+        f"{name}: {in_words(list(dict.fromkeys(each)))}" for name, each in parts.items()
+    )
 
 
 def awaits_test(judged: Judged) -> bool:
@@ -116,6 +146,7 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
         "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
     )
     yield "Next check", judged.next_check
+    yield "Found", "\n".join(found_lines(judged))
     yield "Attempts", "\n".join(attempts(record, judged))
     yield (
         "Done",

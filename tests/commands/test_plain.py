@@ -25,7 +25,7 @@ from records.model.slots import slots
 from records.store.file import RecordFile
 from records.taking.cautions import DEAD, GATE, before
 from records.taking.queue import Order, queue
-from records.terms import Stage
+from records.terms import Stage, WorkKind
 from records.units import Unit
 from tests.commands.conftest import ROOT, Ran, Run
 from tests.judgement.test_walking import with_rooms
@@ -34,6 +34,9 @@ from tests.taking.test_leads import KNOWN, METER, job_with
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 ZE = slot(Quantity.ZE, Stage.LIVE)
+
+
+IR_C1 = slot(Quantity.IR_LE, Stage.DEAD, "C1")
 
 
 @pytest.fixture
@@ -191,6 +194,26 @@ def test_a_bad_reading_its_remedy_and_the_re_test(run: Run, job: Path) -> None:
     assert figures(job) == [("R1+R2", 3.0), ("R1+R2", 0.08)]
     assert [each.done for each in record.remedies] == ["gland tightened"]
     assert record.remedies[0].finding == "feed/-/-/dead tests/R1+R2"
+
+
+def test_the_kind_of_work_is_typed_before_the_words_and_its_tests_are_named(
+    run: Run, tmp_path: Path
+) -> None:
+    job = made(tmp_path, with_figure(with_figure(small_job(), R1, 0.3), IR_C1, 0.2))
+    ran = talk(run, job, "go: C1 insulation L-E", "done: cable: screw drawn, cut back")
+    (remedy,) = record_of(job).remedies
+
+    assert (remedy.kind, remedy.done) == (WorkKind.CABLE, "screw drawn, cut back")
+    assert remedy.about[0] == IR_C1
+    assert "Kept as cable changed or cut" in ran.stdout
+    assert "Then repeat C1 Bench sockets: r1" in " ".join(ran.stdout.split())
+    plain = talk(run, job, "go: C1 insulation L-E", "done: dried: all of it")
+    assert record_of(job).remedies[-1].kind is WorkKind.OTHER
+    assert record_of(job).remedies[-1].done == "dried: all of it"
+    assert "Kinds: device, joint, cable" in " ".join(plain.stdout.split())
+    late = talk(run, job, "go: C1 insulation L-E", "done: joint, 2099-01-01: remade")
+    assert "still to come" in late.stdout
+    assert len(record_of(job).remedies) == 2
 
 
 def test_what_was_taken_is_not_taken_twice_by_accident(run: Run, tmp_path: Path) -> None:

@@ -181,7 +181,8 @@ def test_what_was_put_right_shows_the_remedy_and_all_readings(schedule: Doc):
     (row,) = rows(schedule, "What, where|What was done")[1:]
 
     assert row[1] == "2026-03-14 14:00, The installer: Lamp driver taken out"
-    assert row[2].startswith("0.40 MΩ (M1")
+    assert row[2].startswith("found 0.40 MΩ (M1")
+    assert ": ✗ outside" in row[2]
     assert "; > 999 MΩ (M1" in row[2]
     assert row[3] == "✓ within"
 

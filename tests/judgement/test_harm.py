@@ -9,9 +9,10 @@ import pytest
 from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Quantity, Tick
 from records.model.wiring import Device, Rcd
-from records.terms import DeviceKind, Stage, Verdict
-from tests.judgement.jobs import SOUND, at, circuit, findings, over, reviewed, spoilt, zs
+from records.terms import DeviceKind, Stage, Verdict, WorkKind
+from tests.judgement.jobs import SOUND, at, circuit, findings, over, read, reviewed, spoilt, zs
 from tests.judgement.test_patterns import with_meter
+from tests.judgement.test_remedies import done
 from tui.commands.check_text import lines as check_lines
 from tui.commands.reading import Found
 
@@ -98,3 +99,18 @@ def test_check_prints_the_worst_group_first_and_the_worst_line_of_it_first():
 
 def test_each_step_has_words_of_its_own():
     assert len({each.words for each in Harm}) == len(Harm)
+
+
+def test_check_prints_what_was_found_what_was_done_and_the_re_test():
+    """What was found stays found: BS 7671, Regulation 643.1 (from memory), common practice."""
+    key = "circuit/C2/-/dead tests/insulation L-E"
+    record = spoilt((LE, 0.4), read(900, LE, 480.0, 910))
+    record = done(record, key, 905, "cut back", kind=WorkKind.MISREAD)
+    shown = check_lines(Path("x.json"), Found(record, ""), reviewed(record), everything=False)
+    text = " ".join(" ".join(each for each, _ in shown).split())
+
+    assert "Found, and put right since" in text
+    assert "Found: 0.40 MΩ ✗ outside" in text
+    assert "likely: a screw or nail" in text
+    assert "first reading was wrong: cut back" in text
+    assert "Since: 480 MΩ" in text

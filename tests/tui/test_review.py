@@ -10,7 +10,7 @@ from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.taking import desk
 from records.taking.earth_back import ZE
-from records.terms import Stage, Step, Verdict
+from records.terms import Stage, Step, Verdict, WorkKind
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
@@ -85,8 +85,8 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("r")
-        await driver.type("Screw drawn <b>, [/] cable cut back\n")
+        await driver.keys("r", "down", "down", "enter")
+        await driver.type("Screw drawn <b>, [/] cable cut back\n\n")
         await driver.settled()
         assert "On record" in said(driver)
         assert "done, test again" in driver.words
@@ -104,6 +104,8 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
         (remedy,) = record.remedies
         assert remedy.done == "Screw drawn <b>, [/] cable cut back"
         assert remedy.by == "A1"
+        assert remedy.kind is WorkKind.CABLE
+        assert remedy.about == (IR,)
         lines = driver.app.session.review.of(IR)
         assert lines[0].verdict is Verdict.WITHIN
         assert lines[0].attempts[0].taken.value == 0.2
@@ -123,7 +125,8 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
 @pytest.mark.parametrize("typed", ["", "ok"])
 async def test_a_remedy_says_what_was_done(tmp_path: Path, typed: str) -> None:
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type(f"r{typed}\n")
+        await driver.keys("r", "enter")
+        await driver.type(f"{typed}\n\n")
 
         assert "few words" in driver.words
         assert driver.record.remedies == ()
@@ -194,6 +197,9 @@ async def test_the_filter_goes_round_and_the_place_is_kept(tmp_path: Path) -> No
         assert "not taken C" not in driver.words
         await driver.type("f")
         await driver.settled()
+        assert "f put right" in driver.words
+        await driver.type("f")
+        await driver.settled()
         assert "f within" in driver.words
         await go(driver, Step.DEAD_TESTS)
         await go(driver, Step.REVIEW)
@@ -215,7 +221,7 @@ async def test_from_the_bench_a_remedy_can_be_noted_before_the_re_test(tmp_path:
     async with at(tmp_path, Step.DEAD_TESTS, faulty()) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.IR_LE, "C1")
-        await driver.type("t\n\nScrew drawn\n")
+        await driver.type("t\n\nScrew drawn\njoint\n")
         await driver.settled()
         await driver.type("a")
         await past_cautions(driver)
@@ -223,6 +229,7 @@ async def test_from_the_bench_a_remedy_can_be_noted_before_the_re_test(tmp_path:
 
         assert values(driver.record, IR) == ["0.2", ">999"]
         assert driver.record.remedies[0].done == "Screw drawn"
+        assert driver.record.remedies[0].kind is WorkKind.JOINT
 
 
 async def test_a_dead_re_test_shows_what_to_make_sure_of_first_and_once(tmp_path: Path) -> None:
@@ -241,3 +248,45 @@ async def test_a_dead_re_test_shows_what_to_make_sure_of_first_and_once(tmp_path
         assert driver.app.screen.has_class("-testing")
         await driver.keys("escape")
         assert await again(driver) == 0
+
+
+async def test_a_reading_that_turned_good_by_itself_is_answered_for_by_keys(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.REVIEW, with_figure(faulty(), IR, 999)) as driver:
+        await choose(driver, "what was done")
+        await driver.keys("r", "end", "enter")
+        await driver.settled()
+        assert "Why was the first reading wrong?" in driver.words
+        await driver.type("probe slipped\ntomorrow\n")
+        assert "is not a day" in driver.words
+        assert driver.record.remedies == ()
+        await driver.keys(*["backspace"] * len("tomorrow"))
+        await driver.keys("enter")
+        await driver.settled()
+
+        (remedy,) = driver.record.remedies
+        assert remedy.kind is WorkKind.MISREAD
+        lines = driver.app.session.review.of(IR)
+        assert [each.verdict for each in lines] == [Verdict.WITHIN]
+        await driver.type("ff")
+        await driver.settled()
+        await choose(driver, IR)
+        await driver.keys("enter")
+        await driver.settled()
+        whole = driver.words
+        for key in ("pagedown", "pagedown", "end"):
+            await driver.keys(key)
+            await driver.settled()
+            whole += driver.words
+        assert "Found: 0.20 MΩ ✗ outside" in whole
+        assert "first reading was wrong: probe slipped" in whole
+
+
+async def test_what_the_work_makes_void_is_said_at_once(tmp_path: Path) -> None:
+    job = with_figure(faulty(), slot(Quantity.R1, Stage.DEAD, "C1"), 0.3)
+    async with at(tmp_path, Step.REVIEW, job) as driver:
+        await choose(driver, IR)
+        await driver.keys("r", "down", "down", "enter")
+        await driver.type("cut back\n\n")
+        await driver.settled()
+
+        assert "Then repeat C1 Bench sockets" in said(driver)

@@ -64,7 +64,8 @@ async def test_a_board_of_twelve_circuits_is_measured_from_the_bench_alone(
 
         await go(driver, Step.REVIEW)
         await choose(driver, WET)
-        await driver.type("rGland filled with water, dried out and made off anew\n")
+        await driver.keys("r", "down", "enter")
+        await driver.type("Gland filled with water, dried out and made off anew\n\n")
         await driver.settled()
         assert "On record" in said(driver)
         await again(driver)

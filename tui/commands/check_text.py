@@ -16,6 +16,7 @@ from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
+from records.taking.finding_text import found_lines
 from records.taking.sentences import ground
 from records.terms import Stage, Verdict
 from tui.commands.lines import wrapped
@@ -53,6 +54,7 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
             names = [_name(each, place) for each in bare if each.verdict is verdict]
             if names:
                 yield from _list(verdict, names)
+    yield from _put_right(record, review)
     yield from _never(record, {each.slot for each in never if each.slot})
     yield "", None
     yield from _plain(
@@ -72,6 +74,24 @@ def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Jud
     for group in groups.values():
         group.sort(key=lambda each: each.rank)
     return sorted(groups.items(), key=lambda item: item[1][0].rank)
+
+
+def _put_right(record: Record, review: Review) -> Iterator[Line]:
+    """Yield what was found and is no finding any more: as it was, what was done, and since."""
+    done = [each for each in review.put_right if each.found or each.verdict is Verdict.WITHIN]
+    if not done:
+        return
+    yield "", None
+    yield from _plain(wrapped("Found, and put right since"))
+    for each in done:
+        yield from _list(each.verdict, [each.title])
+        for line in found_lines(each):
+            yield from _plain(_under(f"Found: {line}"))
+        for remedy in each.remedies:
+            yield from _plain(_under(f"Done {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))
+        if each.attempts:
+            last = each.attempts[-1]
+            yield from _plain(_under(f"Since: {_said(last)}, {last.at:%Y-%m-%d %H:%M}"))
 
 
 def _is_never_taken(each: Judged) -> bool:

@@ -43,8 +43,9 @@ HELP = (
     "to what is next to take in that room.",
     "again: test again; what was read first stays in the record.",
     "cant: and why, if it can't be taken. not needed: and why.",
-    "note: or method: and words, which go with the next reading. done: what was done about the "
-    "finding that stands here.",
+    "note: or method: and words, which go with the next reading.",
+    "done: what was done about the finding that stands here, with its kind and day: done: joint, 5 "
+    "Mar 2026: locknut tightened. Kinds: device, joint, cable, point, earth, other, misread.",
     "ok: a caution was read. keep: keep a value that is outside or unlikely.",
     "show: this reading once more. why: what its verdict rests on. left: what is still to do, in "
     "the order one walks.",

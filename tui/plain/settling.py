@@ -5,16 +5,22 @@ from __future__ import annotations
 from records.errors import BadText
 from records.session import Session
 from records.taking.desk import Desk
+from records.taking.finding_text import tests_after
 from records.taking.instruments import words
 from records.taking.notes_time import read_when
 from records.taking.sitting import is_insulation
 from records.taking.typed_reading import could_not
+from records.taking.typed_work import kind_named
 from records.text import checked_text
 from tui.differences_text import difference
 from tui.plain.answers import Word
 from tui.plain.talk import Talk
 from tui.plain.walk import Walk
 
+_KINDS = (
+    "With its kind only what it can have touched is to be repeated. done: joint, 14:30: what was "
+    "done. Kinds: device, joint, cable, point, earth, other, misread."
+)
 _LONGEST = 400
 """Characters of a note: a few lines of the schedule, as in the wizard."""
 
@@ -73,9 +79,18 @@ class Settling:
         bad = entry.judged if entry is not None and entry.is_bad else None
         if bad is None:
             raise BadText("No finding stands here: done: is for what was done about one.")
-        self._desk.remedy(bad.key, could_not(checked_text(text, _LONGEST)).reason)
+        head, _, rest = checked_text(text, _LONGEST).partition(": ")
+        named = kind_named(head.partition(",")[0]) if rest else None
+        said = could_not(rest if named else text).reason
+        made = self._desk.remedy(bad, said, self._desk.work(bad, head if named else ""))
         self._walk.rebuild()
-        self._talk.say("Kept. Now test again: type again.")
+        kind = made.kind.words if made.kind else ""
+        self._talk.say(f"Kept as {kind}, {made.at:%d %b %Y %H:%M}. Now test again: type again.")
+        repeat = tests_after(self._session.record, self._session.review, made)
+        if repeat:
+            self._talk.say(f"Then repeat {repeat}.")
+        if not named:
+            self._talk.say(_KINDS)
 
     def _by(self, text: str) -> None:
         word = checked_text(text).casefold()

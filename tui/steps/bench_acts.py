@@ -10,8 +10,10 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 
 from records.errors import BadText, FarboardError
+from records.judgement.review_types import Judged
 from records.model.slots import measured_by, title
-from records.taking.finding_text import detail
+from records.taking.desk import Desk
+from records.taking.finding_text import detail, tests_after
 from records.taking.instruments import fits, words
 from records.taking.notes_time import read_when
 from records.taking.paste import Fill, fills, values
@@ -136,29 +138,32 @@ class Bench(BenchStep):
             Question("How it is measured, for the next reading (no-trip, drivers left in …)",
                      self.sitting.method),
             Question("Note, for the next reading", self.sitting.note),
-            *([Question("What was done about the finding that stands here")] if bad else []),
+            *([Question("What was done about the finding that stands here"), Question(_KIND)]
+              if bad else []),
         ]  # fmt: skip
         answers = await self.app.push_screen_wait(
             Questions(
                 f"{entry.place}, {entry.measurement.symbol}", asked, drafts=self.session.drafts,
-                check=_remedy_or_nothing,
+                check=lambda answers: _remedy_or_nothing(self.desk, bad, answers),
             )
         )  # fmt: skip
         if answers is None:
             return
         self.sitting.method, self.sitting.note = answers[:2]
         if bad and answers[2]:
-            self.remedy(bad.key, answers[2])
+            self.remedy(bad, answers[2], answers[3])
         self.show_all()
 
-    def remedy(self, finding: str, done: str) -> None:
-        """Record what was done about a finding."""
+    def remedy(self, finding: Judged, done: str, kind: str) -> None:
+        """Record what was done about a finding, and which kind of work it was."""
         try:
-            self.desk.remedy(finding, done)
+            made = self.desk.remedy(finding, done, self.desk.work(finding, kind))
         except FarboardError as error:
             self.refuse(str(error))
             return
-        self.tell("On record. Now test again with a.", "good")
+        repeat = tests_after(self.session.record, self.session.review, made)
+        then = f" Then repeat {repeat}." if repeat else ""
+        self.tell(f"On record. Now test again with a.{then}", "good")
 
     def _why(self) -> None:
         entry = self.entry
@@ -333,6 +338,12 @@ class Bench(BenchStep):
         )
 
 
-def _remedy_or_nothing(answers: Answers) -> None:
-    if len(answers) > 2 and 0 < len(answers[2]) < 3:
+_KIND = "Kind: device, joint, cable, point, earth, other, misread; then, with a comma, the day"
+
+
+def _remedy_or_nothing(desk: Desk, bad: Judged | None, answers: Answers) -> None:
+    if bad is None or not answers[2]:
+        return
+    if len(answers[2]) < 3:
         raise BadText("Say in a few words what was done.")
+    desk.work(bad, answers[3])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime
 from typing import ClassVar
 
 from textual import on, work
@@ -17,7 +18,7 @@ from textual.widgets import OptionList, Static
 from records import terms
 from records.errors import BadText, FarboardError
 from records.expected.results import Result
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
@@ -29,10 +30,11 @@ from records.taking.finding_text import (
     detail,
     listed,
     slot_name,
-    slots_of,
+    tests_after,
     would_mend,
 )
-from records.terms import Stage, Verdict
+from records.taking.typed_work import Work
+from records.terms import Stage, Verdict, WorkKind
 from tui import keys
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
@@ -176,19 +178,49 @@ class Review(Step):
 
     @work
     async def action_remedy(self) -> None:
-        """Record what was done about the verdict in hand."""
+        """Record what was done about the verdict in hand: which kind of work, what, and when."""
         current = self._to_change()
         if current is None:
+            return
+        if "earlier tests again" in current.patterns and current.is_finding:
+            words = "Say why they are not needed. It stands in the schedule, with your name."
+            if await self._note(current, "Why?", words, to_decide=False):
+                self.tell("On record: not needed, with your reason.", "good")
             return
         if not current.verdict.is_finding or current.verdict is Verdict.NOT_TAKEN:
             self.tell("There is nothing to put right here.", "warn")
             return
-        words = "It stands in the schedule beside the reading, with your name and the time."
-        if await self._note(current, "What was done about it?", words, to_decide=False):
-            again = (
-                "Press a to test again." if slots_of(current) else "The design decides the rest."
+        kinds = [each for each in WorkKind if each is not WorkKind.MISREAD or slots_of(current)]
+        named = [(each.value, each.words) for each in kinds]
+        chosen = await self.app.push_screen_wait(Pick("What kind of work was it?", named))
+        if chosen is not None:
+            await self._work_done(current, WorkKind(chosen))
+
+    async def _work_done(self, current: Judged, kind: WorkKind) -> None:
+        desk = desk_for(self.session, current)
+        wrong = kind is WorkKind.MISREAD
+        asked = "Why was the first reading wrong?" if wrong else "What was done about it?"
+        answers = await self.app.push_screen_wait(
+            Questions(
+                current.title, [Question(asked), Question("When? A time or a day; Enter: now")],
+                words=f"{kind.words.capitalize()}. It stands in the schedule beside the reading, "
+                "with your name.",
+                check=lambda answers: _said_and_timed(desk, current, answers),
+                drafts=self.session.drafts,
             )
-            self.tell(f"On record. {again}", "good")
+        )  # fmt: skip
+        if answers is None:
+            return
+        try:
+            at = _timed(desk, current, answers)
+            made = desk.remedy(current, answers[0], Work(kind, at))
+        except FarboardError as error:
+            self.tell(str(error), "bad")
+            return
+        again = "Press a to test again." if slots_of(current) else "The design decides the rest."
+        repeat = tests_after(self.session.record, self.session.review, made)
+        then = f" Then repeat {repeat}." if repeat else ""
+        self.tell(f"On record. {again}{then}", "good")
 
     @work
     async def action_decide(self) -> None:
@@ -215,7 +247,7 @@ class Review(Step):
             return False
         desk = desk_for(self.session, current)
         try:
-            desk.remedy(current.key, answers[0], to_decide=to_decide)
+            desk.remedy(current, answers[0], to_decide=to_decide)
         except FarboardError as error:
             self.tell(str(error), "bad")
             return False
@@ -380,6 +412,15 @@ class Review(Step):
         """Return the figure behind the verdict in hand."""
         current = self.listing.current
         return [(current.title, current.expected)] if current and current.expected else []
+
+
+def _said_and_timed(desk: Desk, current: Judged, answers: Answers) -> None:
+    _said_something(answers)
+    _timed(desk, current, answers)
+
+
+def _timed(desk: Desk, current: Judged, answers: Answers) -> datetime:
+    return desk.work(current, f"{WorkKind.OTHER.value}, {answers[1]}").at
 
 
 def _said_something(answers: Answers) -> None:

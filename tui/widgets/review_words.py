@@ -28,6 +28,8 @@ def nothing_to_show(show: Show, begun: bool) -> str:
     """Return what stands where a list is empty."""
     if show is Show.WITHIN:
         return "Nothing is within yet: a blank is never a pass."
+    if show is Show.PUT_RIGHT:
+        return "Nothing that was found has been put right yet."
     if not begun:
         return "Nothing is to be dealt with yet: enter the design, then the readings."
     return "Nothing is to be dealt with. The certifier still decides."
