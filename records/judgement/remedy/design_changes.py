@@ -214,9 +214,18 @@ def stronger(owner: Owner) -> Iterator[Change]:
 
 
 def with_rcd(owner: Owner) -> Iterator[Change]:
-    """Yield a 30 mA RCD for one circuit: an RCBO where a breaker is, else one before it."""
+    """Yield an RCD: of 30 mA for a circuit, an RCBO where a breaker is; for the feed a delayed one.
+
+    None where one of 30 mA without delay is there already.
+    """
     kind = owner.device.kind
-    if owner.circuit is None or kind is None:
+    if kind is None:
+        return
+    if owner.circuit is None:
+        yield from _before_feed(owner)
+        return
+    there = (owner.rcd, owner.record.board.rcd)
+    if any(_gives_additional(each) for each in there):
         return
     rcd = Rcd(residual=_ADDITIONAL, type=owner.rcd.type or RcdType.A, delayed=False)
     rcbo = _AS_RCBO.get(kind)
@@ -229,6 +238,25 @@ def with_rcd(owner: Owner) -> Iterator[Change]:
         before = f" instead of {had}{', delayed' * owner.rcd.delayed}" if had else ""
         words = f"{owner.name}: an RCD of 30 mA{', not delayed' * owner.rcd.delayed}{before}"
         yield Change(words, owner.changed(rcd=rcd))
+
+
+def _gives_additional(rcd: Rcd) -> bool:
+    """Whether an RCD opens at 30 mA or less, at once."""
+    return rcd.residual is not None and rcd.residual <= _ADDITIONAL and not rcd.delayed
+
+
+def _before_feed(owner: Owner) -> Iterator[Change]:
+    """Yield a delayed RCD at the house, so that those of the circuits open first."""
+    if owner.rcd.residual is not None:
+        return
+    rcd = Rcd(residual=_DELAYED, type=RcdType.A, delayed=True)
+    words = f"{owner.name}: a delayed RCD of {_DELAYED:g} mA at the house"
+    yield Change(words, owner.changed(rcd=rcd))
+
+
+_DELAYED = 100.0
+"""The usual one before others (BS 7671, 536.4.1.4 asks for the delay; the size is common
+practice)."""
 
 
 def rcd_type(owner: Owner) -> Iterator[Change]:

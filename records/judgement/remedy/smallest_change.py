@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from enum import IntEnum
 from functools import partial
 
 from records.expected.plan import expected
@@ -21,7 +22,7 @@ from records.judgement.remedy import design_changes
 from records.judgement.remedy.design_changes import Change, Owner
 from records.judgement.review_types import Judged, Sense
 from records.model.record import Record
-from records.terms import Part, Verdict
+from records.terms import Form, Part, Use, Verdict
 
 _STEP = 0.5
 """Lengths are given in steps of half a metre, cut down."""
@@ -46,8 +47,9 @@ class Mend:
 def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
     """Return for a failing design check the smallest changes of one thing that mend it.
 
-    One of each kind: a thicker circuit, a thicker feed, a shorter one, another device, an RCD;
-    none if the check holds, if it is about a reading, or if no single change is enough.
+    In the order of money and sense. One of each kind: another device, an RCD, a thicker circuit, a
+    shorter one, a thicker feed; none if the check holds, if it is about a reading, or if no single
+    change is enough.
 
     Args:
         record: The job.
@@ -56,8 +58,14 @@ def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
     if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
         return ()
     trial = _Trial(judged.key, judged.verdict, {each.key: each for each in _lines(record)})
-    found = (search(trial) for search in _searches(record, judged))
-    return tuple(each for each in found if each is not None)
+    found: list[tuple[Cost, Mend]] = []
+    for cost, search in _searches(record, judged):
+        mend = search(trial)
+        if mend is not None:
+            own = mend.record.circuits != record.circuits
+            dear = own and cost is Cost.THICKER and _unwieldy(mend, judged.place.circuit)
+            found.append((Cost.UNWIELDY if dear else cost, mend))
+    return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,39 +163,80 @@ def _carries(lines: Iterable[Judged], own: Judged) -> bool:
 Search = Callable[[_Trial], Mend | None]
 
 
-def _searches(record: Record, judged: Judged) -> Iterator[Search]:
-    """Yield what could mend a check, the change nearest to it first."""
+class Cost(IntEnum):
+    """What a change costs, in money and in sense: common practice."""
+
+    DEVICE = 1
+    """Another device in the same place."""
+    RCD = 2
+    THICKER = 3
+    """A thicker cable of a size that its points take."""
+    SHORTER = 4
+    """A shorter way for the same cable: where there is one."""
+    FEED = 5
+    """A thicker or a shorter feed."""
+    UNWIELDY = 6
+    """A cable that is too thick for what it ends in."""
+
+
+def _searches(record: Record, judged: Judged) -> Iterator[tuple[Cost, Search]]:
+    """Yield what could mend a check, with what it costs; the change nearest to it first."""
     place = judged.place
     feed = Owner(record, None)
     own = Owner(record, place.circuit) if place.part is Part.CIRCUIT else feed
-    both = (own,) if own is feed else (own, feed)
     match judged.what:
         case What.IB:
-            yield _of(design_changes.larger_devices, own)
-            yield _of(design_changes.thicker_and_larger_device, own)
+            yield Cost.DEVICE, _of(design_changes.larger_devices, own)
+            yield Cost.THICKER, _of(design_changes.thicker_and_larger_device, own)
         case What.IZ:
-            yield _of(design_changes.thicker, own)
-            yield _of(design_changes.other_devices, own)
+            yield Cost.DEVICE, _of(design_changes.other_devices, own)
+            yield Cost.THICKER, _of(design_changes.thicker, own)
         case What.VOLT_DROP | What.ZS | What.TIME:
-            for each in both:
-                yield _of(design_changes.thicker, each)
-                yield partial(_Trial.longest, owner=each)
             if judged.what in _LOOP:
-                yield _of(design_changes.other_devices, own)
+                yield Cost.DEVICE, _of(design_changes.other_devices, own)
                 # Behind an RCD the loop stays as it is; what changes is who disconnects it.
                 time = design_key(place, What.TIME.value)
-                yield lambda trial: replace(trial, key=time).first(
-                    design_changes.with_rcd(own), by_rcd=True
+                yield (
+                    Cost.RCD,
+                    lambda trial: replace(trial, key=time).first(
+                        design_changes.with_rcd(own), by_rcd=True
+                    ),
                 )
+            yield Cost.THICKER, _of(design_changes.thicker, own)
+            yield Cost.SHORTER, partial(_Trial.longest, owner=own)
+            if own is not feed:
+                yield Cost.FEED, _of(design_changes.thicker, feed)
+                yield Cost.FEED, partial(_Trial.longest, owner=feed)
         case What.BREAKING:
-            yield _of(design_changes.stronger, own)
+            yield Cost.DEVICE, _of(design_changes.stronger, own)
         case What.CPC_SIZE:
-            yield _of(design_changes.larger_cpc, own)
-            yield _of(design_changes.thicker, own)
-            yield _of(design_changes.other_devices, own)
-            yield _by_rcd(own)
+            yield Cost.DEVICE, _of(design_changes.other_devices, own)
+            yield Cost.RCD, _by_rcd(own)
+            yield Cost.THICKER, _of(design_changes.larger_cpc, own)
+            yield Cost.THICKER, _of(design_changes.thicker, own)
         case _:
-            yield from _by_name(record, judged, own)
+            for each in _by_name(record, judged, own):
+                yield Cost.DEVICE, each
+
+
+def _unwieldy(mend: Mend, circuit: str | None) -> bool:
+    """Whether a change makes a circuit's cable too thick for its points."""
+    if circuit is None:
+        return False
+    changed = mend.record.circuit(circuit)
+    kind = changed.use, changed.form is Form.RING
+    most = next((size for each, size in _POINTS_TAKE.items() if each == kind), _OTHERS_TAKE)
+    return any((run.csa or 0.0) > most for run in changed.runs)
+
+
+_POINTS_TAKE = {
+    (Use.SOCKETS, True): 4.0,
+    (Use.SOCKETS, False): 6.0,
+    (Use.LIGHTING, False): 2.5,
+}
+"""mm² that the terminals of points take: a socket-outlet two of 4 or one of 6 (BS 1363-2, from
+memory); a luminaire or a switch 2.5 (common practice)."""
+_OTHERS_TAKE = 10.0
 
 
 def _by_name(record: Record, judged: Judged, own: Owner) -> Iterator[Search]:
