@@ -31,7 +31,7 @@ class Concern:
     """A plain sentence, or several."""
     causes: tuple[str, ...] = ()
     """Likely ones, the likeliest first."""
-    next_check: Advice | str = NONE
+    next_check: Advice = NONE
     """What to do next: made by `advice.do`, which puts the state it needs before it."""
     source: Source = COMMON_PRACTICE
     weight: int = 0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from records.judgement.advice import words_of
 from records.judgement.concern import Pattern, graver
 from records.judgement.one_reading import key_of
 from records.judgement.review_types import Judged
@@ -95,7 +94,7 @@ def _line(pattern: Pattern, parts: Sequence[Judged], told_by: Pattern | None) ->
         pattern.title,
         concern.says,
         causes=concern.causes,
-        next_check=words_of(concern.next_check, stage, pattern.place.part),
+        next_check=concern.next_check.text(stage, pattern.place.part),
         source=concern.source,
         # What its parts can lead to, it can lead to as well.
         patterns=tuple(

@@ -8,7 +8,8 @@ from datetime import datetime
 
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import ticks
-from records.judgement.advice import NONE, words_of
+from records.judgement.advice import NONE
+from records.judgement.advice.not_taken import stands_in
 from records.judgement.compare import says_nothing
 from records.judgement.concern import RANK, Concern, worst
 from records.judgement.continuity.joints import GLAND, JOINT, ONE_WAY
@@ -147,7 +148,7 @@ def _judged(
         case NotNeeded():
             return replace(base, verdict=Verdict.NOT_NEEDED, why=f"{_capital(words)}.")
         case NotTaken():
-            why = f"{_capital(words)}. Agree with the certifier what stands in for it."
+            why = f"{_capital(words)}. {stands_in(reading.slot)}"
             return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
         case Tick() if entry.is_check:
             found = [] if taken.good else [ticks.found_wrong(facts, reading.slot)]
@@ -248,7 +249,7 @@ def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:
         verdict=chief.verdict,
         why=" ".join((head, *dict.fromkeys(each.says for each in ordered))),
         causes=tuple(dict.fromkeys(cause for each in ordered for cause in each.causes)),
-        next_check=words_of(advice, base.slot.stage if base.slot else None, base.place.part),
+        next_check=advice.text(base.slot.stage if base.slot else None, base.place.part),
         source=chief.source,
         patterns=tuple(dict.fromkeys(each.pattern for each in ordered)),
         weight=chief.weight,

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from records.expected.results import NotWorkedOut, Worked
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import CERTIFIER
 from records.judgement.compare import away, meets
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -42,7 +44,7 @@ def beside_limit(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
             "near-limit",
             verdict,
             f"Inside the limit, but {away}.",
-            next_check="Repeat with the better method or meter; then the certifier decides.",
+            next_check=do(Act.AGAIN, "Repeat with the better method or meter.") + CERTIFIER,
             source=limit.source,
         )
     elif verdict is Verdict.OUTSIDE:
@@ -69,9 +71,10 @@ def no_proof(figure: Figure, limit: Limit, unit: Unit) -> Concern:
 
     It shows no fault, so it has no causes: another range has to tell.
     """
-    check = "Read again on a range that shows the figure."
+    check = do(Act.AGAIN, "Read again on a range that shows the figure.")
     if figure.sign is Sign.UNDER and limit.sense is Sense.LEAST:
-        check = f"If > {number(figure.value, 0)} {unit.value} was meant, type that. Else: {check}"
+        meant = f"> {number(figure.value, 0)} {unit.value}"
+        check = do(Act.ENTER, f"If {meant} was meant, type that. Else:") + check
     says = f"That is no proof of {limit}: use a range that reaches it."
     return Concern("no-proof", Verdict.OUTSIDE, says, (), check, limit.source)
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import EARTH_BACK, LOCK_OFF, WHOLE_HOUSE_OFF
 from records.judgement.concern import Concern
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound
@@ -28,7 +30,7 @@ def typed_below_nothing(bound: Bound) -> Concern:
     return Concern(
         "below-nothing", verdict, "A meter shows nothing under nought here.",
         ("a minus sign typed by mistake", "the figure of another test"),
-        "Read it again and type what the meter shows.", cite.COMMON, 70,
+        do(Act.ENTER, "Read it again and type what the meter shows."), cite.COMMON, 70,
     )  # fmt: skip
 
 
@@ -38,9 +40,10 @@ def unit_slip(slot: Slot, slip: Slip, bound: Bound) -> Concern:
     unit, meant = entry.unit, amount(slip.fits, entry.unit, entry.digits)
     typed = number(slip.typed, 0)
     outside = isinstance(bound, Limit) and bound.sense is Sense.MOST and slip.typed > bound.value
-    check = f"Read it again, unit included. If it is {meant}, type that."
+    check = do(Act.ENTER, f"Look at the meter, unit included. If it is {meant}, type that.")
     if slot.quantity in _LOOPS and slip.typed > slip.fits:
-        check += f" If it is {typed} {unit.value}, there is next to no earth: lock it off."
+        off = EARTH_BACK + WHOLE_HOUSE_OFF if slot.quantity is Quantity.ZE else LOCK_OFF
+        check += do(Act.LOOK, f"If it is {typed} {unit.value}, there is next to no earth.") + off
     return Concern(
         "unit-slip", Verdict.OUTSIDE if outside else Verdict.UNLIKELY,
         f"{typed} would fit as {slip.unit}: is it {meant}?",

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from records.judgement import cite
+from records.judgement.advice import NONE, Act, Advice, do
+from records.judgement.advice.phrases import CHANGE_RCD, CROSSED, EACH_NEUTRAL, LOADS_OFF
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
@@ -22,65 +24,70 @@ _SOURCES = {
     Quantity.AFDD_BUTTON: cite.FUNCTION,
     Quantity.TIPS_JOINED: cite.INSULATION_LEADS,
 }
-_WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], str]] = {
+_WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
         ("a switch breaks the neutral, or is bridged", "line and neutral crossed at a point",
          "a two-way strapper on the wrong terminal"),
-        "Look at the switch and the point; then repeat continuity of this circuit.",
+        do(Act.OPEN, "Open the switch and the point; put them right."),
     ),
     (Quantity.POLARITY, Part.BOARD): (
         ("line and neutral crossed in the feed or before it",),
-        "Lock off; tell the certifier; if the supply itself is crossed, the network operator.",
+        CROSSED,
     ),
     (Quantity.EARTH_BACK, None): (
         ("the earthing conductor is still off its bar",),
-        "Leave everything off. Put the earthing conductor back and tighten it.",
+        do(Act.LEAVE_OFF, "Leave everything off. Put the earthing conductor back, tight."),
     ),
     (Quantity.RCD_BUTTON, None): (
-        ("the mechanism is stuck, or the RCD isn't supplied",), "Change the RCD.",
+        ("the mechanism is stuck, or the RCD isn't supplied",), CHANGE_RCD,
     ),
     (Quantity.SURGE, None): (
-        ("a cartridge left out or spent",), "Put it back; if its flag shows spent, change it.",
+        ("a cartridge left out or spent",), do(Act.LEAVE_OFF, "Lock the feed off.")
+        + do(Act.CHANGE, "Put the cartridge back; if its flag shows spent, change it."),
     ),
     (Quantity.FUNCTION, None): (
         ("wired wrongly, or an isolator that doesn't cut every pole",),
-        "Isolate, find it, and repeat the dead tests of this circuit.",
+        do(Act.OPEN, "Find it and put it right."),
     ),
     (Quantity.SWITCHED, None): (
         ("a switch in the neutral", "a bridge past the switch", "a two-way strapper wrong"),
-        "Look at polarity at the switch and the lamp.",
+        do(Act.OPEN, "Open the switch and the lamp: the line is what is switched."),
     ),
     (Quantity.RCD_IN_LOOP, None): (
         ("what leaks already adds to the test current", "a heater or a filter on the circuit"),
-        "Loads off and repeat; else Zs worked out from Zdb and R1+R2, and said to be so.",
+        LOADS_OFF + do(Act.ENTER, "Else enter Zdb + R1+R2 as Zs, marked as calculated."),
     ),
     (Quantity.RCD_HALF, None): (
         ("loads or filters leak already", "a joint of neutral and earth",
          "a damp heating element", "an RCD that is too keen"),
-        "Loads off and repeat; then insulation N-E of each circuit, then a ramp test.",
+        LOADS_OFF + EACH_NEUTRAL + do(Act.AGAIN, "Then a ramp test."),
     ),
     (Quantity.RCD_BEFORE, None): (
         ("no delay in the one before: a larger IΔn alone doesn't make it wait",
          "it isn't the delayed one that it was taken for"),
-        "Read the label of the one before for the S in its box; the designer decides.",
+        do(Act.LOOK, "Read the label of the one before for the S in a box, covers on.")
+        + do(Act.ASK, "The designer decides."),
     ),
     (Quantity.RCD_LOADED, None): (
         ("the neutral is on another RCD's side, or borrowed from another circuit",
          "neutral and earth are joined: a breaker leaves the neutral on", "a load leaks"),
-        "Rn+R2 and insulation N-E of this circuit; then each load by itself.",
+        do(Act.LIFT, "Loads out. Read Rn+R2 and insulation N-E of this circuit.")
+        + do(Act.AGAIN, "Then repeat with each load alone."),
     ),
     (Quantity.RCD_ALONE, None): (
         ("neutral and earth are joined on a circuit: a breaker leaves the neutral on",
          "a fault in the board itself, before the breakers", "an RCD that is too keen"),
-        "Insulation N-E of each circuit, the neutrals lifted one by one.",
+        EACH_NEUTRAL,
     ),
     (Quantity.TIPS_JOINED, None): (
         ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
          "the tester is set to another range"),
-        "New leads; repeat the whole series since the last good check.",
+        do(Act.AGAIN, "New leads; repeat the whole series since the last good check."),
     ),
     (Quantity.AFDD_BUTTON, None): (
-        ("it isn't supplied", "its electronics failed"), "As its maker says; else change it.",
+        ("it isn't supplied", "its electronics failed"), do(Act.ASK, "Do as its maker says.")
+        + do(Act.LEAVE_OFF, "Else leave it off. Its supply side stays live.")
+        + do(Act.CHANGE, "Change the AFDD."),
     ),
 }  # fmt: skip
 _DOUBTED = (Quantity.RCD_IN_LOOP, Quantity.RCD_HALF)
@@ -95,7 +102,7 @@ def should(slot: Slot) -> Limit:
 def found_wrong(facts: Facts, slot: Slot) -> Concern:
     """Return the concern about a check that was found wrong."""
     key = (slot.quantity, slot.place.part)
-    causes, check = _WRONG.get(key) or _WRONG.get((slot.quantity, None), ((), ""))
+    causes, check = _WRONG.get(key) or _WRONG.get((slot.quantity, None), ((), NONE))
     source, weight = should(slot).source, 60 if slot.quantity in _GRAVE else 20
     verdict, says = Verdict.OUTSIDE, "It has to be put right."
     if slot.quantity in _DOUBTED:

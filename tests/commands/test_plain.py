@@ -101,7 +101,8 @@ def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
 
     kept = [at for at, line in enumerate(lines) if line.startswith("Kept.")]
     assert [lines[at + 1] for at in kept] == [
-        "Verdict: not taken. Agree with the certifier what stands in for it.",
+        "Verdict: not taken. It stays locked off until the certifier agrees what stands in for "
+        "this.",
         "Verdict: not needed.",
         "Verdict: outside. It has to be put right.",
     ]

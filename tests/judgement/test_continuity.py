@@ -51,7 +51,7 @@ def test_a_high_run_says_where_to_look():
 
     assert "0.26 Ω above what is expected" in line.why
     assert line.causes[0] == "a loose terminal or a bad joint"
-    assert "half way" in line.next_check
+    assert "test each half" in line.next_check
 
 
 def test_a_low_run_asks_for_the_point():

@@ -96,7 +96,7 @@ def test_a_group_that_fails_has_causes_and_a_next_check():
     record = spoilt(read(900, GROUP, 0.4, 900))
 
     assert "electronics in the board" in own(record, GROUP).causes[0]
-    assert "one by one" in own(record, GROUP).next_check
+    assert "one at a time" in own(record, GROUP).next_check
 
 
 def test_a_low_reading_of_the_feed_does_not_speak_of_lamps():

@@ -154,7 +154,7 @@ def test_less_than_nothing_after_the_leads_is_a_matter_of_what_was_entered_for_t
 
     assert line.verdict is Verdict.UNLIKELY
     assert line.causes[0] == "the lead resistance entered for the meter is too high"
-    assert "step Job" in line.next_check
+    assert "(Job)" in line.next_check
 
 
 def test_what_is_said_of_the_meter_later_changes_no_reading() -> None:

@@ -69,7 +69,7 @@ def test_a_delayed_rcd_that_does_not_wait_says_what_follows():
     line = own(spoilt((BOARD_RCD, 26), record=sound_job(ISLAND)), BOARD_RCD)
 
     assert "it can trip together with the one after it" in line.why
-    assert "Read the label" in line.next_check
+    assert "Read its label" in line.next_check
 
 
 @pytest.mark.parametrize(

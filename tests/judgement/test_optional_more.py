@@ -93,7 +93,7 @@ def test_an_rcd_that_opens_with_every_breaker_off_has_a_joined_neutral():
 
     assert line.verdict is Verdict.OUTSIDE
     assert "neutral and earth" in line.causes[0]
-    assert "neutrals lifted one by one" in line.next_check
+    assert "one neutral out at a time" in line.next_check
     assert own(with_((ALONE, GOOD, 900), job=ISLAND), ALONE).verdict is Verdict.WITHIN
 
 

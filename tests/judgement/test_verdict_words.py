@@ -181,7 +181,9 @@ def test_a_breaking_capacity_that_is_not_entered_is_assumed_and_shows_nothing():
     assert found.verdict is Verdict.NOT_TAKEN
     assert "must be at most Icn, 16.5 kA, assumed." in found.why
     assert "Assumed by its kind, BS 88-2 fuse: the lowest usual one" in found.why
-    assert found.next_check == "Read the breaking capacity off the label, and enter it (Feed)."
+    assert found.next_check == (
+        "Read the breaking capacity off the label, covers on; enter it (Feed)."
+    )
 
 
 def test_an_assumed_breaking_capacity_that_does_not_do_is_outside_all_the_same():

@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from records.judgement.advice.acts import Act, State
-from records.judgement.advice.steps import NONE, Advice, Step, do, words_of
+from records.judgement.advice.steps import NONE, Advice, Step, do, plan
 
-__all__ = ["NONE", "Act", "Advice", "State", "Step", "do", "words_of"]
+__all__ = ["NONE", "Act", "Advice", "State", "Step", "do", "plan"]

@@ -24,3 +24,26 @@ AT_TERMINALS = LOCK_OFF + do(
     Act.OPEN, "Tighten the terminals at this point and read R1+R2 here again."
 )
 """Before any live probing: a reading at open terminals is nobody's need."""
+STAYS_OFF = do(Act.LEAVE_OFF, "It stays locked off until this reads right.")
+OPEN_PEN = do(
+    Act.ASK,
+    "Stop. Touch no metal, tap, pipe, frame or switchgear case, inside or out. Everybody out and "
+    "away, animals too. Ring 105 (Great Britain) and wait. Take no more readings. Switching off "
+    "doesn't help.",
+)
+"""A neutral that broke in the street: metal that the supply earths may be live everywhere."""
+CROSSED = do(
+    Act.LEAVE_OFF,
+    "Lock off at a double-pole switch: a single-pole breaker leaves the line in. Prove dead, L-E "
+    "and N-E too. Touch no metal meanwhile.",
+) + do(Act.ASK, "Tell the certifier. They or the network operator look upstream, not you.")
+"""The line of the supply stands where the neutral should."""
+NO_EARTH = do(Act.LEAVE_OFF, "Switch it off and lock it off: its metal may have no earth.") + do(
+    Act.READ_DEAD, "Read the earths, dead."
+)
+EACH_NEUTRAL = do(Act.LIFT, "Loads and electronics out. Insulation N-E, one neutral out at a time.")
+SPLIT = do(Act.OPEN, "Split the run and test each half. Tighten what you open.")
+LOADS_OFF = do(Act.AGAIN, "Switch the loads off and read it again.")
+CHANGE_RCD = do(Act.LEAVE_OFF, "If it stays, lock it off: its supply side stays live.") + do(
+    Act.CHANGE, "Then change the RCD, and test the new one."
+)

@@ -43,17 +43,26 @@ class Advice:
             part: What the finding is about.
         """
         said: list[str] = []
-        state: set[State] = {State.ANY}
-        for at, step in enumerate(self.steps):
-            needs = step.act.needs
-            if needs not in state:
-                off = any(each.act is Act.LEAVE_OFF for each in self.steps[:at])
+        follows: list[str] = []
+        now, off = State.ANY, False
+        for step in self.steps:
+            act, needs = step.act, step.act.needs
+            if needs is not State.DEAD:
+                # What came off or was opened is dealt with before anything else is done.
+                said += follows
+                follows.clear()
+            if needs not in (State.ANY, now):
                 said.append(needs.before(stage, part, off=off))
-                state.add(needs)
-            said.append(step.words)
-            if all(each.act is not step.act for each in self.steps[at + 1 :]):
-                said.append(step.act.after)
-        return " ".join(dict.fromkeys(filter(None, said)))
+                now = needs
+            if step.words not in said:
+                said.append(step.words)
+            if act is Act.LEAVE_OFF:
+                off = True
+            elif needs is State.COMPETENT or (act is Act.AGAIN and stage is Stage.LIVE):
+                now, off = needs, False  # it is live again
+            if act.after and act.after not in follows:
+                (said if act is Act.EARTH_OFF else follows).append(act.after)
+        return " ".join((*said, *follows))
 
 
 NONE = Advice()
@@ -70,6 +79,10 @@ def do(act: Act, words: str) -> Advice:
     return Advice((Step(act, words),))
 
 
-def words_of(advice: Advice | str, stage: Stage | None, part: Part | None) -> str:
-    """Return advice in words, whether it was given as steps or as a bare sentence."""
-    return advice if isinstance(advice, str) else advice.text(stage, part)
+def plan(words: str) -> str:
+    """Return advice to change the design, in words: what holds if it is built already follows it.
+
+    Args:
+        words: What would put it right, the cheapest first.
+    """
+    return do(Act.PLAN, words).text()

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import SPLIT, STAYS_OFF
 from records.judgement.cable_path import glands, weak_places
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import (
-    HALF_SPLIT,
     LEAST,
     LOW,
     OPEN_LEAD,
@@ -33,6 +34,7 @@ _GOOD_JOINT = 0.05
 """Ω that a short conductor with good contacts shows at most: common practice."""
 
 
+_CONTACTS = do(Act.READ_DEAD, "Read across each contact: armour, nut, box, bar.")
 _APART = ("one end is off", "paint, or a missing tag or fly lead", "an open test lead")
 
 
@@ -62,7 +64,7 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
             each, verdict=verdict, says=says,
             causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",
                     "corrosion, or the wrong piece of metal"),
-            next_check="Read across each contact: armour, nut, box, bar.", weight=15,
+            next_check=_CONTACTS, weight=15,
         )  # fmt: skip
 
 
@@ -72,8 +74,7 @@ def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Co
         found = open_circuit("Not joined through", ())
         yield replace(
             found, causes=_APART, weight=35,
-            next_check="Join the test tips: 0.00; then read across each contact: armour, nut, box, "
-            "bar.",
+            next_check=STAYS_OFF + do(Act.AGAIN, "Join the test tips: 0.00.") + _CONTACTS,
         )  # fmt: skip
 
 
@@ -94,7 +95,7 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
     high = off[0] > 0
     armour = quantity is Quantity.R1_R2_ARMOUR
     causes = _at_glands(facts, reading.slot) if armour else if_high(facts, reading, figure)
-    check = _ACROSS if armour else HALF_SPLIT
+    check = _ACROSS if armour else SPLIT
     if not high:
         more, check = _SHORTER.get(quantity, _OTHER_WAY)
         low = LOW if quantity is Quantity.R2_LONG else if_low(facts, reading, figure)
@@ -105,8 +106,12 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
     )  # fmt: skip
 
 
-_AT_FAR = "Name the farthest point and repeat there."
-_OTHER_WAY = ("the other way back was not lifted", "Lift the other way back.")
+_AT_FAR = do(Act.AGAIN, "Name the furthest point and read again there.")
+_OTHER_WAY = (
+    "the other way back was not lifted",
+    do(Act.EARTH_OFF, "Lift the other way back and read it again.")
+    + do(Act.READ_DEAD, "Then read R1+R2 of both together."),
+)
 _SHORTER = {
     Quantity.R2_LONG: ("more was taken off for the long lead than it has", _AT_FAR),
     Quantity.RN_R2: ("neutral and cpc touch before this point", _AT_FAR),
@@ -135,19 +140,23 @@ def _open_causes(facts: Facts, slot: Slot) -> tuple[str, ...]:
 
 _CAUSE = 72
 """Characters of a cause at most."""
-_ACROSS = "Read across each gland: armour, nut, box, bar."
+_ACROSS = do(Act.READ_DEAD, "Read across each gland: armour, nut, box, bar.")
 _ONE_WAY_OPEN = {
     Quantity.R1_R2_ARMOUR: Concern(
         "armour-open", Verdict.OUTSIDE,
         "The armour isn't joined through: the meter ran out of its range.",
-        _GLAND, _ACROSS, cite.CONTINUITY, 30,
+        _GLAND, STAYS_OFF + _ACROSS, cite.CONTINUITY, 30,
     ),
     Quantity.RN_R2: Concern(
         "neutral-borrowed", Verdict.OUTSIDE,
         "No path through this circuit's neutral and cpc: the meter ran out of its range.",
         ("the neutral comes from another circuit, or is landed in its place",
          "a neutral that is broken or not landed"),
-        "Lift all neutrals and find which one closes the path: an RCD trips on a borrowed one.",
+        do(
+            Act.LIFT,
+            "Main switch off, both poles: a borrowed neutral is live from the other circuit. Mark "
+            "them; one out at a time; find which closes the path.",
+        ),
         cite.COMMON, 30,
     ),
 }  # fmt: skip

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import SPLIT, STAYS_OFF
 from records.judgement.cable_path import parallel_path_fits, weak_places
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
@@ -68,7 +70,7 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
             each,
             says=says,
             causes=if_high(facts, reading, figure),
-            next_check=HALF_SPLIT,
+            next_check=SPLIT,
             weight=20,
         )
 
@@ -109,9 +111,6 @@ def if_low(facts: Facts, reading: Reading, figure: Figure) -> tuple[str, ...]:
     return tuple(each for each in LOW if each != _PARALLEL)
 
 
-HALF_SPLIT = "Split the run half way and read each half; tighten what you open."
-
-
 def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if figure.sign is Sign.OVER:
@@ -125,7 +124,7 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if difference > 0:
         yield Concern(
             "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            if_high(facts, reading, figure), HALF_SPLIT, cite.CONTINUITY, 10,
+            if_high(facts, reading, figure), SPLIT, cite.CONTINUITY, 10,
         )  # fmt: skip
     elif figure.value > -_NOUGHT:
         at_board = ("read at the board itself, or with both leads on one conductor",)
@@ -133,7 +132,7 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             "r1r2-low", Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
             (*(at_board if figure.value < _NOUGHT else ()), *if_low(facts, reading, figure)),
-            "Name the farthest point and repeat there.", cite.CONTINUITY, 10,
+            do(Act.AGAIN, "Name the furthest point and read again there."), cite.CONTINUITY, 10,
         )  # fmt: skip
 
 
@@ -162,7 +161,9 @@ def _no_path(facts: Facts, slot: Slot) -> Concern:
         says=f"{found.says} Rn+R2 is closed ({amount(other, Unit.OHM)}).",
         causes=("neutral and cpc are crossed here: it works, and trips the RCD under load",
                 "the line is broken or not landed"),
-        next_check="Open this point; then insulation N-E with all neutrals lifted.",
+        next_check=STAYS_OFF
+        + do(Act.OPEN, "Open this point; see if neutral and cpc are crossed.")
+        + do(Act.LIFT, "Then insulation N-E with this neutral out of its bar."),
     )  # fmt: skip
 
 
@@ -180,7 +181,8 @@ def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> It
             f"Before covering it was {amount(before, Unit.OHM)}.",
             ("a terminal that was made since", "damage since covering",
              "read at another point, or with other leads"),
-            "Read again at the same point; then open what was made since.", cite.COMMON, 5,
+            do(Act.AGAIN, "Read again at the same point.")
+            + do(Act.OPEN, "If it stays, open what was made since."), cite.COMMON, 5,
         )  # fmt: skip
 
 
@@ -196,7 +198,7 @@ def low_range(figure: Figure) -> Concern | None:
     return Concern(
         "no-proof", Verdict.OUTSIDE,
         "The meter ran out of a low range: that is no open conductor yet.",
-        (), "Read again on a higher range.", cite.CONTINUITY, 30,
+        (), do(Act.AGAIN, "Read again on a higher range."), cite.CONTINUITY, 30,
     )  # fmt: skip
 
 
@@ -209,7 +211,7 @@ def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
     """
     return Concern(
         "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.", causes,
-        "Join the test tips: 0.00; then split the run half way.", cite.CONTINUITY, 30,
+        STAYS_OFF + do(Act.AGAIN, "Join the test tips: 0.00.") + SPLIT, cite.CONTINUITY, 30,
     )  # fmt: skip
 
 
@@ -220,11 +222,11 @@ def below_nought(figure: Figure) -> Iterator[Concern]:
             "nulled with longer leads, or with a poor contact",
             "the leads were changed after they were nulled",
         )
-        check = "Null the leads again as you use them, and repeat."
+        check = do(Act.AGAIN, "Null the leads again as you use them, and repeat.")
         if figure.leads is not None:
             causes = ("the lead resistance entered for the meter is too high",
                       "the meter nulls its leads after all", "other leads were used")  # fmt: skip
-            check = "Join the tips, enter what the meter shows in the step Job, and repeat."
+            check = do(Act.ENTER, "Join the tips, enter what the meter shows (Job), and repeat.")
         yield Concern(
             "below-nought", Verdict.UNLIKELY, "No conductor has less than no resistance.",
             causes, check, cite.COMMON, 10,

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from records.expected.results import Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import STAYS_OFF
 from records.judgement.cable_path import MOST_SPUR, spur_metres
 from records.judgement.compare import SLACK, away, outside
 from records.judgement.concern import Concern
@@ -50,7 +52,7 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
              "the length was guessed, or the ring takes another way",
              "a loose terminal" if off[0] > 0 else "a bridge across the ring",
              "two circuits mixed up, or another cable size than entered"),
-            "Work the length out again from the clipped route, drops included.",
+            do(Act.ENTER, "Measure the length again along the clipped route, drops included."),
             cite.CONTINUITY, 5,
         )  # fmt: skip
     if quantity is Quantity.RN:
@@ -78,7 +80,8 @@ def _unequal(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
             f"line and neutral are the same size and agree within {LEAST} Ω.",
             ("a loose terminal on the higher one", "a point bypassed in one conductor",
              "a poor contact of the lead"),
-            "Tighten and repeat; then cross-connect and see where the readings jump.",
+            do(Act.OPEN, "Tighten the terminals and repeat.")
+            + do(Act.JOIN, "Cross-connect line and neutral, and see where the readings jump."),
             cite.GUIDANCE, 15,
         )  # fmt: skip
 
@@ -103,7 +106,11 @@ def _ratio(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield Concern(
         "ring-ratio", Verdict.UNLIKELY,
         f"r2/r1 is {figure.value / r1:.2f}; the sizes entered give {ratio:.2f}.",
-        causes, "Isolate the earths of metal boxes and repeat; look which cable was used.",
+        causes,
+        do(Act.LOOK, "A parallel path through metal boxes is no fault: leave their earths on. See "
+           "which cable was used.")
+        if is_low
+        else do(Act.OPEN, "Tighten the cpc's terminals; see which cable was used."),
         cite.RING_RATIO, 10,
     )  # fmt: skip
 
@@ -152,7 +159,8 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             f"{rounded(gap, Unit.OHM)} more than {by} here ({whole}).",
             (*_spur(facts, reading.slot, gap, point), "a worn or loose contact at this point",
              "a loose terminal"),
-            "Count the cables at this point; read at its terminals.", cite.GUIDANCE, 10,
+            do(Act.OPEN, "Open the point: count its cables and read at its terminals."),
+            cite.GUIDANCE, 10,
         )  # fmt: skip
     else:
         yield Concern(
@@ -160,7 +168,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             f"{rounded(-gap, Unit.OHM)} less than {by} here ({whole}).",
             ("the ends are crossed wrongly: both of the same leg joined",
              "a bridge inside the ring"),
-            "Join opposite legs at the board and repeat, before you suspect the cable.",
+            do(Act.JOIN, "Join opposite legs at the board and repeat, before you doubt the cable."),
             cite.GUIDANCE, 10,
         )  # fmt: skip
 
@@ -200,7 +208,8 @@ def _open_point(facts: Facts, slot: Slot) -> Concern:
             "L-N is closed at this point, L-cpc is open.",
             ("line and neutral are the wrong way round at this point",
              "its cpc isn't landed, or is broken on its spur"),
-            "Read N-cpc here: a value means reversed polarity, open means the cpc is missing.",
+            STAYS_OFF
+            + do(Act.READ_DEAD, "Read N-cpc: a value is reversed polarity, open a missing cpc."),
             cite.POLARITY, 30,
         )  # fmt: skip
     other = Quantity.CROSS_LE if slot.quantity is Quantity.CROSS_LN else Quantity.CROSS_LN
@@ -211,7 +220,8 @@ def _open_point(facts: Facts, slot: Slot) -> Concern:
             "Neither L-N nor L-cpc is closed at this point.",
             ("its line isn't landed", "neutral and cpc are crossed here: it works, and trips the "
              "RCD under load", "the lead of the adaptor is broken"),
-            "Try the adaptor at the next point; then open this one.", cite.POLARITY, 30,
+            STAYS_OFF + do(Act.AGAIN, "Try the adaptor at the next point.")
+            + do(Act.OPEN, "Then open this one."), cite.POLARITY, 30,
         )  # fmt: skip
     causes = ("the socket's own switch left off", "a terminal missed at this point",
               "the cross-connection at the board came off", OPEN_LEAD)  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from records.expected.results import What
+from records.judgement.advice import Act, do
 from records.judgement.design.contradictions import odd_lines
 from records.judgement.design.cpc_size import let_through, needs_current
 from records.judgement.design.disconnection_time import time_line
@@ -77,7 +78,8 @@ def _by_label(found: Judged, device: Device, title: str) -> Judged:
     """Let no breaking capacity stand as shown that was only assumed by the kind of device."""
     if found.verdict is not Verdict.WITHIN or device.breaking is not None:
         return found
-    check = f"Read the breaking capacity off the label, and enter it ({title})."
+    look = do(Act.LOOK, f"Read the breaking capacity off the label, covers on; enter it ({title}).")
+    check = look.text()
     return replace(found, verdict=Verdict.NOT_TAKEN, next_check=check)
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
 from records.judgement.facts import BOARD, FEED, Facts
@@ -40,7 +41,7 @@ def _armour(facts: Facts, place: Place, runs: tuple[Run, ...]) -> Iterator[Judge
             why=f"Run {count} is {run.cable.value}, which has no armour; as its cpc stands "
             f"“{run.cpc.value}”.",
             causes=("what serves as cpc was entered wrongly", "the cable was entered wrongly"),
-            next_check="Look at the cable, and enter which of both it is.",
+            next_check=do(Act.ENTER, "Look at the cable, and enter which of both it is.").text(),
             source=cite.COMMON, weight=60,
         )  # fmt: skip
 
@@ -61,7 +62,9 @@ def _beyond(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
             base, verdict=Verdict.OUTSIDE,
             why=f"It is entered at {point.at:g} m from the board; {whole} only {around:g} m long.",
             causes=("the distance was entered wrongly", "a run is missing, or entered too short"),
-            next_check="Measure along the cable, and mend the distance or the length.",
+            next_check=do(
+                Act.ENTER, "Measure along the cable; correct the distance or the length."
+            ).text(),
             source=cite.COMMON, weight=25,
         )  # fmt: skip
 
@@ -79,8 +82,11 @@ def _out_of_order(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judg
             f"{before.at:g} m. Points stand in the order of the cable.",
             causes=("a distance was entered wrongly", "the points were entered in another order",
                     "the cable branches"),
-            next_check="Put the points in the order of the cable, or mend the distance; if it "
-            "branches, say so here.",
+            next_check=do(
+                Act.ENTER,
+                "Put the points in the order of the cable, or correct the distance. If it "
+                "branches, say so here.",
+            ).text(),
             source=cite.COMMON, weight=5,
         )  # fmt: skip
 
@@ -97,7 +103,9 @@ def _days(facts: Facts) -> Iterator[Judged]:
             why=f"It is entered as due on {meter.due:%d %B %Y}, before the day of the last one, "
             f"{meter.calibrated:%d %B %Y}.",
             causes=("one of the days was entered wrongly", "the days were swapped"),
-            next_check="Read both days off the certificate or the label, and enter them (Job).",
+            next_check=do(
+                Act.ENTER, "Read both days off the certificate or the label, and enter them (Job)."
+            ).text(),
             source=cite.CALIBRATION, weight=15,
         )  # fmt: skip
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
 from records.judgement.facts import FEED, Facts
 from records.judgement.review_types import Judged
@@ -37,8 +38,13 @@ def let_through(facts: Facts, place: Place, found: Judged) -> Judged:
         "energy that it lets through decides, which only its maker can say. By the tables and "
         "the formula alone the cpc is too thin.",
         causes=(),
-        next_check="Ask the maker for the let-through energy I²t at that current: it must be at "
-        "most k²S². Else a larger cpc.",
+        next_check=(
+            do(
+                Act.ASK,
+                "Ask the maker for the let-through energy I²t at that current: at most k²S².",
+            )
+            + do(Act.PLAN, "Else a larger cpc.")
+        ).text(),
         source=cite.LET_THROUGH,
     )
 
@@ -63,8 +69,13 @@ def needs_current(facts: Facts, place: Place, found: Judged) -> Judged:
         )  # fmt: skip
     return replace(
         found, verdict=Verdict.NEAR, source=cite.LET_THROUGH,
-        next_check="Read Ze again in the live tests, on the high-current range. Else a larger cpc.",
+        next_check=_READ_OR_LARGER.text(),
     )  # fmt: skip
+
+
+_READ_OR_LARGER = do(
+    Act.ASK, "Ask the certifier for a closer reading of Ze, or choose a larger cpc."
+)
 
 
 def _figures(found: Judged) -> str:

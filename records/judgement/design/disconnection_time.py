@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.evidence import COMMON_PRACTICE
 from records.expected.results import NotWorkedOut, Result, What
+from records.judgement.advice import plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
 from records.judgement.facts import FEED, Facts
@@ -52,7 +53,7 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
             verdict=Verdict.OUTSIDE,
             why=f"{words} Nothing assures disconnection in time.",
             causes=("the loop is too high for the device",),
-            next_check="Lower the loop, or another device, or an RCD.",
+            next_check=plan("Lower the loop, or another device, or an RCD."),
             source=source,
         ),
         loop,

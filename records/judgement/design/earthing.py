@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, do, plan
 from records.judgement.design.line import line
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged, Limit, Sense
@@ -37,7 +38,7 @@ def _switch(facts: Facts) -> Iterator[Judged]:
     else:
         yield replace(
             base, verdict=Verdict.OUTSIDE, why=f"{words} The feed could overload the switch.",
-            next_check="A main switch rated at least as high as the feed's device.",
+            next_check=plan("A main switch rated at least as high as the feed's device."),
             source=cite.COMMON, weight=20,
         )  # fmt: skip
 
@@ -55,7 +56,9 @@ def _earth(facts: Facts) -> Iterator[Judged]:
                 why=f"The earth is said to be carried over, but run {broken[0]} of the feed "
                 "carries none.",
                 causes=("what serves as cpc was entered wrongly", "the earth isn't carried over"),
-                next_check="Say what serves as cpc of each run, or that there is an electrode.",
+                next_check=do(
+                    Act.ENTER, "Enter what serves as cpc of each run, or an electrode."
+                ).text(),
                 source=cite.bs7671("Regulation 542.1"), weight=60,
             )  # fmt: skip
         return
@@ -66,7 +69,7 @@ def _earth(facts: Facts) -> Iterator[Judged]:
             why="The outbuilding has an electrode of its own, and the feed a protective conductor "
             "all the way: joined, they would be one earth, never half of each. The certifier "
             "decides how it ends.",
-            next_check="See that the feed's earth ends insulated at the outbuilding, and label it.",
+            next_check=_ENDS_INSULATED.text(),
             source=cite.bs7671("Regulation 542.1"), weight=10,
         )  # fmt: skip
 
@@ -80,7 +83,7 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
         yield replace(
             base, verdict=Verdict.OUTSIDE,
             why="Metal in contact with ground can bring in a potential; no bonding is entered.",
-            next_check="Bond it to the earth bar, or show that it isn't extraneous.",
+            next_check=_pme_first(facts),
             source=cite.BONDS, weight=40,
         )  # fmt: skip
     elif record.origin.earthing is Earthing.TN_C_S and not facts.tt_island:
@@ -89,13 +92,37 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
             why="The earth of a TN-C-S supply is taken out to metal in contact with ground: if "
             "the supply's neutral breaks, that metal carries the load's return. An electrode of "
             "its own may be better here: the certifier decides.",
-            next_check="Agree the earthing with the certifier, and write the reason down.",
+            next_check=do(
+                Act.ASK, "Agree the earthing with the certifier, and write the reason down."
+            ).text(),
             source=cite.BONDS, weight=15,
         )  # fmt: skip
     else:
         yield replace(
             base, verdict=Verdict.WITHIN, why="Bonding is entered for it.", source=cite.BONDS
         )
+
+
+_ENDS_INSULATED = do(
+    Act.OPEN,
+    "The feed's earth stays earthed at the house and ends insulated, labelled, at the outbuilding. "
+    "Never the other way round.",
+)
+
+
+def _pme_first(facts: Facts) -> str:
+    """Return what to do about metal in the ground: on PME nothing before it is decided.
+
+    Joined to a PME earth it carries the street's neutral current, and its voltage if that breaks.
+    """
+    record = facts.record
+    if record.origin.earthing in (Earthing.TN_C_S, None) and not facts.tt_island:
+        return do(
+            Act.ASK,
+            "Bond nothing before the certifier has decided: PME bonding of that metal, or an "
+            "electrode for the outbuilding.",
+        ).text()
+    return plan("Bond it to the earth bar, or show that it isn't extraneous.")
 
 
 def _bonds(facts: Facts) -> Iterator[Judged]:
@@ -119,7 +146,7 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
         # makes the regulation no other, so thinner is outside until the certifier gives a reason.
         yield replace(
             base, verdict=Verdict.OUTSIDE, why=f"{words} It is thinner.",
-            next_check="A larger bonding conductor, or the certifier's reason.",
+            next_check=plan("A larger bonding conductor, or the certifier's reason."),
             source=least.sources[0], weight=20,
         )  # fmt: skip
 
@@ -153,6 +180,8 @@ def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
         base, verdict=Verdict.OUTSIDE,
         why=f"{words} With metal in the ground bonded to it, it can carry the supply's neutral "
         "current for long.",
-        next_check="A cpc of that conductance, an electrode instead, or the certifier's reason.",
+        next_check=plan(
+            "A cpc of that conductance, an electrode instead, or the certifier's reason."
+        ),
         source=least.sources[0], weight=12,
     )  # fmt: skip

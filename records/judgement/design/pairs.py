@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from records.evidence import COMMON_PRACTICE, Source
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
+from records.judgement.advice import Act, Advice, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
 from records.judgement.facts import Facts
@@ -27,7 +28,7 @@ class Check:
     bad: str
     """What it means if it doesn't hold."""
     causes: tuple[str, ...]
-    next_check: str
+    next_check: Advice
     source: Source | None = None
     weight: int = 0
 
@@ -37,7 +38,7 @@ CHECKS = (
         What.IB, What.IN, Sense.MOST, "Ib ≤ In",
         "The device would open in normal use.",
         ("the load was counted too high", "the device is too small"),
-        "Work out the load again, with diversity; then another device, if the cable allows it.",
+        do(Act.PLAN, "Work out the load again, with diversity. No device above Iz of the cable."),
         cite.bs7671("Regulation 433.1.1"), 20,
     ),
     Check(
@@ -45,33 +46,40 @@ CHECKS = (
         "The device would let the cable overheat.",
         ("cable too thin for where it lies", "thermal insulation, grouping or warmth",
          "the device is too large"),
-        "A thicker cable, another way for it, or a smaller device.",
+        do(Act.PLAN, "A thicker cable, another way for it, or a smaller device."),
         cite.bs7671("Regulation 433.1.1"), 40,
     ),
     Check(
         What.VOLT_DROP, What.VOLT_DROP_LIMIT, Sense.MOST, "voltage drop",
         "Lamps may flicker or appliances not work rightly; the feed counts in.",
         ("a long feed for its load", "a thin cable", "the load was counted too high"),
-        "A thicker feed or circuit, or a closer look at the load.", None, 10,
+        do(Act.PLAN, "A thicker feed or circuit, or a closer look at the load."), None, 10,
     ),
     Check(
         What.ZS, What.ZS_LIMIT, Sense.MOST, "Zs, hot",
         "An earth fault would not be disconnected in time by this device.",
         ("a long or thin run", "a high Ze", "a device of type C or D where B would do"),
-        "A thicker run, a device that needs less current, or an RCD that the certifier accepts.",
+        do(
+            Act.PLAN,
+            "A thicker run, a device that needs less current, or an RCD that the certifier "
+            "accepts.",
+        ),
         None, 50,
     ),
     Check(
         What.FAULT_HIGHEST, What.BREAKING, Sense.MOST, "breaking capacity",
         "The device may not survive a fault.",
         ("a strong supply close by", "a device of a low class"),
-        "The certifier decides: another device, or one that backs it up.", cite.BREAKING, 45,
+        do(Act.LEAVE_OFF, "Leave it off: the device may burst in a fault.")
+        + do(Act.ASK, "The certifier decides: another device, or one that backs it up."),
+        cite.BREAKING, 45,
     ),
     Check(
         What.CPC_SIZE, What.CPC_LEAST, Sense.LEAST, "cpc size",
         "The protective conductor may overheat in a fault.",
         ("a thin cpc for its device", "a fault that takes long to disconnect"),
-        "A larger cpc, or a faster disconnection.", cite.bs7671("Regulation 543.1"), 30,
+        do(Act.PLAN, "A larger cpc, or a faster disconnection."),
+        cite.bs7671("Regulation 543.1"), 30,
     ),
 )  # fmt: skip
 
@@ -102,13 +110,13 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
         return replace(done, why=f"{words} {notes}".strip(), next_check=shown.assumed)
     if verdict is Verdict.NEAR:
         says = f"It holds, but the figure may lie as far as {_far(shown, check.sense)}."
-        next_check = shown.assumed or check.next_check
+        next_check = shown.assumed or check.next_check.text()
         return replace(done, why=f"{words} {says} {notes}".strip(), next_check=next_check)
     return replace(
         done,
         why=f"{words} {check.bad} {notes}".strip(),
         causes=() if shown.assumed else check.causes,
-        next_check=shown.assumed or check.next_check,
+        next_check=shown.assumed or check.next_check.text(),
         source=source,
     )
 

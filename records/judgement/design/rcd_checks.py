@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from records.evidence import Source
 from records.judgement import cite
+from records.judgement.advice import Act, do, plan
 from records.judgement.design.line import line
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
@@ -54,10 +55,15 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
             base, verdict=Verdict.OUTSIDE,
             why="No RCD stands before it: through an electrode too little current flows for a "
             "breaker or fuse to open.",
-            next_check="An RCD at the sub-board or an RCBO for this circuit.",
+            next_check=_OFF_WITHOUT.text(),
             source=cite.TT_RCD, weight=80,
         )
     ]  # fmt: skip
+
+
+_OFF_WITHOUT = do(
+    Act.LEAVE_OFF, "Leave it off: an earth fault here would not be disconnected."
+) + do(Act.PLAN, "An RCD at the sub-board, or an RCBO for this circuit.")
 
 
 def _reasons(circuit: Circuit) -> list[tuple[str, Source]]:
@@ -96,8 +102,9 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
         return replace(
             base, verdict=Verdict.OUTSIDE, part_of=told_by,
             why=f"{_none(before)} protects it, though {asked}.",
-            next_check="An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither of "
-            "the delayed kind.",
+            next_check=plan(
+                "An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither delayed."
+            ),
             source=cite.ADDITIONAL if before else reasons[0][1], weight=90,
         )  # fmt: skip
     unknown = [
@@ -163,7 +170,7 @@ def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
         why="Type AC is only for a fixed load known to have no direct current in it"
         + ("; anything can be plugged in here." if sockets
            else ": drivers and motors may have. The certifier decides if it may stay."),
-        next_check="A type A device, or what the maker of the load asks for.",
+        next_check=plan("A type A device, or what the maker of the load asks for."),
         source=cite.RCD_TYPE, weight=20,
     )  # fmt: skip
 
@@ -207,6 +214,6 @@ def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]
         base, verdict=Verdict.NEAR,
         why=f"{words} Both can trip together: {lacks}. The certifier decides if they may.",
         causes=("a larger IΔn alone does not make one wait for the other",),
-        next_check="A delayed RCD upstream of three times the IΔn, or the designer's reason.",
+        next_check=plan("A delayed RCD upstream of three times the IΔn, or the designer's reason."),
         source=cite.RCD_IN_SERIES, weight=5,
     )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What
+from records.judgement.advice import plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
 from records.judgement.design.pairs import verdict_on
@@ -32,7 +33,7 @@ def ring_capacity(facts: Facts, place: Place) -> Judged:
     return replace(
         done,
         causes=("thermal insulation round the cable", "grouping or warmth"),
-        next_check="Another way for the cable, thicker cable, or radials instead of a ring.",
+        next_check=plan("Another way for the cable, thicker cable, or radials instead of a ring."),
         source=least.source,
     )
 
@@ -56,5 +57,6 @@ def ring_size(facts: Facts, place: Place, circuit: Circuit) -> Judged:
         return replace(base, verdict=Verdict.WITHIN, why=words, source=least.source)
     return replace(
         base, verdict=Verdict.OUTSIDE, why=f"{words} That is no ring as the regulation has it.",
-        next_check="Another cable, another device, or radials.", source=least.source, weight=30,
+        next_check=plan("Another cable, another device, or radials."), source=least.source,
+        weight=30,
     )  # fmt: skip

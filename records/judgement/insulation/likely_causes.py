@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from records.judgement.advice import Advice
+from records.judgement.advice import NONE, Act, Advice, do
+from records.judgement.advice.phrases import SPLIT
 from records.judgement.cable_path import wet_place
 from records.judgement.facts import Facts
 from records.model.reading import Figure, Quantity, Slot
@@ -16,7 +17,7 @@ _DEAD_SHORT = 0.001
 _JOINED = 0.1
 """MΩ below which neutral and earth are joined somewhere rather than leaky: common practice."""
 
-Meaning = tuple[tuple[str, ...], Advice | str]
+Meaning = tuple[tuple[str, ...], Advice]
 """Causes, the likeliest first, and the next check."""
 
 
@@ -31,13 +32,14 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         return _neutral(facts, slot, figure)
     if slot.quantity is Quantity.IR_LN:
         return _lines(facts, slot, figure)
-    halve = "alve the circuit; look along the recorded route at what was screwed on since."
+    route = do(Act.LOOK, "Look along the recorded route at what was screwed on since.")
     screw, crushed = "a screw or nail touches line and metal or cpc", "a crushed cable"
     if _shorted(figure):
         link = "the link of the continuity test is still in"
-        return (link, screw, crushed), f"Links out and repeat; if it stays, h{halve}"
+        out = do(Act.UNLINK, "Take the links out and repeat.")
+        return (link, screw, crushed), out + route + SPLIT
     leaky = (wet_place(facts, slot.place), "surge protection or electronics still connected")
-    return (screw, *leaky, crushed), f"H{halve}"
+    return (screw, *leaky, crushed), route + SPLIT
 
 
 def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
@@ -45,7 +47,8 @@ def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         return (
             (wet_place(facts, slot.place), "surge protection or electronics still connected",
              "neutral touches a box screw, or a nail is in it"),
-            "Everything out, the neutral lifted out of its bar, and repeat; then halve the run.",
+            do(Act.LIFT, "Loads and electronics out, this neutral out of its bar, and repeat.")
+            + SPLIT,
         )  # fmt: skip
     link = ("the link of the continuity test is still in",) if _shorted(figure) else ()
     unit = "the neutral of a connection unit is on its cpc"
@@ -53,8 +56,9 @@ def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         ("the main switch is closed: the supply's neutral is earthed", *link,
          "the neutral is still in its bar", "neutral touches a box screw, or a nail is in it",
          *((unit,) if slot.place.part is Part.CIRCUIT else ())),
-        f"{'Links out; o' if link else 'O'}pen the main switch, lift the neutral out of the bar, "
-        "and repeat.",
+        do(Act.LOOK, "Stop: it may not be isolated.")
+        + (do(Act.UNLINK, "Take the links out.") if link else NONE)
+        + do(Act.LIFT, "Main switch off, this neutral out of its bar, and repeat."),
     )  # fmt: skip
 
 
@@ -65,13 +69,14 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         return (
             (f"{what} is still connected", "the crossed legs or the link of a test are still in",
              "a crushed cable", "conductors crossed at a box", "a nail through line and neutral"),
-            "Take every load and link out and repeat; if it stays, split the run half way.",
+            do(Act.UNLINK, "Take every link out.") + do(Act.LIFT, "Loads out too, and repeat.")
+            + SPLIT,
         )  # fmt: skip
     if feed:
         return (
             ("surge protection, a meter or the board behind it is still connected",
              wet_place(facts, slot.place)),
-            "Main switch of the sub-board open, surge protection out, and repeat.",
+            do(Act.LIFT, "Main switch of the sub-board off, surge protection out, and repeat."),
         )  # fmt: skip
     sound = all(
         other is not None and other.value >= NEW
@@ -82,8 +87,11 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
             "a load, lamp, driver, heating element or neon is still connected",
             wet_place(facts, slot.place),
         ),
-        "Loads, lamps and drivers out, and repeat"
-        + (": the other pairs are high, so the cable is likely sound." if sound else "."),
+        do(
+            Act.LIFT,
+            "Loads, lamps and drivers out, and repeat"
+            + (": the other pairs are high, so the cable is likely sound." if sound else "."),
+        ),
     )
 
 

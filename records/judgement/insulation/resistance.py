@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import SPLIT
 from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -41,7 +43,7 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
                 causes, check = (*found.causes, *causes), found.next_check
             yield replace(each, causes=causes, next_check=check, weight=30)
         else:
-            yield replace(each, next_check="Find what lowers it: new work is far above.")
+            yield replace(each, next_check=_LOWERS)
 
 
 def _concerns(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -60,7 +62,7 @@ def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
         yield Concern(
             "insulation-not-shown", Verdict.UNLIKELY,
             f"New, dry wiring shows {NEW:.0f} MΩ or more, and this range doesn't reach that.",
-            next_check="Repeat on the highest range of the meter.",
+            next_check=do(Act.AGAIN, "Repeat on the highest range of the meter."),
         )  # fmt: skip
     else:
         yield Concern(
@@ -68,7 +70,10 @@ def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
             f"New, dry wiring shows {NEW:.0f} MΩ or more.",
             (wet_place(facts, reading.slot.place), "something still connected",
              "leads damp or dirty"),
-            "Dry, clean leads; everything out; repeat, if need be on another day.",
+            do(
+                Act.LIFT,
+                "Dry, clean leads. Loads and electronics out. Repeat, on another day if need be.",
+            ),
         )  # fmt: skip
 
 
@@ -84,7 +89,8 @@ def _too_good(figure: Figure) -> Iterator[Concern]:
             f"{rounded(figure.value / 1000, Unit.MEGOHM)}? As Ω it is only "
             f"{rounded(figure.value / 1e6, Unit.MEGOHM)}.",
             ("kΩ or Ω typed as MΩ", "a figure too long by a digit or more"),
-            "Read it again and type it with its unit, such as 0.4 Mohm.", cite.COMMON, 25,
+            do(Act.ENTER, "Read it again and type it with its unit, such as 0.4 Mohm."),
+            cite.COMMON, 25,
         )  # fmt: skip
 
 
@@ -112,7 +118,8 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         "insulation-fallen", Verdict.UNLIKELY,
         f"Before covering this pair showed {said(before, measured_by(early))}"
         f"{'; the other pairs are still high' if one else ''}.",
-        causes, "Halve the circuit; look along the recorded route, first at new fixings.",
+        causes,
+        do(Act.LOOK, "Look along the recorded route, first at new fixings.") + SPLIT,
         weight=30,
     )  # fmt: skip
 
@@ -150,7 +157,7 @@ _IN_THE_BOARD = (
     "one bad circuit: the worst pulls all of them down",
     "a damp board, or a circuit that wasn't read by itself",
 )
-_LIFT = "Lift the circuits one by one and repeat; disconnect what is electronic."
+_LIFT = do(Act.LIFT, "Disconnect what is electronic; circuits out one at a time, and repeat.")
 
 
 def _foil(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -162,7 +169,7 @@ def _foil(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 def _foil_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is not Verdict.OUTSIDE:
-            yield replace(each, next_check="Find what lowers it: new work is far above.")
+            yield replace(each, next_check=_LOWERS)
             continue
         yield replace(
             each, weight=40,
@@ -170,9 +177,13 @@ def _foil_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
             "it is joined to none.",
             causes=("a staple, a screw or a cut edge has gone into the cable",
                     "the lining touches the screws or terminals of a box"),
-            next_check="Look at staples and cut edges along the route; cut the lining back from "
-            "boxes; the certifier decides whether it is bonded.",
+            next_check=do(Act.LEAVE_OFF, "Keep it isolated and locked off.")
+            + do(Act.OPEN, "Look at staples and cut edges; cut the lining back from boxes.")
+            + do(Act.ASK, "The certifier decides whether it is bonded."),
         )  # fmt: skip
+
+
+_LOWERS = do(Act.LIFT, "Loads and electronics out, and repeat: new wiring is far above.")
 
 
 FOIL = Rule(_least, _foil, _foil_low)

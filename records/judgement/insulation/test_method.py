@@ -52,20 +52,22 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
         yield Concern(
             "insulation-voltage", Verdict.NEAR,
             f"{asked} More can harm what is connected: the certifier decides if it may stand.",
-            next_check="See that surge protection and electronics still work; tell the certifier.",
+            next_check=do(Act.ASK, "Tell the certifier what was connected: it may be harmed."),
             source=usual.source,
         )  # fmt: skip
     elif taken < usual.value / 2:
         yield Concern(
             "insulation-voltage", Verdict.UNLIKELY, asked,
-            next_check=f"Repeat at {usual.value:g} V with electronics out.", source=usual.source,
+            next_check=do(Act.LIFT, f"Electronics out, and repeat at {usual.value:g} V."),
+            source=usual.source,
         )  # fmt: skip
     elif not (reading.method or reading.note):
         yield Concern(
             "insulation-voltage", Verdict.NEAR,
             f"Tested at {taken:g} V d.c. instead of {usual.value:g} V, and it doesn't say why: "
             "only for what can't be disconnected. The certifier decides if it may stand.",
-            next_check=f"Say what could not be disconnected, or repeat at {usual.value:g} V.",
+            next_check=do(Act.ENTER, "Say what could not be disconnected.")
+            + do(Act.LIFT, f"Else electronics out, and repeat at {usual.value:g} V."),
             source=cite.INSULATION,
         )  # fmt: skip
 
@@ -79,8 +81,8 @@ def _joined(facts: Facts, reading: Reading) -> Iterator[Concern]:
             "With equipment in place L and N are joined and read to earth: between them there is "
             "nothing to read.",
             ("the reading of another pair", "L and N were not joined after all"),
-            "Enter L-N as not needed, with the reason; or read it at the full voltage, "
-            "everything out.",
+            do(Act.ENTER, "Enter L-N as not needed, with the reason.")
+            + do(Act.LIFT, "Or electronics out, and read it at the full voltage."),
             cite.INSULATION, 15,
         )  # fmt: skip
 
@@ -104,7 +106,7 @@ def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         f"{how}: a sound cable is steady or creeps up.",
         ("damp that creeps along ends, boxes or glands", "a leak that grows under the voltage",
          "a lead that slips"),
-        "Dry and clean the ends; hold it a minute; if it falls again, halve the run.",
+        do(Act.OPEN, "Dry and clean the ends; hold it a minute. If it falls again, split the run."),
         cite.INSULATION_LEADS, 20,
     )  # fmt: skip
 
@@ -189,7 +191,7 @@ def two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
                     f"{said(other.taken, measured_by(reading.slot))}: electronics do that, a "
                     "cable seldom.",
                     ("surge protection", "a filter or USB outlet", "a driver left in"),
-                    f"Disconnect it and repeat at {usual:g} V.",
+                    do(Act.LIFT, f"Disconnect it and repeat at {usual:g} V."),
                     weight=25,
                 )  # fmt: skip
             return

@@ -9,6 +9,8 @@ from records.errors import NotTabulated
 from records.expected.residual import operating_times
 from records.expected.results import NotWorkedOut
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import CHANGE_RCD
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -19,6 +21,9 @@ from records.model.wiring import Rcd
 from records.tables.disconnection import rcd_times
 from records.terms import Part, RcdStandard, Sign, Verdict
 from records.units import Unit
+
+_LABEL = do(Act.LOOK, "Read its label for the S in a box, covers on.")
+_LOAD_SIDE = do(Act.READ_LIVE, "Line probe on the load side, loads off: repeat.")
 
 
 def rcd_of(facts: Facts, slot: Slot) -> Rcd:
@@ -58,7 +63,7 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
                 f"A delayed RCD waits at least {limit.value:.0f} ms; this one doesn't, "
                 "so it can trip together with the one after it.",
                 ("it isn't a delayed one", "the meter was set to a general one"),
-                "Read the label for the S in its box; repeat.", limit.source, 20,
+                _LABEL + do(Act.AGAIN, "Then repeat."), limit.source, 20,
             )  # fmt: skip
         elif each.verdict is Verdict.OUTSIDE:
             yield replace(
@@ -66,12 +71,12 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
                 causes=("the line probe was on the supply side", "the RCD is bypassed or faulty",
                         *(("a delayed RCD taken for a general one",) if general else ()),
                         "a loop too high for the test"),
-                next_check="Line probe on the load side, loads off, repeat; if it stays so, lock "
-                "it off and change the RCD.",
+                next_check=_LOAD_SIDE + CHANGE_RCD,
                 source=cite.RCD_TEST, weight=30,
             )  # fmt: skip
         else:
-            yield replace(each, next_check="Repeat three times and note them all.")
+            again = do(Act.AGAIN, "Repeat three times and note them all.")
+            yield replace(each, next_check=again)
     if general and reading.slot.place.part is Part.FEED:
         yield from _older_perhaps(facts, reading, figure, limit)
 
@@ -89,7 +94,8 @@ def _older_perhaps(
         f"Over {older:.0f} ms: too slow for an RCD to BS 4293 or BS 7288, in time for one to "
         "BS EN 61008-1. Which it is made to isn't entered.",
         ("an older RCD at the house end",),
-        "Read the standard off its label, and enter it (Feed). No label: the certifier decides.",
+        do(Act.LOOK, "Read the standard off its label, covers on, and enter it (Feed).")
+        + do(Act.ASK, "No label: the certifier decides."),
         limit.source, 20,
     )  # fmt: skip
 
@@ -104,7 +110,7 @@ def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
             "rcd-no-time", Verdict.UNLIKELY, "No RCD opens in no time at all.",
             (*(("typed in seconds",) if figure.value > 0 else ()),
              "the circuit was already off", "the display was read before the test"),
-            "Switch on, check that the circuit is live, and repeat.", cite.COMMON, 10,
+            do(Act.AGAIN, "See that the circuit is switched on, and repeat."), cite.COMMON, 10,
         )  # fmt: skip
 
 
@@ -134,7 +140,7 @@ def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
                 each, pattern="rcd-quick-at-five", verdict=Verdict.UNLIKELY, weight=15,
                 says=beyond(figure, limit, "a delayed RCD waits"),
                 causes=("it isn't a delayed one", "the meter was set to another test"),
-                next_check="Read the label for the S in its box; the time at 1 × IΔn decides.",
+                next_check=_LABEL + do(Act.LOOK, "The time at 1 × IΔn decides."),
             )  # fmt: skip
         elif each.verdict is Verdict.OUTSIDE:
             # The edition asks for 1 × only: it says something of the device, not of the work.
@@ -143,7 +149,8 @@ def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
                 says=beyond(figure, limit, "earlier editions allow"),
                 causes=("the device is worn", "the loop is too high for the test current",
                         "one that its maker proves at 0.25 A, not at 5 × IΔn"),
-                next_check="Repeat; then the certifier decides on the time at 1 × IΔn.",
+                next_check=do(Act.AGAIN, "Repeat it.")
+                + do(Act.ASK, "Then the certifier decides on the time at 1 × IΔn."),
             )  # fmt: skip
         else:
             yield each
@@ -181,14 +188,15 @@ def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Itera
                 says=beyond(figure, limit, "an RCD opens at by itself"),
                 causes=(*off, "loads or filters leak already", "a joint of neutral and earth",
                         "damp"),
-                next_check="Loads off, circuits off one by one, and repeat.",
+                next_check=do(
+                    Act.AGAIN, "Switch the loads off, then the circuits one by one, and repeat."
+                ),
             )  # fmt: skip
         else:
             yield replace(
                 each, pattern="rcd-too-dull", weight=30,
                 causes=("the line probe was on the supply side", "the RCD is faulty"),
-                next_check="Line probe on the load side, repeat; if it stays so, lock it off and "
-                "change the RCD.",
+                next_check=_LOAD_SIDE + CHANGE_RCD,
             )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from records.expected.results import NotWorkedOut
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, ORIGIN, Facts
 from records.judgement.live.voltage import NO_VOLTAGE, VOLTAGE
@@ -78,8 +79,10 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
                 says=beyond(figure, limit, "the load and the feed let expect"),
                 causes=("a bad joint or terminal in the feed", "a longer or thinner feed than "
                         "entered", "more load than was read"),
-                next_check="Isolate; tighten what carries it to its torque; then R1+R2 of the "
-                "feed and each gland.",
+                next_check=do(
+                    Act.OPEN,
+                    "Tighten what carries it to its torque; read R1+R2 of the feed and each gland.",
+                ),
             )  # fmt: skip
         else:
             yield replace(
@@ -87,7 +90,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
                 says=beyond(figure, limit, "the load and the feed let expect"),
                 causes=("the load was off during one of the readings",
                         "the supply moved between them"),
-                next_check="Read both again, with the same load on.",
+                next_check=do(Act.AGAIN, "Read both again, with the same load on."),
             )  # fmt: skip
 
 
@@ -103,7 +106,7 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
     for each in beside_limit(facts, reading, figure, limit):
         yield replace(
             each, causes=("more is switched on than the feed is for",),
-            next_check="Less load on, and repeat.",
+            next_check=do(Act.AGAIN, "Switch some of the load off, and repeat."),
         )  # fmt: skip
 
 
@@ -113,10 +116,15 @@ def _under_way(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Con
             "load-too-small", Verdict.UNLIKELY,
             f"Under {_LEAST_LOAD:g} A a feed loses too little to be told.",
             ("the load is off, or too small", "the clamp is round line and neutral together"),
-            "A kettle or a heater on, the clamp round the line alone, and repeat.", cite.COMMON,
+            _CLAMP, cite.COMMON,
         )  # fmt: skip
 
 
+_CLAMP = do(
+    Act.FIT,
+    "Clamp round the line alone, cover back. Feed on, a kettle or heater on: read. Off again and "
+    "proved dead, clamp out.",
+) + do(Act.LOOK, "Nobody has to take this.")
 _LEAST_LOAD = 5.0
 """A that show a drop: about half of a kettle: common practice."""
 

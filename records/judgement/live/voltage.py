@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from records.judgement import cite
+from records.judgement.advice import Act, Advice, do
+from records.judgement.advice.phrases import CROSSED, LOADS_OFF, NO_EARTH, OPEN_PEN
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Limit, Sense
@@ -25,12 +27,7 @@ _SLACK = 3.0
 NO_VOLTAGE, _TWO_LINES = 0.2, 1.5
 """Of U0: less is no voltage, more is that between two lines."""
 _PEN = "a broken neutral of the supply (an open PEN)"
-_LIVE_METAL = (
-    "metal that the supply earths may be live: touch none of it, keep others off; switching off "
-    "does not take it away. The network operator has an emergency number. Then read at the origin."
-)
-
-Meaning = tuple[tuple[str, ...], str, int]
+Meaning = tuple[tuple[str, ...], Advice, int]
 """Causes with the likeliest first, next check, weight."""
 
 
@@ -57,7 +54,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
             if _pen(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
                 yield replace(
                     each, pattern="pen-suspected", causes=(_PEN, *causes[:-1]), weight=75,
-                    next_check=f"All {_LIVE_METAL}",
+                    next_check=OPEN_PEN,
                 )  # fmt: skip
                 continue
         yield replace(each, causes=causes, next_check=check, weight=weight)
@@ -78,18 +75,23 @@ def _to_neutral(u0: float, figure: Figure) -> Meaning:
     causes = ("the setting of the supply, or a generator near by", "a bad joint of the neutral")
     if figure.value < u0:
         causes = ("heavy load on a long feed", "a bad joint of line or neutral")
-    return (*causes, "a broken neutral of the supply"), _LOADS_OFF, 40
+    return (*causes, "a broken neutral of the supply"), _STILL_OFF, 40
 
 
 _OFF = (
     "it isn't switched on, or a device before it is open",
     "a fuse or a lead of the tester", "a broken line or neutral in the feed",
 )  # fmt: skip
-_NOT_DEAD = (
-    "This proves nothing dead: only a proved two-pole indicator does. Look upstream with it."
+_NOT_DEAD = do(Act.LOOK, "This proves nothing dead: only a proved two-pole indicator does.") + do(
+    Act.ASK,
+    "See that the feed is on at the house. If it is, the certifier looks upstream, not you.",
 )
-_OFF_AT_ONCE = "Off at once and locked: it destroys and burns. Tell the certifier; look upstream."
-_LOADS_OFF = "Loads off and read again, then at the origin; off there too: the network operator."
+_OFF_AT_ONCE = do(Act.LEAVE_OFF, "Off at once and locked: it destroys and burns.") + do(
+    Act.ASK, "Tell the certifier. They or the network operator (105) look upstream, not you."
+)
+_STILL_OFF = LOADS_OFF + do(
+    Act.ASK, "Still off: the certifier reads at the origin. There too: network operator (105)."
+)
 
 
 def _to_earth(facts: Facts) -> Meaning:
@@ -98,8 +100,7 @@ def _to_earth(facts: Facts) -> Meaning:
     causes = ("the earth of the outbuilding isn't joined", "line and neutral are crossed")
     if neutral is not None and neutral > facts.record.origin.u0 / 2:
         causes = causes[::-1]
-    check = "Switch it off and lock it off: its metal may have no earth. Read the earths, dead."
-    return (*causes, "a bad neutral, or heavy load on a long feed"), check, 50
+    return (*causes, "a bad neutral, or heavy load on a long feed"), NO_EARTH, 50
 
 
 def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -112,7 +113,14 @@ def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]
         return
     neutral = facts.plain_at(BOARD, Quantity.VOLTAGE_NE)
     says = f"L-N is {amount(line, Unit.VOLT, 0)}, {gap:.0f} V off: neutral and earth stand apart."
-    check = "Read N-E; then look at the neutral and earth terminals up to the intake."
+    check = (
+        do(Act.LEAVE_OFF, "Lock the feed off.")
+        + do(Act.OPEN, "Tighten its neutral and earth terminals.")
+        + do(
+            Act.ASK,
+            "Cut-out, meter and tails are not yours: if it stays, network operator (105).",
+        )
+    )
     causes = ("a bad joint of neutral or earth", "heavy load on a long feed")
     if neutral is not None and gap > neutral + _SLACK:
         says = (
@@ -120,7 +128,7 @@ def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]
             "can't be what parts them."
         )
         causes = ("one of the three was read at another time or place", "a probe without contact")
-        check = "Read again all three, one after the other, with the same loads on."
+        check = do(Act.AGAIN, "Read all three again, one after the other, with the same loads on.")
     yield Concern("voltages-apart", Verdict.UNLIKELY, says, causes, check, cite.COMMON, 25)
 
 
@@ -149,14 +157,18 @@ def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
     return replace(
         each, pattern="supply-reversed", weight=60, causes=causes,
         says=f"{each.says} That is the voltage of a line, on the neutral.",
-        next_check="Lock off; tell the certifier; look upstream for where they cross or part.",
+        next_check=CROSSED,
     )  # fmt: skip
 
 
-def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], str]:
+def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
     joint = "a bad joint of the neutral, between the intake and here"
     load = "heavy load on a long feed"
-    look = "Loads off and read again; then at the origin; then look at the neutral's joints, dead."
+    look = (
+        LOADS_OFF
+        + do(Act.OPEN, "If it stays, tighten the neutral's terminals of the feed.")
+        + do(Act.ASK, "If it still stays, network operator (105).")
+    )
     if not _pme(facts):
         return (joint, load, "a broken neutral of the supply"), look
     if facts.tt_island:
@@ -164,9 +176,10 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], str]:
         # a few volts do no harm, and come with the load of the street.
         if volts < _STREET:
             return (joint, load, "the load of the street lifts the neutral", _PEN), look
-        return (_PEN, joint, load), f"At the house all {_LIVE_METAL}"
+        return (_PEN, joint, load), OPEN_PEN
     # Neutral and earth are one up to the intake: a break before it lifts both, and N-E is nought.
-    return (joint, load, "the earth of the outbuilding isn't joined"), look
+    no_earth = NO_EARTH + do(Act.AGAIN, "Only then loads off, and read it again.")
+    return ("the earth of the outbuilding isn't joined", joint, load), no_earth
 
 
 def _pme(facts: Facts) -> bool:

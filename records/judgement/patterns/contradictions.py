@@ -8,6 +8,7 @@ from records.errors import NotTabulated
 from records.expected.residual import operating_times
 from records.judgement import cite
 from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import CHANGE_RCD
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import is_open
@@ -46,9 +47,9 @@ def _slow_but_opens(facts: Facts, slot: Slot) -> Iterator[Pattern]:
             "rcd-contradicted", Verdict.OUTSIDE,
             f"That contradicts another test of this RCD: {shows}.",
             _WHY_SLOW,
-            do(Act.READ_LIVE, "Repeat the time at 1 × IΔn first, for it decides: set as on the "
-               "label, line probe on the load side.")
-            + do(Act.LEAVE_OFF, "If it stays so, lock it off and change the RCD."),
+            do(Act.READ_LIVE, "Repeat the time at 1 × IΔn first, for it decides: line probe on the "
+               "load side.")
+            + CHANGE_RCD,
             cite.RCD_TEST, 35,
         )  # fmt: skip
         other = _beside(slot, quantity)
@@ -81,7 +82,7 @@ def _quick_but_dull(facts: Facts, slot: Slot) -> Iterator[Pattern]:
          "the readings are of two different RCDs"),
         do(Act.READ_LIVE, "Repeat the ramp first, then the time: same probes, set as on the "
            "label.")
-        + do(Act.LEAVE_OFF, "If it stays so, lock it off and change the RCD."),
+        + CHANGE_RCD,
         cite.RCD_TEST, 35,
     )  # fmt: skip
     yield Pattern(concern, slot.place, _title(facts, slot), (slot, ramp_slot), into=ramp_slot)
@@ -177,7 +178,7 @@ def polarity_contradicted(facts: Facts) -> Iterator[Pattern]:
                 f"{facts.title(slot.place)} says otherwise: {shows}.",
                 ("this point was not looked at for polarity",
                  "read at another point, or with an adaptor without contact"),
-                do(Act.AGAIN, "Repeat the reading at that point first, at its terminals: it shows "
+                do(Act.OPEN, "Repeat the reading at that point first, at its terminals: it shows "
                    "which conductor is where. Then polarity of every point."),
                 cite.POLARITY, 50,
             )  # fmt: skip

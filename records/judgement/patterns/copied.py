@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.ring_readings import ring_value
 from records.judgement.facts import BOARD, Facts
@@ -17,7 +18,7 @@ from records.model.reading import Quantity, Slot
 from records.terms import Form, Stage, Verdict
 from records.units import Unit
 
-_SAMPLE = "Ask for single readings; the certifier takes a sample."
+_SAMPLE = do(Act.ASK, "Ask for single readings. The certifier takes a sample.")
 _MANY = 6
 _SHARE = 0.8
 _COARSE = 10

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.uncertainty import kind_of
@@ -56,7 +57,7 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
             f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
             "makes none of them wrong: the certifier decides if they may stand.",
             ("calibration overdue", "the day was entered wrongly"),
-            "Repeat a sample with a meter in calibration, and note how they agree.",
+            do(Act.AGAIN, "Repeat a sample with a meter in calibration. Note how they agree."),
             cite.CALIBRATION, 20,
         )  # fmt: skip
         title = f"Calibration of {meter.id} {meter.serial}".strip()
@@ -80,7 +81,8 @@ def wrong_kind(facts: Facts) -> Iterator[Pattern]:
                 f"{meter.id} is entered as {meter.kind.value if meter.kind else ''}, "
                 f"which can't read {names}.",
                 ("the wrong instrument was chosen for the entry", "the wrong meter was used"),
-                "Say which meter it was; if it was this one, repeat with the right one.",
+                do(Act.ENTER, "Say which meter it was.")
+                + do(Act.AGAIN, "If it was this one, repeat with the right one."),
                 cite.METER, 15,
             )  # fmt: skip
             yield Pattern(concern, BOARD, f"Readings with {meter.id}", wrong, mark=meter.id)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import is_open
 from records.judgement.facts import BOARD, Facts
@@ -33,7 +34,7 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
             "seldom open at once.",
             ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
              "the link at the board is missing"),
-            "Join the tips: 0.00; new leads; repeat the whole series since the last good check.",
+            do(Act.AGAIN, "Join the tips: 0.00. New leads; repeat all since the last good check."),
             cite.COMMON, 60,
         )  # fmt: skip
         yield Pattern(
@@ -67,7 +68,7 @@ def tips(facts: Facts) -> Iterator[Pattern]:
             f"{len(doubted)} reading{'s' * several} over the range rest{'s' * (not several)} on a "
             "check that was wrong: with an open lead everything reads so.",
             ("an open lead or a blown fuse in a probe",),
-            "New leads; repeat the whole series since the last good check.",
+            do(Act.AGAIN, "New leads; repeat the whole series since the last good check."),
             cite.INSULATION_LEADS, 60,
         )  # fmt: skip
         title = "Board: Insulation tester shows 0 with its tips joined"

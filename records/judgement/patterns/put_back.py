@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.loop.loop_facts import is_calculated
@@ -27,7 +28,9 @@ def earth_back(facts: Facts) -> Iterator[Pattern]:
         f"Ze was read again on {read.at:%Y-%m-%d %H:%M}, with the earth off; that it is back since "
         "isn't shown.",
         ("the earthing conductor is still off its bar", "nobody looked again"),
-        "Leave everything off. See that it is on its bar and tight; then say so.",
+        do(
+            Act.LEAVE_OFF, "Leave everything off. See that it is on its bar and tight; then say so."
+        ),
         cite.LOOP_METHOD, 95,
     )  # fmt: skip
     yield Pattern(concern, ORIGIN, "Origin: earth put back after Ze", (slot, loop), into=slot)
@@ -58,7 +61,8 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
         f"{at[0]:%Y-%m-%d %H:%M}: surge protection is out for such a test, and that it is back in "
         "since isn't shown.",
-        ("it was taken out again",), "Look at it again, and say so.", cite.INSULATION, 10,
+        ("it was taken out again",),
+        do(Act.LOOK, "Look at it through the closed cover, and say so."), cite.INSULATION, 10,
     )  # fmt: skip
     yield Pattern(concern, BOARD, "Board: surge protection back in", (slot, test), into=slot)
 

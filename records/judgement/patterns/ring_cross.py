@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from records.expected.formulas.ring import same_leg_joined
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import LEAST
@@ -86,7 +87,8 @@ def same_leg(facts: Facts) -> Iterator[Pattern]:
             f"{amount(max(each.values), Unit.OHM)} half way round: that is what both conductors "
             "of the same leg joined give, not a fault in the cable.",
             ("line of leg 1 was joined to the other conductor of leg 1",),
-            "Join opposite legs and repeat, before you suspect the cable.", cite.GUIDANCE, 20,
+            do(Act.JOIN, "Join opposite legs and repeat, before you doubt the cable."),
+            cite.GUIDANCE, 20,
         )  # fmt: skip
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"
         yield Pattern(concern, each.place, title, each.slots, each.short, mark=each.mark)
@@ -120,7 +122,7 @@ def bridged(facts: Facts) -> Iterator[Pattern]:
             f"({amount(round(each.high, 2), Unit.OHM)}).",
             ("two conductors joined across inside the ring", "two rings joined to one another",
              "the ends crossed wrongly"),
-            "Open the ring half way: the ends of each half must add up to the whole.",
+            do(Act.OPEN, "Open the ring half way: the ends of both halves add up to the ring."),
             cite.GUIDANCE, 20,
         )  # fmt: skip
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.wording import amount
@@ -30,7 +31,9 @@ def contradicted(facts: Facts) -> Iterator[Pattern]:
             f"{quantity.value[:1].upper()}{quantity.value[1:]} of {amount(volts, Unit.VOLT, 0)} "
             "says otherwise.",
             ("ticked before the voltages were read", "a voltage read at the wrong terminals"),
-            "Lock off; then L-N, L-E and N-E again with the two-pole indicator.",
+            do(Act.LEAVE_OFF, "Main switch off.")
+            + do(Act.READ_LIVE, "Read L-N, L-E and N-E again at its incoming terminals.")
+            + do(Act.LEAVE_OFF, "Then lock the feed off at the house."),
             cite.POLARITY, 55,
         )  # fmt: skip
         title = "Board: polarity and voltages"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import LEAST, SHARE
 from records.judgement.facts import BOARD, Facts
@@ -47,7 +48,11 @@ def _pattern(facts: Facts, one: Slot, other: Slot) -> Pattern:
         "readings swapped", Verdict.UNLIKELY,
         f"{names}: each is off what is expected and fits the other.",
         ("the tails are labelled the wrong way round", "the readings stand in each other's row"),
-        "Read one of them again at the point that is named.", cite.COMMON, 25,
+        do(
+            Act.LEAVE_OFF,
+            "Until it is known, isolate the whole board: the named breaker may not make it dead.",
+        )
+        + do(Act.AGAIN, "Read one of them again at the point that is named."), cite.COMMON, 25,
     )  # fmt: skip
     mark = f"{one.place.circuit}+{other.place.circuit}"
     title = f"{one.quantity.value} of {one.place.circuit} and {other.place.circuit}"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.model.reading import Figure, Place, Quantity, Reading, Slot, Tick
@@ -47,7 +48,7 @@ def live_before_dead(facts: Facts) -> Iterator[Pattern]:
                 f"{late[0].slot.quantity.value} on {_said(late[0])}: it was made live before its "
                 "dead tests had shown that it may be.",
                 ("energised too early", "times filled in afterwards"),
-                "Ask who did what when; readings from notes are marked as such.",
+                do(Act.ASK, "Ask who did what when. Mark readings that come from notes."),
                 cite.RETEST, 40,
             )  # fmt: skip
             about = tuple(each.slot for each in (*late, earliest))
@@ -70,7 +71,8 @@ def covered_late(facts: Facts) -> Iterator[Pattern]:
             f"{len(late)} reading{'s' * (len(late) > 1)} from before covering "
             "came after the dead test of the same.",
             ("times filled in afterwards", "entered at the wrong stage"),
-            "Ask when they were taken; readings from notes are marked as such.", cite.COMMON, 15,
+            do(Act.ASK, "Ask when they were taken. Mark readings that come from notes."),
+            cite.COMMON, 15,
         )  # fmt: skip
         yield Pattern(concern, BOARD, "Order of the stages", tuple(late))
 
@@ -91,7 +93,7 @@ def before_start(facts: Facts) -> Iterator[Pattern]:
             f"{len(early)} reading{'s' * (len(early) > 1)} from before the work started "
             f"on {started:%d %B %Y}.",
             ("the clock was wrong", "the day the work started was entered wrongly"),
-            "Check the clock and the start day.", cite.COMMON, 10,
+            do(Act.ENTER, "Check the clock and the start day."), cite.COMMON, 10,
         )  # fmt: skip
         yield Pattern(concern, BOARD, "Readings and the start of the work", early)
 
@@ -109,7 +111,7 @@ def button_first(facts: Facts) -> Iterator[Pattern]:
                 "The test button was pressed before the time was measured: that can free a stiff "
                 "mechanism and hide it. The certifier decides if the time may stand.",
                 ("the order of the tests",),
-                "Nothing to mend; tell the certifier.", cite.COMMON,
+                do(Act.ASK, "Nothing to put right. Tell the certifier."), cite.COMMON,
             )  # fmt: skip
             title = f"{facts.title(slot.place)}: order of the RCD tests"
             yield Pattern(concern, slot.place, title, (timed, slot))
@@ -132,7 +134,7 @@ def hurried(facts: Facts) -> Iterator[Pattern]:
                 f"{len(stretch)} readings within two minutes from {_said(first)}: "
                 "nobody tests so fast.",
                 ("filled in afterwards, not marked as from notes", "copied"),
-                "Ask; mark them as entered later from notes; the certifier samples.",
+                do(Act.ASK, "Ask. Mark them as entered later from notes; the certifier samples."),
                 cite.COMMON, 20,
             )  # fmt: skip
             about = tuple(dict.fromkeys(each.slot for each in stretch))

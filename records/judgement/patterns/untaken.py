@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.model.reading import NotTaken
@@ -27,6 +28,6 @@ def much_untaken(facts: Facts) -> Iterator[Pattern]:
             "much not taken", Verdict.NOT_TAKEN,
             f"{len(missing)} of {len(answered)} readings could not be taken.",
             ("access, time or a missing instrument",),
-            "Each needs a reason, and the certifier's agreement.", cite.COMMON,
+            do(Act.ASK, "Each needs a reason, and the certifier's agreement."), cite.COMMON,
         )  # fmt: skip
         yield Pattern(concern, BOARD, "Readings that could not be taken", missing)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.advice.phrases import CERTIFIER
 from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import FEED, Facts
@@ -41,7 +43,10 @@ def _pattern(facts: Facts, place: Place, slots: tuple[Slot, ...]) -> Pattern:
         f"L-N, L-E and N-E are all under {_WET:.0f} MΩ: damp makes them fall together.",
         (wet_place(facts, place), "wet cable ends or condensation",
          "a damp meter surface or leads"),
-        "Dry and reseal; clean, dry leads; repeat on another day. The certifier decides.",
+        do(
+            Act.OPEN, "Dry and reseal ends, glands and boxes. Clean, dry leads; repeat another day."
+        )
+        + CERTIFIER,
         cite.COMMON, 15,
     )  # fmt: skip
     return Pattern(concern, place, f"{facts.title(place)}: insulation, all pairs", slots, slots)

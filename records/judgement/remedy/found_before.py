@@ -190,5 +190,5 @@ def not_undone(line: Judged, known: Mapping[str, list[Remedy]]) -> Judged:
     return replace(
         line, verdict=how.verdict, causes=how.causes,
         why=f"{line.why} That puts nothing right. Before it: {how.why}",
-        next_check="Read it again, or record what was done about it.",
+        next_check=do(Act.AGAIN, "Read it again, or record what was done about it.").text(),
     )  # fmt: skip

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from records.judgement import cite
-from records.judgement.advice import Act, do
+from records.judgement.advice import NONE, Act, Advice, do
 from records.judgement.attempts import facts_at
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
@@ -73,10 +73,20 @@ def _pattern(facts: Facts, remedy: Remedy, due: tuple[Slot, ...]) -> Pattern:
         "earlier tests again", Verdict.NOT_TAKEN,
         f"After what was done ({work}{remedy.done.rstrip('.')}) the tests before it that it may "
         f"have influenced are to be repeated: {_names(facts, due)}.",
-        (), do(Act.AGAIN, "Repeat them, in the order of the tests."), cite.RETEST, 30,
+        (), _in_order(due), cite.RETEST, 30,
     )  # fmt: skip
     title = f"{facts.title(place)}: tests to repeat after a repair"
     return Pattern(concern, place, title, due, mark=remedy.id)
+
+
+def _in_order(due: tuple[Slot, ...]) -> Advice:
+    """Return how to repeat tests: dead ones first, and not in what is still live."""
+    live = [slot.stage is Stage.LIVE for slot in due]
+    if all(live):
+        return do(Act.AGAIN, "Repeat them, in the order of the tests.")
+    return do(Act.LIFT, "Loads and electronics out. Repeat the dead tests, in their order.") + (
+        do(Act.AGAIN, "Then the live ones.") if any(live) else NONE
+    )
 
 
 def _names(facts: Facts, due: tuple[Slot, ...]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from records.judgement.advice.not_taken import stands_in
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.todo.inputs import inputs
 from records.judgement.todo.standing import Standing, State, standing
@@ -112,8 +113,8 @@ def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
 
 def _not_takeable(record: Record, stage: Stage) -> tuple[str, ...]:
     return tuple(
-        f"{title(record, slot.place)}: {measured_by(slot).symbol} could not be taken; "
-        "agree with the certifier what stands in for it."
+        f"{title(record, slot.place)}: {measured_by(slot).symbol} could not be taken. "
+        f"{stands_in(slot)}"
         for slot in slots(record, stage)
         if record.taken(slot) and not _answered(record, slot)
     )

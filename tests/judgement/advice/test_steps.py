@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.judgement.advice import NONE, Act, State, do, words_of
+from records.judgement.advice import NONE, Act, State, do, plan
 from records.terms import Part, Stage
 
 DEAD = [act for act in Act if act.needs is State.DEAD]
@@ -62,7 +62,28 @@ def test_a_live_reading_is_for_the_competent_and_a_rod_needs_the_services_looked
     assert "buried services" in do(Act.DRIVE, "Drive it deeper.").text()
 
 
+@pytest.mark.parametrize("live", [do(Act.READ_LIVE, "Read it."), do(Act.AGAIN, "Read it again.")])
+def test_what_was_made_live_again_is_proved_dead_again(live):
+    text = (OPENED + live + do(Act.CHANGE, "Change it.")).text(Stage.LIVE, Part.CIRCUIT)
+
+    assert text.count("prove dead") == 2
+    assert text.rindex("prove dead") > text.index("Read it")
+    # The tests of what was opened come before it is live.
+    assert text.index("Repeat continuity") < text.index("Read it")
+
+
+def test_a_link_is_never_put_back_with_the_loads():
+    text = (do(Act.UNLINK, "Take the links out.") + do(Act.LIFT, "Loads out.") + OPENED).text()
+
+    assert "The links stay out. Put each back" in text
+    assert text.index("Split the run") < text.index("Put each back")
+
+
 def test_what_needs_no_state_says_none():
     assert do(Act.ASK, "Ask the certifier.").text(Stage.LIVE, Part.BOARD) == "Ask the certifier."
     assert not NONE
-    assert words_of(NONE, None, None) == ""
+    assert NONE.text() == ""
+
+
+def test_a_change_of_the_design_is_not_made_in_a_live_board():
+    assert plan("Thicker cable.").endswith("isolate, lock off at the house, prove dead first.")

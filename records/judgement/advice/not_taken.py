@@ -1,0 +1,21 @@
+"""What somebody is told about a reading that could not be taken: what stays off until then."""
+
+from __future__ import annotations
+
+from records.model.reading import Quantity, Slot
+from records.terms import Stage
+
+
+def stands_in(slot: Slot) -> str:
+    """Return what holds while a reading could not be taken; it shows nothing by itself.
+
+    Args:
+        slot: The reading.
+    """
+    if slot.quantity is Quantity.EARTH_BACK:
+        return "Nothing stands in for the earth. Leave everything off; put it back."
+    if slot.quantity is Quantity.EARTHING:
+        return "Nothing stands in for the earth. Leave the outbuilding off until this is read."
+    if slot.stage is Stage.DEAD:
+        return "It stays locked off until the certifier agrees what stands in for this."
+    return "Agree with the certifier what stands in for it."
