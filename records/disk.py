@@ -6,6 +6,7 @@ import errno
 import os
 import stat
 import sys
+import tempfile
 from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
@@ -64,13 +65,13 @@ def read_ordinary(path: str | os.PathLike[str], most: int) -> bytes:
 def write_whole(path: Path, data: bytes, *, mode: int | None = None, new: bool = False) -> None:
     """Write a file that is there whole, and on disk, or not at all.
 
-    A link stays one, and what it leads to is written. A file that is replaced hands its mode and
-    owner on.
+    A link stays one, and what it leads to is written. A file that is replaced hands its owner on,
+    and its mode too.
 
     Args:
         path: Where.
         data: What is to stand in it.
-        mode: Of a file that was not there; None: what is usual for new files.
+        mode: What it is to have; None: what it has, or what is usual for new files.
         new: Whether to refuse to write over anything.
     Raises:
         FileExistsError: If something is there and `new` is asked for.
@@ -85,11 +86,11 @@ def write_whole(path: Path, data: bytes, *, mode: int | None = None, new: bool =
     half = path.with_name(f".farboard-{os.urandom(6).hex()}")
     try:
         usual = 0o666 if mode is None else mode
-        with os.fdopen(os.open(half, _WRITE, usual if before is None else PRIVATE), "wb") as file:
+        with os.fdopen(os.open(half, _WRITE, PRIVATE if before else usual), "wb") as file:
             file.write(data)
             file.flush()
             if before is not None:
-                _hand_on(file.fileno(), before)
+                _hand_on(file.fileno(), before, mode)
             _sync(file.fileno())
         if new:
             _put_new(half, path)
@@ -99,6 +100,21 @@ def write_whole(path: Path, data: bytes, *, mode: int | None = None, new: bool =
     finally:
         with suppress(OSError):
             half.unlink(missing_ok=True)
+
+
+def data_folder() -> Path:
+    """Return where this system keeps a person's data for Farboard; it need not be there yet.
+
+    Where nobody's home is known, it is a folder for passing things, of this user alone.
+    """
+    from platformdirs import user_data_path
+
+    with suppress(RuntimeError):  # a later one says so where no home is known
+        folder: Path = user_data_path("farboard", appauthor=False)
+        if folder.is_absolute():  # with an earlier one, “~” would be the name of a folder
+            return folder
+    user = os.getuid() if sys.platform != "win32" else "user"
+    return Path(tempfile.gettempdir(), f"farboard-{user}")
 
 
 def private_folder(folder: Path) -> None:
@@ -132,13 +148,13 @@ def _stat(path: Path) -> os.stat_result | None:
         return None
 
 
-def _hand_on(handle: int, before: os.stat_result) -> None:
+def _hand_on(handle: int, before: os.stat_result, mode: int | None) -> None:
     if sys.platform == "win32":
         return
     with suppress(OSError):  # only the owner of the machine may give files to others
         os.fchown(handle, before.st_uid, before.st_gid)
     with suppress(OSError):  # some disks know no modes
-        os.fchmod(handle, stat.S_IMODE(before.st_mode))
+        os.fchmod(handle, stat.S_IMODE(before.st_mode) if mode is None else mode)
 
 
 def _put_new(half: Path, path: Path) -> None:

@@ -39,5 +39,9 @@ class CannotWrite(FarboardError):
     """The value could not be put on disk; it has not been accepted."""
 
 
+class NotWritten(CannotWrite):
+    """What was to be written did not get there: a full disk, a closed pipe, no permission."""
+
+
 class BadTemplate(FarboardError):
     """A document template asks for what a record has not, or can't be filled."""

@@ -13,8 +13,13 @@ _BIDI = set("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\
 
 
 def printable(text: str) -> str:
-    """Return a text as it can be shown: what is no plain character becomes `�`."""
-    return "".join(each if each.isprintable() else "�" for each in text)
+    """Return one line as it can be shown: what moves a cursor or turns text round becomes `�`.
+
+    What `checked_text` takes stays as it is.
+    """
+    if text.isprintable():
+        return text
+    return "".join("�" if _is_unfit(each) else each for each in text)
 
 
 def checked_text(text: str, longest: int = LONGEST) -> str:
@@ -30,13 +35,13 @@ def checked_text(text: str, longest: int = LONGEST) -> str:
     if text.isprintable():  # so nearly all are, and no character need be looked at by itself
         return text
     for at, char in enumerate(text, start=1):
-        if (
-            unicodedata.category(char) in ("Cc", "Cs", "Cn", "Co")
-            or char in _BIDI
-            or char in "\u2028\u2029"
-        ):
+        if _is_unfit(char):
             raise BadText(
                 f"Character {at} (U+{ord(char):04X}) is a control character that can't be shown or "
                 "printed: delete it and type the text again, on one line."
             )
     return text
+
+
+def _is_unfit(char: str) -> bool:
+    return unicodedata.category(char) in ("Cc", "Cs", "Cn", "Co", "Zl", "Zp") or char in _BIDI

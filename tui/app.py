@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import asyncio
 import gc
-import signal
-import sys
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from importlib import import_module
@@ -14,13 +11,17 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App, ComposeResult, SystemCommand
 from textual.binding import Binding, BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 from textual.types import CSSPathType
 
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
+from tui.drivers import UNDECODABLE, Undecodable, taking_any_bytes
+from tui.last_steps import note_step
 from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
+from tui.stop_signals import listen
 
 if TYPE_CHECKING:
     from records.session import Session
@@ -71,6 +72,7 @@ class FarboardApp(App[None]):
         self._path, self._read_only, self._at = path, read_only, at
         self._begin = begin
         self._session: Session | None = None
+        self._told_to_stop = False
         for theme in THEMES:
             self.register_theme(theme)
         # To set it as one does later would have all rules gone through a second time before the
@@ -105,7 +107,9 @@ class FarboardApp(App[None]):
 
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""
-        self._listen()
+        if not self.is_headless:
+            # Without this the window's closing ends the program with the terminal left as it is.
+            listen(self._leave_at_once)
         if not gc.isenabled():
             self.set_timer(_SETTLED, _collect_again)
         if self._path is None:
@@ -156,6 +160,7 @@ class FarboardApp(App[None]):
             self._cannot(str(error), None)
         else:
             self._session = session
+            note_step("a record is open" + (" to look only" if session.read_only else ""))
             session.changed = self._record_changed
             if path is not None:
                 session.drafts.update(self.kept.drafts(path))
@@ -220,6 +225,7 @@ class FarboardApp(App[None]):
 
     def _show(self, screen: Screen[None]) -> None:
         """Show a screen in place of the one there is; the app's own stays beneath."""
+        note_step(type(screen).__name__)
         if len(self.screen_stack) > 1:
             self.switch_screen(screen)
         else:
@@ -274,6 +280,7 @@ class FarboardApp(App[None]):
     def _record_changed(self) -> None:
         from tui.steps.step import Step
 
+        note_step("the record changed")
         for screen in self.screen_stack:
             if isinstance(screen, Step):
                 screen.session_changed()
@@ -305,7 +312,9 @@ class FarboardApp(App[None]):
 
     def _leave_at_once(self) -> None:
         """Leave because the system says so; nothing accepted or typed is lost."""
-        self._stash()
+        self._told_to_stop = True
+        with suppress(Exception):  # a screen that is only half there has nothing typed in it
+            self._stash()
         self._let_go()
         self.exit()
 
@@ -313,11 +322,22 @@ class FarboardApp(App[None]):
         """Stop with a plain message, nothing lost; the trace goes to a file."""
         from tui.crash_report import telling
 
+        if self._told_to_stop:  # what was under way when the window closed can't end well
+            self.exit()
+            return
         record = self._session.file.path if self._session is not None else None
         with suppress(Exception):  # whatever failed may fail again here; the message goes first
             self._stash()
             self._let_go()
         super()._handle_exception(telling(error, self.kept.folder, record))
+
+    def get_driver_class(self) -> type[Driver]:
+        """Return what the wizard is drawn and typed into with."""
+        return taking_any_bytes(super().get_driver_class())
+
+    def on_undecodable(self, _: Undecodable) -> None:
+        """Say why nothing came of what was typed."""
+        self._say(UNDECODABLE, "warn")
 
     def _stash(self) -> None:
         from tui.steps.step import Step
@@ -331,13 +351,6 @@ class FarboardApp(App[None]):
             self.kept.keep_drafts(self._session.file.path, self._session.drafts)
             self._session.close()
             self._session = None
-
-    def _listen(self) -> None:
-        # Without these the window's closing ends the program with the terminal left as it is.
-        if sys.platform != "win32" and not self.is_headless:
-            loop = asyncio.get_running_loop()
-            for each in (signal.SIGTERM, signal.SIGHUP):
-                loop.add_signal_handler(each, self._leave_at_once)
 
     # Look and commands.
 

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
+
+from records.disk import PRIVATE, data_folder, private_folder, read_ordinary, resolved, write_whole
 
 _MOST_RECENT = 9
 _LARGEST = 1_000_000
@@ -21,11 +22,7 @@ class Kept:
 
     def __init__(self, folder: Path | None = None) -> None:
         """Point at the folder; None: where this system keeps a person's data."""
-        if folder is None:
-            from platformdirs import user_data_path
-
-            folder = user_data_path("farboard", appauthor=False)
-        self.folder = folder
+        self.folder = data_folder() if folder is None else folder
 
     def recent(self) -> list[Path]:
         """Return the records opened last, the latest first, as far as they still exist."""
@@ -55,7 +52,7 @@ class Kept:
 
     def drafts(self, path: Path) -> dict[str, str]:
         """Return what was typed in a record and not accepted when it was left."""
-        drafts = self._read(_draft_name(path)).get("drafts")
+        drafts = self._read(_draft_name(resolved(path))).get("drafts")
         if not isinstance(drafts, dict):
             return {}
         return {
@@ -66,6 +63,7 @@ class Kept:
 
     def keep_drafts(self, path: Path, drafts: Mapping[str, str]) -> None:
         """Remember drafts of a record, or forget them if there are none."""
+        path = resolved(path)
         if drafts:
             said = {"record": str(path.absolute()), "drafts": dict(drafts)}
             self._write(_draft_name(path), said)
@@ -74,20 +72,16 @@ class Kept:
 
     def _read(self, name: str) -> dict[str, Any]:
         try:
-            with open(self.folder / name, encoding="utf-8") as file:
-                said = json.loads(file.read(_LARGEST))
+            said = json.loads(read_ordinary(self.folder / name, _LARGEST))
         except (OSError, ValueError, RecursionError):
             return {}
         return said if isinstance(said, dict) else {}
 
     def _write(self, name: str, said: Mapping[str, Any]) -> None:
         try:
-            self.folder.mkdir(parents=True, exist_ok=True)
-            handle, half = tempfile.mkstemp(dir=self.folder, prefix=f"{name}.")
-            with open(handle, "w", encoding="utf-8") as file:
-                json.dump(said, file)
-            os.replace(half, self.folder / name)
-        except (OSError, UnicodeError):
+            private_folder(self.folder)
+            write_whole(self.folder / name, json.dumps(said).encode(), mode=PRIVATE)
+        except (OSError, ValueError):
             return  # a convenience less; the record itself does not depend on it
 
 

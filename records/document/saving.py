@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
-import secrets
 from pathlib import Path
 
-from records.errors import CannotWrite
+from records.disk import write_whole
+from records.errors import CannotWrite, NotWritten
 
 SUFFIX = ".docx"
 
@@ -33,23 +33,15 @@ def checked_place(out: Path) -> Path:
 
 
 def save(document: bytes, place: Path) -> None:
-    """Write a document beside its place, then put it there in one step.
+    """Write a document: all of it, or nothing.
 
     Raises:
-        CannotWrite: If that can't be done; what stood there before still does.
+        NotWritten: If that can't be done; what stood there before still does.
     """
-    beside = place.with_name(f".farboard-{secrets.token_hex(6)}{SUFFIX}")
     try:
-        with beside.open("xb") as file:
-            file.write(document)
-            file.flush()
-            os.fsync(file.fileno())
-        if place.exists():
-            beside.chmod(place.stat().st_mode & 0o777)
-        beside.replace(place)
+        write_whole(place, document)
     except OSError as error:
-        beside.unlink(missing_ok=True)
-        raise CannotWrite(
+        raise NotWritten(
             f"The schedule could not be written to “{place}”: {error.strerror or error}. "
             "Close it if a word processor has it open, or choose another folder."
         ) from error

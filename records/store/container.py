@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 from urllib.parse import quote
 
-from records.errors import CannotOpen, CannotWrite, LookOnly
+from records.errors import CannotOpen, CannotWrite, LookOnly, NotWritten
 from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.damage import Damaged
 from records.store.heading import APPLICATION, FORMAT, check_heading
@@ -90,7 +90,7 @@ class Container:
         except ENGINE_ERRORS as error:
             with suppress(*ENGINE_ERRORS):
                 self.link.execute("ROLLBACK")
-            raise CannotWrite(
+            raise NotWritten(
                 f"{self.name}: this could not be put on disk ({engine_says(error)}), so it has "
                 "not been accepted. Make room or mend the disk, then give it again."
             ) from None
@@ -154,7 +154,7 @@ def create(path: Path, rows: Sequence[tuple[str, bytes]], *, mode: int = 0o666) 
         raise CannotWrite(f"There is no folder {file_name(path.parent)}.") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        raise CannotWrite(f"{name} can't be made here ({reason}).") from None
+        raise NotWritten(f"{name} can't be made here ({reason}).") from None
     link = None
     try:
         link = _connect(path)
@@ -170,7 +170,7 @@ def create(path: Path, rows: Sequence[tuple[str, bytes]], *, mode: int = 0o666) 
             link.close()
         with suppress(OSError):
             path.unlink()
-        raise CannotWrite(f"{name} could not be written ({engine_says(error)}).") from None
+        raise NotWritten(f"{name} could not be written ({engine_says(error)}).") from None
     return Container(path, link, _file_id(path))
 
 

@@ -10,7 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Protocol
 
-from records.disk import PRIVATE, private_folder, write_whole
+from records.disk import PRIVATE, data_folder, private_folder, write_whole
 
 KEPT = 10
 _NAME = re.compile(r"\d{4}-\d\d-\d\d \d\d\.\d\d\.\d\d(?: (\d{1,9}))? [0-9A-F-]{19}\.farboard")
@@ -18,9 +18,7 @@ _NAME = re.compile(r"\d{4}-\d\d-\d\d \d\d\.\d\d\.\d\d(?: (\d{1,9}))? [0-9A-F-]{1
 
 def copies_folder() -> Path:
     """Return where this system keeps a person's data, and in it the copies."""
-    from platformdirs import user_data_path
-
-    return user_data_path("farboard", appauthor=False) / "copies"
+    return data_folder() / "copies"
 
 
 class Opened(Protocol):

@@ -84,10 +84,10 @@ def test_a_file_or_folder_without_the_right_to_write_is_refused(
     with pytest.raises(CannotWrite, match="may not be changed"):
         checked_place(out)
 
-    def refused(self: Path, mode: str) -> None:
-        raise PermissionError(errno.EACCES, "Permission denied", str(self))
+    def refused(*_: object) -> None:
+        raise PermissionError(errno.EACCES, "Permission denied", str(out))
 
-    monkeypatch.setattr(Path, "open", refused)
+    monkeypatch.setattr(os, "open", refused)
     with pytest.raises(CannotWrite, match="Permission denied"):
         save(b"new", tmp_path / "new.docx")
     assert [each.name for each in tmp_path.iterdir()] == ["sheet.docx"]

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import platform
 import select
 import signal
+import stat
 import sys
 import time
 from pathlib import Path
+
+import pytest
 
 from records.store.file import RecordFile
 from tests.bench.terminal import Terminal
@@ -90,6 +94,52 @@ def test_closing_the_window_keeps_what_was_accepted_and_what_was_typed(tmp_path:
     assert Kept(tmp_path / "kept").drafts(path) == {"/job/place": "Half a pl"}
 
 
+@pytest.mark.parametrize("each", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_told_to_stop_at_any_moment_of_opening_it_keeps_the_draft(
+    tmp_path: Path, each: signal.Signals
+) -> None:
+    path, kept = tmp_path / "job.farboard", tmp_path / "data" / "farboard"
+    RecordFile.create(path).close()
+    for tenths in (0, 2, 4, 6, 9):
+        Kept(kept).keep_drafts(path, {"/job/place": "Half a pl"})
+        code = f"import os; os.environ['XDG_DATA_HOME'] = {str(kept.parent)!r}\n"
+        code += "import sys; from tui.commands import main"
+        terminal = Terminal([sys.executable, "-c", f"{code}; main()", str(path)])
+        end = time.monotonic() + tenths / 10
+        while (left := end - time.monotonic()) > 0:
+            terminal.read_until_quiet(quiet=min(left, 0.05), limit=left)
+        os.kill(terminal.pid, each)
+        written = b"".join(part for _, part in terminal.chunks) + _ended(terminal)
+        os.close(terminal.fd)
+
+        assert Kept(kept).drafts(path) == {"/job/place": "Half a pl"}
+        assert b"of its own" not in written
+        assert tenths == 0 or b"Traceback" not in written  # at 0, Python itself is only starting
+        assert written.count(b"\x1b[?1049h") == written.count(_ALTERNATE_SCREEN_OFF)
+        assert sorted(os.listdir(tmp_path)) == ["data", "job.farboard"]
+
+
+@pytest.mark.parametrize("sent", [b"ac\xe9e", b"\x1b[200~caf\xe9\x1b[201~ace"])
+def test_a_byte_that_is_no_text_is_refused_and_nothing_typed_is_lost(
+    tmp_path: Path, sent: bytes
+) -> None:
+    """As from a terminal set to ISO 8859-1 (Latin-1)."""
+    path = tmp_path / "job.farboard"
+    terminal = _wizard(path, tmp_path / "kept")
+    _type(terminal, b"J-5\r", "J-5 is on disk")
+    _type(terminal, b"Half a pl", "Half a pl")
+    # What 0xE9 begins could go on: it is seen with the next sign that it doesn't.
+    _type(terminal, sent, "is not UTF-8")
+    _type(terminal, b"\r", "Half a place is on disk")
+    os.kill(terminal.pid, signal.SIGTERM)
+    written = _ended(terminal)
+    os.close(terminal.fd)
+
+    assert b"Traceback" not in written
+    with RecordFile.open(path) as file:
+        assert file.record.job.place == "Half a place"
+
+
 def test_killed_outright_it_still_has_what_the_screen_said_was_on_disk(tmp_path: Path) -> None:
     path = tmp_path / "job.farboard"
     terminal = _wizard(path, tmp_path / "kept")
@@ -129,7 +179,18 @@ def test_a_fault_of_its_own_is_a_plain_message_and_nothing_is_lost(tmp_path: Pat
 
     assert "met a fault of its own" in written
     assert "Traceback" not in written
-    assert "planted" in (kept / "fault.txt").read_text()
+    (report,) = (kept / "crashes").iterdir()
+    assert report.name in " ".join(written.split())
+    said = report.read_text()
+    assert "builtins.KeyError\n" in said
+    assert "fails" in said
+    python = f"Python {platform.python_version()}"
+    for word in ("farboard", python, "TERM=", "Last steps", "JobStep"):
+        assert word in said
+    for entered in ("planted", "J-5", "Half a pl", str(tmp_path)):
+        assert entered not in said
+    assert stat.S_IMODE(report.stat().st_mode) == 0o600
+    assert stat.S_IMODE(report.parent.stat().st_mode) == 0o700
     assert Kept(kept).drafts(path) == {"/job/place": "Half a pl"}
     with RecordFile.open(path) as file:
         assert file.record.job.reference == "J-5"

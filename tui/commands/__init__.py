@@ -12,11 +12,19 @@ def main() -> None:
     # for it takes time.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
+    from tui.commands.ending import ending
     from tui.commands.terminal import settle_streams
-    from tui.commands.wizard import begun
 
     settle_streams()
-    if not begun(sys.argv[1:]):
+    ending(_run)
+
+
+def _run() -> int:
+    from tui.commands.wizard import begun
+
+    code = begun(sys.argv[1:])
+    if code is None:
         from tui.commands.program import program
 
         program(prog_name="farboard", max_content_width=80)
+    return code or 0

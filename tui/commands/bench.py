@@ -12,6 +12,7 @@ import click
 
 from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
 from tui.commands.terminal import need_terminal
 from tui.commands.wizard import check_openable, run
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 @click.pass_context
 def bench(
     ctx: click.Context, file: Path, plain: bool, stage: str | None, by: str, ask_again: bool
-) -> None:
+) -> int:
     """Take readings: the bench of the wizard, or line by line with --plain.
 
     Line by line each reading is told, then asked for; ? explains what can be answered. A value is
@@ -49,12 +50,12 @@ def bench(
     """
     if plain:
         _line_by_line(ctx, file, stage, by, ask_again)
-        return
+        return 0
     if ask_again:
         raise click.UsageError("--ask-again is for answers line by line: say --plain as well.")
     check_openable(file)
     need_terminal()
-    run(file, begin=lambda session: _seated(session, stage, by))
+    return run(file, begin=lambda session: _seated(session, stage, by))
 
 
 def _seated(session: Session, stage: str | None, by: str) -> Step:
@@ -84,9 +85,7 @@ def _line_by_line(
         name = next((each.name for each in opened.record.job.people if each.id == person), "")
         at = stage_of(stage) if stage else stage_begun(opened.record)
         session = Session(opened, name)
-        talk = Talk(
-            source, lambda text: click.echo(fitted(text, sys.stdout), nl=False), echo=not typed
-        )
+        talk = Talk(source, lambda text: say(fitted(text, sys.stdout), nl=False), echo=not typed)
         talk.say(opened.remark)
         made = LineBench(session, at, talk, asks_again=typed or ask_again, confirms=typed)
         if person is not None:
@@ -112,5 +111,5 @@ def _cleanly_left(ctx: click.Context) -> Iterator[None]:
     try:
         yield
     except KeyboardInterrupt:
-        click.echo("\nLeft. All that was said to be kept is on disk.")
+        say("\nLeft. All that was said to be kept is on disk.")
         ctx.exit(130)

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from tui.commands.opening import RECORD, at_option
+from tui.commands.output import say, send
 
 
 @click.command()
@@ -35,12 +36,12 @@ def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: i
         from tui.commands.check_json import as_data
 
         data = as_data(file, found, reviewed)
-        click.echo(json.dumps(data, ensure_ascii=False, allow_nan=False, indent=2).encode())
+        send(json.dumps(data, ensure_ascii=False, allow_nan=False, indent=2) + "\n")
     else:
         from tui.commands.check_text import lines
 
         for text, verdict in lines(file, found, reviewed, everything=everything):
-            click.secho(text, fg=verdict and _COLOUR.get(verdict), bold=bool(verdict))
+            say(text, fg=verdict and _COLOUR.get(verdict), bold=bool(verdict))
     ctx.exit(1 if reviewed.findings else 0)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import click
 from click.shell_completion import get_completion_class
 
+from tui.commands.output import say
+
 _TURN_ON = {
     "bash": 'eval "$(farboard completion bash)"   in ~/.bashrc',
     "zsh": 'eval "$(farboard completion zsh)"   in ~/.zshrc',
@@ -27,9 +29,9 @@ def completion(ctx: click.Context, shell: str | None) -> None:
     """
     if shell is None:
         for line in _TURN_ON.values():
-            click.echo(line)
+            say(line)
         return
     made = get_completion_class(shell)
     if made is not None:
         program = ctx.find_root().command
-        click.echo(made(program, {}, "farboard", "_FARBOARD_COMPLETE").source())
+        say(made(program, {}, "farboard", "_FARBOARD_COMPLETE").source())

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from tui.commands.output import say
 from tui.commands.terminal import need_terminal
 from tui.commands.trouble import Trouble
 from tui.commands.wizard import run
@@ -23,7 +24,7 @@ _NAME = "loom-shed"
     help="Where to put the copy; without it: here, or where your own data is kept.",
 )  # fmt: skip
 @click.option("--no-wizard", is_flag=True, help="Only make the copy, don't open it.")
-def demo(folder: Path | None, no_wizard: bool) -> None:
+def demo(folder: Path | None, no_wizard: bool) -> int:
     """Open a copy of the demo job: a weaver's loom shed.
 
     It is made up and has some faults planted, for you to find. The copy is yours to change;
@@ -43,10 +44,8 @@ def demo(folder: Path | None, no_wizard: bool) -> None:
         except CannotWrite as error:
             refused = refused or error
             continue
-        click.echo(f"The demo job is in {file_name(path)}")
-        if not no_wizard:
-            run(path)
-        return
+        say(f"The demo job is in {file_name(path)}")
+        return 0 if no_wizard else run(path)
     raise Trouble(str(refused))
 
 
@@ -56,10 +55,11 @@ def _places(folder: Path | None) -> Iterator[Path]:
         yield _free(folder)
         return
     yield _free(Path.cwd())
-    from platformdirs import user_data_path
+    from records.disk import data_folder, private_folder
 
     with suppress(OSError):
-        yield _free(user_data_path("farboard", appauthor=False, ensure_exists=True))
+        private_folder(data_folder())
+        yield _free(data_folder())
     yield _free(Path(tempfile.mkdtemp(prefix="farboard-")))
 
 

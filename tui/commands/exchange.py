@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from tui.commands.opening import RECORD, at_option
-from tui.commands.output import write_text
+from tui.commands.output import say, send, write_text
 
 _DASH = Path("-")
 
@@ -29,10 +29,10 @@ def export_record(file: Path, out: Path, force: bool, at: int | None) -> None:
     text = to_json(record_in(file, at).record)
     if out == _DASH:
         # Bytes: JSON is UTF-8 (RFC 8259, section 8.1), whatever the terminal speaks.
-        click.echo(text.encode(), nl=False)
+        send(text)
     else:
         write_text(out, text, force=force)
-        click.echo(f"Written to {_shown(out)}")
+        say(f"Written to {_shown(out)}")
 
 
 @click.command("import")
@@ -54,7 +54,7 @@ def import_record(json: Path, out: Path, by: str) -> None:
     else:
         record = json_record(json)
     with RecordFile.create(out, record, by=by) as made:
-        click.echo(f"The record is in {_shown(out)}, fingerprint {made.fingerprint}")
+        say(f"The record is in {_shown(out)}, fingerprint {made.fingerprint}")
 
 
 @click.command()
@@ -69,10 +69,10 @@ def schema(out: Path, force: bool, of_check: bool) -> None:
         from records.store.exchange import schema as text_of_schema
 
     if out == _DASH:
-        click.echo(text_of_schema().encode(), nl=False)
+        send(text_of_schema())
     else:
         write_text(out, text_of_schema(), force=force)
-        click.echo(f"Written to {_shown(out)}")
+        say(f"Written to {_shown(out)}")
 
 
 def _shown(path: Path) -> str:

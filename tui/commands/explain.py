@@ -13,6 +13,7 @@ from click.shell_completion import CompletionItem
 
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -51,15 +52,15 @@ def explain(ctx: click.Context, file: Path, what: str) -> None:
 
     record, known = _read(file)
     if not what:
-        click.echo("\n".join(_listed(record, known)))
+        say("\n".join(_listed(record, known)))
         return
     found = find(known, what)
     if not found:
         raise Trouble(_unknown(what, known))
     for number, each in enumerate(found):
         if number:
-            click.echo()
-        click.echo("\n".join(_working(record, each)))
+            say()
+        say("\n".join(_working(record, each)))
     ctx.exit(1 if any(isinstance(each.result, NotWorkedOut) for each in found) else 0)
 
 

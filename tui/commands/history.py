@@ -8,6 +8,7 @@ import click
 
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 
 
 @click.command()
@@ -26,7 +27,7 @@ def history(file: Path, last: int | None) -> None:
         for each in changes[-last:] if last else changes:
             change = each.change
             head = f"{change.number:>4}  {change.at:%Y-%m-%d %H:%M:%S} UTC"
-            click.secho("\n".join(wrapped(change.by, first=head + "  ", indent=" " * 6)), bold=True)
+            say("\n".join(wrapped(change.by, first=head + "  ", indent=" " * 6)), bold=True)
             for words in each.words:
-                click.echo("\n".join(wrapped(words, indent=" " * 6)))
-        click.echo("\n".join(wrapped(f"Fingerprint: {opened.fingerprint}")))
+                say("\n".join(wrapped(words, indent=" " * 6)))
+        say("\n".join(wrapped(f"Fingerprint: {opened.fingerprint}")))

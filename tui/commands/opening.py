@@ -23,8 +23,8 @@ at_option = click.option(
 @click.argument("file", type=RECORD)
 @click.option("--look", is_flag=True, help="Only look: change nothing, even while others write.")
 @at_option
-def open_record(file: Path, look: bool, at: int | None) -> None:
+def open_record(file: Path, look: bool, at: int | None) -> int:
     """Open a record in the wizard."""
     check_openable(file)
     need_terminal()
-    run(file, read_only=look, at=at)
+    return run(file, read_only=look, at=at)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from importlib import import_module
+from io import StringIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from records.errors import FarboardError
+from tui.commands.ending import CODES, ending
+from tui.commands.output import say
 from tui.commands.terminal import colour_wanted, need_terminal
-from tui.commands.trouble import Trouble
 from tui.commands.wizard import run
 
 if TYPE_CHECKING:
@@ -45,8 +47,19 @@ _CAUTION = (
 )
 
 
+class _Context(click.Context):
+    """Prints help as everything else is printed, so that a full disk is noticed."""
+
+    def get_help(self) -> str:
+        """Print the help and end."""
+        say(super().get_help())
+        self.exit()
+
+
 class Program(click.Group):
     """Commands in the order of the work; any other first word is a file."""
+
+    context_class = _Context
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the commands in the order of the work."""
@@ -56,7 +69,9 @@ class Program(click.Group):
         """Return a command, loaded now if it was not yet; None if there is none of that name."""
         if cmd_name not in self.commands and cmd_name in _COMMANDS:
             module, _, name = _COMMANDS[cmd_name].partition(":")
-            self.add_command(getattr(import_module(f"tui.commands.{module}"), name), cmd_name)
+            command = getattr(import_module(f"tui.commands.{module}"), name)
+            command.context_class = _Context
+            self.add_command(command, cmd_name)
         return self.commands.get(cmd_name)
 
     def resolve_command(
@@ -80,12 +95,31 @@ class Program(click.Group):
 
         return [CompletionItem(incomplete, type="file"), *super().shell_complete(ctx, incomplete)]
 
-    def invoke(self, ctx: click.Context) -> object:
-        """Run, and turn what a person can put right into one sentence."""
-        try:
-            return super().invoke(ctx)
-        except FarboardError as error:
-            raise Trouble(str(error)) from None
+    def main(
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        **extra: Any,
+    ) -> Any:
+        """Run, and end with a code and a sentence that say how it went."""
+        if not standalone_mode:
+            return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+
+        def act() -> int:
+            try:
+                code = self.main(args, prog_name, complete_var, standalone_mode=False, **extra)
+            except click.ClickException as error:
+                said = StringIO()
+                error.show(said)
+                say(said.getvalue(), err=True, nl=False)
+                return error.exit_code
+            except click.Abort:
+                raise KeyboardInterrupt from None
+            return code if isinstance(code, int) else 0
+
+        return ending(act)
 
 
 def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
@@ -93,9 +127,9 @@ def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
         from importlib.metadata import PackageNotFoundError, version
 
         try:
-            click.echo(f"farboard {version('farboard')}")
+            say(f"farboard {version('farboard')}")
         except PackageNotFoundError:
-            click.echo("farboard, run from its source without being installed")
+            say("farboard, run from its source without being installed")
         ctx.exit()
 
 
@@ -105,14 +139,14 @@ def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     subcommand_metavar="[FILE | COMMAND …]",
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="To have Tab complete commands and files: farboard completion --help. "
-    "A file called like a command: ./check. " + _CAUTION,
+    f"A file called like a command: ./check. {CODES} {_CAUTION}",
 )
 @click.option(
     "--version", is_flag=True, is_eager=True, expose_value=False, callback=_version,
     help="Say which Farboard this is.",
 )  # fmt: skip
 @click.pass_context
-def program(ctx: click.Context) -> None:
+def program(ctx: click.Context) -> int | None:
     """Test records of an outbuilding's wiring: what the meter should show, and what it means.
 
     With no word, the start screen opens: recent records, a new one, the demo. With the name of a
@@ -121,4 +155,5 @@ def program(ctx: click.Context) -> None:
     ctx.color = colour_wanted()
     if ctx.invoked_subcommand is None:
         need_terminal()
-        run(None)
+        return run(None)
+    return None

@@ -8,6 +8,7 @@ import click
 
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 
 
 @click.command()
@@ -43,4 +44,4 @@ def rescue(file: Path, out: Path) -> None:
             f"(compare with farboard history)."
         )
     for line in lines:
-        click.echo("\n".join(wrapped(line)))
+        say("\n".join(wrapped(line)))

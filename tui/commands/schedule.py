@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from tui.commands.opening import RECORD
-from tui.commands.output import check_free
+from tui.commands.output import check_free, say
 
 
 @click.command()
@@ -37,5 +37,5 @@ def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -
             template=template,
             then=designs(opened.history()),
         )
-        click.echo(f"The schedule is in {file_name(out)}")
-        click.echo(f"Fingerprint of the record: {opened.fingerprint}")
+        say(f"The schedule is in {file_name(out)}")
+        say(f"Fingerprint of the record: {opened.fingerprint}")

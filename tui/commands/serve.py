@@ -10,6 +10,7 @@ import click
 
 from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 from tui.commands.trouble import Trouble
 
 _LOCAL = "127.0.0.1"
@@ -55,14 +56,14 @@ def serve(file: Path | None, port: int, open_to: str | None) -> None:
         title = f"{file_name(file.name)} · Farboard"
     if token:
         for line in _warning(file):
-            click.echo(fitted(line, sys.stderr), err=True)
+            say(fitted(line, sys.stderr), err=True)
 
     async def run() -> None:
         server = WizardServer(words, host=host, port=port, title=title, token=token)
-        await server.run(lambda at: click.echo(_standing(host, at, token)))
+        await server.run(lambda at: say(_standing(host, at, token)))
 
     asyncio.run(run())
-    click.echo("The page is closed. All that was accepted is on disk.")
+    say("The page is closed. All that was accepted is on disk.")
 
 
 def _check_installed() -> None:

@@ -10,7 +10,7 @@ import click
 
 from tui.commands.lines import fitted, wrapped
 from tui.commands.opening import RECORD
-from tui.commands.output import write_text
+from tui.commands.output import say, send, write_text
 from tui.commands.stages import STAGES, person_called, stage_of
 from tui.commands.trouble import Trouble
 
@@ -65,15 +65,13 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
     due = expected(record)
     text = sheet(record, due, review(record, due), stage_of(stage) if stage else None)
     if out == _DASH:
-        click.echo(text.encode(), nl=False)  # bytes: the mark and the line ends are part of it
+        send(text)  # bytes: the mark and the line ends are part of it
         return
     write_text(out, text, force=force)
-    click.echo(
-        fitted(f"The sheet is in {file_name(out)}: {text.count(chr(10)) - 1} rows.", sys.stdout)
-    )
+    say(fitted(f"The sheet is in {file_name(out)}: {text.count(chr(10)) - 1} rows.", sys.stdout))
     if not record.circuits:
         said = "No circuits are entered yet: they decide which readings are needed."
-        click.echo(fitted(said, sys.stdout))
+        say(fitted(said, sys.stdout))
 
 
 def _read(file: Path, source: Path, by: str) -> None:
@@ -90,7 +88,7 @@ def _read(file: Path, source: Path, by: str) -> None:
         if ops:
             opened.change(ops, by=by or "from a sheet")
         for line in filter(None, (opened.remark, *_told(opened.record, found))):
-            click.echo("\n".join(wrapped(line)))
+            say("\n".join(wrapped(line)))
 
 
 def _table(source: Path) -> Table:

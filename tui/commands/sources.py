@@ -7,6 +7,7 @@ from itertools import groupby
 import click
 
 from tui.commands.lines import wrapped
+from tui.commands.output import say
 
 
 @click.command()
@@ -27,16 +28,16 @@ def sources(word: str) -> None:
             continue
         found = True
         unit = f" [{entries[0].unit}]" if entries[0].unit else ""
-        click.secho("\n".join(wrapped(title + unit)), bold=True)
+        say("\n".join(wrapped(title + unit)), bold=True)
         for source in cited:
-            click.echo("\n".join(wrapped(source, indent="  ")))
+            say("\n".join(wrapped(source, indent="  ")))
         if title in remarks:
-            click.echo("\n".join(wrapped(remarks[title], indent="  ")))
+            say("\n".join(wrapped(remarks[title], indent="  ")))
         width = min(40, max(len(entry.row) for entry in entries))
         for entry in entries:
             row = f"    {entry.row:<{width}} "
-            click.echo("\n".join(wrapped(entry.printed, first=row, indent=" " * 8)))
-        click.echo()
+            say("\n".join(wrapped(entry.printed, first=row, indent=" " * 8)))
+        say()
     if not found:
         raise Trouble(
             f"No table has “{word}” in its title or source. Without a word, all are listed."

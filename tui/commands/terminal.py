@@ -38,11 +38,21 @@ _PLAINER = {
 
 def settle_streams() -> None:
     """Let output reach a terminal that lacks a sign of the trade: Ω comes out as ohm."""
+    _fill_gaps()
     codecs.register_error("farboard", _plainer)
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(errors="farboard")
+
+
+def _fill_gaps() -> None:
+    """Where a standard stream was closed, let the next file that is opened not take its place."""
+    for number in range(3):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)
 
 
 def colour_wanted() -> bool | None:

@@ -1,21 +1,13 @@
-"""An error of the command line: one plain sentence, exit code 2, never a traceback."""
+"""Errors of the command line: one plain sentence, never a traceback."""
 
 from __future__ import annotations
 
-import sys
-from typing import IO, Any
-
-import click
+from records.errors import FarboardError, NotWritten
 
 
-class Trouble(click.ClickException):
-    """Something the person can put right."""
+class Trouble(FarboardError):
+    """Something in how a command was given that the person can put right."""
 
-    exit_code = 2
 
-    def show(self, file: IO[Any] | None = None) -> None:
-        """Print the sentence where errors go."""
-        from tui.commands.lines import fitted
-
-        where = sys.stderr if file is None else file
-        click.echo(fitted(f"farboard: {self.message}", where), file=where)
+class ReaderGone(NotWritten):
+    """Who read the output has left, as `head` does."""

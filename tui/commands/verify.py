@@ -9,6 +9,7 @@ import click
 
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
+from tui.commands.output import say
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -130,4 +131,4 @@ def _changes(count: int) -> str:
 
 
 def _say(text: str, indent: str = "") -> None:
-    click.echo("\n".join(wrapped(text, first=indent, indent=indent)))
+    say("\n".join(wrapped(text, first=indent, indent=indent)))

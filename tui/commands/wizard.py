@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from records.errors import FarboardError
+from tui.commands.ending import FAULT
 from tui.commands.terminal import lacking
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from records.terms import Step
 
 
-def begun(words: Sequence[str]) -> bool:
+def begun(words: Sequence[str]) -> int | None:
     """Run the wizard if no more is asked for: no word, or one file that will do.
 
     It does what the command line would, without waiting for that to be loaded.
@@ -25,20 +26,19 @@ def begun(words: Sequence[str]) -> bool:
         words: What stands behind `farboard`.
 
     Returns:
-        Whether it ran; if not, the command line knows what to do or what to say.
+        How it ended; None if it did not run: the command line knows what to do or what to say.
     """
     if len(words) > 1 or "_FARBOARD_COMPLETE" in os.environ or lacking():
-        return False
+        return None
     file = Path(words[0]) if words else None
     if file is not None:
         if words[0].startswith("-") or not file.suffix:
-            return False  # an option or a command, even if there is a file of that name
+            return None  # an option or a command, even if there is a file of that name
         try:
             check_openable(file)
         except FarboardError:
-            return False
-    run(file)
-    return True
+            return None
+    return run(file)
 
 
 def check_openable(file: Path) -> None:
@@ -59,24 +59,24 @@ def run(
     read_only: bool = False,
     at: int | None = None,
     begin: Callable[[Session], Step] | None = None,
-) -> None:
-    """Run the wizard until the person leaves it.
+) -> int:
+    """Run the wizard until the person leaves it; return the exit code.
 
     Args:
         file: The record; None: the start screen.
         read_only: Whether to open it for looking only.
         at: The number of the change after which to look at it; None: as it stands.
         begin: Says at which step of the opened record.
-
-    Raises:
-        SystemExit: If the wizard ended by a fault.
     """
     # Next to nothing of what loading makes is ever let go of: to look through it again and again
     # for what could be is a tenth of the time to the first screen. The app collects from then on.
     gc.disable()
+    from tui.stop_signals import note_signals, told_to_stop
+
+    note_signals()
     from tui.app import FarboardApp
 
     app = FarboardApp(file, read_only, at=at, begin=begin)
-    app.run()
-    if app.return_code:
-        raise SystemExit(app.return_code)
+    if not told_to_stop():
+        app.run()
+    return FAULT if app.return_code else 0

@@ -8,6 +8,9 @@ from pathlib import Path
 
 def main() -> int:
     """Run the wizard until the page or the person leaves it."""
+    from tui.stop_signals import note_signals
+
+    note_signals()
     from tui.app import FarboardApp
 
     file = Path(sys.argv[1]) if len(sys.argv) > 1 else None
