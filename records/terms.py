@@ -26,6 +26,15 @@ class OutbuildingEarth(Word):
     OWN_ELECTRODE = "own earth electrode"
 
 
+class EarthingLaid(Word):
+    """How the earthing conductor to an electrode lies (BS 7671, Table 54.1)."""
+
+    NOT_BURIED = "not in the ground"
+    PROTECTED = "in the ground, sheathed and in a duct"
+    SHEATHED = "in the ground, sheathed"
+    BARE = "in the ground, bare"
+
+
 class DeviceKind(Word):
     """A protective device by the standard and the curve it is made to."""
 

@@ -52,7 +52,12 @@ def board(record: Record) -> dict[str, str | list[Line]]:
         "rcd": rcd(it.rcd),
         "surge_protection": yes_no(it.surge_protection),
         "earth": it.earth.value if it.earth else NOT_GIVEN,
-        "earthing": figure(it.earthing_csa, Unit.SQUARE_MILLIMETRE),
+        "earthing": joined(
+            (
+                figure(it.earthing_csa, Unit.SQUARE_MILLIMETRE),
+                it.earthing_laid.value if it.earthing_laid else "",
+            )
+        ),
         "electrode": _electrode(it),
         "metal_in_ground": yes_no(it.metal_in_ground),
         "bonds": [_bond(each) for each in it.bonds],
@@ -143,7 +148,8 @@ def _cpc(it: Run) -> str:
     if it.cpc in (Cpc.ARMOUR, Cpc.NONE):
         return it.cpc.value
     size = "as made" if it.cpc_csa is None else figure(it.cpc_csa, Unit.SQUARE_MILLIMETRE)
-    return f"{it.cpc.value} ({size})"
+    kept = {True: ", protected", False: ", not protected", None: ""}[it.protected]
+    return f"{it.cpc.value} ({size}{kept})"
 
 
 def _surroundings(it: Run) -> str:

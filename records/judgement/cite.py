@@ -40,4 +40,7 @@ LOOP_METHOD = Source("IET Guidance Note 3", "earth fault loop impedance", Basis.
 RING_RATIO = Source("IEC 60228", "Table 1, resistances at 20 °C", Basis.READ)
 METER = Source("BS EN 61557-1", "operating uncertainty", Basis.READ)
 DECLARED = Source("Declared by the network operator, as entered", "Origin", Basis.COMMON_PRACTICE)
+FUSE_1362 = Source("BS 1362", "ratings", Basis.MEMORY)
+FAULT_AND_LOOP = Source("IET Guidance Note 3", "prospective fault current: U0/Z", Basis.MEMORY)
+EARTHING_BURIED = bs7671("Table 54.1", Basis.READ)
 CALIBRATION = Source("IET Guidance Note 3", "test instruments", Basis.MEMORY)

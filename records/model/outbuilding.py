@@ -6,7 +6,7 @@ from pydantic import Field
 
 from records.model.kinds import Amperes, Id, Metres, Piece, SquareMillimetres, Text
 from records.model.wiring import Device, Rcd, Run
-from records.terms import FeedLoad, OutbuildingEarth
+from records.terms import EarthingLaid, FeedLoad, OutbuildingEarth
 
 
 class Feed(Piece):
@@ -45,6 +45,8 @@ class Board(Piece):
     """Decide with the certifier before the cable is bought; never a mixture of both."""
     earthing_csa: SquareMillimetres | None = Field(None, title="Earthing conductor")
     """From the electrode or the incoming armour gland to the earth bar."""
+    earthing_laid: EarthingLaid | None = Field(None, title="How it lies")
+    """In the ground it needs 16 mm² of copper if sheathed, 25 mm² if bare (Table 54.1)."""
     electrode: Text = Field("", title="Electrode")
     """Kind and number: two 1.2 m rods, joined."""
     metal_in_ground: bool | None = Field(None, title="Metal in contact with ground")

@@ -36,6 +36,7 @@ from records.terms import (
     Cpc,
     DeviceKind,
     Earthing,
+    EarthingLaid,
     Form,
     Method,
     OutbuildingEarth,
@@ -110,6 +111,7 @@ ISLAND = SOUND.model_copy(
         "board": Board(
             place="By the door", main_switch=63.0, surge_protection=False,
             earth=OutbuildingEarth.OWN_ELECTRODE, electrode="one rod", earthing_csa=10.0,
+            earthing_laid=EarthingLaid.PROTECTED,
             metal_in_ground=False, rcd=Rcd(residual=100.0, type=RcdType.A, delayed=True),
         ),
         "feed": SOUND.feed.model_copy(

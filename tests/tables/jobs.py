@@ -8,7 +8,7 @@ from functools import cache
 from records.model.reading import Quantity
 from records.model.record import Record
 from records.model.slots import slots
-from records.terms import DeviceKind, Stage
+from records.terms import DeviceKind, EarthingLaid, Stage
 from tests.expected.jobs import ARMOUR, BOTH, FLAT, PVC, XLPE, circuit, device, job, ring, run
 from tests.judgement.jobs import ISLAND, SOUND, at, sound_job, spoilt
 
@@ -84,6 +84,12 @@ def _records() -> Iterator[Record]:
         older = {**rcd, "standard": "BS 4293", "delay": 100.0}
         for each in (rcd, older):
             yield job(origin={"earthing": "TT", "ze": 90.0}, board={"rcd": each})
+    for laid in (EarthingLaid.SHEATHED, EarthingLaid.BARE):
+        board = ISLAND.board.model_copy(update={"earthing_laid": laid, "earthing_csa": 10.0})
+        yield ISLAND.model_copy(update={"board": board})
+    for kept in (True, False):
+        apart = {"cpc": SEPARATE, "cpc_csa": 1.5, "protected": kept}
+        yield _final("circuit-breaker type B", 16.0, runs=[run(FLAT, 2.5, **apart)])
     for whole in (SOUND, ISLAND):
         yield sound_job(whole)
         yield low(whole)

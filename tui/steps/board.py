@@ -42,6 +42,7 @@ class BoardStep(FormStep):
         page.heading("Earthing at the outbuilding")
         own = board.earth is OutbuildingEarth.OWN_ELECTRODE
         names = ["earth", "earthing_csa"]
+        names += ["earthing_laid"] if own or board.earthing_laid is not None else []
         names += ["electrode"] if own or board.electrode else []
         page.fields(fields_of(board, "/board", (*names, "metal_in_ground")))
         if own:

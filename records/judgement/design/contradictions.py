@@ -9,41 +9,27 @@ from itertools import pairwise
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
+from records.judgement.design.device_entries import device_lines
+from records.judgement.design.earth_entries import earth_entry_lines
 from records.judgement.design.line import line
+from records.judgement.design.run_entries import run_lines
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
 from records.model.circuit import Circuit, Point
 from records.model.reading import Place
-from records.model.wiring import Run
-from records.terms import Cpc, Form, Verdict
-
-_ARMOUR = (Cpc.ARMOUR, Cpc.CORE_AND_ARMOUR)
+from records.terms import Form, Verdict
 
 
 def odd_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each entry that contradicts another one; none where all fit."""
-    yield from _armour(facts, FEED, facts.record.feed.runs)
+    yield from run_lines(facts, FEED, facts.record.feed.runs)
     for circuit, place in facts.circuits():
-        yield from _armour(facts, place, circuit.runs)
+        yield from run_lines(facts, place, circuit.runs)
         yield from _beyond(facts, circuit, place)
         yield from _out_of_order(facts, circuit, place)
+    yield from device_lines(facts)
+    yield from earth_entry_lines(facts)
     yield from _days(facts)
-
-
-def _armour(facts: Facts, place: Place, runs: tuple[Run, ...]) -> Iterator[Judged]:
-    """An armour as cpc of a cable that has none."""
-    for count, run in enumerate(runs, start=1):
-        if run.cpc not in _ARMOUR or run.cable is None or run.cable.is_armoured:
-            continue
-        base = line(facts, place, f"armour of run {count}", f"what serves as cpc of run {count}")
-        yield replace(
-            base, verdict=Verdict.OUTSIDE,
-            why=f"Run {count} is {run.cable.value}, which has no armour; as its cpc stands "
-            f"“{run.cpc.value}”.",
-            causes=("what serves as cpc was entered wrongly", "the cable was entered wrongly"),
-            next_check=do(Act.ENTER, "Look at the cable, and enter which of both it is.").text(),
-            source=cite.COMMON, weight=60,
-        )  # fmt: skip
 
 
 def _beyond(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:

@@ -91,6 +91,9 @@ def _board(record: Record) -> Iterator[Input]:
     yield Input(board.earth is not None, "Say where the earth of the outbuilding comes from.")
     yield Input(board.earthing_csa is not None, "Enter the size of the earthing conductor.")
     if board.earth is OutbuildingEarth.OWN_ELECTRODE:
+        yield Input(
+            board.earthing_laid is not None, "Say how the earthing conductor to the electrode lies."
+        )
         yield Input(bool(board.electrode), "Describe the earth electrode: kind and number.")
     yield Input(
         board.metal_in_ground is not None,
