@@ -163,6 +163,24 @@ class FeedLoad(Word):
     ADDED_UP = "all circuits added up"
     DIVERSITY = "after household diversity"
     RATED = "In of its device"
+    TOGETHER = "what runs together"
+
+
+class LoadKind(Word):
+    """What a load is, for how much of it a feed has to carry."""
+
+    SOCKETS = "sockets"
+    LIGHTING = "lighting"
+    COOKING = "cooking"
+    INSTANT_WATER = "instantaneous water heater"
+    STORED_WATER = "storage water heater"
+    SPACE_HEATING = "space heating"
+    STORAGE_HEATING = "storage heating"
+    FLOOR_WARMING = "floor warming"
+    MOTOR = "motor"
+    VEHICLE = "vehicle charging"
+    MACHINE = "fixed machine"
+    OTHER = "other"
 
 
 class Stage(Word):

@@ -7,7 +7,16 @@ from functools import partial
 
 from records.errors import FarboardError
 from records.evidence import Source
-from records.expected import cpc, highest, installation_loops, loads, measured, protection
+from records.expected import (
+    cpc,
+    feed_load,
+    highest,
+    installation_loops,
+    loads,
+    measured,
+    protection,
+    voltage_drop,
+)
 from records.expected.branch import Branch
 from records.expected.formulas.disconnection import Opening
 from records.expected.formulas.electrode import highest_electrode
@@ -206,8 +215,8 @@ _LOOP: Wanted = (
 _TIMES: Wanted = ((What.TIME, _time), (What.TIME_RCD, _time_rcd))
 _FEED: Wanted = (
     *_DEVICE,
-    (What.IB, lambda branch, _: loads.feed_current(branch.context)),
-    (What.VOLT_DROP, lambda branch, _: loads.feed_drop(branch.context)),
+    (What.IB, lambda branch, _: feed_load.feed_current(branch.context)),
+    (What.VOLT_DROP, lambda branch, _: voltage_drop.feed_drop(branch.context)),
     *_LOOP,
     (What.FAULT_HIGHEST, lambda branch, _: highest.at_origin(branch.context)),
     *_TIMES,
@@ -215,8 +224,11 @@ _FEED: Wanted = (
 _CIRCUIT: Wanted = (
     *_DEVICE,
     (What.IB, lambda branch, _: loads.design_current(branch.context, branch.final)),
-    (What.VOLT_DROP, lambda branch, _: loads.circuit_drop(branch.context, branch.final)),
-    (What.VOLT_DROP_LIMIT, lambda branch, _: loads.drop_limit_of(branch.context, branch.final)),
+    (What.VOLT_DROP, lambda branch, _: voltage_drop.circuit_drop(branch.context, branch.final)),
+    (
+        What.VOLT_DROP_LIMIT,
+        lambda branch, _: voltage_drop.drop_limit_of(branch.context, branch.final),
+    ),
     *_LOOP,
     (What.FAULT_HIGHEST, lambda branch, _: highest.at_board(branch.context)),
     (What.FAULT_LN, lambda branch, _: highest.line_neutral_at_end(branch.context, branch.final)),

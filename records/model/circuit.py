@@ -6,7 +6,7 @@ from pydantic import Field
 
 from records.model.kinds import Amperes, Distance, Id, KiloWatts, Piece, Text
 from records.model.wiring import Device, Rcd, Run
-from records.terms import Form, Use
+from records.terms import Form, LoadKind, Use
 
 
 class Point(Piece):
@@ -22,6 +22,10 @@ class Point(Piece):
     """Along the cable; on a ring, round it from the first leg."""
     spur: Distance | None = Field(None, title="Spur")
     """Length of a spur off the ring to this point; empty if it is on the ring."""
+    load: Amperes | None = Field(None, title="Load here, in A")
+    """What this point draws. Voltage drop takes it here; the rest of Ib at the far end."""
+    power: KiloWatts | None = Field(None, title="Load here, in kW")
+    """The same from its rating: 10 W for a lamp. Type one of both."""
 
 
 class Circuit(Piece):
@@ -38,6 +42,14 @@ class Circuit(Piece):
     """Design current in ampere; empty: from the load in kW, or In for a socket circuit."""
     power: KiloWatts | None = Field(None, title="Load")
     """Connected load in kW, if that is what you know."""
+    kind: LoadKind | None = Field(None, title="Kind of load")
+    """Sets what a household's diversity lets the feed count of it: in full where none is known."""
+    starting: Amperes | None = Field(None, title="Starting current")
+    """Of the motor, in ampere, from its plate or its maker: a breaker may open on it."""
+    cooker_socket: bool | None = Field(None, title="Socket on the cooker control")
+    """It adds 5 A to what the feed counts."""
+    together: bool | None = Field(None, title="On with the others")
+    """Whether this can be on at the same time as the others. Not said counts as on."""
     fuse: Amperes | None = Field(None, title="Fuse in connection unit")
     """Rating of the BS 1362 fuse: 3 A or 13 A."""
     outdoors: bool | None = Field(None, title="Feeds anything outdoors")

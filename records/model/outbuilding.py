@@ -15,10 +15,11 @@ class Feed(Piece):
     device: Device = Device.blank()
     rcd: Rcd = Rcd.blank()
     load: Amperes | None = Field(None, title="Ib of the feed")
-    """Design current after diversity, as you worked it out; empty: added up from the circuits."""
+    """Design current after diversity, as you worked it out. Empty: calculated from the circuits.
+    The feed carries at least its largest circuit."""
     loading: FeedLoad | None = Field(None, title="Feed loaded with")
-    """If Ib is empty: all circuits added up (errs high), household diversity, or In. Household
-    diversity misleads in a workshop where one person can run everything at once."""
+    """If Ib is empty. What runs together: the circuits marked so, the honest way for a workshop.
+    Household diversity is for a whole dwelling. All circuits added up is on the safe side."""
     runs: tuple[Run, ...] = ()
 
 

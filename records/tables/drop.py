@@ -20,6 +20,7 @@ from records.units import OhmPerMetre, SquareMillimetre
 
 _TABLES = {
     CableKind.FLAT: "drop_flat",
+    CableKind.SINGLES: "drop_singles",
     CableKind.SWA_XLPE: "drop_armoured_xlpe_2",
     CableKind.SWA_PVC: "drop_armoured_pvc_2",
 }
@@ -29,10 +30,9 @@ _TABLES = {
 def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre]:
     """Return the voltage drop per ampere and metre of single-phase cable [V/(A·m) = Ω/m].
 
-    The tabulated z, which holds line and neutral. For flexible cable over 4 mm², and single cores
-    under 25 mm², it is worked out as twice the conductor's resistance at operating temperature,
-    which the tables agree with within 5 %; for flexible cable from 25 mm² up with twice the
-    reactance.
+    The tabulated z, which holds line and neutral. For flexible cable over 4 mm² it is worked out
+    as twice the conductor's resistance at operating temperature, which the tables agree with
+    within 5 %; from 25 mm² up with twice the reactance.
 
     Raises:
         NotTabulated: If the cable is not made in that size.
@@ -44,15 +44,11 @@ def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre
     if cable is CableKind.FLEX and (size(line),) in table("drop_flex").cells:
         found = table("drop_flex").number(size(line), times=1e-3)
         return Published(OhmPerMetre(found.value), found.source)
-    large = line >= REACTANCE_FROM
-    if large and cable is CableKind.SINGLES:
-        found = table("drop_singles").number("z", size(line), times=1e-3)
-        return Published(OhmPerMetre(found.value), found.source)
     cold = copper(line, flexible=cable is CableKind.FLEX)
     hot = operating_temperature("conductor", cable.value).value
     factor = 1 + alpha("copper").value * (hot - 20)
     hot_resistance = 2 * cold.value * factor
-    if not large:
+    if line < REACTANCE_FROM:
         return Published(OhmPerMetre(hot_resistance), worked_out(cold.source))
     each = reactance()
     work = f"{cold.source.work}; {each.source.work}"

@@ -92,7 +92,7 @@ def test_who_can_not_see_a_picture_is_told_what_it_shows(tmp_path: Path) -> None
 
     curve = next(each for each in said if each.startswith("Time and current, C1"))
     assert "RCBO type B, 32 A, off within 0.4 s." in curve
-    assert "By the design 278 A at least: within 0.1 s; RCD within 40 ms." in curve
+    assert "By the design 296 A at least: within 0.1 s; RCD within 40 ms." in curve
     ring = next(each for each in said if each.startswith("Ring, cross-connected, C1"))
     assert "To look at: S5 dye shelf, L-cpc: 0.36 Ω." in ring
     loop = next(each for each in said if each.startswith("Loop, Feed"))

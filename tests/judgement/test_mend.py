@@ -162,10 +162,13 @@ def test_a_design_without_inputs_has_no_mend(seed):
 
 def hot_and_loaded(**more):
     """A heater of 38 A on a 32 A RCBO and 2.5 mm² in 40 °C: both checks fail already."""
-    return one(
+    heater = circuit(
         use="fixed appliance", load=38.0,
         **{"device": device("RCBO type B", 32.0), "runs": [run(length=5.0, ambient=40.0)], **more},
     )  # fmt: skip
+    buried = run(XLPE, 16.0, 30.0, method="D", ambient=20.0)
+    fuse = device("BS 88-3 fuse", 63.0, breaking=16.0)
+    return job(circuits=[heater], feed={"device": fuse, "load": 40.0, "runs": [buried]})
 
 
 def iz(record):

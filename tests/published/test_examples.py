@@ -3,7 +3,7 @@
 import pytest
 
 from records.expected.context import circuit_place
-from records.expected.formulas.drop import AT_END, RING, RING_SPREAD, voltage_drop
+from records.expected.formulas.drop import LoadAt, radial_drop, ring_drop
 from records.expected.plan import expected
 from records.expected.protection import opening
 from records.expected.results import What
@@ -60,7 +60,7 @@ def test_longest_radial_of_the_on_site_guide_is_a_little_over_ours():
     is taken at its operating temperature, which errs high: 11.5 V are reached up to 8 % earlier.
     """
     per_metre = volt_drop(CableKind.FLAT, 2.5).value
-    reached = 11.5 / voltage_drop(per_metre, 20.0, 1.0, AT_END)
+    reached = 11.5 / radial_drop([LoadAt(20.0, per_metre, 0.0)], per_metre)
 
     assert 33 / 1.08 <= reached <= 33
 
@@ -71,9 +71,7 @@ def test_longest_ring_of_the_on_site_guide_is_a_little_over_ours():
     20 A half way round, 12 A spread; as above, ours errs high by up to 8 %.
     """
     per_metre = volt_drop(CableKind.FLAT, 2.5).value
-    for_one_metre = voltage_drop(per_metre, 20.0, 1.0, RING) + voltage_drop(
-        per_metre, 12.0, 1.0, RING_SPREAD
-    )
+    for_one_metre = ring_drop([], per_metre, movable=20.0, spread=12.0)
 
     assert 106 / 1.08 <= 11.5 / for_one_metre <= 106
 

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from records.expected.context import FEED, circuit_place
-from records.expected.formulas.drop import AT_END, RING, RING_SPREAD, SPREAD, voltage_drop
+from records.expected.formulas.drop import LoadAt, radial_drop, ring_drop
 from records.expected.plan import expected
 from records.expected.results import What
 from tests.expected.jobs import ARMOUR, BOTH, CORE, FLAT, PVC, XLPE, circuit, device, job, ring, run
@@ -100,36 +100,76 @@ def test_the_loop_half_way_round_a_ring_is_that_of_the_engine(length, ze):
     assert found.value == pytest.approx(grid.loop_impedance(edges, 4), rel=0.005)
 
 
+def hot_2_5(length):
+    """Line and neutral of 2.5 mm² at 70 °C [Ω]."""
+    return 2 * COPPER[2.5] * (1 + 0.00393 * 50) / 1000 * length
+
+
+placed = st.lists(
+    st.tuples(st.integers(1, 19), st.floats(0.1, 10), st.floats(0, 8)), min_size=1, max_size=6
+)  # place in twentieths, current [A], spur [m]
+
+
+def with_spurs(edges, loads, nodes):
+    """Return the loads at nodes of their own, each behind its spur."""
+    more, at = list(edges), {}
+    for count, (place, current, spur) in enumerate(loads):
+        end = 100 + count
+        more.append((nodes[place], end, complex(hot_2_5(max(spur, 1e-4)), 0)))
+        at[end] = current
+    return more, at
+
+
 @SOME
-@given(load=st.floats(1, 32), length=st.floats(5, 60), csa=st.sampled_from([2.5, 4, 6, 10]))
-def test_voltage_drop_with_the_load_at_the_end_or_spread(load, length, csa):
-    per_metre = 2 * COPPER[csa] * (1 + 0.00393 * 50) / 1000
-    pieces = 40
-    edges = [(n, n + 1, complex(per_metre * length / pieces, 0)) for n in range(1, 1 + pieces)]
-    end = 1 + pieces
-    spread = dict.fromkeys(range(2, end), load / pieces) | {end: load / pieces / 2}
+@given(loads=placed, length=st.floats(5, 60))
+def test_voltage_drop_of_a_radial_with_loads_and_spurs_where_they_are(loads, length):
+    step = hot_2_5(length) / 20
+    nodes = [1 + n for n in range(21)]
+    edges = [(n, n + 1, complex(step, 0)) for n in nodes[:-1]]
+    edges, at = with_spurs(edges, loads, nodes)
+    own = [LoadAt(current, place * step, hot_2_5(spur)) for place, current, spur in loads]
 
-    assert voltage_drop(per_metre, load, length, AT_END) == pytest.approx(
-        grid.voltage_drop(edges, {end: load}, end), rel=0.005
-    )
-    assert voltage_drop(per_metre, load, length, SPREAD) == pytest.approx(
-        grid.voltage_drop(edges, spread, end), rel=0.005
-    )
+    worst = max(grid.voltage_drop(edges, at, each) for each in (*at, nodes[-1]))
+
+    assert radial_drop(own, 20 * step) == pytest.approx(worst, rel=0.005, abs=0.002)
 
 
 @SOME
-@given(load=st.floats(5, 32), length=st.floats(20, 100))
-def test_voltage_drop_round_a_ring(load, length):
-    per_metre = 2 * COPPER[2.5] * (1 + 0.00393 * 50) / 1000
+@given(loads=placed, length=st.floats(20, 100))
+def test_voltage_drop_round_a_ring_with_loads_and_spurs_where_they_are(loads, length):
+    step = hot_2_5(length) / 20
+    nodes = [1 + n for n in range(20)]
+    edges = [(n, n + 1, complex(step, 0)) for n in nodes[:-1]] + [(20, 1, complex(step, 0))]
+    edges, at = with_spurs(edges, loads, nodes)
+    own = [LoadAt(current, place * step, hot_2_5(spur)) for place, current, spur in loads]
+
+    worst = max(grid.voltage_drop(edges, at, each) for each in at)
+
+    found = ring_drop(own, 20 * step, movable=0.0, spread=0.0)
+    assert found == pytest.approx(worst, rel=0.005, abs=0.002)
+
+
+@SOME
+@given(load=st.floats(5, 32), length=st.floats(20, 100), fixed=st.integers(1, 39),
+       own=st.floats(0, 10))  # fmt: skip
+def test_voltage_drop_round_a_ring_with_the_rest_at_its_worst_place(load, length, fixed, own):
+    """The rest of the load is put at each of forty places in turn; the engine's worst counts."""
     pieces = 40
-    step = complex(per_metre * length / pieces, 0)
+    step = complex(hot_2_5(length) / pieces, 0)
     edges = [(n, n + 1, step) for n in range(1, pieces)] + [(pieces, 1, step)]
-    half_way = 1 + pieces // 2
-    spread = dict.fromkeys(range(2, pieces + 1), load / pieces)
+    spread = dict.fromkeys(range(2, pieces + 1), load / 2 / pieces)
 
-    assert voltage_drop(per_metre, load, length, RING) == pytest.approx(
-        grid.voltage_drop(edges, {half_way: load}, half_way), rel=0.005
-    )
-    assert voltage_drop(per_metre, load, length, RING_SPREAD) == pytest.approx(
-        grid.voltage_drop(edges, spread, half_way), rel=0.005
-    )
+    def drop(place):
+        at = dict(spread)
+        at[1 + fixed] += own
+        at[1 + place] += load / 2
+        return grid.voltage_drop(edges, at, 1 + place)
+
+    worst = max(map(drop, range(1, pieces)))
+    found = ring_drop(
+        [LoadAt(own, fixed * step.real, 0.0)], pieces * step.real, movable=load / 2,
+        spread=load / 2,
+    )  # fmt: skip
+
+    assert found == pytest.approx(worst, rel=0.006)
+    assert found >= worst * (1 - 1e-6)

@@ -119,7 +119,7 @@ async def test_a_verdict_too_long_for_the_strip_ends_in_a_sign_and_runs_lead_bac
         await driver.settled()
         await driver.keys("down", "down", "down", "enter")
         await driver.settled()
-        assert "✗ outside: voltage drop. ΔU 7.57 V" in driver.words
+        assert "✗ outside: voltage drop. ΔU 7.33 V" in driver.words
         strip = driver.app.screen.query_one("#strip").region
         assert driver.screen.splitlines()[strip.bottom - 1].endswith(" …")
 

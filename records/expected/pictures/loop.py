@@ -92,8 +92,12 @@ def loop_bars(
 def _designed(context: Context, circuit: Circuit | None, limit: Worked) -> LoopBar:
     branch = Branch(context, circuit)
     before = LoopPart("source", Ohm(context.record.origin.ze or 0.0), _ground(context))
-    whole = branch.loop
-    board = whole if circuit is None else installation_loops.zdb(context, HOT)
+    # Not the loop of the branch, which takes in what was read: that has a bar of its own.
+    if circuit is None:
+        board = whole = installation_loops.feed_loop(context, HOT)
+    else:
+        board = installation_loops.zdb(context, HOT)
+        whole = installation_loops.zs(context, circuit, HOT)
     if circuit is not None and context.own_electrode:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
         before = LoopPart("electrode", Ohm(electrode), "as read")

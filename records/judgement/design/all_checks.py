@@ -12,6 +12,7 @@ from records.judgement.design.cpc_size import let_through, needs_current
 from records.judgement.design.disconnection_time import time_line
 from records.judgement.design.earthing import earth_lines
 from records.judgement.design.load_and_cable import cable_advice, load_advice
+from records.judgement.design.load_checks import load_lines, where_lamps_are
 from records.judgement.design.pairs import CHECKS, checked
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
@@ -44,6 +45,7 @@ def _checks(facts: Facts) -> list[Judged]:
     lines += earth_lines(facts)
     lines += rcd_lines(facts)
     lines += odd_lines(facts)
+    lines += load_lines(facts)
     return lines
 
 
@@ -66,6 +68,8 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
             found = cable_advice(facts, found)
         if check.what is What.FAULT_HIGHEST:
             found = _by_label(_as_read(facts, place, found), device, facts.title(place))
+        if check.what is What.VOLT_DROP:
+            found = where_lamps_are(facts, found)
         if check.what is What.CPC_SIZE:
             found = let_through(facts, place, needs_current(facts, place, found))
         yield found
