@@ -54,7 +54,7 @@ BENCH_LISTS: Keys = (
 )
 REVIEW: Keys = (
     ("↑ ↓", "move in the list"),
-    ("Enter", "the whole text; for the design, what would mend it"),
+    ("Enter", "the whole text; for the design, what would put it right"),
     ("Ctrl+↑ Ctrl+↓", "scroll the text in place"),
     ("r", "record what was done about it"),
     ("d", "pass it to the certifier to decide, with a note; it stays a finding"),

@@ -106,7 +106,7 @@ class Findings:
     def _mends(self, it: Judged) -> Iterable[str]:
         found = mends(self._record, it)
         if found:
-            yield "Any one of these alone would mend it, worked out on the design:"
+            yield "Any one of these alone would put it right, calculated on the design:"
             yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))
 
     def _readings(self, it: Judged) -> Iterable[str]:

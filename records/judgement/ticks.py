@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records.judgement import cite
 from records.judgement.advice import NONE, Act, Advice, do
-from records.judgement.advice.phrases import CHANGE_RCD, CROSSED, EACH_NEUTRAL, LOADS_OFF
+from records.judgement.advice.phrases import CHANGE_RCD, CROSSED, EACH_NEUTRAL, LOADS_OFF, RIGHT_NOW
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.review_types import Limit, Sense
@@ -42,8 +42,8 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         ("the mechanism is stuck, or the RCD isn't supplied",), CHANGE_RCD,
     ),
     (Quantity.SURGE, None): (
-        ("a cartridge left out or spent",), do(Act.LEAVE_OFF, "Lock the feed off.")
-        + do(Act.CHANGE, "Put the cartridge back; if its flag shows spent, change it."),
+        ("a cartridge left out or spent",),
+        do(Act.CHANGE, "Put the cartridge back; if its flag shows spent, change it."),
     ),
     (Quantity.FUNCTION, None): (
         ("wired wrongly, or an isolator that doesn't cut every pole",),
@@ -60,7 +60,7 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.RCD_HALF, None): (
         ("loads or filters leak already", "a joint of neutral and earth",
          "a damp heating element", "an RCD that is too keen"),
-        LOADS_OFF + EACH_NEUTRAL + do(Act.AGAIN, "Then a ramp test."),
+        LOADS_OFF + RIGHT_NOW + EACH_NEUTRAL + do(Act.AGAIN, "Then a ramp test."),
     ),
     (Quantity.RCD_BEFORE, None): (
         ("no delay in the one before: a larger IΔn alone doesn't make it wait",
@@ -86,7 +86,7 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     ),
     (Quantity.AFDD_BUTTON, None): (
         ("it isn't supplied", "its electronics failed"), do(Act.ASK, "Do as its maker says.")
-        + do(Act.LEAVE_OFF, "Else leave it off. Its supply side stays live.")
+        + do(Act.LEAVE_OFF, "Else lock it off: its supply side stays live.")
         + do(Act.CHANGE, "Change the AFDD."),
     ),
 }  # fmt: skip

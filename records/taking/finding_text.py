@@ -118,10 +118,10 @@ def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
 
 
 def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
-    """Return what would mend a failing design check, worked out now: it takes a moment."""
+    """Return what would put a failing design check right, calculated now: it takes a moment."""
     found = mends(record, judged)
     lines = "\n".join(f"{number}. {each}" for number, each in enumerate(found, start=1))
-    return (Paragraph("Any one would mend it", lines),) if found else ()
+    return (Paragraph("Any one would put it right", lines),) if found else ()
 
 
 def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:

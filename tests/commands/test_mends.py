@@ -20,9 +20,10 @@ def _demo(folder: Path) -> Path:
 def test_check_names_what_would_mend_the_long_lighting_circuit(run: Run, tmp_path: Path) -> None:
     said = " ".join(run("check", _demo(tmp_path)).stdout.split())
 
-    assert "Mends it: C4: 2.5 mm² instead of 1.5 mm²: ΔU 5.83 V, at most 6.90 V." in said
-    assert "Mends it: C4: not longer than 68 m instead of 78 m" in said
-    assert "Mends it: Feed, run 2: 25 mm² instead of 16 mm²" in said
+    put = "Would put it right: C4:"
+    assert f"{put} 2.5 mm² instead of 1.5 mm²: ΔU 5.83 V, at most 6.90 V." in said
+    assert f"{put} not longer than 68 m instead of 78 m" in said
+    assert "Would put it right: Feed, run 2: 25 mm² instead of 16 mm²" in said
 
 
 def test_json_has_the_change_and_what_it_comes_to(run: Run, tmp_path: Path) -> None:

@@ -74,14 +74,14 @@ def test_a_ramp_that_goes_past_the_current_is_too_dull(value):
 
     assert found.verdict is Verdict.OUTSIDE
     assert "rcd-too-dull" in found.patterns
-    assert "lock it off" in found.next_check
+    assert "Lock it off" in found.next_check
 
 
 def test_an_rcd_that_never_opens_leaves_the_circuit_unprotected():
     for value in (over(300.0), over(1999.0), 400.0):
         check = line(TIME, value, SOUND).next_check
         assert "load side" in check
-        assert "lock it off" in check
+        assert "Lock it off" in check
 
 
 def test_milliseconds_typed_as_seconds_are_named():

@@ -71,7 +71,7 @@ class LimitShape(_Shape):
 
 
 class MendShape(_Shape):
-    """A change of one thing that would mend a design check."""
+    """A change that would put a design check right."""
 
     change: str
     then: str

@@ -140,7 +140,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     if each.next_check:
         yield from _plain(_under("Next: " + each.next_check))
     for mend in mends(record, each):
-        yield from _plain(_under(f"Mends it: {mend}"))
+        yield from _plain(_under(f"Would put it right: {mend}"))
     for remedy in each.remedies:
         what = "Passed on" if remedy.to_decide else "Done"
         yield from _plain(_under(f"{what} {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))

@@ -24,6 +24,7 @@ AT_TERMINALS = LOCK_OFF + do(
     Act.OPEN, "Tighten the terminals at this point and read R1+R2 here again."
 )
 """Before any live probing: a reading at open terminals is nobody's need."""
+TIPS = do(Act.AGAIN, "Join the test tips: if they don't show 0.00, it is the leads.")
 STAYS_OFF = do(Act.LEAVE_OFF, "It stays locked off until this reads right.")
 OPEN_PEN = do(
     Act.ASK,
@@ -42,8 +43,11 @@ NO_EARTH = do(Act.LEAVE_OFF, "Switch it off and lock it off: its metal may have 
     Act.READ_DEAD, "Read the earths, dead."
 )
 EACH_NEUTRAL = do(Act.LIFT, "Loads and electronics out. Insulation N-E, one neutral out at a time.")
+RIGHT_NOW = do(Act.LOOK, "If right now, stop here.")
+"""Between a reading taken again and what is only done if that is bad too."""
+SPLIT_IF = do(Act.OPEN, "If it stays, split the run and test each half. Tighten what you open.")
 SPLIT = do(Act.OPEN, "Split the run and test each half. Tighten what you open.")
 LOADS_OFF = do(Act.AGAIN, "Switch the loads off and read it again.")
-CHANGE_RCD = do(Act.LEAVE_OFF, "If it stays, lock it off: its supply side stays live.") + do(
-    Act.CHANGE, "Then change the RCD, and test the new one."
+CHANGE_RCD = do(Act.LEAVE_OFF, "Lock it off: its supply side stays live.") + do(
+    Act.CHANGE, "Change the RCD; test the new one."
 )

@@ -8,7 +8,7 @@ from dataclasses import replace
 from records.expected.results import Worked
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import SPLIT, STAYS_OFF
+from records.judgement.advice.phrases import SPLIT, STAYS_OFF, TIPS
 from records.judgement.cable_path import glands, weak_places
 from records.judgement.concern import Concern
 from records.judgement.continuity.path import (
@@ -74,7 +74,7 @@ def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Co
         found = open_circuit("Not joined through", ())
         yield replace(
             found, causes=_APART, weight=35,
-            next_check=STAYS_OFF + do(Act.AGAIN, "Join the test tips: 0.00.") + _CONTACTS,
+            next_check=STAYS_OFF + TIPS + _CONTACTS,
         )  # fmt: skip
 
 
@@ -155,7 +155,7 @@ _ONE_WAY_OPEN = {
         do(
             Act.LIFT,
             "Main switch off, both poles: a borrowed neutral is live from the other circuit. Mark "
-            "them; one out at a time; find which closes the path.",
+            "the neutrals; one out at a time; find which closes the path.",
         ),
         cite.COMMON, 30,
     ),

@@ -8,7 +8,7 @@ from dataclasses import replace
 from records.expected.results import What, Worked
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import SPLIT, STAYS_OFF
+from records.judgement.advice.phrases import RIGHT_NOW, SPLIT, STAYS_OFF, TIPS
 from records.judgement.cable_path import parallel_path_fits, weak_places
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
@@ -182,7 +182,8 @@ def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> It
             ("a terminal that was made since", "damage since covering",
              "read at another point, or with other leads"),
             do(Act.AGAIN, "Read again at the same point.")
-            + do(Act.OPEN, "If it stays, open what was made since."), cite.COMMON, 5,
+            + RIGHT_NOW
+            + do(Act.OPEN, "Open what was made since."), cite.COMMON, 5,
         )  # fmt: skip
 
 
@@ -211,7 +212,7 @@ def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
     """
     return Concern(
         "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.", causes,
-        STAYS_OFF + do(Act.AGAIN, "Join the test tips: 0.00.") + SPLIT, cite.CONTINUITY, 30,
+        STAYS_OFF + TIPS + SPLIT, cite.CONTINUITY, 30,
     )  # fmt: skip
 
 

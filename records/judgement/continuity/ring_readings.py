@@ -220,7 +220,8 @@ def _open_point(facts: Facts, slot: Slot) -> Concern:
             "Neither L-N nor L-cpc is closed at this point.",
             ("its line isn't landed", "neutral and cpc are crossed here: it works, and trips the "
              "RCD under load", "the lead of the adaptor is broken"),
-            STAYS_OFF + do(Act.AGAIN, "Try the adaptor at the next point.")
+            STAYS_OFF
+            + do(Act.AGAIN, "Try the adaptor at the next point. Open there too: it is the adaptor.")
             + do(Act.OPEN, "Then open this one."), cite.POLARITY, 30,
         )  # fmt: skip
     causes = ("the socket's own switch left off", "a terminal missed at this point",

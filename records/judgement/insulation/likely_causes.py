@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records.judgement.advice import NONE, Act, Advice, do
-from records.judgement.advice.phrases import SPLIT
+from records.judgement.advice.phrases import SPLIT, SPLIT_IF
 from records.judgement.cable_path import wet_place
 from records.judgement.facts import Facts
 from records.model.reading import Figure, Quantity, Slot
@@ -37,7 +37,7 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if _shorted(figure):
         link = "the link of the continuity test is still in"
         out = do(Act.UNLINK, "Take the links out and repeat.")
-        return (link, screw, crushed), out + route + SPLIT
+        return (link, screw, crushed), out + SPLIT_IF + route
     leaky = (wet_place(facts, slot.place), "surge protection or electronics still connected")
     return (screw, *leaky, crushed), route + SPLIT
 
@@ -48,7 +48,7 @@ def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
             (wet_place(facts, slot.place), "surge protection or electronics still connected",
              "neutral touches a box screw, or a nail is in it"),
             do(Act.LIFT, "Loads and electronics out, this neutral out of its bar, and repeat.")
-            + SPLIT,
+            + SPLIT_IF,
         )  # fmt: skip
     link = ("the link of the continuity test is still in",) if _shorted(figure) else ()
     unit = "the neutral of a connection unit is on its cpc"
@@ -70,7 +70,7 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
             (f"{what} is still connected", "the crossed legs or the link of a test are still in",
              "a crushed cable", "conductors crossed at a box", "a nail through line and neutral"),
             do(Act.UNLINK, "Take every link out.") + do(Act.LIFT, "Loads out too, and repeat.")
-            + SPLIT,
+            + SPLIT_IF,
         )  # fmt: skip
     if feed:
         return (

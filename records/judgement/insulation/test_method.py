@@ -66,7 +66,7 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
             "insulation-voltage", Verdict.NEAR,
             f"Tested at {taken:g} V d.c. instead of {usual.value:g} V, and it doesn't say why: "
             "only for what can't be disconnected. The certifier decides if it may stand.",
-            next_check=do(Act.ENTER, "Say what could not be disconnected.")
+            next_check=do(Act.ENTER, "Say what could not be disconnected; then stop here.")
             + do(Act.LIFT, f"Else electronics out, and repeat at {usual.value:g} V."),
             source=cite.INSULATION,
         )  # fmt: skip
@@ -81,7 +81,7 @@ def _joined(facts: Facts, reading: Reading) -> Iterator[Concern]:
             "With equipment in place L and N are joined and read to earth: between them there is "
             "nothing to read.",
             ("the reading of another pair", "L and N were not joined after all"),
-            do(Act.ENTER, "Enter L-N as not needed, with the reason.")
+            do(Act.ENTER, "Enter L-N as not needed, with the reason; then stop here.")
             + do(Act.LIFT, "Or electronics out, and read it at the full voltage."),
             cite.INSULATION, 15,
         )  # fmt: skip

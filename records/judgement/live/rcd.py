@@ -10,7 +10,7 @@ from records.expected.residual import operating_times
 from records.expected.results import NotWorkedOut
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import CHANGE_RCD
+from records.judgement.advice.phrases import CHANGE_RCD, RIGHT_NOW
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
@@ -23,7 +23,7 @@ from records.terms import Part, RcdStandard, Sign, Verdict
 from records.units import Unit
 
 _LABEL = do(Act.LOOK, "Read its label for the S in a box, covers on.")
-_LOAD_SIDE = do(Act.READ_LIVE, "Line probe on the load side, loads off: repeat.")
+_LOAD_SIDE = do(Act.READ_LIVE, "Line probe on the load side, loads off: repeat.") + RIGHT_NOW
 
 
 def rcd_of(facts: Facts, slot: Slot) -> Rcd:

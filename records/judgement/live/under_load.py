@@ -120,11 +120,11 @@ def _under_way(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Con
         )  # fmt: skip
 
 
-_CLAMP = do(
+_CLAMP = do(Act.LOOK, "Nobody has to take this.") + do(
     Act.FIT,
     "Clamp round the line alone, cover back. Feed on, a kettle or heater on: read. Off again and "
     "proved dead, clamp out.",
-) + do(Act.LOOK, "Nobody has to take this.")
+)
 _LEAST_LOAD = 5.0
 """A that show a drop: about half of a kettle: common practice."""
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.advice import Act, Advice, do
-from records.judgement.advice.phrases import CROSSED, LOADS_OFF, NO_EARTH, OPEN_PEN
+from records.judgement.advice.phrases import CROSSED, LOADS_OFF, NO_EARTH, OPEN_PEN, RIGHT_NOW
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Limit, Sense
@@ -113,13 +113,9 @@ def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]
         return
     neutral = facts.plain_at(BOARD, Quantity.VOLTAGE_NE)
     says = f"L-N is {amount(line, Unit.VOLT, 0)}, {gap:.0f} V off: neutral and earth stand apart."
-    check = (
-        do(Act.LEAVE_OFF, "Lock the feed off.")
-        + do(Act.OPEN, "Tighten its neutral and earth terminals.")
-        + do(
-            Act.ASK,
-            "Cut-out, meter and tails are not yours: if it stays, network operator (105).",
-        )
+    check = do(Act.OPEN, "Tighten the neutral and earth terminals of the feed.") + do(
+        Act.ASK,
+        "Cut-out, meter and tails are not yours: if it stays, network operator (105).",
     )
     causes = ("a bad joint of neutral or earth", "heavy load on a long feed")
     if neutral is not None and gap > neutral + _SLACK:
@@ -166,7 +162,8 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
     load = "heavy load on a long feed"
     look = (
         LOADS_OFF
-        + do(Act.OPEN, "If it stays, tighten the neutral's terminals of the feed.")
+        + RIGHT_NOW
+        + do(Act.OPEN, "Tighten the neutral's terminals of the feed.")
         + do(Act.ASK, "If it still stays, network operator (105).")
     )
     if not _pme(facts):

@@ -8,7 +8,7 @@ from records.errors import NotTabulated
 from records.expected.residual import operating_times
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import CHANGE_RCD
+from records.judgement.advice.phrases import CHANGE_RCD, RIGHT_NOW
 from records.judgement.compare import SLACK
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import is_open
@@ -47,9 +47,9 @@ def _slow_but_opens(facts: Facts, slot: Slot) -> Iterator[Pattern]:
             "rcd-contradicted", Verdict.OUTSIDE,
             f"That contradicts another test of this RCD: {shows}.",
             _WHY_SLOW,
-            do(Act.READ_LIVE, "Repeat the time at 1 × IΔn first, for it decides: line probe on the "
+            do(Act.READ_LIVE, "Repeat the time at 1 × IΔn first, for it decides: line probe on "
                "load side.")
-            + CHANGE_RCD,
+            + RIGHT_NOW + CHANGE_RCD,
             cite.RCD_TEST, 35,
         )  # fmt: skip
         other = _beside(slot, quantity)
@@ -82,7 +82,7 @@ def _quick_but_dull(facts: Facts, slot: Slot) -> Iterator[Pattern]:
          "the readings are of two different RCDs"),
         do(Act.READ_LIVE, "Repeat the ramp first, then the time: same probes, set as on the "
            "label.")
-        + CHANGE_RCD,
+        + RIGHT_NOW + CHANGE_RCD,
         cite.RCD_TEST, 35,
     )  # fmt: skip
     yield Pattern(concern, slot.place, _title(facts, slot), (slot, ramp_slot), into=ramp_slot)
@@ -179,7 +179,7 @@ def polarity_contradicted(facts: Facts) -> Iterator[Pattern]:
                 ("this point was not looked at for polarity",
                  "read at another point, or with an adaptor without contact"),
                 do(Act.OPEN, "Repeat the reading at that point first, at its terminals: it shows "
-                   "which conductor is where. Then polarity of every point."),
+                   "which conductor is where."),
                 cite.POLARITY, 50,
             )  # fmt: skip
             title = f"{facts.title(place)}: polarity and the readings at its points"
