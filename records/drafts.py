@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, MutableMapping
+from collections.abc import Callable, Mapping, MutableMapping
 from typing import TYPE_CHECKING, Any
 
 from jsonpointer import JsonPointerException, resolve_pointer
@@ -59,6 +59,41 @@ def closed_up(drafts: MutableMapping[str, str], entries: str, at: int) -> None:
             text = drafts.pop(pointer)
             if int(number) > at:
                 drafts[f"{entries}/{int(number) - 1}/{rest}"] = text
+
+
+def opened_up(drafts: MutableMapping[str, str], entries: str, at: int) -> None:
+    """Let drafts follow their entries after one was put into a list.
+
+    Args:
+        drafts: By the pointer of their field.
+        entries: Pointer of the list.
+        at: Number of the entry that was put in.
+    """
+    _renumbered(drafts, entries, lambda number: number + 1 if number >= at else number)
+
+
+def swapped(drafts: MutableMapping[str, str], entries: str, one: int, other: int) -> None:
+    """Let drafts follow two entries of a list that changed places.
+
+    Args:
+        drafts: By the pointer of their field.
+        entries: Pointer of the list.
+        one: Number of an entry.
+        other: Number of the entry that it changed places with.
+    """
+    turned = {one: other, other: one}
+    _renumbered(drafts, entries, lambda number: turned.get(number, number))
+
+
+def _renumbered(
+    drafts: MutableMapping[str, str], entries: str, becomes: Callable[[int], int]
+) -> None:
+    there: dict[str, str] = {}
+    for pointer in [each for each in drafts if each.startswith(f"{entries}/")]:
+        number, _, rest = pointer.removeprefix(f"{entries}/").partition("/")
+        if number.isdigit():
+            there[f"{entries}/{becomes(int(number))}/{rest}"] = drafts.pop(pointer)
+    drafts.update(there)
 
 
 def without_orphans(drafts: MutableMapping[str, str], doc: Any) -> None:

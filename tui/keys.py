@@ -26,6 +26,8 @@ FORM: Keys = (
     *WALKING,
     ("Esc", "put the accepted value back; close a list; go up"),
     ("F7 F8", "copy, take out (where there is a list)"),
+    ("F9", "put a point in before this one"),
+    ("Ctrl+↑ Ctrl+↓", "move a point up or down in the order of the cable"),
 )
 BENCH: Keys = (
     ("Enter", "take the reading that is typed; go on from a caution, or from one taken"),

@@ -222,5 +222,5 @@ def _point(it: Point) -> str:
             f"spur of {figure(it.spur, Unit.METRE)}" if it.spur is not None else "",
         )
     )
-    named = f"{it.id} {it.name}" if it.name and it.name != it.id else it.id
+    named = it.name or it.id
     return f"{named} ({where})" if where else named

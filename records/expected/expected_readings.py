@@ -117,21 +117,38 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         point = _point(circuit, slot)
         found = own_along(context, circuit, context.readings.dead(slot), earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
-        position = need(point.at, "the distance from the board is", f"{at}, point {point.id}")
+        position = point.at
+        if position is None and point.spur:
+            position = around / 2  # where it leaves the ring isn't entered, and needn't be
+        name = point.name or point.id
+        position = need(position, "the distance from the board is", f"{at}, {name}")
         ring.fraction(position, around)  # refuses a point that is off the ring
         before, here = found.up_to(position)
         whole = found.line, found.back if earth else found.line
+
+        def at_point(before: tuple[float, float]) -> Ohm:
+            after = whole[0] - before[0], whole[1] - before[1]
+            return ring.crossed_between(
+                (Ohm(before[0]), Ohm(before[1])), (Ohm(max(after[0], 0.0)), Ohm(max(after[1], 0.0)))
+            )
+
         if not earth:
             before = before[0], before[0]
         after = whole[0] - before[0], whole[1] - before[1]
-        value = ring.crossed_between(
-            (Ohm(before[0]), Ohm(before[1])), (Ohm(max(after[0], 0.0)), Ohm(max(after[1], 0.0)))
-        )
+        value = at_point(before)
+        low: Ohm | None = at_point((0.0, 0.0)) if point.at is None else None
         extra = Ohm(0.0)
         if point.spur:
             # A spur is taken to be of the cable that the ring has where it leaves it.
             extra = Ohm((here.line + ((here.back or 0.0) if earth else here.line)) * point.spur)
             value = ring.with_spur(value, extra)
+            low = None if low is None else ring.with_spur(low, extra)
+        note = f"About (r1 + {other}) / 4."
+        if low is not None:
+            note += (
+                " Where the spur leaves the ring isn't entered: anywhere from the board to half "
+            )
+            note += "way round."
 
         def put_in() -> str:
             text = (
@@ -145,16 +162,16 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
             f"a · b / (a + b), a = r1 before + {other} after, b = r1 after + {other} before",
             put_in,
             (cited.GN3_RING, cited.CROSSED, found),
-            note=_remark(context, f"About (r1 + {other}) / 4."),
+            low=low, high=None if low is None else value, note=_remark(context, note),
         )  # fmt: skip
 
     return work
 
 
 def _bond(context: Context, slot: Slot) -> Worked:
-    at = f"Board, bond {slot.place.point}"
     bonds = (each for each in context.record.board.bonds if each.id == slot.place.point)
-    bond = need(next(bonds, None), "the bond is", at)
+    bond = need(next(bonds, None), "the bond is", f"Board, bond {slot.place.point}")
+    at = f"Board, bond {bond.what or bond.id}"
     size = SquareMillimetre(need(bond.csa, "the size is", at))
     length = Metre(need(bond.length, "the length is", at))
     copper, alpha = conductors.copper(size), conductors.alpha("copper")

@@ -79,7 +79,7 @@ def guard(facts: Facts, reading: Reading) -> Guard:
         return Guard(0.0, False, "")
     instrument = facts.instrument(reading)
     if instrument is not None and instrument.uncertainty is not None:
-        words = f"± {instrument.uncertainty:g} % by the sheet of {instrument.id}"
+        words = f"± {instrument.uncertainty:g} % by the sheet of {instrument.name}"
         return Guard(instrument.uncertainty / 100, False, words, _leads(reading))
     most = worst_uncertainty(kind)
     of_limit = kind.endswith("of the limit")

@@ -59,6 +59,11 @@ class Instrument(Piece):
     """Whether the meter takes them off by itself. If not, they are taken off each low-resistance
     reading here, and that is shown."""
 
+    @property
+    def name(self) -> str:
+        """How it is called: by its serial number, or by its id while that isn't known."""
+        return f"meter {self.serial}" if self.serial else self.id
+
 
 class Job(Piece):
     """What the record is about."""

@@ -32,6 +32,11 @@ class Bond(Piece):
     csa: SquareMillimetres | None = Field(None, title="Size")
     length: Metres | None = Field(None, title="Length")
 
+    @property
+    def name(self) -> str:
+        """How it is called: by what is bonded, or by its id while that isn't known."""
+        return self.what or self.id
+
 
 class Board(Piece):
     """The sub-board and the earthing at the outbuilding."""

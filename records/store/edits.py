@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from pydantic_core import to_jsonable_python
@@ -22,6 +23,26 @@ def put(pointer: str, value: Any) -> list[Op]:
 def append(pointer: str, value: Any) -> list[Op]:
     """Return the change that adds `value` at the end of the list at `pointer`."""
     return [{"op": "add", "path": f"{pointer}/-", "value": to_jsonable_python(value)}]
+
+
+def insert(pointer: str, value: Any) -> list[Op]:
+    """Return the change that puts `value` into a list at `pointer`, such as `/circuits/2`; what
+    stands there and after it moves on."""
+    return [{"op": "add", "path": pointer, "value": to_jsonable_python(value)}]
+
+
+def swap(entries: str, values: Sequence[Any], one: int, other: int) -> list[Op]:
+    """Return the change by which two entries of a list change places.
+
+    Args:
+        entries: Pointer of the list, such as `/circuits/0/points`.
+        values: What stands in it.
+        one: Number of an entry.
+        other: Number of the entry that it changes places with.
+    """
+    turned = list(values)
+    turned[one], turned[other] = turned[other], turned[one]
+    return put(entries, turned)
 
 
 def take_out(pointer: str) -> list[Op]:

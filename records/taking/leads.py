@@ -75,8 +75,8 @@ def first_of(test: Measurement, meter: Instrument | None) -> str:
     if leads is None:
         return rest
     return (
-        f"{rest} {meter.id} doesn't null: type what it shows, {amount(leads, test.unit)} for its "
-        "leads is taken off."
+        f"{rest} {_called(meter)} doesn't null: type what it shows, {amount(leads, test.unit)} "
+        "for its leads is taken off."
     ).strip()
 
 
@@ -85,6 +85,11 @@ def warning_of(test: Measurement, meter: Instrument | None) -> str:
     if meter is None or not is_unknown(meter, test):
         return ""
     return (
-        f"{meter.id} doesn't null its leads, and what they have is not entered: nothing is taken "
-        "off. Join the tips and enter what it shows (step Job), or null it and say so there."
+        f"{_called(meter)} doesn't null its leads, and what they have is not entered: nothing is "
+        "taken off. Join the tips and enter what it shows (step Job), or null it and say so there."
     )
+
+
+def _called(meter: Instrument) -> str:
+    """Return how a meter is called at the beginning of a sentence."""
+    return f"{meter.name[:1].upper()}{meter.name[1:]}"

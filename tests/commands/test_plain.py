@@ -447,7 +447,10 @@ def test_leads_that_count_are_said_before_the_value_and_after(run: Run, tmp_path
     answers = ("ok", "go: C1 r1", "0.34", ">20", "why", "quit")
     ran = talk(run, made(tmp_path, job_with(KNOWN)), *answers)
 
-    assert "M1 doesn't null: type what it shows, 0.05 Ω for its leads is taken off." in ran.stdout
+    assert (
+        "Meter 0412 doesn't null: type what it shows, 0.05 Ω for its leads is taken off."
+        in ran.stdout
+    )
     assert "M1 multifunction tester 0412, less 0.05 Ω leads." in ran.stdout
     assert "Kept. C1 Bench sockets, r1: 0.29 Ω (0.34 Ω − 0.05 Ω leads)." in ran.stdout
     assert "Kept. C1 Bench sockets, rn: > 20 Ω. No leads taken off." in ran.stdout
@@ -456,5 +459,8 @@ def test_leads_that_count_are_said_before_the_value_and_after(run: Run, tmp_path
     other = tmp_path / "other"
     other.mkdir()
     ran = talk(run, made(other, job_with(METER)), "ok", "0.34", "quit")
-    assert "Caution. M1 doesn't null its leads, and what they have is not entered" in ran.stdout
+    assert (
+        "Caution. Meter 0412 doesn't null its leads, and what they have is not entered"
+        in ran.stdout
+    )
     assert figures(other / "job.farboard") == [("R1+R2", 0.34)]

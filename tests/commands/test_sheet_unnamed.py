@@ -144,7 +144,7 @@ def test_leads_that_nobody_entered_are_said_as_at_the_bench(run: Run, tmp_path: 
     path = made(tmp_path, meter=METER)
     said = " ".join(filled_in(run, path, put(R1, reading="0.49", at=DAY)).stdout.split())
 
-    assert "M1 doesn't null its leads, and what they have is not entered" in said
+    assert "Meter 0412 doesn't null its leads, and what they have is not entered" in said
 
 
 def test_a_job_without_people_and_instruments_says_so(run: Run, tmp_path: Path) -> None:

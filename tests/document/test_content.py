@@ -80,7 +80,7 @@ def test_what_was_built_is_there_with_units_and_blanks_are_named(schedule: Doc):
     ]  # fmt: skip
     assert rows(schedule, "Circuit|Points, with the distance from the board")[1] == [
         "C1",
-        "S1 by the door (4 m); S2 bench (12.5 m, spur of 2 m)",
+        "by the door (4 m); bench (12.5 m, spur of 2 m)",
     ]
 
 

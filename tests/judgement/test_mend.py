@@ -137,7 +137,7 @@ def test_the_main_switch_and_a_bond():
     changes, _ = mended(record, "board/-/-/design/main switch")
     assert changes == ["Board: a main switch of at least 32 A instead of 20 A"]
     changes, _ = mended(record, "board/-/B1/design/bond size")
-    assert changes == ["Bond B1: 10 mm² instead of 4 mm²"]
+    assert changes == ["Bond, B1: 10 mm² instead of 4 mm²"]
 
 
 def test_what_holds_and_what_is_read_has_no_mend():

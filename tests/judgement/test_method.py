@@ -86,4 +86,4 @@ def test_how_far_the_limit_is_stands_in_uncertainties_of_the_meter(value, words)
     """RCBO type B, 20 A: table 2.19 Ω, cold 1.75 Ω (BS 7671, Table 41.3, read)."""
     line = own(spoilt((zs("C2"), value)), zs("C2"))
 
-    assert f"{words} the uncertainty of the meter (± 8 % by the sheet of M1)" in line.why
+    assert f"{words} the uncertainty of the meter (± 8 % by the sheet of meter 1)" in line.why

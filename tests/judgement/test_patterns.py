@@ -182,7 +182,7 @@ def test_two_readings_in_each_others_row():
     found = keyed(record, "/readings swapped")
 
     assert set(found.about) == {one, two}
-    assert "R1+R2 of C2 and C3" in found.title
+    assert "R1+R2 of C2 Radial and C3 Lights" in found.title
     assert own(record, one).part_of == found.key
 
 

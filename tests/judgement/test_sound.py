@@ -29,7 +29,7 @@ def test_each_line_says_reading_expectation_and_limit():
     assert line.why.startswith("Read 0.7")
     assert "expected 0.7" in line.why
     assert "limit at most 1.75 Ω (0.8 of the tabulated 2.19 Ω; from there to" in line.why
-    assert "times the uncertainty of the meter (± 8 % by the sheet of M1)" in line.why
+    assert "times the uncertainty of the meter (± 8 % by the sheet of meter 1)" in line.why
     assert line.limit is not None
     assert str(line.limit) == "at most 1.75 Ω"
 

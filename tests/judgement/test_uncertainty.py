@@ -49,7 +49,7 @@ def test_the_sheet_of_the_instrument_goes_first():
     band = guard(Facts.of(SOUND, expected(SOUND)), read(1, ZDB, 1.0))
 
     assert band.share == 0.08
-    assert band.ground == "± 8 % by the sheet of M1"
+    assert band.ground == "± 8 % by the sheet of meter 1"
 
 
 def test_a_reading_without_an_instrument_has_the_widest_band():

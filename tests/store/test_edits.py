@@ -6,7 +6,7 @@ import json
 from datetime import date
 
 from records.model.circuit import Circuit
-from records.store.edits import append, put, take_out
+from records.store.edits import append, insert, put, swap, take_out
 from records.terms import Use
 
 
@@ -27,3 +27,15 @@ def test_pieces_terms_and_days_become_json() -> None:
     ]
     assert ops[0]["value"]["use"] == "sockets"
     assert ops[1]["value"] == "2026-03-20"
+
+
+def test_an_entry_is_put_in_before_another_and_two_change_places():
+    points = [{"id": "P1"}, {"id": "P2"}]
+
+    assert insert("/circuits/0/points/1", {"id": "P3"}) == [
+        {"op": "add", "path": "/circuits/0/points/1", "value": {"id": "P3"}}
+    ]
+    assert swap("/circuits/0/points", points, 0, 1) == put(
+        "/circuits/0/points", [{"id": "P2"}, {"id": "P1"}]
+    )
+    assert points[0] == {"id": "P1"}

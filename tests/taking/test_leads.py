@@ -75,7 +75,7 @@ def test_nulling_is_not_asked_of_a_meter_that_does_not_null() -> None:
     said = first_of(R1, KNOWN)
     assert "Null the leads" not in said
     assert said.endswith(
-        "apart. M1 doesn't null: type what it shows, 0.05 Ω for its leads is taken off."
+        "apart. Meter 0412 doesn't null: type what it shows, 0.05 Ω for its leads is taken off."
     )
     assert first_of(CROSS, KNOWN).startswith(CROSS.first)  # it says nothing of nulling
     assert "0.05 Ω for its leads" in first_of(CROSS, KNOWN)
@@ -90,7 +90,7 @@ def test_leads_that_nobody_knows_are_spoken_of_wherever_they_count() -> None:
         assert bool(said) == test.leads
         assert "Null the leads" not in first_of(test, METER) or not test.leads
         assert warning_of(test, KNOWN) == warning_of(test, None) == ""
-    assert "M1 doesn't null its leads" in warning_of(R1, METER)
+    assert "Meter 0412 doesn't null its leads" in warning_of(R1, METER)
     assert "step Job" in warning_of(R1, METER)
 
 

@@ -100,7 +100,8 @@ ON_A_FORM: Tries = (
     ("pageup", "▸ C1"), ("question_mark", "Help: "), ("escape", ""),
     ("f7", "Circuits › C8"), ("f8", "is taken out"), ("ctrl+z", "Taken back:"),
     ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
-    ("f2", "no working to show"),
+    ("f2", "no working to show"), ("f9", "Nothing can be put in here"),
+    ("ctrl+up", "Nothing here can be moved up"), ("ctrl+down", "Nothing here can be moved down"),
 )  # fmt: skip
 OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within found right C1 polarity"
 AT_THE_BENCH: Tries = (

@@ -82,7 +82,9 @@ async def test_leads_that_nobody_knows_are_said_plainly_and_stay_in(tmp_path: Pa
     async with at(tmp_path, Step.DEAD_TESTS, job_with(METER)) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1, "C1")
-        assert "! M1 doesn't null its leads, and what they have is not entered" in driver.words
+        assert (
+            "! Meter 0412 doesn't null its leads, and what they have is not entered" in driver.words
+        )
         assert "Join the tips and enter what it shows (step Job)" in driver.words
         await driver.type("0.34\n")
         assert driver.record.readings[0].taken == Figure(value=0.34, typed="0.34")

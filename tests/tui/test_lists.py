@@ -198,3 +198,30 @@ async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path
         await driver.fill("own")
         await driver.row("Metal in contact with ground")
         assert "Armour, pipes and screens must not join the two" in driver.words
+
+
+async def test_points_are_put_in_and_moved_with_what_is_typed_in_them(tmp_path: Path) -> None:
+    """A point that was forgotten goes where it is on the cable; one out of order is moved."""
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        await driver.row("Points")
+        await driver.keys("enter")
+        await driver.row("+ add a row of points, named S1, S2 …")
+        await driver.fill("", "3")
+
+        def names() -> list[str]:
+            return [each.name for each in driver.record.circuits[0].points]
+
+        await driver.row("Distance from the board")
+        await driver.keys("f9")
+        assert names() == ["S4", "S1", "S2", "S3"]
+        await driver.keys("ctrl+down")
+        assert names() == ["S1", "S4", "S2", "S3"]
+        await driver.keys("ctrl+down")
+        assert names() == ["S1", "S2", "S4", "S3"]
+        await driver.keys("ctrl+up")
+        assert names() == ["S1", "S4", "S2", "S3"]
+        assert "S4 is moved" in driver.words
+        await driver.keys("ctrl+up", "ctrl+up")
+        assert names() == ["S4", "S1", "S2", "S3"]
+        assert "Nothing here can be moved up" in driver.words

@@ -60,7 +60,7 @@ class BoardStep(FormStep):
                 bond.what or f"{bond.id} (what?)",
                 f"{size}, {length}",
                 self.opening(("bond", bond.id)),
-                take_out=self.taking_out(f"/board/bonds/{at}", f"Bond {bond.id}"),
+                take_out=self.taking_out(f"/board/bonds/{at}", f"Bond {bond.name}"),
             )
         page.act("+bond", "+ add a bonding conductor", self._add)
         return page

@@ -34,6 +34,9 @@ class FormStep(Step):
         Binding("escape", "up", "Up", show=False),
         Binding("f7", "copy", "Copy", show=False),
         Binding("f8", "take_out", "Take out", show=False),
+        Binding("f9", "insert", "Insert", show=False),
+        Binding("ctrl+up", "move_up", "Move up", show=False),
+        Binding("ctrl+down", "move_down", "Move down", show=False),
     ]
 
     def __init__(self) -> None:
@@ -157,6 +160,18 @@ class FormStep(Step):
     def action_take_out(self) -> None:
         """Take out the entry that the cursor is on, or that the page is about."""
         self._by_key("removals", "Nothing here can be taken out.")
+
+    def action_insert(self) -> None:
+        """Put an entry in before the one that the cursor is on."""
+        self._by_key("inserts", "Nothing can be put in here.")
+
+    def action_move_up(self) -> None:
+        """Move the entry that the cursor is on up in its list."""
+        self._by_key("moves_up", "Nothing here can be moved up.")
+
+    def action_move_down(self) -> None:
+        """Move the entry that the cursor is on down in its list."""
+        self._by_key("moves_down", "Nothing here can be moved down.")
 
     def _by_key(self, name: str, nothing: str) -> None:
         doings: dict[str, Doing] = getattr(self._shown, name, {})

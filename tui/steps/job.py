@@ -61,7 +61,7 @@ class JobStep(FormStep):
                 person.name or f"{person.id} (no name)",
                 person.duty.value if person.duty is not None else "part in the job?",
                 self.opening(("person", person.id)),
-                take_out=self._taking("people", person.id, f"Person {person.id}"),
+                take_out=self._taking("people", person.id, f"Person {person.name or person.id}"),
             )
         page.act("+person", "+ add a person", self._add_person)
         page.heading("Instruments")
@@ -71,7 +71,7 @@ class JobStep(FormStep):
                 meter.kind.value if meter.kind is not None else f"{meter.id} (kind?)",
                 f"serial {meter.serial}" if meter.serial else "serial number?",
                 self.opening(("instrument", meter.id)),
-                take_out=self._taking("instruments", meter.id, f"Instrument {meter.id}"),
+                take_out=self._taking("instruments", meter.id, f"Instrument {meter.name}"),
             )
         page.act("+instrument", "+ add an instrument", self._add_instrument)
         return page

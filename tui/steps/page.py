@@ -30,6 +30,12 @@ class Page:
     """What the copy key does, by the key of a row; under "" for the whole page."""
     removals: dict[str, Doing] = field(default_factory=dict)
     """What the take-out key does, likewise."""
+    inserts: dict[str, Doing] = field(default_factory=dict)
+    """What the key does that puts one in before."""
+    moves_up: dict[str, Doing] = field(default_factory=dict)
+    """What the key does that moves an entry up in its list."""
+    moves_down: dict[str, Doing] = field(default_factory=dict)
+    """The same, down."""
 
     def heading(self, text: str) -> None:
         """Add a line over the rows that come."""

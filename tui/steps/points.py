@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from records.drafts import opened_up, swapped
 from records.judgement.todo.walking import rooms
 from records.model.circuit import Circuit, Point
 from records.model.record import next_id
-from records.store.edits import append
+from records.store.edits import append, insert, swap
 from records.terms import Form
 from tui.fields import fields_of
-from tui.steps.page import Page, Trail
+from tui.steps.page import Doing, Page, Trail
 from tui.widgets.rows import Field
 
 if TYPE_CHECKING:
@@ -30,15 +31,26 @@ def points_page(
     known = rooms(step.session.record)
     for at, point in enumerate(circuit.points):
         here = f"{pointer}/points/{at}"
-        page.heading(point.id if point.name in ("", point.id) else f"{point.id} {point.name}")
+        name = point.name or point.id
+        page.heading(name)
         spur = ("spur",) if ring or point.spur is not None else ()
         fields = fields_of(point, here, ("name", "room", "at", *spur))
         fields = tuple(_with_rooms(each, known) for each in fields)
         page.fields(fields)
         for each in fields:
-            page.removals[each.key] = step.taking_out(here, f"Point {point.id}")
+            page.removals[each.key] = step.taking_out(here, f"Point {name}")
+            page.inserts[each.key] = _inserting(step, circuit, pointer, at)
+            if at > 0:
+                page.moves_up[each.key] = _moving(step, circuit, pointer, each.key, at, at - 1)
+            if at + 1 < len(circuit.points):
+                page.moves_down[each.key] = _moving(step, circuit, pointer, each.key, at, at + 1)
     page.heading("More points")
-    page.act("+", "+ add a point", lambda: add(step, circuit, pointer, 1), "F8 takes one out.")
+    page.act(
+        "+",
+        "+ add a point",
+        lambda: add(step, circuit, pointer, 1),
+        "F9 puts one in before, Ctrl+↑ ↓ moves one, F8 takes one out.",
+    )
     if not circuit.points:
         page.act(
             "++",
@@ -68,6 +80,36 @@ def add(step: FormStep, circuit: Circuit, pointer: str, count: int) -> None:
     said = f"{points[-1].id} is added." if count == 1 else f"{count} points are added."
     if step.alter(ops, said):
         step.form.show(step.form.rows, at=f"{pointer}/points/{len(circuit.points)}/name")
+
+
+def _inserting(step: FormStep, circuit: Circuit, pointer: str, at: int) -> Doing:
+    """Return what puts a point in before another one."""
+
+    def insert_before() -> None:
+        if not step.form.settle():
+            return
+        id = next_id("S", circuit.points)
+        if step.alter(insert(f"{pointer}/points/{at}", Point(id=id, name=id)), f"{id} is put in."):
+            opened_up(step.session.drafts, f"{pointer}/points", at)
+            step.form.show(step.form.rows, at=f"{pointer}/points/{at}/name")
+
+    return insert_before
+
+
+def _moving(step: FormStep, circuit: Circuit, pointer: str, key: str, at: int, to: int) -> Doing:
+    """Return what moves a point to the place of its neighbour; its readings go with it."""
+
+    def move() -> None:
+        if not step.form.settle():
+            return
+        points = step.session.record.circuit(circuit.id).points
+        name = points[at].name or points[at].id
+        if step.alter(swap(f"{pointer}/points", points, at, to), f"{name} is moved."):
+            swapped(step.session.drafts, f"{pointer}/points", at, to)
+            field = key.rpartition("/")[2]
+            step.form.show(step.form.rows, at=f"{pointer}/points/{to}/{field}")
+
+    return move
 
 
 def _ask_many(step: FormStep, circuit: Circuit, pointer: str) -> None:

@@ -56,8 +56,11 @@ def _beyond(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
 
 
 def _out_of_order(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
-    """A point that is nearer to the board than the one before it on the cable."""
-    placed = [each for each in circuit.points if each.at is not None]
+    """A point that is nearer to the board than the one before it on the cable.
+
+    A spur leaves it where it likes: it has no place in that order.
+    """
+    placed = [each for each in circuit.points if each.at is not None and not each.spur]
     for before, point in pairwise(placed):
         if point.at is None or before.at is None or point.at >= before.at - SLACK:
             continue

@@ -178,7 +178,7 @@ def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -
             Act.ENTER, "Join the tips, enter what the meter shows (Job), and repeat them all."
         )
     elif known is not None and known.leads is not None:
-        said = f" The leads of {instrument_name(known.id, known.serial)} have "
+        said = f" The leads of {known.name} have "
         said += rounded(known.leads, Unit.OHM)
         said += ", not nulled." if known.nulled is False else "."
     if offset > _LEAD:
@@ -190,11 +190,6 @@ def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -
         f"expected: look at the meter before the cables.{said}",
         causes, check, cite.COMMON, 60,
     )  # fmt: skip
-
-
-def instrument_name(id: str, serial: str) -> str:
-    """Return how a meter is called: by its serial number, or else by its id."""
-    return f"meter {serial}" if serial else id
 
 
 def common_factor(facts: Facts) -> Iterator[Pattern]:

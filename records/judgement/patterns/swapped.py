@@ -55,5 +55,5 @@ def _pattern(facts: Facts, one: Slot, other: Slot) -> Pattern:
         + do(Act.AGAIN, "Read one of them again at the point that is named."), cite.COMMON, 25,
     )  # fmt: skip
     mark = f"{one.place.circuit}+{other.place.circuit}"
-    title = f"{one.quantity.value} of {one.place.circuit} and {other.place.circuit}"
+    title = f"{one.quantity.value} of {names}"
     return Pattern(concern, BOARD, title, (one, other), (one, other), mark=mark)

@@ -282,7 +282,7 @@ def thicker_bond(record: Record, id: str) -> Iterator[Change]:
                 for each in record.board.bonds
             )
             board = record.board.model_copy(update={"bonds": bonds})
-            words = f"Bond {id}: {size:g} mm² instead of {bond.csa:g} mm²"
+            words = f"Bond, {bond.name}: {size:g} mm² instead of {bond.csa:g} mm²"
             yield Change(words, record.model_copy(update={"board": board}))
 
 

@@ -52,11 +52,11 @@ def _job(record: Record) -> Iterator[Input]:
     )
     yield Input(bool(job.instruments), "Enter the instrument that the readings are taken with.")
     for each in job.instruments:
-        yield Input(each.kind is not None, f"Instrument {each.id}: say what kind it is.")
+        yield Input(each.kind is not None, f"Instrument, {each.name}: say what kind it is.")
         yield Input(bool(each.serial), f"Instrument {each.id}: enter its serial number.")
         yield Input(
             each.calibrated is not None or each.due is not None,
-            f"Instrument {each.id}: enter the day it was calibrated, or the day it is due.",
+            f"Instrument, {each.name}: enter the day it was calibrated, or the day it is due.",
         )
 
 
@@ -103,8 +103,8 @@ def _board(record: Record) -> Iterator[Input]:
         yield Input(bool(board.bonds), "Enter the bonding of the metal in contact with ground.")
     for bond in board.bonds:
         yield Input(bool(bond.what), f"Bond {bond.id}: say what is bonded.")
-        yield Input(bond.csa is not None, f"Bond {bond.id}: enter its size.")
-        yield Input(bond.length is not None, f"Bond {bond.id}: enter its length.")
+        yield Input(bond.csa is not None, f"Bond, {bond.name}: enter its size.")
+        yield Input(bond.length is not None, f"Bond, {bond.name}: enter its length.")
 
 
 def _circuits(record: Record) -> Iterator[Input]:

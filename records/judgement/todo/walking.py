@@ -95,6 +95,13 @@ def rooms(record: Record) -> tuple[str, ...]:
     return tuple(_spelt(record).values())
 
 
+def _from_board(point: Point, around: float) -> float:
+    """Return the cable before a ring's point, both ways side by side [m]: a spur without a place
+    counts as half way round."""
+    at = around / 2 if point.at is None else point.at
+    return at * (1 - at / around)
+
+
 def far_point(circuit: Circuit) -> Point | None:
     """Return the point with the most cable before it; None if the circuit has no points.
 
@@ -105,11 +112,15 @@ def far_point(circuit: Circuit) -> Point | None:
     lengths = [run.length for run in circuit.runs]
     around = sum(each or 0.0 for each in lengths)
     if circuit.form is Form.RING:
-        if any(each.at is None for each in points) or None in lengths or around <= 0:
+        if (
+            any(each.at is None and not each.spur for each in points)
+            or None in lengths
+            or not (around > 0)
+        ):
             return points[len(points) // 2] if points else None
         return max(
             points,
-            key=lambda each: (each.at or 0.0) * (1 - (each.at or 0.0) / around) + (each.spur or 0),
+            key=lambda each: _from_board(each, around) + (each.spur or 0),
             default=None,
         )
     if any(each.at is None for each in points):
