@@ -14,6 +14,7 @@ from records.document.pictures import pictures
 from records.document.readings import Sheet
 from records.document.words import Clock, shortened
 from records.expected.results import Expected
+from records.judgement.design.edition import edition_note
 from records.judgement.review_types import Review
 from records.judgement.todo.standing import Standing
 from records.model.record import Record
@@ -85,6 +86,7 @@ def _schedule(record: Record, clock: Clock, fingerprint: str) -> dict[str, str]:
         "standing": fixed.STANDING,
         "purpose": fixed.PURPOSE,
         "rules": fixed.RULES,
+        "edition_note": edition_note(record),
         "limits_from": fixed.LIMITS_FROM,
         "every_page": fixed.EVERY_PAGE,
         "reference": shortened(record.job.reference, _REFERENCE_AT_HEAD) or "no reference given",

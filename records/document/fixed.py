@@ -6,9 +6,10 @@ Electricity at Work Regulations 1989, regulation 14 (from memory).
 
 from __future__ import annotations
 
+from records.tables.edition import current_text, limits_from
+
 STANDING = "Installer’s test record · not a certificate"
-LIMITS_EDITION = "BS 7671:2018+A2:2022"
-CURRENT_EDITION = "BS 7671:2018+A4:2026"
+LIMITS_EDITION = limits_from()
 
 PURPOSE = (
     "This is what the person who wired the outbuilding built, measured and found, written for the "
@@ -17,12 +18,11 @@ PURPOSE = (
     "with one limit, not a decision; near the limit is not a pass, and a blank is never a pass."
 )
 RULES = (
-    f"The limits are those of {LIMITS_EDITION}. {CURRENT_EDITION} is the current text; the limits "
-    "were not checked against it. The certifier confirms which edition holds for this job and "
-    "that the limits are right for it. Local rules and the certifier’s word come before anything "
-    "printed here."
+    f"The limits are those of {LIMITS_EDITION}, whatever edition somebody entered for the job. The "
+    "certifier confirms which edition holds and that the limits are right for it. Local rules and "
+    "the certifier’s word come before anything printed here."
 )
-LIMITS_FROM = f"limits of {LIMITS_EDITION}, not checked against {CURRENT_EDITION}"
+LIMITS_FROM = f"limits of {LIMITS_EDITION}, not checked against {current_text()}"
 EVERY_PAGE = (
     "Isolate, lock off, prove dead before touching. Live tests: competent persons only. "
     "Near the limit, or blank, is no pass. Local rules and the certifier come first."

@@ -6,6 +6,7 @@ from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined,
 from records.judgement.wording import listed
 from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
+from records.tables.edition import limits_from
 from records.units import Unit
 
 _NAME_IN_A_ROW = 28
@@ -22,7 +23,8 @@ def job(record: Record) -> dict[str, str]:
         "reference": given(it.reference),
         "place": given(it.place),
         "description": given(it.description),
-        "edition": given(it.edition),
+        "edition": limits_from(),
+        "edition_entered": given(it.edition),
         "started": day(it.started),
         "ambient": ambient,
     }

@@ -80,6 +80,7 @@ _BY_DESIGN: dict[str, Harm] = {
     "RCDs in series": Harm.FUNCTION,
     "RCDs before circuits": Harm.FUNCTION,
     "distance": Harm.RECORD,
+    "edition": Harm.RECORD,
     "order": Harm.RECORD,
 }
 """By the last part of a design check's key; all others show whether protection can work."""

@@ -76,6 +76,9 @@ class Job(Piece):
     """One line: building, use, what gets wired."""
     edition: Text = Field("BS 7671:2018+A2:2022", title="Edition worked to")
     """The limits in Farboard are those of A2:2022; agree the edition with the certifier."""
+    edition_settled: Text = Field("", title="Certifier on the edition")
+    """For a job begun after A2:2022 was withdrawn (15 October 2026): what the certifier decided,
+    with name and day."""
     started: date | None = Field(None, title="Started on")
     """As 2026-03-20."""
     ambient: Celsius | None = Field(None, title="Temperature at the tests")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from functools import cache
 
 from records.model.reading import Quantity
@@ -71,7 +72,9 @@ def _records() -> Iterator[Record]:
         feed={"device": device("BS 88-3 fuse", 63.0), "loading": "after household diversity",
               "runs": [run(XLPE, 10.0, 30.0, method="D", ambient=20.0)]},
         circuits=[ring(), circuit("C2"), circuit("C3", use="lighting", load=4.0),
-                  circuit("C4", use="fixed appliance", power=5.0)],
+                  circuit("C4", use="fixed appliance", power=5.0),
+                  circuit("C5", use="fixed appliance", power=9.0, kind="cooking",
+                          cooker_socket=True)],
     )  # fmt: skip
     for earthing in ("TN-C-S", "TN-S"):
         yield job(
@@ -90,6 +93,8 @@ def _records() -> Iterator[Record]:
     for kept in (True, False):
         apart = {"cpc": SEPARATE, "cpc_csa": 1.5, "protected": kept}
         yield _final("circuit-breaker type B", 16.0, runs=[run(FLAT, 2.5, **apart)])
+    late = SOUND.job.model_copy(update={"started": date(2026, 11, 1)})
+    yield SOUND.model_copy(update={"job": late})
     for whole in (SOUND, ISLAND):
         yield sound_job(whole)
         yield low(whole)

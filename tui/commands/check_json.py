@@ -14,6 +14,7 @@ from records.judgement.wording import in_full
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.showing import file_name
+from records.tables.edition import limits_from
 from records.terms import Verdict
 from tui.commands.reading import Found
 
@@ -32,7 +33,8 @@ def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
         "file": file_name(file),
         "fingerprint": found.fingerprint or None,
         "reference": job.reference,
-        "edition": job.edition,
+        "edition": limits_from(),
+        "edition_entered": job.edition,
         "is_certificate": False,
         "counts": {verdict.value: count[verdict] for verdict in Verdict},
         "findings": [_judged(found.record, each) for each in review.findings],

@@ -117,6 +117,9 @@ class Checked(_Shape):
     """None for a record in JSON."""
     reference: str
     edition: str
+    """That the limits come from."""
+    edition_entered: str
+    """That somebody entered for the job; no limit follows from it."""
     is_certificate: Literal[False]
     counts: dict[Verdict, int]
     """Lines by verdict."""

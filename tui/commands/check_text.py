@@ -16,6 +16,7 @@ from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
+from records.tables.edition import limits_from
 from records.taking.finding_text import found_lines
 from records.taking.sentences import ground
 from records.terms import Stage, Verdict
@@ -58,11 +59,17 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
     yield from _never(record, {each.slot for each in never if each.slot})
     yield "", None
     yield from _plain(
-        wrapped(f"Limits: {record.job.edition or 'no edition named'}; the certifier confirms them.")
+        wrapped(f"Limits: {limits_from()}; the certifier confirms them.{_entered(record)}")
     )
     yield from _plain(
         wrapped("An installer's test record, not a certificate. Local rules come first.")
     )
+
+
+def _entered(record: Record) -> str:
+    """Return the edition that somebody entered for the job, where it is another one."""
+    entered = record.job.edition
+    return f" Entered as worked to: {entered}." if entered not in ("", limits_from()) else ""
 
 
 def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Judged]]]:

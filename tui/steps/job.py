@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from records import terms
+from records.judgement.design.edition import edition_note
 from records.model.job import Duty, Instrument, Job, Person
 from records.model.record import Record, next_id
 from records.store.edits import append
@@ -18,9 +19,8 @@ _INSTRUMENT = ("kind", "serial", "calibrated", "due", "uncertainty", "leads", "n
 MOST_LEADS = 1.0
 """Ω that test leads have at most: 0.05 to 0.3 Ω is common practice, with a fuse in them more."""
 EDITION = (
-    "Every limit in Farboard is that of BS 7671:2018+A2:2022, from secondary copies and memory. "
-    "The current text is BS 7671:2018+A4:2026; the limits were not checked against it. The "
-    "certifier confirms them."
+    "Every limit in Farboard is that of BS 7671:2018+A2:2022, from secondary copies and memory, "
+    "whatever is entered here. The certifier confirms them."
 )
 
 
@@ -53,7 +53,12 @@ class JobStep(FormStep):
         job, page = record.job, Page("Job")
         page.fields(fields_of(job, "/job", ("reference", "place", "description", "edition")))
         page.note(EDITION, "plain" if job.edition == Job().edition else "warn")
-        page.fields(fields_of(job, "/job", ("started", "ambient")))
+        page.fields(fields_of(job, "/job", ("started",)))
+        note = edition_note(record)
+        if note:
+            page.note(note, "plain" if job.edition_settled else "warn")
+            page.fields(fields_of(job, "/job", ("edition_settled",)))
+        page.fields(fields_of(job, "/job", ("ambient",)))
         page.heading("People and their part")
         for person in job.people:
             page.link(

@@ -11,6 +11,7 @@ from records.judgement.design.contradictions import odd_lines
 from records.judgement.design.cpc_size import let_through, needs_current
 from records.judgement.design.disconnection_time import time_line
 from records.judgement.design.earthing import earth_lines
+from records.judgement.design.edition import edition_lines
 from records.judgement.design.load_and_cable import cable_advice, load_advice
 from records.judgement.design.load_checks import load_lines, where_lamps_are
 from records.judgement.design.pairs import CHECKS, checked
@@ -45,6 +46,7 @@ def _checks(facts: Facts) -> list[Judged]:
     lines += earth_lines(facts)
     lines += rcd_lines(facts)
     lines += odd_lines(facts)
+    lines += edition_lines(facts)
     lines += load_lines(facts)
     return lines
 
