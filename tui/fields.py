@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 
 from records.model.described import descriptions
 from records.model.kinds import In, Piece
-from records.terms import Earthing, Method, RcdType
+from records.terms import Earthing, FeedLoad, LoadKind, Method, RcdType
 from records.units import Unit
 from tui.widgets.rows import NOT_SAID, Field, Kind, Option
 
@@ -21,6 +21,20 @@ _NOTES: dict[type[Enum], dict[Enum, str]] = {
         Earthing.TN_S: "earth on the cable's sheath or a core of its own",
         Earthing.TN_C_S: "earth from the supply's neutral (PME)",
         Earthing.TT: "no earth from the supplier: an electrode",
+    },
+    FeedLoad: {
+        FeedLoad.ADDED_UP: "on the safe side",
+        FeedLoad.DIVERSITY: "for a whole dwelling, not for a workshop",
+        FeedLoad.RATED: "all that its device carries",
+        FeedLoad.TOGETHER: "you mark which circuits can be on at once",
+    },
+    LoadKind: {
+        LoadKind.COOKING: "diversity: 10 A and 30 % of the rest",
+        LoadKind.SPACE_HEATING: "diversity: 10 A and half the rest",
+        LoadKind.INSTANT_WATER: "diversity: the third and more 25 %",
+        LoadKind.MOTOR: "in full; asks for its starting current",
+        LoadKind.VEHICLE: "in full",
+        LoadKind.MACHINE: "in full",
     },
     RcdType: {
         RcdType.AC: "a.c. only",

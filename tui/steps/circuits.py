@@ -7,13 +7,27 @@ from records.model.circuit import Circuit
 from records.model.reading import Place
 from records.model.record import MOST_CIRCUITS, Record, next_id
 from records.store.edits import append
-from records.terms import DeviceKind, Earthing, Form
+from records.terms import DeviceKind, Earthing, FeedLoad, Form, LoadKind, Use
 from tui.fields import fields_of
 from tui.steps.cautions import PME_OUTDOORS
 from tui.steps.form_step import FormStep
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
 from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
+
+
+def _load_fields(record: Record, circuit: Circuit) -> tuple[str, ...]:
+    """Return the fields of a load that mean something for its use and its feed, or hold a value."""
+    loading, kind = record.feed.loading, circuit.kind
+    fixed = circuit.use is Use.FIXED
+    asked = {
+        "kind": fixed or loading is FeedLoad.DIVERSITY,
+        "starting": kind in (LoadKind.MOTOR, LoadKind.MACHINE),
+        "cooker_socket": kind is LoadKind.COOKING,
+        "together": loading is FeedLoad.TOGETHER,
+    }
+    more = (name for name, ask in asked.items() if ask or getattr(circuit, name) is not None)
+    return ("load", "power", *more)
 
 
 class CircuitsStep(FormStep):
@@ -28,7 +42,8 @@ class CircuitsStep(FormStep):
         "fixed appliance through a fused connection unit has the fuse of that unit as well.\n\n"
         "Points are where readings are taken: every socket of a ring, the far end of a radial. "
         "Their distances along the cable let the expected readings follow the ring; their rooms "
-        "let what is missing be listed in the order one walks.\n\n"
+        "let what is missing be listed room by room. A load at its point is taken there for "
+        "voltage drop; without, all of it is taken at the far end, the worst case.\n\n"
         "F7 copies the design of a circuit to a new one; readings are never copied. A circuit "
         "with readings can't be taken out."
     )
@@ -76,7 +91,8 @@ class CircuitsStep(FormStep):
             page.note("A BS 1362 fuse is the fuse of a plug or connection unit.")
         rcd_rows(page, circuit.rcd, pointer, circuit.device)
         page.heading("Load and surroundings")
-        page.fields(fields_of(circuit, pointer, ("load", "power", "outdoors", "hidden")))
+        page.fields(fields_of(circuit, pointer, _load_fields(record, circuit)))
+        page.fields(fields_of(circuit, pointer, ("outdoors", "hidden")))
         if circuit.outdoors and record.origin.earthing is Earthing.TN_C_S:
             page.note(PME_OUTDOORS, "warn")
         run_rows(self, page, circuit, pointer, (circuit.id,))

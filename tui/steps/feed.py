@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from records import terms
 from records.model.outbuilding import Feed
 from records.model.reading import Place
+from records.model.record import Record
+from records.terms import FeedLoad
 from tui.fields import fields_of
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail
@@ -14,6 +18,18 @@ from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
 def _load_fields(feed: Feed) -> tuple[str, ...]:
     """Return Ib, and what stands in for it while it is empty."""
     return ("load",) if feed.load is not None and feed.loading is None else ("load", "loading")
+
+
+def _marks(page: Page, record: Record) -> None:
+    """Add a mark for each circuit: whether it can be on with the others."""
+    if not record.circuits:
+        page.note("Enter the circuits first (Circuits); then mark here what runs together.")
+        return
+    page.note("Mark each circuit that can be on at the same time as the others.")
+    for at, circuit in enumerate(record.circuits):
+        name = f"{circuit.id} {circuit.name}".strip()
+        (mark,) = fields_of(circuit, f"/circuits/{at}", ("together",))
+        page.fields((replace(mark, label=name),))
 
 
 class FeedStep(FormStep):
@@ -27,6 +43,8 @@ class FeedStep(FormStep):
         "A run is one length of one cable in one set of surroundings. Where the cable or its "
         "surroundings change, begin a new run: flat cable through the loft, armoured cable in the "
         "ground, flat cable again from a box to the sub-board.\n\n"
+        "The load: Ib as you worked it out, or what follows from the circuits. What runs together "
+        "asks which circuits can be on at once: the honest way for a workshop.\n\n"
         "Give each run the worst surroundings it meets. What follows from it (loop at the "
         "sub-board, voltage drop, capacity, disconnection) stands beside, or under the form; F2 "
         "shows how each figure was worked out."
@@ -42,5 +60,7 @@ class FeedStep(FormStep):
         rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
         page.heading("Load")
         page.fields(fields_of(feed, "/feed", _load_fields(feed)))
+        if feed.load is None and feed.loading is FeedLoad.TOGETHER:
+            _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
         return page

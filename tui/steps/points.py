@@ -6,11 +6,15 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from records.drafts import opened_up, swapped
+from records.errors import FarboardError
 from records.judgement.todo.walking import rooms
 from records.model.circuit import Circuit, Point
 from records.model.record import next_id
-from records.store.edits import append, insert, swap
+from records.store.edits import append, insert, put, swap
+from records.store.patch import Op
 from records.terms import Form
+from records.typed import read_typed
+from records.units import Unit
 from tui.fields import fields_of
 from tui.steps.page import Doing, Page, Trail
 from tui.widgets.rows import Field
@@ -31,14 +35,14 @@ def points_page(
     known = rooms(step.session.record)
     for at, point in enumerate(circuit.points):
         here = f"{pointer}/points/{at}"
-        name = point.name or point.id
-        page.heading(name)
+        called = point.name or point.id
+        page.heading(called)
         spur = ("spur",) if ring or point.spur is not None else ()
-        fields = fields_of(point, here, ("name", "room", "at", *spur))
+        fields = fields_of(point, here, ("name", "room", "at", *spur, *_load_fields(point)))
         fields = tuple(_with_rooms(each, known) for each in fields)
         page.fields(fields)
         for each in fields:
-            page.removals[each.key] = step.taking_out(here, f"Point {name}")
+            page.removals[each.key] = step.taking_out(here, f"Point {called}")
             page.inserts[each.key] = _inserting(step, circuit, pointer, at)
             if at > 0:
                 page.moves_up[each.key] = _moving(step, circuit, pointer, each.key, at, at - 1)
@@ -58,8 +62,52 @@ def points_page(
             lambda: _ask_many(step, circuit, pointer),
             "Their distances stay open: pace them off, or leave them until you know.",
         )
+    if len(circuit.points) > 1:
+        page.act(
+            "load",
+            "the same load at every point",
+            lambda: _ask_load(step, circuit, pointer),
+            "Such as 10 W for each lamp. Voltage drop then takes the loads where they are.",
+        )
     page.act("up", f"‹ back to {name}", step.action_up, "Esc does the same.")
     return page
+
+
+def _load_fields(point: Point) -> tuple[str, ...]:
+    """Return the load in A and in kW; one of them once the other holds a value."""
+    if point.load is not None:
+        return ("load",) if point.power is None else ("load", "power")
+    return ("power",) if point.power is not None else ("load", "power")
+
+
+def _ask_load(step: FormStep, circuit: Circuit, pointer: str) -> None:
+    """Ask for one load and put it at every point, in place of what stands there."""
+
+    def ops(text: str) -> list[Op]:
+        name = "power" if "w" in text.casefold() else "load"
+        other = "load" if name == "power" else "power"
+        unit = Unit.KILOWATT if name == "power" else Unit.AMPERE
+        value = read_typed(text, unit).value
+        return [
+            each
+            for at, _ in enumerate(circuit.points)
+            for each in (
+                *put(f"{pointer}/points/{at}/{name}", value),
+                *put(f"{pointer}/points/{at}/{other}", None),
+            )
+        ]
+
+    def refused(text: str) -> str:
+        try:
+            ops(text)
+        except FarboardError as error:
+            return str(error)
+        return ""
+
+    def take(text: str) -> None:
+        step.alter(ops(text), f"{text.strip()} is entered at {len(circuit.points)} points.")
+
+    step.farboard.ask("Load of each point: 10 W, 0.05 kW, or 2 A?", refused, take)
 
 
 def _with_rooms(field: Field, known: tuple[str, ...]) -> Field:

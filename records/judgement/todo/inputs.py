@@ -9,7 +9,7 @@ from records.model.circuit import Circuit
 from records.model.job import Duty
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
-from records.terms import Cpc, Form, OutbuildingEarth, Step, Use
+from records.terms import Cpc, FeedLoad, Form, LoadKind, OutbuildingEarth, Step, Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +77,20 @@ def _feed(record: Record) -> Iterator[Input]:
     yield from _runs("Feed", record.feed.runs, carried=_carried(record))
 
 
+def _load(record: Record, circuit: Circuit, name: str) -> Iterator[Input]:
+    """Yield what the load of a circuit still needs, as the feed is loaded."""
+    feed = record.feed
+    if feed.load is None and feed.loading is FeedLoad.TOGETHER:
+        yield Input(
+            circuit.together is not None, f"{name}: say whether it can be on with the others."
+        )
+    if feed.load is None and feed.loading is FeedLoad.DIVERSITY and circuit.use is Use.FIXED:
+        yield Input(circuit.kind is not None, f"{name}: choose its kind of load.")
+    if circuit.kind is LoadKind.MOTOR:
+        yield Input(circuit.load is not None, f"{name}: enter Ib, as on the motor's plate.")
+        yield Input(circuit.starting is not None, f"{name}: enter its starting current.")
+
+
 def _carried(record: Record) -> bool:
     return record.board.earth is not OutbuildingEarth.OWN_ELECTRODE
 
@@ -110,18 +124,20 @@ def _board(record: Record) -> Iterator[Input]:
 def _circuits(record: Record) -> Iterator[Input]:
     yield Input(bool(record.circuits), "Enter the circuits of the sub-board.")
     for circuit in record.circuits:
-        yield from _circuit(circuit)
+        yield from _circuit(record, circuit)
 
 
-def _circuit(circuit: Circuit) -> Iterator[Input]:
+def _circuit(record: Record, circuit: Circuit) -> Iterator[Input]:
     name = f"{circuit.id} {circuit.name}".strip()
     yield Input(bool(circuit.name), f"{name}: say what it feeds.")
     yield Input(circuit.use is not None, f"{name}: choose its use.")
     yield Input(circuit.form is not None, f"{name}: choose its form.")
     yield from _device(name, circuit.device, circuit.rcd)
     if circuit.use is not None and circuit.use is not Use.SOCKETS:
-        known = circuit.load is not None or circuit.power is not None
+        at_points = any(each.load or each.power for each in circuit.points)
+        known = circuit.load is not None or circuit.power is not None or at_points
         yield Input(known, f"{name}: enter its load in kW, or Ib.")
+    yield from _load(record, circuit, name)
     if circuit.form is Form.FCU:
         yield Input(circuit.fuse is not None, f"{name}: enter the fuse in the connection unit.")
     yield Input(circuit.outdoors is not None, f"{name}: say whether it feeds anything outdoors.")
