@@ -69,6 +69,7 @@ class Kind:
     """A row of the table."""
 
     name: str
+    """Tells it from other rows that need the same."""
     needs: State
     after: str = ""
     """What has to be said once it is done."""
