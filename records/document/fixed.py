@@ -56,13 +56,23 @@ CAUTIONS = (
     "become live against the ground. Metalwork, sockets and appliances outdoors, and an earth "
     "electrode as the alternative, are the certifier’s decision, made before the cable is bought. "
     "The two earths are never mixed.",
-    "9  Voltage where none should be, more than a few volts between neutral and earth, a tingle "
-    "or a shock: stop, leave it off, call the network operator (105 in Great Britain, from "
-    "memory).",
+    "9  Voltage where none should be, more than a few volts between neutral and earth: stop, leave "
+    "it off, call the network operator (105 in Great Britain, from memory). A tingle from metal: "
+    "touch nothing, not even the switch; everybody out; call. Somebody gets a shock: don’t touch "
+    "them; switch off at the house, or push them clear with something dry that doesn’t conduct; "
+    "999 or 112; not breathing: CPR. Any shock: see a doctor. Leave all as it is.",
     "10  Nothing is covered up, and no work goes on, while a reading that it would hide is "
     "outside, unlikely or missing.",
     "11  Whether this work has to be notified, and who may certify it, is decided by the rules of "
-    "the place. Agree it before the work starts.",
+    "the place. Ask building control, or a registered third-party certifier, before work starts "
+    "(England; other nations differ): an electrician called at the end can’t sign for wiring they "
+    "didn’t see.",
+    "12  Not for use before the certificate. Until then it is left off and locked, with earths "
+    "back, links out and covers on.",
+    "13  Other sources (solar, battery, generator, electric vehicle) are isolated and locked off "
+    "too: the feed can be live from both ends.",
+    "14  No live test in rain, on wet ground or with wet hands, none from a ladder. Tester and "
+    "leads CAT IV 300 V at the origin, CAT III at the board (from memory); fused leads.",
 )  # fmt: skip
 
 LIMITATIONS = (

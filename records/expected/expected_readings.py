@@ -28,6 +28,8 @@ _WHY_NONE = {
     Quantity.IR_LN: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_LE: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_NE: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.ARMOUR_OPEN: "two earths that are kept apart: over range is what to expect.",
+    Quantity.ELECTRODE_LOOP: "it follows from the ground: only a measurement tells.",
     Quantity.ELECTRODE: "it follows from the ground: only a measurement tells.",
     Quantity.EARTHING: "the length of the earthing conductor isn't recorded: a short one reads "
     "next to nothing.",
@@ -68,6 +70,15 @@ def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
     return _r1_r2(context, feed_along(context, at), at)
 
 
+def _feed_r1_rn(context: Context, slot: Slot) -> Worked:
+    at = context.readings.dead(slot)
+    found = feed_along(context, at, earth=False)
+    return worked(
+        "R1+Rn", 2 * found.line, Unit.OHM, f"R1+Rn = 2 · Σ L · r1, {at.words}", ("2 × {}", found),
+        (found,), note=_remark(context, "The neutral is as thick as the line."),
+    )  # fmt: skip
+
+
 def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
     return _of_circuit(context, _circuit(context, slot), context.readings.dead(slot))
 
@@ -80,6 +91,7 @@ def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
             "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", ("{}", own),
             (own,),
         )  # fmt: skip
+    need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     return _r1_r2(context, own_along(context, circuit, at), at)
 
 
@@ -275,6 +287,7 @@ _WORK: dict[Part, dict[Quantity, Work | NotWorkedOut]] = {
     },
     Part.FEED: {
         Quantity.R1_R2: _feed_r1_r2,
+        Quantity.R1_RN: _feed_r1_rn,
         Quantity.R1_R2_CORE: feed_one_way("R1+R2", Cpc.CORE),
         Quantity.R1_R2_ARMOUR: feed_one_way("R1+R2", Cpc.ARMOUR),
         Quantity.RCD_TIME: _rcd_time,

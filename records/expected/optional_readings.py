@@ -7,7 +7,7 @@ from collections.abc import Callable
 from records.expected.context import Context, once, own_along, where
 from records.expected.results import Worked
 from records.expected.runs import State, along
-from records.expected.workings import worked
+from records.expected.workings import need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Slot
 from records.terms import Cpc
@@ -43,6 +43,7 @@ def r2_long(context: Context, slot: Slot) -> Worked:
 
 @once  # asked for before covering and after it: the same figure, if it is as warm
 def _r2(context: Context, circuit: Circuit, at: State) -> Worked:
+    need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
     return worked(
         "R2", found.back, Unit.OHM, f"R2 = Σ L · r2, {at.words}",
@@ -54,6 +55,7 @@ def rn_r2(context: Context, slot: Slot) -> Worked:
     """Return Rn+R2 of a circuit at its far point."""
     at = context.readings.dead(slot)
     circuit = context.circuits[slot.place.circuit or ""]
+    need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
     return worked(
         "Rn+R2", found.r1_r2, Unit.OHM, f"Rn+R2 = Σ L · (rn + r2), {at.words}",

@@ -13,6 +13,11 @@ Key = tuple[Quantity, Part, str | None, str | None]
 _ORDER = {stage: at for at, stage in enumerate(Stage)}
 
 
+_INSTEAD = {Quantity.ELECTRODE: Quantity.ELECTRODE_LOOP}
+"""What was read in another way, where it couldn't be read in the usual one. The loop tester adds
+the supply's own earth: RA comes out too high, never too low."""
+
+
 class Readings:
     """The readings of a record by what and where; of several, the last of the latest stage."""
 
@@ -56,6 +61,8 @@ class Readings:
         A figure over or under the meter's range is no figure to calculate with.
         """
         reading = self._last.get((quantity, part, circuit, point))
+        if reading is None or not isinstance(reading.taken, Figure):
+            reading = self._last.get((_INSTEAD.get(quantity, quantity), part, circuit, point))
         if reading is None or not isinstance(reading.taken, Figure):
             return None
         return reading.taken.value if reading.taken.sign is Sign.EQUAL else None

@@ -23,7 +23,7 @@ class What(Word):
     R1_R2 = "R1+R2"
     """Line and cpc of the feed or a circuit at its far point, hot, as a loop meets them."""
     ZDB = "Zdb"
-    """Loop at the sub-board, hot, as a fault behind it meets it."""
+    """Zdb: earth fault loop impedance at the sub-board, hot, as a fault behind it meets it."""
     ZS = "Zs"
     """Loop at the far end: in `design` hot, in `measured` as measured (or Zdb + R1+R2)."""
     ZS_LIMIT = "Zs limit"

@@ -16,6 +16,7 @@ from records.judgement.continuity.joints import GLAND, JOINT, ONE_WAY
 from records.judgement.continuity.path import R1_R2
 from records.judgement.continuity.ring_readings import CROSS, END
 from records.judgement.facts import Facts
+from records.judgement.insulation.armour import ARMOUR_OPEN
 from records.judgement.insulation.resistance import FOIL, GROUP, INSULATION
 from records.judgement.live.rcd import RCD_FIVE, RCD_RAMP, RCD_TIME
 from records.judgement.live.under_load import LOAD, LOADED
@@ -70,6 +71,10 @@ RULES: dict[Quantity, Rule] = {
     Quantity.IR_FOIL: FOIL,
     Quantity.LOAD_CURRENT: LOAD,
     Quantity.VOLTAGE_LOADED: LOADED,
+    Quantity.R1_RN: ONE_WAY,
+    Quantity.ARMOUR_EARTHED: GLAND,
+    Quantity.ARMOUR_OPEN: ARMOUR_OPEN,
+    Quantity.ELECTRODE_LOOP: ELECTRODE,
 }
 
 

@@ -15,6 +15,8 @@ from records.units import Unit
 _SOURCES = {
     Quantity.POLARITY: cite.POLARITY,
     Quantity.EARTH_BACK: cite.LOOP_METHOD,
+    Quantity.ELECTRODE_BACK: cite.LOOP_METHOD,
+    Quantity.ELECTRODE_LOOP_BACK: cite.LOOP_METHOD,
     Quantity.RCD_BUTTON: cite.FUNCTION,
     Quantity.SURGE: cite.INSULATION,
     Quantity.FUNCTION: cite.FUNCTION,
@@ -34,6 +36,18 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         ("line and neutral crossed in the feed or before it",),
         CROSSED,
     ),
+    (Quantity.POLARITY, Part.ORIGIN): (
+        ("line and neutral crossed before the house board", "the supply's neutral is open"),
+        do(Act.LEAVE_OFF, "Everything off, locked off at a double-pole switch; touch no metal.")
+        + do(Act.ASK, "The intake isn't yours: ring the network operator (105 in Great Britain)."),
+    ),
+    **{
+        (each, None): (
+            ("the electrode's conductor is still off its bar",),
+            do(Act.LEAVE_OFF, "Leave everything off. Put the electrode's conductor back, tight."),
+        )
+        for each in (Quantity.ELECTRODE_BACK, Quantity.ELECTRODE_LOOP_BACK)
+    },
     (Quantity.EARTH_BACK, None): (
         ("the earthing conductor is still off its bar",),
         do(Act.LEAVE_OFF, "Leave everything off. Put the earthing conductor back, tight."),
@@ -113,7 +127,13 @@ def found_wrong(facts: Facts, slot: Slot) -> Concern:
     return Concern(_name(slot), verdict, says, causes, check, source, weight)
 
 
-_GRAVE = (Quantity.POLARITY, Quantity.EARTH_BACK, Quantity.SWITCHED)
+_GRAVE = (
+    Quantity.POLARITY,
+    Quantity.EARTH_BACK,
+    Quantity.SWITCHED,
+    Quantity.ELECTRODE_BACK,
+    Quantity.ELECTRODE_LOOP_BACK,
+)
 
 
 def _name(slot: Slot) -> str:

@@ -39,6 +39,10 @@ _KIND = {
     Quantity.RN_R2: "low resistance",
     Quantity.IR_GROUP: "insulation",
     Quantity.IR_FOIL: "insulation",
+    Quantity.R1_RN: "low resistance",
+    Quantity.ARMOUR_EARTHED: "low resistance",
+    Quantity.ARMOUR_OPEN: "insulation",
+    Quantity.ELECTRODE_LOOP: "loop impedance",
 }
 
 

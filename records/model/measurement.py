@@ -13,6 +13,8 @@ from records.units import Unit
 
 Needed = Callable[[Record, Circuit | None], bool]
 """Whether a job, or one of its circuits, needs the measurement."""
+Waived = Callable[[Record, str | None, Stage], bool]
+"""Whether what a record says already stands in for it, at a circuit (by id) and a stage."""
 
 
 class Stand(Word):
@@ -54,11 +56,19 @@ class Measurement:
     optional: bool = False
     """Offered where it has a place, judged if taken, never missing if not."""
     stand: Stand = Stand.BOARD
+    waived: Waived | None = None
+    """Where it holds, the measurement is as if optional: offered, and not missing."""
+    back: Quantity | None = None
+    """The check that has to be answered next: what came off for this is back and tight."""
+    after_circuits: bool = False
+    """Comes after the tests of all circuits, in whichever order somebody works."""
+    short: str = ""
+    """What it is called where room is scarce, if it has no symbol."""
     leads: bool = False
     """Whether the leads count in what the meter shows, so that a meter which doesn't null them
     has to have them taken off."""
 
     @property
     def symbol(self) -> str:
-        """The trade's symbol."""
-        return self.quantity.value
+        """The trade's symbol, or what stands for one."""
+        return self.short or self.quantity.value

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from records.model.circuit import Circuit
+from records.model.measurement import Waived
+from records.model.reading import Quantity, Reading, when_taken
 from records.model.record import Record
-from records.terms import Cpc, Form, OutbuildingEarth, Use
+from records.model.supply import Ground
+from records.terms import Cpc, Form, OutbuildingEarth, Part, Stage, Use
 
 
 def is_ring(_: Record, circuit: Circuit | None) -> bool:
@@ -13,8 +18,11 @@ def is_ring(_: Record, circuit: Circuit | None) -> bool:
 
 
 def is_not_ring(_: Record, circuit: Circuit | None) -> bool:
-    """Return whether a circuit is known to be no ring."""
-    return circuit is not None and circuit.form in (Form.RADIAL, Form.FCU)
+    """Return whether a circuit is no ring; one whose arrangement nobody entered isn't one yet.
+
+    It would have no continuity test else, and could go live without one.
+    """
+    return circuit is not None and circuit.form is not Form.RING
 
 
 def own_rcd(_: Record, circuit: Circuit | None) -> bool:
@@ -38,6 +46,13 @@ def feed_rcd(record: Record, _: Circuit | None) -> bool:
 def has_electrode(record: Record, _: Circuit | None) -> bool:
     """Return whether the outbuilding has an earth electrode."""
     return record.board.earth is OutbuildingEarth.OWN_ELECTRODE
+
+
+def armoured_island(record: Record, _: Circuit | None) -> bool:
+    """Return whether an armoured feed leads to an outbuilding with an electrode of its own."""
+    return has_electrode(record, None) and any(
+        run.cable is not None and run.cable.is_armoured for run in record.feed.runs
+    )
 
 
 def has_surge(record: Record, _: Circuit | None) -> bool:
@@ -80,3 +95,64 @@ def has_gland(record: Record, _: Circuit | None) -> bool:
 def has_circuits(record: Record, _: Circuit | None) -> bool:
     """Return whether there are circuits behind the sub-board."""
     return bool(record.circuits)
+
+
+def ze_is_known(record: Record, _: str | None = None, _stage: Stage | None = None) -> bool:
+    """Return whether Ze is declared or was measured already, so that no earth need come off.
+
+    To find it by enquiry or calculation will do (BS 7671, 313.1, from memory).
+    """
+    return record.origin.ze is not None and record.origin.ze_ground in (
+        Ground.DECLARED,
+        Ground.MEASURED,
+    )
+
+
+def no_earth_came_off(record: Record, circuit: str | None, stage: Stage) -> bool:
+    """Return whether Ze is known and nobody measured it, so that there is no earth to put back."""
+    return ze_is_known(record, circuit, stage) and not _was_read(record, Quantity.ZE)
+
+
+def electrode_stayed_on(record: Record, _: str | None, _stage: Stage) -> bool:
+    """Return whether nobody measured the electrode live, so that it was not off its bar."""
+    return not _was_read(record, Quantity.ELECTRODE_LOOP)
+
+
+def joined(part: Part) -> Waived:
+    """Return whether L and N of a feed or a circuit were joined for its reading to earth.
+
+    Then nothing is left to read between them, nor between N and earth.
+    """
+    return lambda record, circuit, stage: (
+        (part, circuit, stage) in _sorted_out(record.readings).joined
+    )
+
+
+def _was_read(record: Record, quantity: Quantity) -> bool:
+    return quantity in _sorted_out(record.readings).quantities
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """What the needs ask of the readings there are."""
+
+    joined: frozenset[tuple[Part, str | None, Stage]] = frozenset()
+    """Where and when the last reading L-E was taken with L and N joined."""
+    quantities: frozenset[Quantity] = frozenset()
+    """All that was read, or could not be."""
+
+
+_latest: tuple[tuple[Reading, ...], _Read] = ((), _Read())
+
+
+def _sorted_out(readings: tuple[Reading, ...]) -> _Read:
+    # Asked for each circuit after each change: sorted out once for the readings there are.
+    global _latest
+    if _latest[0] is not readings:
+        last: dict[tuple[Part, str | None, Stage], Reading] = {}
+        for each in sorted(readings, key=when_taken):
+            if each.slot.quantity is Quantity.IR_LE:
+                last[each.slot.place.part, each.slot.place.circuit, each.slot.stage] = each
+        joined = frozenset(at for at, each in last.items() if each.joined)
+        _latest = (readings, _Read(joined, frozenset(each.slot.quantity for each in readings)))
+    return _latest[1]

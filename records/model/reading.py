@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 from typing import TYPE_CHECKING, Annotated, Literal
 
@@ -59,6 +60,12 @@ class Quantity(Word):
     RCD_ALONE = "RCD holds with breakers off"
     LOAD_CURRENT = "load current"
     VOLTAGE_LOADED = "voltage under load"
+    R1_RN = "r1-rn"
+    ARMOUR_EARTHED = "armour-earthed"
+    ARMOUR_OPEN = "armour-open"
+    ELECTRODE_BACK = "electrode-back"
+    ELECTRODE_LOOP = "ra-loop"
+    ELECTRODE_LOOP_BACK = "ra-loop-back"
 
 
 class Place(Piece):
@@ -169,6 +176,18 @@ class Reading(Piece):
     method: Text = ""
     """What matters of how it was done: no-trip, L and N joined, drivers left in."""
     note: Text = ""
+
+    @property
+    def joined(self) -> bool:
+        """Whether L and N were joined for an insulation reading to earth, as its method says."""
+        return (
+            self.slot.quantity is Quantity.IR_LE
+            and isinstance(self.taken, Figure)
+            and _JOINED.search(self.method) is not None
+        )
+
+
+_JOINED = re.compile(r"(?<!not )(?<!n't )\bjoined\b", re.IGNORECASE)
 
 
 def when_taken(reading: Reading) -> tuple[datetime, int]:

@@ -77,6 +77,8 @@ def _slots(
             ids = known.get(need)
             if ids is None:
                 ids = known[need] = _places(record, each)
+            if each.waived is not None:
+                ids = _as_waived(record, each, ids, at, optional=optional)
             if ids:
                 found += _row(each.quantity, each.part, ids, at)
     return tuple(found)
@@ -104,13 +106,28 @@ _WANTED = {
     (optional, stage): tuple(
         (each, _NEEDS.index((each.part, each.per_point, each.needed)))
         for each in MEASUREMENTS
-        if each.optional is optional and stage in each.stages
+        if (each.optional is optional or each.waived is not None) and stage in each.stages
     )
     for optional in (False, True)
     for stage in Stage
 }
 """What is wanted by whether nobody has to take it, and by stage; each with the number of its need:
 entries with the same one have the same places."""
+
+
+def _as_waived(
+    record: Record, entry: Measurement, ids: Ids, stage: Stage, *, optional: bool
+) -> Ids:
+    """Return the places where an entry is, or is not, as if optional."""
+    waived = entry.waived
+    if waived is None:
+        return ids
+    return tuple(
+        each
+        for each in ids
+        if (entry.optional or waived(record, each[0] if isinstance(each, tuple) else each, stage))
+        is optional
+    )
 
 
 def _places(record: Record, entry: Measurement) -> Ids:

@@ -15,17 +15,18 @@ class Family(StrEnum):
     """A run of tests with one set-up; the value is its heading."""
 
     EARTHS = "Feed, earthing and bonding"
-    RING = "Ring circuits"
+    RING = "Ring final circuits"
     CONTINUITY = "R1+R2 of the circuits"
-    INSULATION = "Insulation"
+    INSULATION = "Insulation resistance"
     POLARITY = "Polarity"
     ELECTRODE = "Earth electrode"
     SUPPLY = "The supply at the origin"
+    ZE = "Ze: the earth comes off"
     ENERGISE = "The board is made live"
-    BOARD_LOOP = "Loop and fault current at the board"
-    LOOP = "Loop at the far points"
+    BOARD_LOOP = "Zdb and fault current at the board"
+    LOOP = "Zs at the furthest points"
     RCD = "RCDs"
-    LAST = "Put back and try"
+    LAST = "Reinstate and functional tests"
 
 
 _BY_QUANTITY = {
@@ -40,8 +41,14 @@ _BY_QUANTITY = {
     Quantity.IR_LE: Family.INSULATION,
     Quantity.IR_NE: Family.INSULATION,
     Quantity.ELECTRODE: Family.ELECTRODE,
-    Quantity.ZE: Family.SUPPLY,
-    Quantity.EARTH_BACK: Family.SUPPLY,
+    Quantity.ELECTRODE_BACK: Family.ELECTRODE,
+    Quantity.ELECTRODE_LOOP: Family.ELECTRODE,
+    Quantity.ELECTRODE_LOOP_BACK: Family.ELECTRODE,
+    Quantity.ARMOUR_OPEN: Family.ELECTRODE,
+    Quantity.ARMOUR_EARTHED: Family.EARTHS,
+    Quantity.R1_RN: Family.EARTHS,
+    Quantity.ZE: Family.ZE,
+    Quantity.EARTH_BACK: Family.ZE,
     Quantity.VOLTAGE: Family.ENERGISE,
     Quantity.ZDB: Family.BOARD_LOOP,
     Quantity.ZS: Family.LOOP,
@@ -73,6 +80,13 @@ _BY_QUANTITY = {
 }
 
 
+_POLARITY = {
+    Part.ORIGIN: Family.SUPPLY,
+    Part.BOARD: Family.ENERGISE,
+    Part.CIRCUIT: Family.POLARITY,
+}
+
+
 def family(entry: Measurement) -> Family:
     """Return the family of a measurement.
 
@@ -82,7 +96,7 @@ def family(entry: Measurement) -> Family:
     if entry.quantity is Quantity.R1_R2:
         return Family.EARTHS if entry.part is Part.FEED else Family.CONTINUITY
     if entry.quantity is Quantity.POLARITY:
-        return Family.ENERGISE if entry.part is Part.BOARD else Family.POLARITY
+        return _POLARITY[entry.part]
     if entry.quantity in (Quantity.FAULT_LN, Quantity.FAULT_LE):
         return Family.SUPPLY if entry.part is Part.ORIGIN else Family.BOARD_LOOP
     return _BY_QUANTITY[entry.quantity]

@@ -134,13 +134,22 @@ def queue(
 
     By test: family by family as the catalogue has them, inside a family place by place, so that
     one set-up is finished before the next. By circuit: what is not in a circuit first (the feed
-    and the board have to be right before anything is tested behind them), then circuit by circuit.
+    and the board have to be right before anything is tested behind them), then circuit by circuit,
+    then what has to wait for all of them. Both keep the rules of `safe_order`.
     """
     lines = _by_slot(review)
     wanted = tuple(_in_order(record, stage, more))
     if order is Order.BY_CIRCUIT:
         circuits = {each.id: at for at, each in enumerate(record.circuits)}
-        wanted = tuple(sorted(wanted, key=lambda slot: circuits.get(slot.place.circuit or "", -1)))
+        wanted = tuple(
+            sorted(
+                wanted,
+                key=lambda slot: (
+                    measured_by(slot).after_circuits,
+                    circuits.get(slot.place.circuit or "", -1),
+                ),
+            )
+        )
     return Queue(tuple(_entry(record, slot, tuple(lines.get(slot, ())), order) for slot in wanted))
 
 
@@ -163,6 +172,7 @@ def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) 
     whole = title(record, slot.place.model_copy(update={"point": None}))
     if order is Order.BY_CIRCUIT:
         heading = whole if slot.place.part is Part.CIRCUIT else "Origin, feed and board"
+        heading = "After all circuits" if entry.after_circuits else heading
     return Entry(slot, entry, place, heading, lines, place[len(whole) + 2 :])
 
 
@@ -175,8 +185,18 @@ def _in_order(record: Record, stage: Stage, more: Collection[Slot]) -> Iterator[
     circuits = {each.id: at for at, each in enumerate(record.circuits)}
     catalogue = {(each.part, each.quantity): at for at, each in enumerate(MEASUREMENTS)}
     by_kind: dict[tuple[Part, str], list[Slot]] = {}
-    extra = (slot for slot in offered(record, stage) if slot in more or record.taken(slot))
-    for slot in (*slots(record, stage), *extra):
+    wanted, spare = slots(record, stage), offered(record, stage)
+    extra = [slot for slot in spare if slot in more or record.taken(slot)]
+    # What asks for something to be put back brings that question with it.
+    asked = {
+        (each.place.part, back)
+        for each in (*wanted, *extra)
+        if (back := measured_by(each).back) is not None
+    }
+    extra += [
+        slot for slot in spare if slot not in extra and (slot.place.part, slot.quantity) in asked
+    ]
+    for slot in (*wanted, *extra):
         by_kind.setdefault((slot.place.part, slot.quantity), []).append(slot)
     for _, entries in families(stage):
         found = [slot for each in entries for slot in by_kind.get((each.part, each.quantity), ())]
@@ -184,7 +204,7 @@ def _in_order(record: Record, stage: Stage, more: Collection[Slot]) -> Iterator[
         yield from sorted(
             found,
             key=lambda slot: (
-                list(Part).index(slot.place.part),
+                measured_by(slot).after_circuits,
                 circuits.get(slot.place.circuit or "", -1),
                 catalogue[slot.place.part, slot.quantity],
             ),

@@ -125,6 +125,15 @@ def _remarks(found: dict[Column, int]) -> Iterator[str]:
         yield "The columns stand in another order than they were written; they go by their names."
 
 
+def _which(column: Column, text: str) -> str:
+    """Return what a cell says of which reading it is; a test goes by its symbol, not its title.
+
+    So a sheet that was printed before a title was put better is still taken.
+    """
+    words = " ".join(text.split())
+    return words.split(": ")[0] if column is Column.WHAT else words
+
+
 def _check_width(cells: tuple[str, ...], width: int) -> None:
     if any(cells[width:]):
         raise BadRecord("the row has more cells than there are headings.")
@@ -141,7 +150,7 @@ def _slot(
         raise BadRecord(f"this job has no reading “{shown(key)}”.")
     ours = names_of(record, slot)
     for column in SAYS_WHICH:
-        if " ".join(cells[column].split()) != " ".join(ours[column].split()):
+        if _which(column, cells[column]) != _which(column, ours[column]):
             lost = " Save the sheet as “CSV UTF-8”." if "?" in cells[column] else ""
             raise BadRecord(
                 f"“{column}” says “{shown(cells[column])}”, but the key stands for "

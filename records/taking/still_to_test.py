@@ -29,6 +29,6 @@ def missing(record: Record, stage: Stage, queue: Queue) -> tuple[Stop, ...]:
     """
     at = {each.slot: number for number, each in enumerate(queue.entries)}
     return tuple(
-        Stop(stop.name, tuple((at[slot], queue.entries[at[slot]]) for slot in stop.slots))
+        Stop(stop.heading, tuple((at[slot], queue.entries[at[slot]]) for slot in stop.slots))
         for stop in left(record, stage)
     )

@@ -51,7 +51,7 @@ def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Pa
 
 def test_stage_and_value_are_said_once(run: Run, shed: Path, tmp_path: Path) -> None:
     text = " ".join(run("check", shed, "--all").stdout.split())
-    assert "R1+R2 at the far point (before covering)" in text
+    assert "R1+R2 at the furthest point (before covering)" in text
     assert "before covering (before covering)" not in text
 
     job = tmp_path / "job.farboard"

@@ -56,7 +56,7 @@ def on_terminal(folder: Path, columns: int, *words: str, typed: str = "") -> str
 @pytest.mark.parametrize(
     ("words", "typed"),
     [
-        (("bench", "job.farboard", "--plain", "--stage", "dead"), "ok\nshow\n?\n0.3\nwhy\n"),
+        (("bench", "job.farboard", "--plain", "--stage", "dead"), "ok\nok\nshow\n?\n0.3\nwhy\n"),
         (("bench", "job.farboard", "--plain", "--by", "Nobody at all of that name"), ""),
         (("check", "job.farboard"), ""),
         (("check", "worn.farboard"), ""),

@@ -72,7 +72,7 @@ def figures(job: Path) -> list[tuple[str, float]]:
 
 
 def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> None:
-    ran = talk(run, job, "ok", ".09", "quit")
+    ran = talk(run, job, "ok", "ok", ".09", "quit")
 
     assert ran.returncode == 0, ran.stderr
     lines = ran.stdout.splitlines()
@@ -96,7 +96,15 @@ def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> Non
 def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
     run: Run, job: Path
 ) -> None:
-    answers = ("ok", "cant: locked room", "not needed: no metal", "go: C2 polarity", "n", "quit")
+    answers = (
+        "ok",
+        "ok",
+        "cant: locked room",
+        "not needed: no metal",
+        "go: C2 polarity",
+        "n",
+        "quit",
+    )
     lines = talk(run, job, *answers).stdout.splitlines()
 
     kept = [at for at, line in enumerate(lines) if line.startswith("Kept.")]
@@ -111,7 +119,7 @@ def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
 
 
 def test_no_cursor_is_moved_and_no_colour_set(run: Run, job: Path) -> None:
-    ran = talk(run, job, "ok", "9", "?", "why", "left", "back", "again", "0.08")
+    ran = talk(run, job, "ok", "ok", "9", "?", "why", "left", "back", "again", "0.08")
     assert not [char for char in ran.stdout if ord(char) < 32 and char != "\n"]
 
 
@@ -122,7 +130,7 @@ def test_a_value_is_on_disk_before_it_is_said_to_be_kept(
         raise CannotWrite("The disk is full.")
 
     monkeypatch.setattr(RecordFile, "change", full)
-    ran = talk(run, job, "ok", "0.09", more=("--ask-again",))
+    ran = talk(run, job, "ok", "ok", "0.09", more=("--ask-again",))
 
     assert "The disk is full." in ran.stdout
     assert "Kept." not in ran.stdout
@@ -134,7 +142,7 @@ def test_wrong_input_is_refused_in_a_sentence_and_asked_again(run: Run, job: Pat
     wrong = ["0.3.4", "1,250", "35 m", "OL", "9**9", "\x1b[31m", "x" * 9000, "", "cant:", "cant: x",
              "keep", "done: something", "meter: M9", "by: nobody", "taken: never", "lower: damp",
              "go: nowhere", "again", "ok"]  # fmt: skip
-    ran = talk(run, job, "ok", *wrong, "0.09", more=("--ask-again",))
+    ran = talk(run, job, "ok", "ok", *wrong, "0.09", more=("--ask-again",))
 
     assert ran.stdout.count("R1+R2 in Ω: ") == len(wrong) + 1
     assert "Kept. Feed, R1+R2: 0.09 Ω." in ran.stdout
@@ -144,7 +152,7 @@ def test_wrong_input_is_refused_in_a_sentence_and_asked_again(run: Run, job: Pat
 
 
 def test_piped_answers_never_slide_on_to_other_readings(run: Run, job: Path) -> None:
-    ran = talk(run, job, "ok", "0.09", "abc", "0.31")
+    ran = talk(run, job, "ok", "ok", "0.09", "abc", "0.31")
 
     assert ran.returncode == 2
     assert "“abc” is not one figure" in ran.stdout
@@ -153,19 +161,19 @@ def test_piped_answers_never_slide_on_to_other_readings(run: Run, job: Path) -> 
 
 
 def test_the_end_of_the_answers_is_a_clean_end(run: Run, job: Path) -> None:
-    for answers in ((), ("ok",), ("ok", "0.09")):
+    for answers in ((), ("ok", "ok"), ("ok", "ok", "0.09")):
         ran = talk(run, job, *answers)
         assert ran.returncode == 0
         assert ran.stdout.endswith("All that was kept is on disk.\n")
     assert figures(job) == [("R1+R2", 0.09)]
-    halfway = run("bench", job, "--plain", "--stage", "dead", typed="ok\n0.07")
+    halfway = run("bench", job, "--plain", "--stage", "dead", typed="ok\nok\n0.07")
     assert "Kept. Board, earthing conductor: 0.07 Ω." in halfway.stdout
 
 
 def test_reasons_notes_and_moving_about(run: Run, job: Path) -> None:
     talk(
         run, job,
-        "ok", "cant: locked room", "note: after the rain", "method: no leads", "skip", "back",
+        "ok", "ok", "cant: locked room", "note: after the rain", "method: no leads", "skip", "back",
         "0.02", "go: c1 rn", "not needed: measured before", "go: C2 polarity", "y",
         "go: C2 insulation L-E", "ok", "lower: drivers stay in", ">999", "usual", "quit",
     )  # fmt: skip
@@ -186,7 +194,8 @@ def test_reasons_notes_and_moving_about(run: Run, job: Path) -> None:
 
 def test_a_bad_reading_its_remedy_and_the_re_test(run: Run, job: Path) -> None:
     ran = talk(
-        run, job, "ok", "3", "go: feed R1+R2", "done: gland tightened", "again", "0.08", "back",
+        run, job, "ok", "ok", "3", "go: feed R1+R2", "done: gland tightened", "again", "0.08",
+        "back",
     )  # fmt: skip
     record = record_of(job)
 
@@ -222,13 +231,14 @@ def test_what_was_taken_is_not_taken_twice_by_accident(run: Run, tmp_path: Path)
     ran = talk(run, job, "go: c1 r1", "0.4", more=("--ask-again",))
     assert "This was taken already." in ran.stdout
     assert figures(job) == [("r1", 0.31)]
-    undone = talk(run, job, "ok", "0.09", "undo")
+    undone = talk(run, job, "ok", "ok", "0.09", "undo")
     assert "Taken back: " in undone.stdout
     assert figures(job) == [("r1", 0.31)]
 
 
 def test_who_with_what_and_when_can_be_settled(run: Run, job: Path) -> None:
-    ran = talk(run, job, "ok", "by: A1", "meter: 0412", "taken: 2026-11-16 14:30", "0.09", "order",
+    ran = talk(run, job, "ok", "ok", "by: A1", "meter: 0412", "taken: 2026-11-16 14:30", "0.09",
+               "order",
                "taken: now", "quit", more=("--by", "wren oakes"))  # fmt: skip
     reading = record_of(job).readings[0]
 
@@ -258,12 +268,12 @@ def test_live_tests_stand_behind_the_question(run: Run, job: Path) -> None:
 
 
 def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, job: Path) -> None:
-    ran = talk(run, job, "yes", "ok", "0.35", "go: C2 Zs", "ok", "0.9", "n", "0.9", "y",
+    ran = talk(run, job, "yes", "ok", "y", "ok", "0.35", "go: C2 Zs", "ok", "0.9", "n", "0.9", "y",
                stage="live", more=("--ask-again",))  # fmt: skip
     assert "Caution. Is the earth back on its bar and tight?" in ran.stdout
     assert figures(job) == [("Ze", 0.35)]
     answers = [each.taken for each in record_of(job).readings if isinstance(each.taken, Tick)]
-    assert answers[0] == Tick(good=False)
+    assert answers[:2] == [Tick(good=True), Tick(good=False)]
 
 
 def test_the_stage_begun_last_is_taken_up_again(run: Run, tmp_path: Path) -> None:
@@ -314,7 +324,7 @@ def test_a_job_without_circuits_says_what_is_missing(run: Run, tmp_path: Path) -
 def test_text_that_is_no_text_is_refused(job: Path) -> None:
     done = subprocess.run(
         [sys.executable, "-m", "tui", "bench", str(job), "--plain", "--stage", "dead"],
-        check=False, cwd=ROOT, input=b"ok\n\xff\xfe0.3\n", capture_output=True,
+        check=False, cwd=ROOT, input=b"ok\nok\n\xff\xfe0.3\n", capture_output=True,
         env={**os.environ, "PYTHONUTF8": "1"}, timeout=60,
     )  # fmt: skip
     assert done.returncode == 2
@@ -373,7 +383,7 @@ def until(ours: int, words: str) -> str:
 def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
     with terminal(job) as (ours, child):
         until(ours, "ok: ")
-        os.write(ours, b"ok\n")
+        os.write(ours, b"ok\nok\n")
         until(ours, "R1+R2 in Ω: ")
         os.write(ours, b"3\n")
         text = until(ours, "keep, or another answer: ")
@@ -395,7 +405,7 @@ def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
 def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> None:
     with terminal(job) as (ours, child):
         until(ours, "ok: ")
-        os.write(ours, b"ok\n")
+        os.write(ours, b"ok\nok\n")
         until(ours, "R1+R2 in Ω: ")
         os.write(ours, b"0.09\n")
         until(ours, "earthing conductor in Ω: ")
@@ -409,7 +419,7 @@ def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> No
 def test_a_signal_to_end_loses_nothing_that_was_kept(job: Path) -> None:
     with terminal(job) as (ours, child):
         until(ours, "ok: ")
-        os.write(ours, b"ok\n0.09\n")
+        os.write(ours, b"ok\nok\n0.09\n")
         until(ours, "Kept. ")
         child.send_signal(signal.SIGTERM)
         child.wait(timeout=30)
@@ -427,7 +437,9 @@ def test_the_line_bench_loads_no_screen() -> None:
 def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
     run: Run, tmp_path: Path
 ) -> None:
-    ran = talk(run, made(tmp_path, with_rooms()), "ok", "left", "go: loft", "go: STORE", "quit")
+    ran = talk(
+        run, made(tmp_path, with_rooms()), "ok", "ok", "left", "go: loft", "go: STORE", "quit"
+    )
     lines = ran.stdout.splitlines()
 
     at = [
@@ -438,13 +450,13 @@ def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
     ]  # fmt: skip
     assert at == sorted(at)
     told = [line.partition(". ")[2] for line in lines if line.startswith("Reading ")]
-    assert told[1] == "C2 Radial, R1+R2. R1+R2 at the far point. In: loft."
+    assert told[1] == "C2 Radial, R1+R2. R1+R2 at the furthest point. In: loft."
     assert told[2].startswith("C1 Ring, S1, cross-connected L-N.")  # round the end
     assert told[2].endswith("In: store.")
 
 
 def test_leads_that_count_are_said_before_the_value_and_after(run: Run, tmp_path: Path) -> None:
-    answers = ("ok", "go: C1 r1", "0.34", ">20", "why", "quit")
+    answers = ("ok", "ok", "go: C1 r1", "0.34", ">20", "why", "quit")
     ran = talk(run, made(tmp_path, job_with(KNOWN)), *answers)
 
     assert (
@@ -458,7 +470,7 @@ def test_leads_that_count_are_said_before_the_value_and_after(run: Run, tmp_path
 
     other = tmp_path / "other"
     other.mkdir()
-    ran = talk(run, made(other, job_with(METER)), "ok", "0.34", "quit")
+    ran = talk(run, made(other, job_with(METER)), "ok", "ok", "0.34", "quit")
     assert (
         "Caution. Meter 0412 doesn't null its leads, and what they have is not entered"
         in ran.stdout

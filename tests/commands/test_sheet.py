@@ -181,7 +181,10 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
         (put(R1, reading="0.31", unit="?"), "CSV UTF-8"),
         (put(R1, reading="0.31", key="circuit/C9/-/dead tests/r1"), "no reading “circuit/C9"),
         (put(R1, reading="0.31", key=""), "“key” is empty"),
-        (put(R1, reading="0.31", key=RN, what="rn: Ring: neutral end to end"), "already"),
+        (
+            put(R1, reading="0.31", key=RN, what="rn: Ring final circuit: neutral end to end"),
+            "already",
+        ),
     ],
 )  # fmt: skip
 def test_a_row_that_wont_do_is_named_and_nothing_is_taken(

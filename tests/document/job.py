@@ -100,7 +100,7 @@ def record() -> Record:
                 ),
             ),
         ),
-        origin=Origin(earthing=Earthing.TN_S, ze=0.35, ze_ground=Ground.DECLARED, note="Sound."),
+        origin=Origin(earthing=Earthing.TN_S, ze=0.35, ze_ground=Ground.TYPICAL, note="Sound."),
         feed=Feed(
             device=Device(kind=DeviceKind.BS_88_2, rating=40.0, breaking=80.0),
             runs=(
@@ -142,7 +142,7 @@ def record() -> Record:
         ),
         live_gate=(
             LiveGate(at=_at(15, 8), by="P1", isolation_understood=True,
-                     despite=("· Ring crossed L-N at S2 not taken.",)),
+                     despite=("· Ring final circuit: cross-connected L-N at S2 not taken.",)),
         ),
     )  # fmt: skip
 
@@ -195,7 +195,8 @@ def review(job: Record) -> Review:
                 "C1, ring crossed L-N at S2", "Not taken yet.", slot=CROSS,
             ),
             Judged(
-                "origin/-/-/live tests/Ze", Verdict.NOT_TAKEN, ORIGIN, "Ze at the origin",
+                "origin/-/-/live tests/Ze", Verdict.NOT_TAKEN, ORIGIN,
+                "Ze: external earth fault loop impedance",
                 "It could not be taken.", slot=ZE, attempts=job.taken(ZE),
             ),
             Judged(
@@ -210,7 +211,8 @@ def review(job: Record) -> Review:
             ),
             Judged(
                 "board/-/-/live tests/surge protection back in", Verdict.NOT_NEEDED, BOARD,
-                "Surge protection back in", "Set aside.", slot=SURGE, attempts=job.taken(SURGE),
+                "Surge protection: its flag shows good", "Set aside.", slot=SURGE,
+                attempts=job.taken(SURGE),
             ),
         )
     )  # fmt: skip

@@ -64,7 +64,7 @@ def test_front_names_people_with_their_part_and_instruments(schedule: Doc):
 
 
 def test_what_was_built_is_there_with_units_and_blanks_are_named(schedule: Doc):
-    assert ["Ze that the design takes", "0.35 Ω, declared by the network operator"] in rows(
+    assert ["Ze that the design takes", "0.35 Ω, typical maximum, not yet confirmed"] in rows(
         schedule, "Earthing of the supply"
     )
     assert ["Supplier’s fuse", "not given"] in rows(schedule, "Earthing of the supply")
@@ -84,9 +84,9 @@ def test_what_was_built_is_there_with_units_and_blanks_are_named(schedule: Doc):
 
 
 def test_a_reading_stands_in_one_row_with_expectation_limit_and_verdict(schedule: Doc):
-    (row,) = _readings(schedule, "Loop at the far point")
+    (row,) = _readings(schedule, "Zs at the furthest point (earth fault loop impedance)")
 
-    assert row[:3] == ["C1", "Loop at the far point", "live"]
+    assert row[:3] == ["C1", "Zs at the furthest point (earth fault loop impedance)", "live"]
     assert row[3].startswith("0.91 Ω  W")
     assert row[4].startswith("at most 1.37 Ω [")
     assert row[5] == "1.52 Ω\nno-trip"
@@ -102,8 +102,8 @@ def test_the_last_column_is_left_to_the_certifier_in_each_row(schedule: Doc):
 
 
 def test_a_first_bad_reading_stays_beside_its_re_test(schedule: Doc):
-    (first,) = _readings(schedule, "Insulation L and earth (first reading)")
-    (second,) = _readings(schedule, "Insulation L and earth (re-test)")
+    (first,) = _readings(schedule, "Insulation resistance L and earth (first reading)")
+    (second,) = _readings(schedule, "Insulation resistance L and earth (re-test)")
 
     assert first[5:7] == ["0.40 MΩ\nat 500 V d.c.", "✗ outside, then re-tested"]
     assert second[5] == "> 999 MΩ\ntyped “>999M”; at 500 V d.c.; driver out"
@@ -111,22 +111,31 @@ def test_a_first_bad_reading_stays_beside_its_re_test(schedule: Doc):
 
 
 def test_a_blank_is_never_a_pass(schedule: Doc):
-    (row,) = _readings(schedule, "Ring crossed L-cpc")[1:]
+    (row,) = _readings(schedule, "Ring final circuit: cross-connected L-cpc")[1:]
 
     assert row[0] == "C1 · S2 bench"
     assert row[5:8] == ["–", "· not taken", "–"]
 
 
 def test_over_range_not_taken_and_not_needed_keep_their_reasons(schedule: Doc):
-    assert _readings(schedule, "Ze at the origin")[0][5] == "could not be taken: intake locked"
+    assert (
+        _readings(schedule, "Ze: external earth fault loop impedance")[0][5]
+        == "could not be taken: intake locked"
+    )
     assert rows(schedule, "Where|What|Why")[1] == [
-        "Board", "Surge protection back in (live)", "fitted in the house board",
+        "Board", "Surge protection: its flag shows good (live)", "fitted in the house board",
     ]  # fmt: skip
     missing = rows(schedule, "Where|Stage|What")
-    assert ["Origin", "live", "Ze at the origin (live): could not be taken: intake locked"] in (
-        missing
-    )
-    assert ["C1 Sockets [/] [ring]", "dead", "Ring crossed L-N: S2 bench"] in missing
+    assert [
+        "Origin",
+        "live",
+        "Ze: external earth fault loop impedance (live): could not be taken: intake locked",
+    ] in (missing)
+    assert [
+        "C1 Sockets [/] [ring]",
+        "dead",
+        "Ring final circuit: cross-connected L-N: S2 bench",
+    ] in missing
 
 
 def test_a_long_remark_gets_a_row_of_its_own_below_its_reading():
@@ -136,10 +145,14 @@ def test_a_long_remark_gets_a_row_of_its_own_below_its_reading():
     long = last.model_copy(update={"method": remark})
     words = job.filled_context(job_record.model_copy(update={"readings": (*early, long)}))
     lines = rows(opened(filled(TEMPLATE.read_bytes(), words, job.MADE)), READINGS)
-    at = next(i for i, each in enumerate(lines) if each[1:2] == ["Loop at the far point"])
+    at = next(
+        i
+        for i, each in enumerate(lines)
+        if each[1:2] == ["Zs at the furthest point (earth fault loop impedance)"]
+    )
 
     assert lines[at][5] == "1.52 Ω"
-    assert lines[at + 1] == [f"C1, Loop at the far point: {remark}"]
+    assert lines[at + 1] == [f"C1, Zs at the furthest point (earth fault loop impedance): {remark}"]
 
 
 def test_a_reading_that_the_design_no_longer_asks_for_stays_on_paper():
@@ -150,7 +163,7 @@ def test_a_reading_that_the_design_no_longer_asks_for_stays_on_paper():
     )
     words = job.filled_context(ring.model_copy(update={"readings": (*ring.readings, old)}))
     document = opened(filled(TEMPLATE.read_bytes(), words, job.MADE))
-    (row,) = _readings(document, "R1+R2 at the far point")
+    (row,) = _readings(document, "R1+R2 at the furthest point")
 
     assert row[5].startswith("1.52 Ω")
     assert row[6] == "not judged: no longer asked for"
@@ -224,7 +237,9 @@ def test_counts_of_verdicts_stand_on_the_front(schedule: Doc):
 
 
 def test_going_on_in_spite_of_a_dead_test_is_on_paper(schedule: Doc):
-    assert "Went on in spite of: Ring crossed L-N at S2 not taken." in text(schedule)
+    assert "Went on in spite of: Ring final circuit: cross-connected L-N at S2 not taken." in text(
+        schedule
+    )
 
 
 def test_one_answer_given_in_several_sessions_is_printed_once_with_each_time() -> None:

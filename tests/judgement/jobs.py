@@ -16,6 +16,7 @@ from records.judgement.review import review
 from records.judgement.review_types import Judged, Review
 from records.model.circuit import Circuit, Point
 from records.model.job import Instrument, InstrumentKind, Job
+from records.model.measurements import MEASUREMENTS
 from records.model.outbuilding import Board, Feed
 from records.model.reading import (
     Figure,
@@ -28,7 +29,7 @@ from records.model.reading import (
     Tick,
 )
 from records.model.record import Record
-from records.model.slots import measured_by, slots
+from records.model.slots import measured_by, offered, slots
 from records.model.supply import Ground, Origin
 from records.model.wiring import Device, Rcd, Run
 from records.terms import (
@@ -46,6 +47,7 @@ from records.terms import (
     Stage,
     Use,
 )
+from records.units import Unit
 
 START = datetime(2026, 3, 16, 8, 0, tzinfo=UTC)
 Taken = Figure | Tick | NotTaken | NotNeeded
@@ -170,6 +172,7 @@ def read(
 _TYPICAL = {
     Quantity.EARTHING: 0.02,
     Quantity.BONDING: 0.02,
+    Quantity.ARMOUR_EARTHED: 0.02,
     Quantity.VOLTAGE: 239.0,
     Quantity.ELECTRODE: 40.0,
 }
@@ -179,7 +182,7 @@ def _good(slot: Slot, record: Record, meter: Mapping[Slot, Any], count: int) -> 
     quantity = slot.quantity
     if measured_by(slot).is_check:
         return Tick(good=True)
-    if quantity.value.startswith("insulation"):
+    if measured_by(slot).unit is Unit.MEGOHM:
         return over(999.0)
     if quantity is Quantity.RCD_TIME:
         delayed = slot.place.part is Part.BOARD and record.board.rcd.delayed
@@ -197,11 +200,21 @@ def _good(slot: Slot, record: Record, meter: Mapping[Slot, Any], count: int) -> 
 def sound_job(record: Record = SOUND) -> Record:
     """Return a job with every reading as it should be."""
     readings: tuple[Reading, ...] = ()
-    for count, slot in enumerate(slots(record), start=1):
+    for count, slot in enumerate(_taken(record), start=1):
         sofar = record.model_copy(update={"readings": readings})
         meter = expected(sofar).meter if slot.quantity in _NEEDS_ELECTRODE else _meter(record)
         readings = (*readings, read(count, slot, _good(slot, record, meter, count)))
     return record.model_copy(update={"readings": readings})
+
+
+def _taken(record: Record) -> list[Slot]:
+    """Return what the job needs, and Ze with the earth put back even where Ze is known."""
+    wanted = [s for s in offered(record) if s.quantity in (Quantity.ZE, Quantity.EARTH_BACK)]
+    kinds = [(each.part, each.quantity) for each in MEASUREMENTS]
+    return sorted(
+        (*slots(record), *wanted),
+        key=lambda s: (list(Stage).index(s.stage), kinds.index((s.place.part, s.quantity))),
+    )
 
 
 _NEEDS_ELECTRODE = (Quantity.ZDB, Quantity.ZS, Quantity.FAULT_LE)

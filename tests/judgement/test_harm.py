@@ -94,7 +94,7 @@ def test_check_prints_the_worst_group_first_and_the_worst_line_of_it_first():
     shown = check_lines(Path("x.json"), Found(record, ""), reviewed(record), everything=False)
     text = "\n".join(each for each, _ in shown)
 
-    assert text.index("Polarity") < text.index("Insulation") < text.index("Operates as meant")
+    assert text.index("Polarity") < text.index("Insulation") < text.index("Functional test")
 
 
 def test_each_step_has_words_of_its_own():

@@ -48,7 +48,8 @@ def test_a_room_that_is_called_as_a_place_of_its_own_is_one_stop(room):
     job = circuit(SOUND, "C2", points=(Point(id="P1", at=18.0, room=room),))
     stops = left(job, Stage.DEAD)
 
-    assert len({each.name for each in stops}) == len(stops)
+    first = [each.name for each in stops if not each.again]
+    assert len(set(first)) == len(first)
     assert sum(len(each.slots) for each in stops) == len({s for each in stops for s in each.slots})
 
 

@@ -35,7 +35,7 @@ def test_there_is_a_row_for_each_reading_that_the_job_needs() -> None:
     assert len(rows) == len(slots(record)) == len({row[Column.KEY] for row in rows})
     ring = next(row for row in rows if row[Column.KEY] == "circuit/C1/-/dead tests/r1")
     assert ring[Column.WHERE] == "C1 Bench sockets"
-    assert ring[Column.WHAT] == "r1: Ring: line end to end"
+    assert ring[Column.WHAT] == "r1: Ring final circuit: line end to end"
     assert ring[Column.STAGE] == "dead tests"
     assert ring[Column.UNIT] == "Ω"
     slot = next(s for s in due.meter if s.quantity == "r1" and s.stage is Stage.DEAD)

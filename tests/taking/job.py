@@ -47,7 +47,7 @@ def small_job() -> Record:
         origin=Origin(
             earthing=Earthing.TN_S,
             ze=0.8,
-            ze_ground=Ground.DECLARED,
+            ze_ground=Ground.TYPICAL,
             fault_current=6.0,
             fault_current_ground=Ground.DECLARED,
         ),

@@ -31,7 +31,7 @@ def test_every_measurement_by_instrument_names_a_kind_of_meter_or_needs_none():
         Quantity.VOLTAGE, Quantity.POLARITY, Quantity.EARTH_BACK, Quantity.RCD_BUTTON,
         Quantity.SURGE, Quantity.FUNCTION, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE,
         Quantity.RCD_LOADED, Quantity.AFDD_BUTTON, Quantity.RCD_ALONE, Quantity.LOAD_CURRENT,
-        Quantity.VOLTAGE_LOADED,
+        Quantity.VOLTAGE_LOADED, Quantity.ELECTRODE_BACK, Quantity.ELECTRODE_LOOP_BACK,
     }  # fmt: skip
 
 

@@ -26,7 +26,7 @@ def test_every_slot_of_the_stage_is_offered_once_in_either_order(stage: Stage, o
 
 def test_by_test_finishes_a_ring_before_the_next_place_and_crossings_after_its_ends():
     entries = queue(small_job(), EMPTY, Stage.DEAD, Order.BY_TEST).entries
-    ring = [each.slot.quantity for each in entries if each.group == "Ring circuits"]
+    ring = [each.slot.quantity for each in entries if each.group == "Ring final circuits"]
 
     assert ring == [
         Quantity.R1,
@@ -44,7 +44,7 @@ def test_by_test_takes_the_three_insulation_readings_of_a_circuit_together():
     insulation = [
         (each.slot.place.circuit, each.slot.quantity)
         for each in entries
-        if each.group == "Insulation"
+        if each.group == "Insulation resistance"
     ]
 
     assert insulation[3:9] == [
@@ -98,7 +98,7 @@ def test_groups_can_be_stepped_over_both_ways_and_end_where_they_end():
     line = queue(small_job(), EMPTY, Stage.DEAD, Order.BY_TEST)
     ring = line.index(slot(Quantity.R1, Stage.DEAD, "C1")) or 0
 
-    assert line.entries[line.next_group(0, 1)].group == "Ring circuits"
+    assert line.entries[line.next_group(0, 1)].group == "Ring final circuits"
     assert line.next_group(ring + 2, -1) == ring
     assert line.next_group(0, -1) == 0
     assert line.next_group(len(line.entries) - 1, 1) == len(line.entries) - 1

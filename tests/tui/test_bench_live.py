@@ -39,8 +39,8 @@ async def test_refusing_locks_the_step_and_records_nothing(tmp_path: Path, no: s
 
         assert driver.app.screen.step is Step.LIVE_TESTS
         assert LOCKED in driver.words
-        assert in_hand(driver) == ZE
-        assert "Before Ze" not in driver.words  # a caution says that Enter goes on
+        assert in_hand(driver).quantity is Quantity.POLARITY  # at the origin
+        assert "Before the first live" not in driver.words  # a caution says that Enter goes on
         await driver.type("0.35\n")  # Enter in the field that took nothing asks again
         await driver.settled()
         assert TITLE in driver.words
@@ -77,6 +77,7 @@ async def test_who_refuses_walks_on_and_back_and_is_not_held_up_again(tmp_path: 
         await open_gate(driver)
         assert LOCKED not in driver.words
         assert len(driver.record.live_gate) == 1
+        await to_slot(driver, Quantity.ZE)
         await past_cautions(driver)
         await driver.type("0.35\n")
         assert values(driver.record, ZE) == ["0.35"]
@@ -121,15 +122,15 @@ async def test_going_on_in_spite_of_open_dead_tests_is_recorded_as_such(
 ) -> None:
     async with at(tmp_path, Step.LIVE_TESTS, with_a_fault(), size=size) as driver:
         assert "The dead tests are not all right" in driver.words
-        assert "C1 Bench sockets: Ring: line end to end:" in driver.words
+        assert "C1 Bench sockets: Ring final circuit: line end to end:" in driver.words
         assert "y: go on in spite of that" in driver.words
         await open_gate(driver)
 
         (gate,) = driver.record.live_gate
         assert gate.isolation_understood
         assert gate.by == "A1"
-        assert any("Ring: line end to end" in each for each in gate.despite)
-        assert "0 of 20 taken" in driver.words
+        assert any("Ring final circuit: line end to end" in each for each in gate.despite)
+        assert "0 of 21 taken" in driver.words
 
 
 async def test_the_question_comes_once_in_a_sitting_unless_the_dead_tests_change(
@@ -155,12 +156,17 @@ async def test_the_question_comes_once_in_a_sitting_unless_the_dead_tests_change
 async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_path: Path) -> None:
     async with at(tmp_path, Step.LIVE_TESTS) as driver:
         await open_gate(driver)
+        assert "Before the first live reading at the origin" in driver.words
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.ZE)
         assert "Before Ze" in driver.words
+        while "Before Ze" in driver.words and "earth goes back FIRST" not in driver.words:
+            await driver.keys("enter")
         assert "earth goes back FIRST" in driver.words
-        await driver.keys("enter")
-        await to_slot(driver, Quantity.POLARITY)
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.VOLTAGE)
         assert "Before you energise the board" in driver.words
-        await driver.keys("enter")
+        await past_cautions(driver)
         await to_slot(driver, Quantity.RCD_TIME, "C1")
         assert "medical equipment" in driver.words
         assert "competent person" in driver.words
@@ -180,6 +186,8 @@ async def test_a_live_test_on_a_circuit_whose_dead_tests_are_not_right_says_so(
 async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: Path) -> None:
     async with at(tmp_path, Step.LIVE_TESTS) as driver:
         await open_gate(driver)
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.ZE)
         await past_cautions(driver)
         await driver.type("0.35\n")
         assert in_hand(driver) == EARTH_BACK

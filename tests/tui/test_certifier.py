@@ -91,7 +91,7 @@ async def test_a_test_that_nobody_asks_for_can_be_taken_and_is_judged(
         group = next(
             at
             for at, line in enumerate(_choices(driver))
-            if line.endswith("Insulation of the whole sub-board")
+            if line.endswith("Insulation resistance of the whole sub-board")
         )
         await driver.keys(*["down"] * group, "enter")
         await driver.settled()

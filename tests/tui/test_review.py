@@ -159,7 +159,9 @@ async def test_g_goes_to_the_bench_at_that_very_reading(tmp_path: Path) -> None:
 async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: Path) -> None:
     job = with_figure(small_job(), slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
     async with at(tmp_path, Step.REVIEW, job) as driver:
-        await choose(driver, "C1 Bench sockets: Loop at the far point")
+        await choose(
+            driver, "C1 Bench sockets: Zs at the furthest point (earth fault loop impedance)"
+        )
         await again(driver)
 
         assert "behind a question" in said(driver)

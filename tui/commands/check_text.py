@@ -118,7 +118,9 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
             yield "", None
             yield from _plain(wrapped(f"Still to be taken, in the order one walks: {stage.value}"))
         for stop in stops:
-            yield from _list(Verdict.NOT_TAKEN, [f"{stop.name} · {'; '.join(told(record, stop))}"])
+            yield from _list(
+                Verdict.NOT_TAKEN, [f"{stop.heading} · {'; '.join(told(record, stop))}"]
+            )
 
 
 def _is_bare(each: Judged) -> bool:

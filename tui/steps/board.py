@@ -9,7 +9,7 @@ from records.model.record import Record, next_id
 from records.store.edits import append
 from records.terms import Earthing, OutbuildingEarth
 from tui.fields import fields_of
-from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS
+from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import rcd_rows
@@ -47,6 +47,7 @@ class BoardStep(FormStep):
         page.fields(fields_of(board, "/board", (*names, "metal_in_ground")))
         if own:
             page.note(ISLAND, "warn")
+            page.note(SERVICES, "warn")
         elif _needs_thought(record):
             page.note(PME_OUTDOORS, "warn")
         page.heading("Main bonding")

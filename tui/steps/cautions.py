@@ -18,10 +18,25 @@ PME_OUTDOORS = (
 )
 ISLAND = (
     "Own electrode: the house's earth must end before the outbuilding. Armour, pipes and screens "
-    "must not join the two; leave the armour unconnected, insulated, at one end. "
-    f"{FOLLOW}"
+    "must not join the two. The armour is earthed at the house, so that a spade through it trips "
+    "the feed. It ends at the outbuilding: cut back, insulated, labelled. Never the other way "
+    f"round. The feed's switch breaks both poles. {FOLLOW}"
 )
 BONDS = (
     "Metal that comes out of the ground is bonded at its entry; with PME the conductor is sized "
-    f"by the supply's neutral. {FOLLOW}"
+    "by the supply's neutral. With PME not before the certifier has decided: the bond carries the "
+    f"supply's earth to the ground. {FOLLOW}"
+)
+NOTIFY = (
+    "Ask building control, or a registered third-party certifier, BEFORE work starts. An "
+    "electrician called at the end can't sign for wiring they didn't see. This is how it is in "
+    f"England; other nations differ. {FOLLOW}"
+)
+AT_THE_HOUSE = (
+    "Landing the feed in the house board is the certifier's: its tails stay live with the main "
+    f"switch off. No seal is broken, no service fuse drawn. {FOLLOW}"
+)
+SERVICES = (
+    "Know what is in the wall and the ground before you drill, dig or drive a rod: plans, "
+    f"locator. Old sheds can hold asbestos: leave it, have it looked at. {FOLLOW}"
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from records import terms
+from records.taking.cautions import HELP
 from tui.keys import LETTERS
 from tui.steps.bench_acts import Bench
 
@@ -20,4 +21,4 @@ class DeadTests(Bench):
     step = terms.Step.DEAD_TESTS
     stage = terms.Stage.DEAD
     STEP_TITLE = "Dead tests"
-    HELP = f"{_HELP}\n\n{LETTERS}"
+    HELP = f"{_HELP}\n\n{HELP}\n\n{LETTERS}"

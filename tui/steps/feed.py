@@ -10,6 +10,7 @@ from records.model.reading import Place
 from records.model.record import Record
 from records.terms import FeedLoad
 from tui.fields import fields_of
+from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
@@ -47,7 +48,8 @@ class FeedStep(FormStep):
         "asks which circuits can be on at once: the honest way for a workshop.\n\n"
         "Give each run the worst surroundings it meets. What follows from it (loop at the "
         "sub-board, voltage drop, capacity, disconnection) stands beside, or under the form; F2 "
-        "shows how each figure was worked out."
+        "shows how each figure was worked out.\n\n"
+        f"{AT_THE_HOUSE}"
     )
 
     def page(self, trail: Trail) -> Page | None:
@@ -58,9 +60,11 @@ class FeedStep(FormStep):
         page = Page("Feed", place)
         device_rows(page, feed.device, "/feed")
         rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
+        page.note(AT_THE_HOUSE, "warn")
         page.heading("Load")
         page.fields(fields_of(feed, "/feed", _load_fields(feed)))
         if feed.load is None and feed.loading is FeedLoad.TOGETHER:
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
+        page.note(SERVICES)
         return page

@@ -10,6 +10,7 @@ from records.model.job import Duty, Instrument, Job, Person
 from records.model.record import Record, next_id
 from records.store.edits import append
 from tui.fields import fields_of
+from tui.steps.cautions import NOTIFY
 from tui.steps.form_step import FormStep
 from tui.steps.page import Doing, Page, Trail
 
@@ -59,6 +60,7 @@ class JobStep(FormStep):
             page.note(note, "plain" if job.edition_settled else "warn")
             page.fields(fields_of(job, "/job", ("edition_settled",)))
         page.fields(fields_of(job, "/job", ("ambient",)))
+        page.note(NOTIFY, "warn" if not _certified(job) else "plain")
         page.heading("People and their part")
         for person in job.people:
             page.link(
@@ -136,6 +138,11 @@ class JobStep(FormStep):
         entries = record.job.people if name == "people" else record.job.instruments
         at = [each.id for each in entries].index(id)
         self.take_out(f"/job/{name}/{at}", called)
+
+
+def _certified(job: Job) -> bool:
+    """Return whether somebody is named who will certify."""
+    return any(each.duty is Duty.CERTIFIES and each.name for each in job.people)
 
 
 def _on_leads(page: Page, meter: Instrument) -> None:

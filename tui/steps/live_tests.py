@@ -12,7 +12,7 @@ from records.errors import FarboardError
 from records.judgement.todo.progress import before_live
 from records.judgement.wording import Taken
 from records.taking.card import Card
-from records.taking.cautions import GATE, Caution
+from records.taking.cautions import GATE, HELP, Caution
 from records.taking.queue import Entry
 from tui import keys
 from tui.dialogs.yes_no import YesNo
@@ -22,11 +22,12 @@ from tui.widgets.reading_lines import Row
 from tui.widgets.reading_words import looking_keys
 
 _HELP = """Live tests are live work. They come after every dead test is right, in the safe order: \
-Ze with the whole installation isolated, the earth put back, polarity before any circuit is \
-switched on, then loop, fault current, RCDs, and what operates.
+polarity at the origin; Ze, if anybody takes it, with the whole installation isolated, and the \
+earth put back; the feed on with the main switch off: polarity, voltages, Zdb, fault currents; \
+then one circuit at a time: Zs, RCDs, and what operates.
 
 Low can be wrong too: a loop below the board's own, or a fraction of an ohm on an earth electrode. \
-Voltage where there should be none, or a tingle: stop, leave it off, call the network operator.
+Voltage where there should be none: stop, leave it off, call the network operator.
 
 The question that stands before them is asked once. Answered with no it costs nothing: the step is \
 locked, to be looked at and walked past with F3 and F4, and Enter asks again."""
@@ -43,7 +44,7 @@ class LiveTests(Bench):
     step = terms.Step.LIVE_TESTS
     stage = terms.Stage.LIVE
     STEP_TITLE = "Live tests"
-    HELP = f"{_HELP}\n\n{keys.LETTERS}"
+    HELP = f"{_HELP}\n\n{HELP}\n\n{keys.LETTERS}"
     KEYS = (*keys.BENCH, *keys.BENCH_LISTS)  # nothing live is an insulation test
 
     def __init__(self) -> None:

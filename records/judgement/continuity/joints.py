@@ -115,6 +115,10 @@ _OTHER_WAY = (
 _SHORTER = {
     Quantity.R2_LONG: ("more was taken off for the long lead than it has", _AT_FAR),
     Quantity.RN_R2: ("neutral and cpc touch before this point", _AT_FAR),
+    Quantity.R1_RN: (
+        "read at the house board itself",
+        do(Act.READ_DEAD, "Read R1+Rn again at the sub-board's own terminals."),
+    ),
 }
 """What else a low reading may mean where there is no other way back to lift, and the next check."""
 _GLAND = ("paint, a loose or corroded locknut at a gland", "a missing tag or fly lead",

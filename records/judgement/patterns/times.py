@@ -16,6 +16,7 @@ _MANY = 20
 _PACE = timedelta(minutes=2)
 _MUST_COME_FIRST = (
     Quantity.R1_R2,
+    Quantity.R1_RN,
     Quantity.R1,
     Quantity.RN,
     Quantity.R2,

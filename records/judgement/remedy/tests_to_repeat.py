@@ -20,6 +20,7 @@ from records.terms import Part, Stage, Verdict, WorkKind
 _KEY = "/earlier tests again"
 _AGAIN = (
     Quantity.R1_R2,
+    Quantity.R1_RN,
     Quantity.R1,
     Quantity.RN,
     Quantity.R2,
@@ -28,7 +29,13 @@ _AGAIN = (
     Quantity.IR_NE,
 )
 """Continuity and insulation: what work on a circuit can change without being seen."""
-_NO_WORK = (Quantity.SURGE, Quantity.EARTH_BACK, Quantity.FUNCTION)
+_NO_WORK = (
+    Quantity.SURGE,
+    Quantity.EARTH_BACK,
+    Quantity.FUNCTION,
+    Quantity.ELECTRODE_BACK,
+    Quantity.ELECTRODE_LOOP_BACK,
+)
 
 
 def earlier_tests(facts: Facts) -> Iterator[Pattern]:

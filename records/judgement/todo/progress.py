@@ -105,7 +105,7 @@ def _answered(record: Record, slot: Slot) -> bool:
 def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
     """Return the readings still to be taken, in walking order: one sentence a circuit and place."""
     return tuple(
-        f"{'' if stop.name == NO_ROOM else f'{stop.name} · '}{words} still to be taken."
+        f"{'' if stop.name == NO_ROOM else f'{stop.heading} · '}{words} still to be taken."
         for stop in left(record, stage)
         for words in told(record, stop)
     )

@@ -1,12 +1,12 @@
-"""What is left to be taken by where one stands: house, sub-board, then room by room.
+"""What is still to test by where one stands: house, sub-board, then room by room.
 
-This is the order in which one walks, not that of the tests: a test is only safe because the ones
-before it were right, and the order of the slots keeps that within each place.
+A test is only safe because the ones before it were right. What has to wait for a room is read when
+one comes back to the board: insulation after continuity, an RCD after its loop.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from records.judgement.wording import listed
@@ -14,6 +14,7 @@ from records.model.circuit import Circuit, Point
 from records.model.measurement import Stand
 from records.model.reading import Place, Quantity, Slot
 from records.model.record import Record
+from records.model.safe_order import Waiting
 from records.model.slots import measured_by, place_of, slots, title
 from records.terms import Form, Stage
 
@@ -30,6 +31,13 @@ class Stop:
     """HOUSE, BOARD, the name of a room, or NO_ROOM."""
     slots: tuple[Slot, ...]
     """In the safe order of the tests."""
+    again: bool = False
+    """Whether one comes back there: what is read then had to wait."""
+
+    @property
+    def heading(self) -> str:
+        """The place, and that one comes back to it."""
+        return f"{self.name}, again" if self.again else self.name
 
 
 def left(record: Record, stage: Stage) -> tuple[Stop, ...]:
@@ -40,16 +48,37 @@ def left(record: Record, stage: Stage) -> tuple[Stop, ...]:
         stage: The stage.
     Returns:
         The places with something left, in walking order: the house, the sub-board, the rooms in
-        the order in which they are first met along the circuits, then points without a room.
+        the order in which they are first met along the circuits, then points without a room; then
+        round again, for what had to wait for another reading.
     """
     found: dict[str, list[Slot]] = {}
     stands = _Stands.of(record)
     for slot in slots(record, stage):
         if not record.taken(slot):
             found.setdefault(stands.name(slot), []).append(slot)
-    order = (HOUSE, BOARD, *rooms(record), NO_ROOM)
     # A room may be called as one of these: it is one stop all the same.
-    return tuple(Stop(name, tuple(found[name])) for name in dict.fromkeys(order) if name in found)
+    order = tuple(dict.fromkeys((HOUSE, BOARD, *rooms(record), NO_ROOM)))
+    return tuple(_rounds(found, order))
+
+
+def _rounds(found: dict[str, list[Slot]], order: tuple[str, ...]) -> Iterator[Stop]:
+    """Yield the stops, round by round, each with what may be read by then."""
+    waiting = Waiting(slot for each in found.values() for slot in each)
+    seen: set[str] = set()
+    left = sum(map(len, found.values()))
+    while left:
+        waiting.round_begins()
+        for name in order:
+            now = []
+            for slot in found.get(name, ()):
+                if waiting.may_come(slot):
+                    waiting.came(slot)
+                    now.append(slot)
+            if now:
+                found[name] = [slot for slot in found[name] if slot not in now]
+                yield Stop(name, tuple(now), again=name in seen)
+                seen.add(name)
+                left -= len(now)
 
 
 def stand_of(record: Record, slot: Slot) -> str:
