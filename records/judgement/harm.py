@@ -47,6 +47,7 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "ring-point-cpc", "ring-point-both", "neutral-cpc-crossed", "neutral-borrowed",
         "armour-open", "ze-changed", "pen-suspected", "supply-reversed", "neutral-lifted",
         "polarity-contradicted", "drop-high", "live on a bad dead test", "ring open",
+        "all loops open",
     ),
     Harm.FABRIC: ("insulation-fallen", "continuity-changed"),
     Harm.FUNCTION: ("rcd-too-quick", "rcd-quick-at-five"),
@@ -55,7 +56,6 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "button before time", "too fast", "identical insulation", "worked out backwards",
         "made by arithmetic", "even steps", "only fives and noughts", "much not taken",
         "readings swapped", "equal loops", "equal times", "zs-sum-wrong", "live before dead",
-        "what was done", "read again",
     ),
 }  # fmt: skip
 _PATTERN_HARM = {name: harm for harm, names in _BY_PATTERN.items() for name in names}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from records.judgement.concern import Pattern, graver
@@ -22,16 +22,15 @@ def with_causes(own: Sequence[Judged], patterns: Sequence[Pattern]) -> list[Judg
         What a pattern explains points to it, and so does a pattern all of whose readings another
         one explains.
     """
-    tells = _heaviest(patterns, lambda each: each.tells)
-    gathers = _heaviest(patterns, lambda each: each.gathers)
-    lines = [_told(line, tells, gathers) for line in own]
+    causes = _heaviest(patterns)
+    lines = [_told(line, causes) for line in own]
     parts: dict[str, list[Judged]] = {}
     for line in lines:
         if line.part_of:
             parts.setdefault(line.part_of, []).append(line)
     for each in patterns:
         if each.into is None:
-            told = _by_another(each, tells, gathers)
+            told = _by_another(each, causes)
             lines.append(_line(each, parts.get(pattern_key(each), ()), told))
     return lines
 
@@ -46,37 +45,33 @@ def pattern_key(pattern: Pattern) -> str:
     return "/".join((*parts, stage.value, pattern.concern.pattern))
 
 
-def _told(line: Judged, tells: Mapping[Slot, Pattern], gathers: Mapping[Slot, Pattern]) -> Judged:
-    if line.slot is None:
+def _told(line: Judged, causes: Mapping[Slot, Pattern]) -> Judged:
+    cause = causes.get(line.slot) if line.slot is not None else None
+    if cause is None or line.slot not in cause.gathers:
+        return _pointing(line, cause)
+    if not line.is_trouble:
         return line
-    cause = gathers.get(line.slot)
-    if cause is not None and line.is_trouble:
-        return replace(line, why=_see(line, cause), part_of=pattern_key(cause))
-    return _pointing(line, tells.get(line.slot))
+    return replace(line, why=_see(line, cause), part_of=pattern_key(cause))
 
 
-def _heaviest(
-    patterns: Sequence[Pattern], of: Callable[[Pattern], tuple[Slot, ...]]
-) -> dict[Slot, Pattern]:
+def _heaviest(patterns: Sequence[Pattern]) -> dict[Slot, Pattern]:
     """Return the most urgent pattern by each of the readings that it is the cause of."""
     found: dict[Slot, Pattern] = {}
     for pattern in patterns:
-        for slot in of(pattern):
+        for slot in (*pattern.tells, *pattern.gathers):
             known = found.get(slot)
             if known is None or pattern.concern.weight > known.concern.weight:
                 found[slot] = pattern
     return found
 
 
-def _by_another(
-    pattern: Pattern, tells: Mapping[Slot, Pattern], gathers: Mapping[Slot, Pattern]
-) -> Pattern | None:
+def _by_another(pattern: Pattern, causes: Mapping[Slot, Pattern]) -> Pattern | None:
     """Return the pattern that explains all readings of another, less urgent one."""
     slots = (*pattern.tells, *pattern.gathers)
-    causes = [each for slot in slots if (each := gathers.get(slot) or tells.get(slot)) is not None]
-    if len(causes) < len(slots) or not causes or any(each is not causes[0] for each in causes):
+    found = {id(causes[slot]) for slot in slots}
+    if len(found) != 1 or causes[slots[0]] is pattern:
         return None
-    return causes[0] if causes[0] is not pattern else None
+    return causes[slots[0]]
 
 
 def _line(pattern: Pattern, parts: Sequence[Judged], told_by: Pattern | None) -> Judged:

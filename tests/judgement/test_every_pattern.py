@@ -164,7 +164,30 @@ UNLABELLED = next(each for each in SOUND.circuits if each.id == "C2").device.mod
 )
 C1_TOTAL = round(value_of(ZDB) + value_of(RUN), 2)
 
+EVERY = ("C1", "C2", "C3", "C4")
+
+
+def on_all(quantity: Quantity, taken, stage: Stage = DEAD) -> Record:
+    return spoilt(*((at(quantity, name, stage), taken) for name in EVERY))
+
+
+def raised_by(more: float, *also) -> Record:
+    loops = ((zs(name), round(value_of(zs(name)) + more, 2)) for name in EVERY)
+    return spoilt(*loops, *also)
+
+
 SPEAKS: dict[str, Callable[[], Record]] = {
+    "one pair down": lambda: on_all(Quantity.IR_NE, 0.01),
+    "ring open": lambda: spoilt(*((slot, over(99.9)) for slot in (R1, RN, R2))),
+    "all loops open": lambda: on_all(Quantity.ZS, over(1999.0), LIVE),
+    "loops raised": lambda: raised_by(1.6, (ZDB, round(value_of(ZDB) + 1.6, 2))),
+    "loops alike above": lambda: raised_by(0.3),
+    "odd zdb": lambda: spoilt((ZDB, 1.1)),
+    "equal loops": lambda: on_all(Quantity.ZS, 0.62, LIVE),
+    "equal times": lambda: on_all(Quantity.RCD_TIME, 31.0, LIVE),
+    "read again": lambda: spoilt(
+        (ZDB, round(value_of(ZDB) + 0.6, 2)), (FEED_R1_R2, round(value_of(FEED_R1_R2) + 0.6, 2)),
+        read(900, FEED_R1_R2, value_of(FEED_R1_R2), 900)),
     "armour-open": lambda: extra(Quantity.R1_R2_ARMOUR, over(99.9), None, part=Part.FEED,
                                  record=sound_job(PARALLEL)),
     "neutral-borrowed": lambda: extra(Quantity.RN_R2, over(99.9)),

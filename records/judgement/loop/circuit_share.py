@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from records.expected.results import Worked
@@ -11,12 +12,10 @@ from records.judgement.advice.phrases import AT_TERMINALS
 from records.judgement.cable_path import parallel_path_fits
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
-from records.judgement.continuity.path import R1_R2
 from records.judgement.facts import BOARD, Facts
 from records.judgement.loop.loop_facts import (
     RCD_ADDS,
     behind_rcd,
-    below_expected,
     high_range,
     is_calculated,
     open_loop,
@@ -26,12 +25,13 @@ from records.judgement.loop.loop_facts import (
 )
 from records.judgement.loop.zdb import board_sum
 from records.judgement.loop.zs import most_loop, three_ways
+from records.judgement.older import read_again
 from records.judgement.rule import Rule
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
-from records.model.reading import Figure, Quantity, Reading
+from records.model.reading import Figure, Place, Quantity, Reading, Slot
 from records.model.supply import Ground
-from records.terms import Form, Sign, Verdict
+from records.terms import Form, Part, Sign, Stage, Verdict
 from records.units import Unit
 
 
@@ -50,7 +50,9 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from too_good(reading, figure)
     zdb = facts.plain_at(BOARD, Quantity.ZDB)
     if zdb is not None and outside(figure, zdb, zdb, max(0.05, 0.1 * zdb)) < 0:
-        yield Concern(
+        if _zdb_tells(facts, reading, figure, "zdb-high"):
+            return
+        yield read_again(facts, reading, *_parts(facts, circuit)) or Concern(
             "zs-below-zdb", Verdict.UNLIKELY,
             f"It is lower than the sub-board's own loop, {amount(zdb, Unit.OHM)}: "
             "a circuit can't have less than what feeds it.",
@@ -89,51 +91,120 @@ _ADDED_UP = 0.025
 """Ω: two roundings to the last digit."""
 
 
+LEAST_SHARE = 0.1
+"""Ω that one loop reading taken off another may be off: common practice."""
+PART = 0.3
+"""Of the circuit's own conductors that it may be off, if that is more: common practice."""
+REPEATED = 0.05
+"""Of a loop that is read twice, by which the two may differ: common practice."""
+NO_TRIP = 0.2
+"""Ω more on a no-trip reading behind an RCD, before that is worth a look: common practice."""
+_AS_DESIGNED = 0.05
+"""Ω within which a loop is as the design has it."""
+
+
+def share_allowed(own: float, zdb: float, *, no_trip: bool = False) -> float:
+    """Return by how much Zs less Zdb may be off R1+R2 [Ω].
+
+    Of the circuit's own share, not of the whole loop: a third of that hides half a circuit.
+
+    Args:
+        own: R1+R2 [Ω].
+        zdb: The loop at the board [Ω]: through an electrode it is much, and scatters.
+        no_trip: Whether an RCD in the path may have added to it.
+    """
+    return max(NO_TRIP if no_trip else LEAST_SHARE, PART * own, REPEATED * zdb)
+
+
+def own_share(facts: Facts, circuit: Circuit) -> float | None:
+    """Return R1+R2 of a circuit at its far point as read, else by the design [Ω]."""
+    read = read_r1_r2(facts, circuit)
+    return read if read is not None else _by_design(facts, circuit)
+
+
+def _by_design(facts: Facts, circuit: Circuit) -> float | None:
+    """Return what the design gives a circuit's own conductors in a live test [Ω]."""
+    place = Place(part=Part.CIRCUIT, circuit=circuit.id)
+    zs = facts.meter_value(Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE))
+    zdb = facts.meter_value(Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE))
+    return None if zs is None or zdb is None else zs - zdb
+
+
 def _against_sum(
     facts: Facts, reading: Reading, figure: Figure, circuit: Circuit, zdb: float | None
 ) -> Iterator[Concern]:
-    r1_r2 = read_r1_r2(facts, circuit)
-    if zdb is not None and r1_r2 is not None:
-        total = zdb + r1_r2
-        text = f"Zdb and R1+R2 as read add up to {amount(total, Unit.OHM)}"
-        gap = outside(figure, total, total, max(0.2 if figure.value > total else 0.1, 0.3 * total))
-        low_counts = below_expected(facts, reading, figure)
-        if gap > 0 and _part_too_low(facts, reading, figure, circuit):
-            return  # that part tells it: this loop is as the design has it
-    else:
-        expected = facts.meter(reading.slot)
-        if not isinstance(expected, Worked):
-            return
-        text = f"{expected} is expected"
-        gap = away(figure, expected, max(0.2, 0.3 * expected.value))
-        low_counts = zdb is not None or facts.record.origin.ze_ground is Ground.MEASURED
+    no_trip = behind_rcd(facts, circuit) and not high_range(reading)
+    if zdb is None:
+        yield from _against_design(facts, reading, figure, circuit)
+        return
+    shares = {
+        "as read": read_r1_r2(facts, circuit),
+        "by the design": _by_design(facts, circuit),
+    }
+    known = {name: each for name, each in shares.items() if each is not None}
+    if not known:
+        return
+    how, low = min(known.items(), key=lambda item: item[1])
+    if outside(figure, zdb + low, math.inf, share_allowed(low, zdb)) < 0:
+        share = rounded(figure.value - zdb, Unit.OHM)
+        if not _zdb_tells(facts, reading, figure, "zdb-high"):
+            yield read_again(facts, reading, *_parts(facts, circuit)) or Concern(
+                "zs-below-sum", Verdict.UNLIKELY,
+                f"Less Zdb it leaves {share} for this circuit, whose R1+R2 {how} is "
+                f"{rounded(low, Unit.OHM)}.",
+                (*_parallel(facts, reading, figure),
+                 "read at a nearer point, such as the first socket", "R1+R2 was read too high"),
+                _BY_LOOKING, cite.LOOP_METHOD, 25,
+            )  # fmt: skip
+        return
+    how, high = max(known.items(), key=lambda item: item[1])
+    gap = outside(figure, 0.0, zdb + high, share_allowed(high, zdb, no_trip=no_trip))
+    if gap > 0 and figure.sign is Sign.EQUAL and not _zdb_tells(facts, reading, figure, "zdb-low"):
+        text = (
+            f"Less Zdb it leaves {rounded(figure.value - zdb, Unit.OHM)} for this circuit, whose "
+            f"R1+R2 {how} is {rounded(high, Unit.OHM)}"
+        )
+        found = _above(facts, reading, circuit, gap, text)
+        yield read_again(facts, reading, *_parts(facts, circuit)) or found
+
+
+def _against_design(
+    facts: Facts, reading: Reading, figure: Figure, circuit: Circuit
+) -> Iterator[Concern]:
+    """Without Zdb only the whole loop can be held against what is expected of it."""
+    expected = facts.meter(reading.slot)
+    if not isinstance(expected, Worked):
+        return
+    text = f"{expected} is expected"
+    gap = away(figure, expected, max(NO_TRIP, PART * expected.value))
     if gap > 0 and figure.sign is Sign.EQUAL:
         yield _above(facts, reading, circuit, gap, text)
-    elif gap < 0 and low_counts:
+    elif gap < 0 and facts.record.origin.ze_ground is Ground.MEASURED:
         yield Concern(
             "zs-below-sum", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            (*_parallel(facts, reading, figure), "R1+R2 was read too high",
+            (*_parallel(facts, reading, figure), "Ze was entered too high",
              "read at a nearer point"),
             _BY_LOOKING, cite.LOOP_METHOD, 5,
         )  # fmt: skip
 
 
-def _part_too_low(facts: Facts, reading: Reading, figure: Figure, circuit: Circuit) -> bool:
-    """Whether a loop is as the design has it, while a part of its sum is doubted for being low."""
+def _parts(facts: Facts, circuit: Circuit) -> tuple[Slot | None, ...]:
+    """Return the readings that a loop is made of."""
+    place = Place(part=Part.CIRCUIT, circuit=circuit.id)
+    kinds = (Quantity.R1_R2,) if circuit.form is not Form.RING else (Quantity.R1, Quantity.R2)
+    return (facts.slot_of(BOARD, Quantity.ZDB), *(facts.slot_of(place, each) for each in kinds))
+
+
+def _zdb_tells(facts: Facts, reading: Reading, figure: Figure, pattern: str) -> bool:
+    """Whether a loop is as the design has it, while Zdb beside it is doubted."""
     expected = facts.meter(reading.slot)
-    if not isinstance(expected, Worked) or away(figure, expected, 0.05) > 0:
+    if not isinstance(expected, Worked) or away(figure, expected, _AS_DESIGNED):
         return False
-    place = reading.slot.place
-    zdb = facts.slot_of(BOARD, Quantity.ZDB)
-    run = facts.slot_of(place, Quantity.R1_R2) if circuit.form is not Form.RING else None
-    low_run = ("r1r2-low", "below-nought")
-    for slot, rule, low in ((zdb, board_sum, ("zdb-low",)), (run, R1_R2.concerns, low_run)):
-        part = facts.last(slot) if slot is not None else None
-        if part is None or not isinstance(part.taken, Figure):
-            continue
-        if any(each.pattern in low for each in rule(facts, part, part.taken)):
-            return True
-    return False
+    slot = facts.slot_of(BOARD, Quantity.ZDB)
+    zdb = facts.last(slot) if slot is not None else None
+    if zdb is None or not isinstance(zdb.taken, Figure):
+        return False
+    return any(each.pattern == pattern for each in board_sum(facts, zdb, zdb.taken))
 
 
 def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: str) -> Concern:

@@ -10,7 +10,8 @@ from records.judgement.advice import Act, do
 from records.judgement.cable_path import parallel_path_fits, weak_places
 from records.judgement.compare import away, outside
 from records.judgement.concern import Concern
-from records.judgement.facts import FEED, ORIGIN, Facts
+from records.judgement.continuity.path import LEAST, SHARE
+from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.loop.loop_facts import (
     RCD_ADDS,
     below_expected,
@@ -22,9 +23,10 @@ from records.judgement.loop.loop_facts import (
 )
 from records.judgement.loop.ze import ze_doubted
 from records.judgement.loop.zs import most_loop, three_ways
-from records.judgement.rule import Rule
+from records.judgement.older import read_again
+from records.judgement.rule import Rule, off_expectation
 from records.judgement.wording import amount, rounded
-from records.model.reading import Figure, Quantity, Reading
+from records.model.reading import Figure, Quantity, Reading, Slot
 from records.model.supply import Ground
 from records.terms import Verdict
 from records.units import Unit
@@ -52,9 +54,12 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     expected = facts.meter(reading.slot)
     as_designed = isinstance(expected, Worked) and not away(figure, expected, 0.05)
     causes: tuple[str, ...]
-    if gap and as_designed and ze_doubted(facts):
-        return  # Ze tells it: this loop is as the design has it
-    if gap > 0:
+    if gap and as_designed and (ze_doubted(facts) or _feed_doubted(facts)):
+        return  # that part tells it: this loop is as the design has it
+    older = read_again(facts, reading, *_parts(facts)) if gap > 0 or (gap and low_counts) else None
+    if older is not None:
+        yield older
+    elif gap > 0:
         causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
         if not facts.tt_island:
             causes = (f"a bad contact: {weak_places(facts, FEED, 'a terminal of the feed')}",
@@ -74,6 +79,22 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
             causes, check if facts.tt_island else where_lifted(reading) + check,
             cite.LOOP_METHOD, 15,
         )  # fmt: skip
+
+
+def _parts(facts: Facts) -> tuple[Slot | None, ...]:
+    """Return the readings that the loop at the board is made of."""
+    if facts.tt_island:
+        return (facts.slot_of(BOARD, Quantity.ELECTRODE),)
+    return facts.slot_of(ORIGIN, Quantity.ZE), facts.slot_of(FEED, Quantity.R1_R2)
+
+
+def _feed_doubted(facts: Facts) -> bool:
+    """Whether R1+R2 of the feed as read is off what the design gives."""
+    slot = facts.slot_of(FEED, Quantity.R1_R2)
+    run = facts.last(slot) if slot is not None else None
+    if facts.tt_island or run is None or not isinstance(run.taken, Figure):
+        return False
+    return off_expectation(facts, run, run.taken, LEAST, SHARE) is not None
 
 
 def _by_electrode(facts: Facts, reading: Reading, figure: Figure) -> _Gap:

@@ -14,12 +14,17 @@ from records.judgement.patterns.copied import (
     identical,
     too_even,
 )
+from records.judgement.patterns.equal import equal_loops, equal_times
 from records.judgement.patterns.instruments import calibration, wrong_kind
 from records.judgement.patterns.leads import open_leads, tips
 from records.judgement.patterns.loops import joined_island
 from records.judgement.patterns.meter_offset import common_factor, common_offset
+from records.judgement.patterns.odd_board import odd_board
 from records.judgement.patterns.put_back import earth_back, surge_back
+from records.judgement.patterns.raised_loops import all_open, raised
 from records.judgement.patterns.ring_cross import bridged, same_leg
+from records.judgement.patterns.ring_open import ring_open
+from records.judgement.patterns.same_pair import one_pair_down
 from records.judgement.patterns.supply import contradicted
 from records.judgement.patterns.swapped import swapped
 from records.judgement.patterns.times import (
@@ -48,7 +53,14 @@ PATTERNS: tuple[PatternRule, ...] = (
     surge_back,
     same_leg,
     bridged,
+    ring_open,
     wet,
+    one_pair_down,
+    all_open,
+    raised,
+    odd_board,
+    equal_loops,
+    equal_times,
     live_before_dead,
     covered_late,
     before_start,
