@@ -103,3 +103,42 @@ def test_only_a_younger_reading_that_comes_before_it_in_order_counts(minutes, ag
     assert read_again(facts, zdb, at(Quantity.GLAND, part=Part.FEED)) is None
     early = at(Quantity.R1_R2, "C2", Stage.BEFORE_COVERING)
     assert read_again(facts, record.taken(early)[0], ZE) is None
+
+
+R1, RN, R2 = (at(each, "C1") for each in (Quantity.R1, Quantity.RN, Quantity.R2))
+
+
+@pytest.mark.parametrize("odd", [R1, RN])
+@pytest.mark.parametrize("by", [0.12, -0.12])
+def test_of_the_ends_of_a_ring_only_the_odd_one_is_doubted(odd, by):
+    """Common practice: what the cpc and the length agree with is not in doubt."""
+    record = spoilt((odd, round(value_of(odd) + by, 2)))
+    doubted = [slot for slot in (R1, RN, R2) if own(record, slot).verdict is not Verdict.WITHIN]
+
+    assert doubted == [odd]
+    assert "ring-ends-differ" in own(record, odd).patterns
+
+
+def test_a_cpc_of_its_own_ratio_is_still_the_odd_one():
+    record = spoilt((R2, value_of(R1)))
+
+    assert "ring-ratio" in own(record, R2).patterns
+    assert own(record, R1).verdict is own(record, RN).verdict is Verdict.WITHIN
+
+
+def test_points_from_before_the_ends_were_remade_are_read_again():
+    """Each end is lower now by a loose terminal that was tightened."""
+    ends = [read(900 + n, slot, round(value_of(slot) * 0.6, 2), 900 + n)
+            for n, slot in enumerate((R1, RN, R2))]  # fmt: skip
+    found = own(spoilt(*ends), at(Quantity.CROSS_LN, "C1", point="P3"))
+
+    assert "ring-point-high" not in found.patterns
+
+
+def test_a_fault_current_from_before_its_loop_is_read_again():
+    fault = at(Quantity.FAULT_LE, stage=Stage.LIVE)
+    high = spoilt((ZDB, 0.9), (fault, 0.26))
+    found = own(spoilt(read(900, ZDB, value_of(ZDB), 900), record=high), fault)
+
+    assert "read again" in found.patterns
+    assert "fault-against-loop" not in found.patterns

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from statistics import median
 
 from records.expected.results import Worked
 from records.judgement import cite
@@ -20,6 +21,7 @@ from records.judgement.continuity.path import (
     open_circuit,
 )
 from records.judgement.facts import Facts
+from records.judgement.older import read_again
 from records.judgement.rule import Rule, off_expectation, said_off
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit, Point
@@ -55,7 +57,7 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
             do(Act.ENTER, "Measure the length again along the clipped route, drops included."),
             cite.CONTINUITY, 5,
         )  # fmt: skip
-    if quantity is Quantity.RN:
+    if quantity in (Quantity.R1, Quantity.RN):
         yield from _unequal(facts, reading, figure)
     if quantity is Quantity.R2:
         yield from _ratio(facts, reading, figure)
@@ -69,21 +71,41 @@ _END_OPEN = (
 
 
 def _unequal(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    r1 = facts.plain(_at(reading.slot, Quantity.R1))
-    if r1 is None or figure.sign is not Sign.EQUAL:
+    own = reading.slot.quantity
+    other = Quantity.RN if own is Quantity.R1 else Quantity.R1
+    beside = facts.plain(_at(reading.slot, other))
+    if beside is None or figure.sign is not Sign.EQUAL or _odd_end(facts, reading.slot) is not own:
         return
-    gap = abs(figure.value - r1)
-    if gap > LEAST + 1e-9:
-        yield Concern(
+    gap = abs(figure.value - beside)
+    if gap > LEAST + SLACK:
+        yield read_again(facts, reading, _at(reading.slot, other)) or Concern(
             "ring-ends-differ", Verdict.UNLIKELY,
-            f"It differs from r1 ({amount(r1, Unit.OHM)}) by {rounded(gap, Unit.OHM)}; "
-            f"line and neutral are the same size and agree within {LEAST} Ω.",
+            f"It differs from {other.value} ({amount(beside, Unit.OHM)}) by "
+            f"{rounded(gap, Unit.OHM)}; line and neutral are the same size and agree within "
+            f"{LEAST} Ω.",
             ("a loose terminal on the higher one", "a point bypassed in one conductor",
              "a poor contact of the lead"),
             do(Act.OPEN, "Tighten the terminals and repeat.")
             + do(Act.JOIN, "Cross-connect line and neutral, and see where the readings jump."),
             cite.GUIDANCE, 15,
         )  # fmt: skip
+
+
+def _odd_end(facts: Facts, slot: Slot) -> Quantity:
+    """Return which of line and neutral is farther from what the cpc and the design give for both.
+
+    Nothing to go by: the neutral, which is read after the line.
+    """
+    r1, rn = (facts.plain(_at(slot, each)) for each in (Quantity.R1, Quantity.RN))
+    e1, e2 = (facts.meter_value(_at(slot, each)) for each in (Quantity.R1, Quantity.R2))
+    r2 = facts.plain(_at(slot, Quantity.R2))
+    meant = [e1] if e1 is not None else []
+    if r2 is not None and e1 and e2:
+        meant.append(r2 * e1 / e2)
+    if r1 is None or rn is None or not meant:
+        return Quantity.RN
+    middle = median(meant)
+    return Quantity.R1 if abs(r1 - middle) > abs(rn - middle) + SLACK else Quantity.RN
 
 
 def _ratio(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -95,6 +117,13 @@ def _ratio(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     low = (figure.value - _ROUNDING) / (r1 + _ROUNDING)
     high = (figure.value + _ROUNDING) / max(r1 - _ROUNDING, 1e-6)
     if low <= ratio * (1 + _RATIO_SHARE) and high >= ratio * (1 - _RATIO_SHARE):
+        return
+    rn = facts.plain(_at(two, Quantity.RN))
+    if rn is not None and abs(rn - r1) > LEAST + SLACK and _odd_end(facts, two) is Quantity.R1:
+        return  # the line is the odd one of the three, and its own reading says so
+    older = read_again(facts, reading, one)
+    if older is not None:
+        yield older
         return
     is_low = figure.value / r1 < ratio
     causes = (
@@ -151,6 +180,11 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         by = "the design gives"
     gap = outside(figure, *span, LEAST)
     if not gap or _ends_tell(facts, reading, figure):
+        return
+    ends = () if by == "the design gives" else (Quantity.R1, Quantity.RN, Quantity.R2)
+    older = read_again(facts, reading, *(_at_board(reading.slot, each) for each in ends))
+    if older is not None:
+        yield older
         return
     whole = rounded(span[1], Unit.OHM)
     if gap > 0:
@@ -233,6 +267,12 @@ def point_of(circuit: Circuit | None, slot: Slot) -> Point | None:
     """Return the point that a slot is at."""
     points = circuit.points if circuit else ()
     return next((each for each in points if each.id == slot.place.point), None)
+
+
+def _at_board(slot: Slot, quantity: Quantity) -> Slot:
+    """Return the end-to-end reading of the ring that a point is on."""
+    whole = slot.place.model_copy(update={"point": None})
+    return Slot(quantity=quantity, place=whole, stage=slot.stage)
 
 
 def _at(slot: Slot, quantity: Quantity) -> Slot:

@@ -13,6 +13,7 @@ from records.judgement.compare import outside
 from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.live.under_load import feed_line_neutral
+from records.judgement.older import read_again
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import amount, listed, rounded
@@ -121,7 +122,11 @@ def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]
     gap = outside(figure, current, current, _FAULT_SHARE * current + _DIGIT)
     # With Ze the earth is off its bar; the fault current is read with all earths on: more.
     if gap < 0 or (gap > 0 and at_board):
-        yield Concern(
+        known = facts.slot_of(BOARD, Quantity.ZDB) if at_board else facts.slot_of(
+            ORIGIN, Quantity.ZE)  # fmt: skip
+        last = facts.last(slot)
+        older = read_again(facts, last, known) if last is not None else None
+        yield older or Concern(
             "fault-against-loop", Verdict.UNLIKELY,
             f"{'Zdb' if at_board else 'Ze'} of {amount(loop, Unit.OHM)} goes with "
             f"{rounded(current, Unit.KILOAMPERE)} at {volts:g} V.",
