@@ -32,6 +32,8 @@ _AT_END = (
     "where they are."
 )
 
+_ONE_POINT = "Worst case: all of the load at the far end."
+
 
 @dataclass(slots=True)
 class _Cable:
@@ -140,7 +142,8 @@ def _radial(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, loa
     if not loads:
         low = _shared_by_lamps(circuit, cable, load)
         text = f"({cable}) × {load:.3g} / 1000"
-        return _added(feed, own, text, (cable,), _AT_END, None if low is None else low + feed.value)
+        note = _AT_END if len(circuit.points) != 1 else _ONE_POINT
+        return _added(feed, own, text, (cable,), note, None if low is None else low + feed.value)
     note = f"With the loads of {len(loads)} points where they are{_rest(rest)}.{cut}"
     text = f"{own:.3g}, from {_listed(points)} along {cable} mV/A"
     return _added(feed, own, text, (cable,), note)
