@@ -100,7 +100,11 @@ class Sheet:
                 **line,
                 **state,
                 "what": named,
-                **_measured(reading, own.anew if own and last else ""),
+                **_measured(
+                    reading,
+                    own.anew if own and last else "",
+                    own.meter_mark if own and last else "",
+                ),
                 "how": how(self._record, reading, self._clock),
             }
 
@@ -146,7 +150,7 @@ def _turn(at: int, of: int) -> str:
     return " (re-test)" if of == 2 else f" (re-test {at})"
 
 
-def _measured(reading: Reading, anew: str) -> dict[str, str]:
+def _measured(reading: Reading, anew: str, mark: str) -> dict[str, str]:
     """Return what was read, how, and what is too long to say in the narrow column."""
     typed = reading.taken.typed if isinstance(reading.taken, Figure) else ""
     value = said(reading.taken, measured_by(reading.slot))
@@ -165,7 +169,7 @@ def _measured(reading: Reading, anew: str) -> dict[str, str]:
         "" if below else remarks,
     )
     return {
-        "measured": short,
+        "measured": f"{short} {mark}".strip(),
         "detail": joined(detail, "; "),
         "remark": joined((joined((reason, below), "; "), anew), ". "),
     }

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from records.expected.results import Expected
 from records.judgement.attempts import stood
-from records.judgement.concern import Concern
+from records.judgement.concern import Concern, Pattern
 from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
 from records.judgement.one_cause import with_causes
 from records.judgement.one_reading import own_line
 from records.judgement.patterns import PATTERNS
+from records.judgement.patterns.instruments import LATE
 from records.judgement.remedy.finding_history import with_remedies
 from records.judgement.remedy.found_before import not_undone, remedies_of, unexplained
 from records.judgement.remedy.tests_to_repeat import earlier_tests
@@ -40,6 +41,7 @@ def review(record: Record, expected: Expected) -> Review:
             more.setdefault(each.into, []).append(each.concern)
     known = remedies_of(facts)
     own = [not_undone(_own(facts, slot, more.get(slot, ())), known) for slot in facts.all_slots]
+    own = _marked(own, found)
     found += unexplained(facts, own)
     lines = [*design_lines(facts), *with_causes(own, found)]
     done, settled = with_remedies(facts, lines)
@@ -55,6 +57,12 @@ def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
         reading: The reading; its time decides where it stands among earlier ones.
     """
     return own_line(Facts.of(record, expected, (reading,)), reading.slot)
+
+
+def _marked(own: Sequence[Judged], found: Sequence[Pattern]) -> list[Judged]:
+    """Mark the readings from a meter that was out of calibration; their verdicts are their own."""
+    late = {slot for each in found if each.concern.pattern == "calibration" for slot in each.about}
+    return [replace(each, meter_mark=LATE) if each.slot in late else each for each in own]
 
 
 def _own(facts: Facts, slot: Slot, more: Sequence[Concern]) -> Judged:

@@ -115,6 +115,8 @@ class Judged:
     """What changed in the design since, and how it stood before; empty if nothing did."""
     once: bool = False
     """Said of a meter as a whole: not said again at each of the readings that it is about."""
+    meter_mark: str = ""
+    """Stands beside the last reading where its meter was out of calibration; else empty."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 

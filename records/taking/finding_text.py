@@ -60,7 +60,7 @@ def value_of(judged: Judged) -> str:
     """Return the last reading in words, for a list; empty if there is none."""
     if judged.attempts:
         last = judged.attempts[-1]
-        return said(last.taken, measured_by(last.slot))
+        return f"{said(last.taken, measured_by(last.slot))} {judged.meter_mark}".strip()
     return ""
 
 
@@ -83,7 +83,7 @@ _CAUSES = 3
 def _in_full(judged: Judged) -> str:
     if judged.attempts:
         last = judged.attempts[-1]
-        return in_full(last.taken, measured_by(last.slot))
+        return f"{in_full(last.taken, measured_by(last.slot))} {judged.meter_mark}".strip()
     return "not taken yet" if judged.slot else ""
 
 

@@ -389,3 +389,24 @@ def test_a_circuit_without_points_or_runs_is_no_trouble():
     bare = circuit(SOUND, "C1", runs=(), points=())
 
     assert reviewed(bare).lines
+
+
+def test_a_meter_out_of_calibration_is_one_finding_and_a_small_mark_at_its_readings():
+    """IET Guidance Note 3, test instruments (from memory): the certifier decides if they stand."""
+    review = reviewed(with_meter(due=date(2026, 3, 15)))
+    marked = [each for each in review.lines if each.meter_mark]
+
+    assert [each.patterns for each in review.findings] == [("calibration",)]
+    assert {each.slot for each in marked} == set(review.findings[0].about)
+    assert {each.verdict for each in marked} == {Verdict.WITHIN}
+    assert "Mark: †" in review.findings[0].why
+    assert not [each for each in reviewed(sound_job()).lines if each.meter_mark]
+
+
+@pytest.mark.parametrize(
+    ("calibrated", "late"), [(date(2025, 3, 15), False), (date(2025, 3, 14), True)]
+)
+def test_a_year_of_calibration_has_366_days(calibrated, late):
+    record = with_meter(due=None, calibrated=calibrated)
+
+    assert bool([key for key in findings(record) if key.endswith("calibration")]) is late

@@ -181,7 +181,10 @@ def _measured(each: Judged) -> Iterator[str]:
     """Yield each reading; those before the last with how they stood when they were taken."""
     for at, taken in enumerate(each.attempts):
         earlier = at < len(each.attempts) - 1
-        yield f"{_said(taken)} ({each.stood[at].words})" if earlier and each.stood else _said(taken)
+        if earlier and each.stood:
+            yield f"{_said(taken)} ({each.stood[at].words})"
+        else:
+            yield f"{_said(taken)} {'' if earlier else each.meter_mark}".strip()
 
 
 def _said(reading: Reading) -> str:

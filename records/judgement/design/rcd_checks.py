@@ -56,7 +56,7 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
             why="No RCD stands before it: through an electrode too little current flows for a "
             "breaker or fuse to open.",
             next_check=_OFF_WITHOUT.text(),
-            source=cite.TT_RCD, weight=80,
+            source=cite.TT_RCD, weight=170,
         )
     ]  # fmt: skip
 
@@ -105,7 +105,7 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
             next_check=plan(
                 "An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither delayed."
             ),
-            source=cite.ADDITIONAL if before else reasons[0][1], weight=90,
+            source=cite.ADDITIONAL if before else reasons[0][1], weight=160,
         )  # fmt: skip
     unknown = [
         words

@@ -16,6 +16,8 @@ from records.terms import Verdict
 
 _YEAR = timedelta(days=366)
 """How long a calibration is taken to hold if nothing is said: common practice."""
+LATE = "†"
+"""Stands beside a reading from a meter out of calibration: its verdict stays its own."""
 _CAN = {
     "low resistance": (InstrumentKind.LOW_OHM, InstrumentKind.INSULATION),
     "insulation": (InstrumentKind.INSULATION,),
@@ -55,7 +57,7 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
             "calibration", Verdict.NEAR,
             f"The calibration of {meter.id} {ground} on {due:%d %B %Y}; {len(late)} "
             f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
-            "makes none of them wrong: the certifier decides if they may stand.",
+            f"makes none of them wrong: the certifier decides if they may stand. Mark: {LATE}",
             ("calibration overdue", "the day was entered wrongly"),
             do(Act.AGAIN, "Repeat a sample with a meter in calibration. Note how they agree."),
             cite.CALIBRATION, 20,
