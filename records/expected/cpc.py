@@ -142,8 +142,8 @@ def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
     if most.size <= least.size:
         return figure
     how = "which is assumed" if driven.assumed else "if the meter's uncertainty went that way"
-    note = f"At {most.current:.0f} A, {how}, it would be {most.size:.1f} mm². {driven.assumed}"
-    return figure.up_to(most.size, note.strip(), driven.assumed)
+    note = f"At {most.current:.0f} A, {how}, it would be {most.size:.1f} mm²."
+    return figure.up_to(most.size, note, driven.assumed)
 
 
 def _larger(one: _Least, other: _Least) -> _Least:

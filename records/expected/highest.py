@@ -121,14 +121,14 @@ def _note(found: Driven, high: float | None, note: str) -> str:
     supply = found.supply
     if supply.assumed:
         return (
-            "Assumed: the typical highest fault current of a supply, "
-            f"{supply.u0 / supply.impedance / 1000:g} kA at the origin, as a declared Ze is a "
-            f"largest one and gives no highest current. {supply.assumed}"
+            "Assumed: the highest fault current usual at an origin, "
+            f"{supply.u0 / supply.impedance / 1000:g} kA. A declared Ze is a largest one: it "
+            "gives no highest current."
         )
     if high is not None and found.assumed:
         return (
             "Ze is declared or typical, a largest one: the current can be higher, at most what "
-            f"line and neutral give. {found.assumed}"
+            "line and neutral give."
         )
     return note
 

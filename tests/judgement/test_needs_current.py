@@ -8,6 +8,7 @@ import pytest
 
 from records.expected.plan import expected
 from records.expected.results import What, Worked
+from records.judgement.remedy.smallest_change import mends
 from records.judgement.review import review
 from records.model.reading import Quantity
 from records.model.supply import Ground
@@ -52,8 +53,25 @@ def test_breaking_capacity_is_held_against_the_typical_most_and_says_so(breaking
     line = lines(unknown(breaking))[FEED_BREAKING]
 
     assert line.verdict is verdict
-    assert "ssumed" in line.why
+    assert "Assumed: the highest fault current usual at an origin, 16 kA." in line.why
     assert "Enter the fault current that the operator declares" in line.next_check
+
+
+def with_breaker(record):
+    device = Device(kind=DeviceKind.BREAKER_B, rating=40.0, breaking=6.0)
+    return record.model_copy(update={"feed": record.feed.model_copy(update={"device": device})})
+
+
+def test_nothing_is_bought_for_an_assumption():
+    record = unknown(6.0)
+    line = lines(record)[FEED_BREAKING]
+
+    assert line.verdict is Verdict.OUTSIDE
+    assert mends(record, line) == ()
+    assert "may not survive" not in line.why
+    entered = with_breaker(unknown(6.0, fault_current=6.5))
+    assert mends(entered, lines(entered)[FEED_BREAKING])
+    assert mends(with_breaker(record), lines(with_breaker(record))[FEED_BREAKING]) == ()
 
 
 def test_an_entered_current_ends_the_assumption():

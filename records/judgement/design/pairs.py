@@ -107,18 +107,22 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     notes = " ".join(dict.fromkeys(each.note for each in (shown, bound) if each.note))
     done = replace(base, verdict=verdict, expected=shown, limit=limit, weight=check.weight)
     if verdict is Verdict.WITHIN:
-        return replace(done, why=f"{words} {notes}".strip(), next_check=shown.assumed)
+        why = f"{words} {notes} {shown.assumed}".strip()
+        return replace(done, why=why, next_check=shown.assumed)
     if verdict is Verdict.NEAR:
         says = f"It holds, but the figure may lie as far as {_far(shown, check.sense)}."
         next_check = shown.assumed or check.next_check.text()
         return replace(done, why=f"{words} {says} {notes}".strip(), next_check=next_check)
     return replace(
         done,
-        why=f"{words} {check.bad} {notes}".strip(),
+        why=f"{words} {_NOT_SHOWN if shown.assumed else check.bad} {notes}".strip(),
         causes=() if shown.assumed else check.causes,
         next_check=shown.assumed or check.next_check.text(),
         source=source,
     )
+
+
+_NOT_SHOWN = "That isn't enough for what is assumed."
 
 
 def _telling(shown: Worked, bound: Worked) -> int:

@@ -48,8 +48,8 @@ def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
     """Return for a failing design check the smallest changes of one thing that mend it.
 
     In the order of money and sense. One of each kind: another device, an RCD, a thicker circuit, a
-    shorter one, a thicker feed; none if the check holds, if it is about a reading, or if no single
-    change is enough.
+    shorter one, a thicker feed; none if the check holds, if it is about a reading, if it rests on
+    an assumption, or if no single change is enough.
 
     Args:
         record: The job.
@@ -57,6 +57,8 @@ def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
     """
     if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
         return ()
+    if isinstance(judged.expected, Worked) and judged.expected.assumed:
+        return ()  # the current itself comes first: nothing is bought for an assumption
     trial = _Trial(judged.key, judged.verdict, {each.key: each for each in _lines(record)})
     found: list[tuple[Cost, Mend]] = []
     for cost, search in _searches(record, judged):
