@@ -26,6 +26,25 @@ class OutbuildingEarth(Word):
     OWN_ELECTRODE = "own earth electrode"
 
 
+class ArmourEarthed(Word):
+    """At which end of the feed its armour is joined to an earth."""
+
+    HOUSE = "at the house"
+    OUTBUILDING = "at the outbuilding"
+    BOTH = "at both ends"
+    NEITHER = "at neither end"
+
+
+class Symptom(Word):
+    """What somebody noticed of an installation in use."""
+
+    RAIN = "trips in rain or damp"
+    SWITCHED_ON = "trips when something is switched on"
+    HOT = "hot socket or smell of burning"
+    FLICKER = "lights flicker or dim"
+    TINGLE = "tingle or shock from metal"
+
+
 class EarthingLaid(Word):
     """How the earthing conductor to an electrode lies (BS 7671, Table 54.1)."""
 

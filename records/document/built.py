@@ -7,7 +7,7 @@ from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Board, Bond
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
-from records.terms import Cpc, Method, OutbuildingEarth
+from records.terms import ArmourEarthed, Cpc, Method, OutbuildingEarth
 from records.units import Unit
 
 Line = dict[str, str]
@@ -38,7 +38,9 @@ def feed(record: Record) -> dict[str, str | list[Line]]:
         "device": device(it.device),
         "rcd": rcd(it.rcd, residual_part=_is_rcbo(it.device)),
         "load": load,
-        "runs": [_run(f"Feed {at}", each) for at, each in enumerate(it.runs, start=1)]
+        "runs": [
+            _run(f"Feed {at}", each, it.armour_earthed) for at, each in enumerate(it.runs, start=1)
+        ]
         or [_no_run("Feed")],
     }
 
@@ -122,7 +124,8 @@ def _is_rcbo(it: Device) -> bool:
     return it.kind is not None and it.kind.is_rcbo
 
 
-def _run(number: str, it: Run) -> Line:
+def _run(number: str, it: Run, armour: ArmourEarthed | None = None) -> Line:
+    earthed = armour is not None and it.cable is not None and it.cable.is_armoured
     return {
         "number": number,
         "where": given(it.where),
@@ -130,7 +133,7 @@ def _run(number: str, it: Run) -> Line:
         "conductors": joined(
             (figure(it.csa, Unit.SQUARE_MILLIMETRE), f"{it.cores} core{'s' * (it.cores > 1)}")
         ),
-        "cpc": _cpc(it),
+        "cpc": joined((_cpc(it), f"armour earthed {armour}" if earthed else "")),
         "length": figure(it.length, Unit.METRE),
         "method": it.method.value if it.method else NOT_GIVEN,
         "surroundings": _surroundings(it),
@@ -220,6 +223,8 @@ def _point(it: Point) -> str:
             it.room,
             figure(it.at, Unit.METRE) if it.at is not None else "",
             f"spur of {figure(it.spur, Unit.METRE)}" if it.spur is not None else "",
+            f"fused {figure(it.fuse, Unit.AMPERE)}" if it.fuse is not None else "",
+            "cpc ends before it" if it.cpc_ends else "",
         )
     )
     named = it.name or it.id

@@ -18,6 +18,7 @@ from records.judgement.remedy.finding_history import with_remedies
 from records.judgement.remedy.found_before import not_undone, remedies_of, unexplained
 from records.judgement.remedy.tests_to_repeat import earlier_tests
 from records.judgement.review_types import Judged, Review
+from records.judgement.symptoms import with_symptoms
 from records.model.reading import Reading, Slot
 from records.model.record import Record
 
@@ -43,7 +44,7 @@ def review(record: Record, expected: Expected) -> Review:
     own = [not_undone(_own(facts, slot, more.get(slot, ())), known) for slot in facts.all_slots]
     own = _marked(own, found)
     found += unexplained(facts, own)
-    lines = [*design_lines(facts), *with_causes(own, found)]
+    lines = with_symptoms(facts, [*design_lines(facts), *with_causes(own, found)])
     done, settled = with_remedies(facts, lines)
     return Review(done, settled)
 

@@ -26,6 +26,10 @@ class Point(Piece):
     """What this point draws. Voltage drop takes it here; the rest of Ib at the far end."""
     power: KiloWatts | None = Field(None, title="Load here, in kW")
     """The same from its rating: 10 W for a lamp. Type one of both."""
+    fuse: Amperes | None = Field(None, title="Fuse of its connection unit")
+    """For what hangs on a fused spur: 3 A or 13 A. Behind it there may be several sockets."""
+    cpc_ends: bool | None = Field(None, title="cpc ends before it")
+    """Whether the protective conductor stops at a box before this point."""
 
 
 class Circuit(Piece):

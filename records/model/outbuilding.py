@@ -6,7 +6,7 @@ from pydantic import Field
 
 from records.model.kinds import Amperes, Id, Metres, Piece, SquareMillimetres, Text
 from records.model.wiring import Device, Rcd, Run
-from records.terms import EarthingLaid, FeedLoad, OutbuildingEarth
+from records.terms import ArmourEarthed, EarthingLaid, FeedLoad, OutbuildingEarth
 
 
 class Feed(Piece):
@@ -21,6 +21,9 @@ class Feed(Piece):
     """If Ib is empty. What runs together: the circuits marked so, the honest way for a workshop.
     Household diversity is for a whole dwelling. All circuits added up is on the safe side."""
     runs: tuple[Run, ...] = ()
+    armour_earthed: ArmourEarthed | None = Field(None, title="Armour earthed")
+    """At which end the armour of the feed is joined to an earth. With an electrode of the
+    outbuilding's own: at the house only."""
 
 
 class Bond(Piece):

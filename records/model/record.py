@@ -11,6 +11,7 @@ from records.errors import BadRecord
 from records.model.circuit import Circuit
 from records.model.job import Job
 from records.model.kinds import Piece
+from records.model.noticed import Noticed
 from records.model.outbuilding import Board, Feed
 from records.model.reading import LiveGate, Place, Reading, Remedy, Slot, when_taken
 from records.model.supply import Origin
@@ -44,6 +45,8 @@ class Record(Piece):
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
     live_gate: tuple[LiveGate, ...] = ()
+    noticed: tuple[Noticed, ...] = Field((), max_length=MOST_CIRCUITS)
+    """What somebody noticed of it in use."""
 
     @model_validator(mode="after")
     def _holds_together(self) -> Record:
@@ -54,6 +57,7 @@ class Record(Piece):
             ("circuit", self.circuits),
             ("reading", self.readings),
             ("remedy", self.remedies),
+            ("thing noticed", self.noticed),
             *((f"point of circuit {each.id}", each.points) for each in self.circuits),
         )
         for name, items in lists:

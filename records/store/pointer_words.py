@@ -17,6 +17,7 @@ _LISTS = {
     "circuits": "Circuit",
     "readings": "Reading",
     "remedies": "Remedy",
+    "noticed": "Noticed in use",
     "live_gate": "Answer before live tests",
     "people": "person",
     "instruments": "instrument",

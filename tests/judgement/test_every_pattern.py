@@ -43,6 +43,7 @@ from tests.judgement.test_dead_scenes import less_leads
 from tests.judgement.test_loop_scenes import PME, TT
 from tests.judgement.test_optional_more import loaded
 from tests.judgement.test_patterns import moved, rushed, times, value_of, with_leads, with_meter
+from tests.judgement.test_said_in_record import second
 
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
 RUN, LE, LN, NE = (
@@ -225,6 +226,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
         Quantity.RCD_HALF, Tick(good=True), "C2", LIVE,
         read(901, at(Quantity.RCD_RAMP, "C2", LIVE), 11.0, 901)),
     "polarity-against-point": lambda: spoilt((ring(Quantity.CROSS_LE, "P3"), over(99.9))),
+    "meters disagree": lambda: second(0.9, instrument="M2"),
+    "worn front": lambda: second(0.5, method="behind the front"),
     "loop-unsteady": lambda: spoilt(read(900, zs("C2"), 0.9, 900), read(901, zs("C2"), 0.6, 901),
                                     read(902, zs("C2"), 0.75, 902)),
     "insulation-fallen": lambda: spoilt((LE, 40.0)),

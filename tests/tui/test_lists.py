@@ -6,6 +6,7 @@ import pytest
 
 from records.demo import demo_record
 from records.store.file import RecordFile
+from records.terms import Symptom
 from tests.tui.driving import Driver, blank, wizard
 
 
@@ -225,3 +226,16 @@ async def test_points_are_put_in_and_moved_with_what_is_typed_in_them(tmp_path: 
         await driver.keys("ctrl+up", "ctrl+up")
         assert names() == ["S4", "S1", "S2", "S3"]
         assert "Nothing here can be moved up" in driver.words
+
+
+async def test_what_was_noticed_is_noted_at_its_circuit_and_taken_out(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.fill("")
+        await driver.row("+ note something noticed")
+        await driver.fill("", "rain", "socket by the door")
+        (found,) = driver.record.noticed
+        assert (found.kind, found.circuit) == (Symptom.RAIN, "C1")
+        assert found.note == "socket by the door"
+        await driver.row("When and where")
+        await driver.keys("f8")
+        assert driver.record.noticed == ()

@@ -11,6 +11,7 @@ from records.terms import Earthing, OutbuildingEarth
 from tui.fields import fields_of
 from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS, SERVICES
 from tui.steps.form_step import FormStep
+from tui.steps.noticed import noticed_rows
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import rcd_rows
 
@@ -43,8 +44,11 @@ class BoardStep(FormStep):
         own = board.earth is OutbuildingEarth.OWN_ELECTRODE
         names = ["earth", "earthing_csa"]
         names += ["earthing_laid"] if own or board.earthing_laid is not None else []
-        names += ["electrode"] if own or board.electrode else []
-        page.fields(fields_of(board, "/board", (*names, "metal_in_ground")))
+        names += ["electrode"] if own else []
+        names += ["metal_in_ground"]
+        # Beside an exported earth too: then it is a mixture, and that has to be said.
+        names += ["electrode"] if not own and (board.earth or board.electrode) else []
+        page.fields(fields_of(board, "/board", names))
         if own:
             page.note(ISLAND, "warn")
             page.note(SERVICES, "warn")
@@ -64,6 +68,7 @@ class BoardStep(FormStep):
                 take_out=self.taking_out(f"/board/bonds/{at}", f"Bond {bond.name}"),
             )
         page.act("+bond", "+ add a bonding conductor", self._add)
+        noticed_rows(self, page, record, None)
         return page
 
     def _bond(self, record: Record, id: str) -> Page | None:

@@ -11,6 +11,7 @@ from records.terms import DeviceKind, Earthing, FeedLoad, Form, LoadKind, Use
 from tui.fields import fields_of
 from tui.steps.cautions import PME_OUTDOORS
 from tui.steps.form_step import FormStep
+from tui.steps.noticed import noticed_rows
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
 from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
@@ -105,6 +106,7 @@ class CircuitsStep(FormStep):
             self.opening((circuit.id, "points", "all")),
             hint="Where readings are taken: each socket, the far end. Enter opens the list.",
         )
+        noticed_rows(self, page, record, circuit.id)
         at = int(pointer.rpartition("/")[2])
         page.copies[""] = self._copying(circuit)
         page.removals[""] = self._taking(at, circuit)

@@ -67,4 +67,7 @@ class FeedStep(FormStep):
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
         page.note(SERVICES)
+        armoured = any(run.cable is not None and run.cable.is_armoured for run in feed.runs)
+        if armoured or feed.armour_earthed is not None:
+            page.fields(fields_of(feed, "/feed", ("armour_earthed",)))
         return page

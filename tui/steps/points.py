@@ -38,7 +38,9 @@ def points_page(
         called = point.name or point.id
         page.heading(called)
         spur = ("spur",) if ring or point.spur is not None else ()
-        fields = fields_of(point, here, ("name", "room", "at", *spur, *_load_fields(point)))
+        fused = ("fuse",) if spur or point.fuse is not None else ()
+        names = ("name", "room", "at", *spur, *fused, *_load_fields(point), "cpc_ends")
+        fields = fields_of(point, here, names)
         fields = tuple(_with_rooms(each, known) for each in fields)
         page.fields(fields)
         for each in fields:

@@ -10,11 +10,13 @@ from records.judgement.advice import Act, do
 from records.judgement.design.contradictions import odd_lines
 from records.judgement.design.cpc_size import let_through, needs_current
 from records.judgement.design.disconnection_time import time_line
+from records.judgement.design.earth_ends import earth_end_lines
 from records.judgement.design.earthing import earth_lines
 from records.judgement.design.edition import edition_lines
 from records.judgement.design.load_and_cable import cable_advice, load_advice
 from records.judgement.design.load_checks import load_lines, where_lamps_are
 from records.judgement.design.pairs import CHECKS, checked
+from records.judgement.design.point_entries import point_lines
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
 from records.judgement.design.worse_readings import told_by_readings, without_readings
@@ -48,6 +50,8 @@ def _checks(facts: Facts) -> list[Judged]:
     lines += odd_lines(facts)
     lines += edition_lines(facts)
     lines += load_lines(facts)
+    lines += earth_end_lines(facts)
+    lines += point_lines(facts)
     return lines
 
 

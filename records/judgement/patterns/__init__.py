@@ -25,6 +25,7 @@ from records.judgement.patterns.raised_loops import all_open, raised
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.ring_open import ring_open
 from records.judgement.patterns.same_pair import one_pair_down
+from records.judgement.patterns.same_point import same_point
 from records.judgement.patterns.supply import contradicted
 from records.judgement.patterns.swapped import swapped
 from records.judgement.patterns.times import (
@@ -49,6 +50,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     contradicted,
     rcd_contradicted,
     polarity_contradicted,
+    same_point,
     earth_back,
     surge_back,
     same_leg,
