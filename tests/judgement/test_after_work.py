@@ -157,6 +157,7 @@ def test_at_a_point_of_a_ring_only_that_point_is_crossed_again():
 
 def test_at_one_bond_only_that_bond_is_read_again():
     record = worked(sound_job(ARMOURED), "board/-/B2/dead tests/bonding conductor", WorkKind.EARTH)
+    assert asked(record) == {}
     bonds = [slot for each in reviewed(record).findings for slot in each.about
              if slot.quantity is Q.BONDING]  # fmt: skip
 
@@ -232,3 +233,17 @@ def test_each_kind_has_words_and_a_code_that_stays():
         "device", "joint", "cable", "point", "earth", "other", "misread",
     ]  # fmt: skip
     assert len({each.words for each in WorkKind}) == len(WorkKind)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "told"), [(898, False), (899, True), (909, True), (910, False)]
+)
+def test_work_on_one_thing_explains_what_else_it_touched(minutes, told):
+    """A gland that was remade: the feed's R1+R2 was bad by it, and is good since."""
+    run = at(Q.R1_R2, part=Part.FEED)
+    good = sound_job().taken(run)[0].taken
+    record = spoilt(read(899, run, 3.0, 899), read(900, run, good, 910))
+    record = worked(record, "feed/-/-/dead tests/insulation L-N", WorkKind.JOINT, minutes)
+    asked = [each.key for each in reviewed(record).findings if each.key.endswith("what was done")]
+
+    assert (not asked) is told

@@ -109,6 +109,8 @@ def touched(facts: Facts, known: Index, remedy: Remedy) -> Iterator[Slot]:
     if remedy.kind is None:
         return
     for place in places(facts, remedy):
+        if place.part is Part.BOARD and place.point and remedy.kind is WorkKind.EARTH:
+            continue  # a bond that ends on its own: its own reading asks for itself
         for part, quantities in _TABLE[place.part].get(remedy.kind, {}).items():
             for quantity in quantities:
                 by_circuit = known.get((part, quantity), {})

@@ -13,6 +13,7 @@ from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
 from records.judgement.one_reading import key_of
 from records.judgement.patterns import PATTERNS
+from records.judgement.remedy.after_work import index, touched
 from records.judgement.review_types import Judged, Stood
 from records.judgement.wording import listed, said
 from records.model.reading import Figure, Reading, Remedy, Slot, Tick, when_taken
@@ -65,8 +66,10 @@ def unexplained(facts: Facts, own: Sequence[Judged]) -> Iterator[Pattern]:
 def remedies_of(facts: Facts) -> Mapping[str, list[Remedy]]:
     """Return what was done by the key of each reading that it was about; nothing passed on.
 
-    What was done about several readings together stands by their part or circuit as well.
+    What was done about several readings together stands by their part or circuit as well, and by
+    the readings that the work can have touched.
     """
+    known = index(facts) if facts.record.remedies else {}
     own = {key_of(slot) for slot in facts.all_slots} if facts.record.remedies else set()
     found: dict[str, list[Remedy]] = {}
     for remedy in facts.record.remedies:
@@ -74,6 +77,7 @@ def remedies_of(facts: Facts) -> Mapping[str, list[Remedy]]:
             keys = {remedy.finding, *(key_of(slot) for slot in remedy.about)}
             if remedy.finding not in own:
                 keys.add(_beside(remedy.finding))
+            keys |= {_touched(key_of(slot)) for slot in touched(facts, known, remedy)}
             for key in keys:
                 found.setdefault(key, []).append(remedy)
     return found
@@ -104,8 +108,14 @@ def _explained(each: _Episode, line: Judged, by_slot: Mapping[str, list[Remedy]]
     if any(each.bad.at <= one.at and not (later and one.at >= later[0]) for one in remedies):
         return True
     # Of an older record: what a finding about several readings was about isn't known any more.
-    beside = by_slot.get(_beside(key_of(each.slot)), ())
-    return any(not one.about and each.bad.at <= one.at < each.good.at for one in beside)
+    beside = [one for one in by_slot.get(_beside(key_of(each.slot)), ()) if not one.about]
+    # Work on something else that can have touched this as well: a gland, and what is read past it.
+    beside += by_slot.get(_touched(key_of(each.slot)), ())
+    return any(each.bad.at <= one.at < each.good.at for one in beside)
+
+
+def _touched(key: str) -> str:
+    return f"touched: {key}"
 
 
 def _beside(key: str) -> str:
