@@ -349,7 +349,8 @@ class BenchStep(Step):
             return Content("")
         lines = [sentence(each) for each in entry.lines if each is entry.own or each.is_finding]
         if entry.is_bad and entry.judged and entry.judged.next_check:
-            lines.append(Content(f"Next check: {entry.judged.next_check}"))
+            # First of all: a small window has three lines here, and the verdict stands in the list.
+            lines.insert(0, Content(f"Do next: {entry.judged.next_check}"))
         return Content("\n").join(lines)
 
     def _show_progress(self) -> None:
