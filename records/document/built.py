@@ -7,7 +7,7 @@ from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Board, Bond
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
-from records.terms import ArmourEarthed, Cpc, Method, OutbuildingEarth
+from records.terms import ArmourEarthed, Cpc, FeedLoad, Method, OutbuildingEarth
 from records.units import Unit
 
 Line = dict[str, str]
@@ -33,7 +33,8 @@ def origin(record: Record) -> Line:
 def feed(record: Record) -> dict[str, str | list[Line]]:
     """Return the feed and its runs."""
     it = record.feed
-    load = "added up from the circuits" if it.load is None else figure(it.load, Unit.AMPERE)
+    loading = it.loading or FeedLoad.ADDED_UP
+    load = f"calculated: {loading.value}" if it.load is None else figure(it.load, Unit.AMPERE)
     return {
         "device": device(it.device),
         "rcd": rcd(it.rcd, residual_part=_is_rcbo(it.device)),
@@ -190,6 +191,10 @@ def _circuit(it: Circuit) -> Line:
         (
             f"Ib {figure(it.load, Unit.AMPERE)}" if it.load is not None else "",
             figure(it.power, Unit.KILOWATT) if it.power is not None else "",
+            it.kind.value if it.kind is not None else "",
+            f"starts with {figure(it.starting, Unit.AMPERE)}" if it.starting is not None else "",
+            "socket on the cooker control" if it.cooker_socket else "",
+            _TOGETHER[it.together],
         )
     )
     special = joined(
@@ -217,6 +222,9 @@ def _circuit(it: Circuit) -> Line:
     }
 
 
+_TOGETHER = {None: "", True: "on with the others", False: "not on with the others"}
+
+
 def _point(it: Point) -> str:
     where = joined(
         (
@@ -225,6 +233,8 @@ def _point(it: Point) -> str:
             f"spur of {figure(it.spur, Unit.METRE)}" if it.spur is not None else "",
             f"fused {figure(it.fuse, Unit.AMPERE)}" if it.fuse is not None else "",
             "cpc ends before it" if it.cpc_ends else "",
+            f"draws {figure(it.load, Unit.AMPERE)}" if it.load is not None else "",
+            f"draws {figure(it.power, Unit.KILOWATT)}" if it.power is not None else "",
         )
     )
     named = it.name or it.id
