@@ -92,7 +92,13 @@ def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
             (own,),
         )  # fmt: skip
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
-    return _r1_r2(context, own_along(context, circuit, at), at)
+    own = installation_loops.circuit_r1_r2(context, circuit, at)
+    if isinstance(own, Along):
+        return _r1_r2(context, own, at)
+    return worked(
+        "R1+R2", own.value, Unit.OHM, "R1+R2 at the end of a branch", ("{}", own), (own,),
+        note=_remark(context, "From highest resistances: expect a little less."),
+    )  # fmt: skip
 
 
 def _r1_r2(context: Context, found: Along, at: State) -> Worked:

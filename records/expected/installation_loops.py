@@ -160,14 +160,32 @@ def _zdb_as_read(context: Context) -> list[Loop]:
 def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Along:
     """Return R1+R2 of a circuit at its far point as a loop meets it: its `value`.
 
-    A ring: half way round, or at the end of a spur, whichever is more.
+    A ring: half way round, or at the end of a spur, whichever is more. A radial: at its end, or at
+    the end of a branch.
     """
     if circuit.form is Form.RING:
         return _ring_r1_r2(context, circuit, state)
     found = own_along(context, circuit, state)
     if circuit.form is None:
         need(circuit.form, "the form of the circuit is", where(circuit))
-    return found
+    return _with_branches(circuit, found)
+
+
+def _with_branches(circuit: Circuit, radial: Along) -> Loop | Along:
+    """Return R1+R2 at the end of the branch where it is highest, if that is over the far end's."""
+    length = sum(each for each, _ in radial.parts)
+    most: Loop | Along = radial
+    for point in circuit.points:
+        if not point.spur:
+            continue
+        # Without a place it is taken to leave at the far end, the worst.
+        at = length if point.at is None else min(point.at, length)
+        (line, back), here = radial.up_to(at)
+        value = Ohm(line + back + (here.line + (here.back or 0.0)) * point.spur)
+        if value > most.value:
+            text = f"{value:.3f}: branch of {point.spur:g} m at {at:g} m of ({radial})"
+            most = Loop(value, text, (cited.GN3_LOOP, radial))
+    return most
 
 
 @once

@@ -27,6 +27,8 @@ from records.terms import Form, Use
 from records.units import Ampere, Ohm, OhmPerMetre, SquareMillimetre, Unit, Volt
 
 _HOT = "With conductors at operating temperature: errs high."
+Placed = list[tuple[Point, float]]
+"""Points and what they draw [A]."""
 _AT_END = (
     "Worst case: all of the load at the far end. Enter the loads at their points to take them "
     "where they are."
@@ -138,10 +140,16 @@ def circuit_drop(context: Context, circuit: Circuit) -> Worked:
 def _radial(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, load: float) -> Worked:
     points, rest, cut = _placed(context, circuit, load, lambda at: at)
     loads = [_load_at(cable, each, current, cable.length) for each, current in points]
-    own = radial_drop([*loads, LoadAt(Ampere(rest), cable.whole, Ohm(0.0))], cable.whole)
+    # The rest is at the end of the cable, or of a branch off it, wherever it drops most.
+    ends = [LoadAt(Ampere(rest), cable.whole, Ohm(0.0))]
+    ends += [_load_at(cable, each, rest, cable.length) for each in _branches(circuit, points)]
+    drops = [radial_drop([*loads, each], cable.whole) for each in ends]
+    own = max(drops)
     if not loads:
         low = _shared_by_lamps(circuit, cable, load)
-        text = f"({cable}) × {load:.3g} / 1000"
+        branch = own > drops[0]
+        text = f"{own:.3g}, at the end of a branch off " if branch else ""
+        text += f"({cable}) × {load:.3g} / 1000"
         note = _AT_END if len(circuit.points) != 1 else _ONE_POINT
         return _added(feed, own, text, (cable,), note, None if low is None else low + feed.value)
     note = f"With the loads of {len(loads)} points where they are{_rest(rest)}.{cut}"
@@ -165,6 +173,12 @@ def _shared_by_lamps(circuit: Circuit, cable: _Cable, load: float) -> float | No
 _SEVERAL = 2
 
 
+def _branches(circuit: Circuit, loaded: Placed) -> list[Point]:
+    """Return the points on spurs that have no load of their own."""
+    known = {each.id for each, _ in loaded}
+    return [each for each in circuit.points if each.spur and each.id not in known]
+
+
 def _ring(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, load: float) -> Worked:
     points, rest, cut = _placed(
         context, circuit, load, lambda at: min(at, cable.length - at)
@@ -173,11 +187,9 @@ def _ring(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, load:
     loads = [_load_at(cable, each, current, half) for each, current in points]
     most = ring_load_at_end()
     end = min(rest, most.value)
-    own_load = {each.id for each, _ in points}
     spurs = [
-        (place.at, place.spur)
-        for each in circuit.points
-        if each.spur and each.id not in own_load
+        (place.at, Ohm(place.spur * _share_through(each, end)))
+        for each in _branches(circuit, points)
         for place in (_load_at(cable, each, 0.0, half),)
     ]
     own = ring_drop(loads, cable.whole, movable=Ampere(end), spread=Ampere(rest - end), spurs=spurs)
@@ -191,7 +203,9 @@ def _ring(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, load:
     return _added(feed, own, text, sources, f"Ring: {', '.join(parts)}.{cut}")
 
 
-Placed = list[tuple[Point, float]]
+def _share_through(point: Point, current: float) -> float:
+    """Return how much of a current a spur carries: no more than the fuse of its connection unit."""
+    return 1.0 if point.fuse is None or not current else min(point.fuse / current, 1.0)
 
 
 def _placed(

@@ -150,3 +150,23 @@ def test_zs_takes_each_spur_at_its_own_place(at, spur, metres):
     found = expected(job(circuits=[one])).design[PLACE, What.R1_R2]
 
     assert found.value == pytest.approx(HOT * metres, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("at", "branch", "metres"),
+    [(5.0, 14.0, 20.0), (5.0, 15.0, 20.0), (5.0, 16.0, 21.0), (None, 4.0, 24.0)],
+)
+def test_a_branch_off_a_radial_counts_where_it_reaches_further_than_the_cable(at, branch, metres):
+    """20 m of 2.5 with 1.5 mm², and a branch: the far point is the end of the longer way."""
+    one = circuit(points=[{"id": "P1", "at": at, "spur": branch}])
+    found = expected(job(circuits=[one])).design
+
+    assert found[PLACE, What.R1_R2].value == pytest.approx(HOT * metres, rel=1e-3)
+    assert found[PLACE, What.VOLT_DROP].value == pytest.approx(FEED_32 + Z_2_5 * metres * 32)
+
+
+@pytest.mark.parametrize(("fuse", "through"), [(None, 20.0), (13.0, 13.0), (3.0, 3.0)])
+def test_a_fused_spur_carries_no_more_than_its_fuse(fuse, through):
+    found = ring_own([{"id": "P1", "at": 20.0, "spur": 8.0, "fuse": fuse}])
+
+    assert found == pytest.approx(Z_2_5 * (40 * (20 / 4 + 12 / 8) + 8 * through))
