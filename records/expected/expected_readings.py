@@ -28,6 +28,7 @@ _WHY_NONE = {
     Quantity.IR_LN: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_LE: "no figure follows from the design: new wiring reads far above its limit.",
     Quantity.IR_NE: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.LEADS_ZERO: "nulled leads show 0.00 with the tips joined.",
     Quantity.ARMOUR_OPEN: "two earths that are kept apart: over range is what to expect.",
     Quantity.ELECTRODE_LOOP: "it follows from the ground: only a measurement tells.",
     Quantity.ELECTRODE: "it follows from the ground: only a measurement tells.",

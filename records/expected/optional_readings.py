@@ -10,10 +10,18 @@ from records.expected.runs import State, along
 from records.expected.workings import need, worked
 from records.model.circuit import Circuit
 from records.model.reading import Slot
+from records.model.wiring import Run
 from records.terms import Cpc
 from records.units import Unit
 
 Work = Callable[[Context, Slot], Worked]
+
+
+def _carries(run: Run, only: Cpc) -> bool:
+    """Whether the part that is read alone is there: the armour is, where no earth is exported."""
+    if run.cpc is Cpc.NONE and only is Cpc.ARMOUR:
+        return run.cable is not None and run.cable.is_armoured
+    return run.cpc is Cpc.CORE_AND_ARMOUR
 
 
 def feed_one_way(symbol: str, only: Cpc) -> Work:
@@ -22,7 +30,7 @@ def feed_one_way(symbol: str, only: Cpc) -> Work:
     @once  # asked for before covering and after it: the same figure, if it is as warm
     def one_way(context: Context, at: State) -> Worked:
         runs = [
-            run.model_copy(update={"cpc": only}) if run.cpc is Cpc.CORE_AND_ARMOUR else run
+            run.model_copy(update={"cpc": only}) if _carries(run, only) else run
             for run in context.record.feed.runs
         ]
         found = along(runs, None, at)

@@ -127,13 +127,13 @@ class Facts:
         for each in self.record.circuits:
             yield each, Place(part=Part.CIRCUIT, circuit=each.id)
 
-    def points(self, circuit: Circuit) -> Iterator[tuple[Slot, Slot]]:
+    def points(self, circuit: Circuit, stage: Stage = Stage.DEAD) -> Iterator[tuple[Slot, Slot]]:
         """Return the cross-connected slots, L-N and L-cpc, point by point in the order given."""
         for point in circuit.points:
             place = Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
             yield (
-                Slot(quantity=Quantity.CROSS_LN, place=place, stage=Stage.DEAD),
-                Slot(quantity=Quantity.CROSS_LE, place=place, stage=Stage.DEAD),
+                Slot(quantity=Quantity.CROSS_LN, place=place, stage=stage),
+                Slot(quantity=Quantity.CROSS_LE, place=place, stage=stage),
             )
 
     def instrument(self, reading: Reading) -> Instrument | None:

@@ -65,6 +65,7 @@ _BY_QUANTITY: dict[Harm, tuple[Quantity, ...]] = {
     Harm.DANGER: (Quantity.POLARITY, Quantity.SWITCHED, Quantity.EARTH_BACK, Quantity.IR_FOIL),
     Harm.FABRIC: (
         Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE, Quantity.IR_GROUP, Quantity.TIPS_JOINED,
+        Quantity.TIPS_APART,
     ),
     Harm.FUNCTION: (
         Quantity.VOLTAGE, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE, Quantity.VOLTAGE_LOADED,

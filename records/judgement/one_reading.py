@@ -13,6 +13,7 @@ from records.judgement.advice.not_taken import stands_in
 from records.judgement.compare import says_nothing
 from records.judgement.concern import RANK, Concern, worst
 from records.judgement.continuity.joints import GLAND, JOINT, ONE_WAY
+from records.judgement.continuity.leads_zero import LEADS_ZERO
 from records.judgement.continuity.path import R1_R2
 from records.judgement.continuity.ring_readings import CROSS, END
 from records.judgement.facts import Facts
@@ -74,6 +75,7 @@ RULES: dict[Quantity, Rule] = {
     Quantity.R1_RN: ONE_WAY,
     Quantity.ARMOUR_EARTHED: GLAND,
     Quantity.ARMOUR_OPEN: ARMOUR_OPEN,
+    Quantity.LEADS_ZERO: LEADS_ZERO,
     Quantity.ELECTRODE_LOOP: ELECTRODE,
 }
 

@@ -25,6 +25,7 @@ _SOURCES = {
     Quantity.RCD_BEFORE: cite.RCD_IN_SERIES,
     Quantity.AFDD_BUTTON: cite.FUNCTION,
     Quantity.TIPS_JOINED: cite.INSULATION_LEADS,
+    Quantity.TIPS_APART: cite.INSULATION_LEADS,
 }
 _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
@@ -92,6 +93,10 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         ("neutral and earth are joined on a circuit: a breaker leaves the neutral on",
          "a fault in the board itself, before the breakers", "an RCD that is too keen"),
         EACH_NEUTRAL,
+    ),
+    (Quantity.TIPS_APART, None): (
+        ("damp or dirty leads, tips or meter", "a lead with damaged insulation"),
+        do(Act.AGAIN, "Dry, clean leads, tips apart: over range. Then repeat what read low."),
     ),
     (Quantity.TIPS_JOINED, None): (
         ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",

@@ -42,6 +42,7 @@ _KIND = {
     Quantity.R1_RN: "low resistance",
     Quantity.ARMOUR_EARTHED: "low resistance",
     Quantity.ARMOUR_OPEN: "insulation",
+    Quantity.LEADS_ZERO: "low resistance",
     Quantity.ELECTRODE_LOOP: "loop impedance",
 }
 

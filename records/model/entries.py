@@ -55,12 +55,13 @@ def low(
     stand: Stand = Stand.BOARD,
     leads: bool = True,
     short: str = "",
+    waived: Waived | None = None,
 ) -> Measurement:
     """Return an entry of the low-resistance ohmmeter."""
     return Measurement(
         quantity, title, part, stages, between, OHMMETER, OHMMETER_SET, first, Unit.OHM,
         per_point=per_point, needed=needed, optional=optional, stand=stand, leads=leads,
-        short=short,
+        short=short, waived=waived,
     )  # fmt: skip
 
 

@@ -32,9 +32,11 @@ from records.model.entries import (
 from records.model.measurement import Measurement, Stand
 from records.model.needs import (
     armoured_island,
+    at_first_fix,
     behind_rcd,
     board_rcd,
     core_and_armour,
+    core_or_island_armour,
     electrode_stayed_on,
     feed_rcd,
     has_circuits,
@@ -58,6 +60,9 @@ __all__ = ["MEASUREMENTS", "Measurement", "measurement"]
 
 MEASUREMENTS: tuple[Measurement, ...] = (
     # In the safe order within each stage: IET Guidance Note 3 (from memory), common practice.
+    low(Quantity.LEADS_ZERO, "Ohmmeter with its tips joined", Part.BOARD, EARLY_AND_LATE,
+        "the two test tips", "Null the leads; join the tips. Before the series and once more after "
+        "it.", optional=True, leads=False, short="tips joined"),
     low(Quantity.R1_R2, "R1+R2 of the feed", Part.FEED, EARLY_AND_LATE,
         "L and earth at the sub-board, L joined to earth at the house",
         AT_THE_HOUSE + "The line of the feed out of its device and joined to the earth bar; link "
@@ -72,9 +77,9 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         AT_THE_HOUSE + "Armour back and tight at once, then R1+R2 of both together again. "
         + LEADS_OFF, needed=core_and_armour, optional=True),
     low(Quantity.R1_R2_ARMOUR, "R1+R2 of the feed by the armour alone", Part.FEED, EARLY_AND_LATE,
-        "L and the armour at the sub-board, the earth core lifted",
+        "L and the armour at the sub-board, the earth core lifted if it has one",
         AT_THE_HOUSE + "Core back and tight at once, then R1+R2 of both together again. "
-        + LEADS_OFF, needed=core_and_armour, optional=True),
+        + LEADS_OFF, needed=core_or_island_armour, optional=True),
     low(Quantity.GLAND, "Armour gland at the house", Part.FEED, DEAD,
         "the armour and the earth bar, across the gland",
         AT_THE_HOUSE + "Nothing comes off. " + LEADS_OFF, needed=has_gland, optional=True,
@@ -102,14 +107,14 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     low(Quantity.R2, "Ring final circuit: cpc end to end", Part.CIRCUIT, EARLY_AND_LATE,
         "cpc of leg 1 and cpc of leg 2", RING_ENDS, needed=is_ring),
     low(Quantity.CROSS_LN, "Ring final circuit: cross-connected L-N, at each point", Part.CIRCUIT,
-        DEAD, "L and N at the point",
+        EARLY_AND_LATE, "L and N at the point",
         ISOLATED + "At the board join L of leg 1 to N of leg 2, and N of leg 1 to L of leg 2: "
-        "opposite legs.", per_point=True, needed=is_ring, stand=Stand.POINT),
+        "opposite legs.", per_point=True, needed=is_ring, stand=Stand.POINT, waived=at_first_fix),
     low(Quantity.CROSS_LE, "Ring final circuit: cross-connected L-cpc, at each point",
-        Part.CIRCUIT, DEAD, "L and cpc at the point",
+        Part.CIRCUIT, EARLY_AND_LATE, "L and cpc at the point",
         ISOLATED + "At the board join L of leg 1 to cpc of leg 2, and cpc of leg 1 to L of leg 2. "
         "After the last point take the links out.",
-        per_point=True, needed=is_ring, stand=Stand.POINT),
+        per_point=True, needed=is_ring, stand=Stand.POINT, waived=at_first_fix),
     low(Quantity.R1_R2, "R1+R2 at the furthest point", Part.CIRCUIT, EARLY_AND_LATE,
         "L and cpc at the furthest point, L joined to cpc at the board",
         ISOLATED + "Switches on. Take the link out afterwards. " + LEADS_OFF, needed=is_not_ring,
@@ -129,6 +134,10 @@ MEASUREMENTS: tuple[Measurement, ...] = (
           "L and cpc at each lamp, L joined to cpc at the board",
           ISOLATED + "Lamps and drivers out. Each switch off, two-way ones both ways: the path "
           "must open.", instrument=OHMMETER, needed=is_lighting, optional=True, stand=Stand.FAR),
+    check(Quantity.TIPS_APART, "Tester shows over range with its tips apart", Part.BOARD,
+          EARLY_AND_LATE, "the two test tips, apart in the air",
+          "With the leads and the range of the series: what leaks in the leads lowers everything.",
+          instrument=INSULATION, optional=True, short="tips apart"),
     check(Quantity.TIPS_JOINED, "Insulation tester shows 0 with its tips joined", Part.BOARD,
           EARLY_AND_LATE, "the two test tips",
           "Joined: 0.00. Apart: over range. Before the series, and once more after it.",
@@ -152,10 +161,12 @@ MEASUREMENTS: tuple[Measurement, ...] = (
           "way round.", instrument=OHMMETER, stand=Stand.FAR),
     Measurement(
         Quantity.ARMOUR_OPEN, "Armour of the feed open to the outbuilding's earth", Part.BOARD,
-        DEAD, "the cut-back armour and the outbuilding's earth bar", INSULATION, INSULATION_SET,
+        EARLY_AND_LATE, "the cut-back armour and the outbuilding's earth bar", INSULATION,
+        INSULATION_SET,
         f"{ISOLATED}Armour cut back, insulated, labelled. Electrode's conductor off its bar: "
         "through the ground it would read low. Then back and tight at once: asked next.",
         Unit.MEGOHM, needed=armoured_island, back=Quantity.ELECTRODE_BACK, after_circuits=True,
+        waived=at_first_fix,
         short="armour open"),
     Measurement(
         Quantity.ELECTRODE, "Earth electrode resistance RA", Part.BOARD, DEAD,

@@ -55,6 +55,17 @@ def armoured_island(record: Record, _: Circuit | None) -> bool:
     )
 
 
+def core_or_island_armour(record: Record, _: Circuit | None) -> bool:
+    """Return whether the armour of the feed is read alone: beside a core, or where the earth isn't
+    exported and it is there for a spade through the cable."""
+    return core_and_armour(record, None) or armoured_island(record, None)
+
+
+def at_first_fix(_: Record, _circuit: str | None, stage: Stage) -> bool:
+    """Return whether it is before covering: offered then, and asked for at the dead tests."""
+    return stage is Stage.BEFORE_COVERING
+
+
 def has_surge(record: Record, _: Circuit | None) -> bool:
     """Return whether surge protection is fitted."""
     return record.board.surge_protection is True

@@ -66,6 +66,8 @@ class Quantity(Word):
     ELECTRODE_BACK = "electrode-back"
     ELECTRODE_LOOP = "ra-loop"
     ELECTRODE_LOOP_BACK = "ra-loop-back"
+    LEADS_ZERO = "leads-zero"
+    TIPS_APART = "tips-apart"
 
 
 class Place(Piece):

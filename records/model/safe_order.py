@@ -94,8 +94,13 @@ RULES: tuple[Before, ...] = (
         _PATHS | _FEED_PATHS, _INSULATION, "An open conductor looks like perfect insulation.", True
     ),
     Before(
-        _at(Part.BOARD, _Q.TIPS_JOINED), _INSULATION | _GROUP | _at(Part.BOARD, _Q.ARMOUR_OPEN),
+        _at(Part.BOARD, _Q.TIPS_JOINED, _Q.TIPS_APART),
+        _INSULATION | _GROUP | _at(Part.BOARD, _Q.ARMOUR_OPEN),
         "An open lead looks like perfect insulation.",
+    ),
+    Before(
+        _at(Part.BOARD, _Q.LEADS_ZERO), _EARTHS | _PATHS,
+        "A meter that isn't nulled adds its leads to everything.",
     ),
     Before(_INSULATION, _GROUP, "Circuits are known before they are joined (common practice)."),
     Before(

@@ -73,6 +73,8 @@ _BY_QUANTITY = {
     Quantity.RCD_LOADED: Family.RCD,
     Quantity.AFDD_BUTTON: Family.RCD,
     Quantity.TIPS_JOINED: Family.INSULATION,
+    Quantity.TIPS_APART: Family.INSULATION,
+    Quantity.LEADS_ZERO: Family.EARTHS,
     Quantity.IR_FOIL: Family.INSULATION,
     Quantity.RCD_ALONE: Family.RCD,
     Quantity.LOAD_CURRENT: Family.LAST,

@@ -228,6 +228,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "polarity-against-point": lambda: spoilt((ring(Quantity.CROSS_LE, "P3"), over(99.9))),
     "meters disagree": lambda: second(0.9, instrument="M2"),
     "worn front": lambda: second(0.5, method="behind the front"),
+    "leads not at nought": lambda: extra(Quantity.LEADS_ZERO, 0.14, None),
+    "leads open": lambda: extra(Quantity.LEADS_ZERO, over(20.0), None),
     "loop-unsteady": lambda: spoilt(read(900, zs("C2"), 0.9, 900), read(901, zs("C2"), 0.6, 901),
                                     read(902, zs("C2"), 0.75, 902)),
     "insulation-fallen": lambda: spoilt((LE, 40.0)),

@@ -107,6 +107,7 @@ def test_all_of_them_right_finds_nothing(job):
         Quantity.VOLTAGE_NE: 0.4, Quantity.RCD_FIVE: 22.0, Quantity.RCD_RAMP: 23.0,
         Quantity.IR_FOIL: over(999.0), Quantity.LOAD_CURRENT: 10.0,
         Quantity.VOLTAGE_LOADED: 237.0, Quantity.ELECTRODE_LOOP: 41.0,
+        Quantity.LEADS_ZERO: 0.0,
     }  # fmt: skip
     readings = []
     spare = [slot for slot in offered(record) if measured_by(slot).waived is None

@@ -181,7 +181,10 @@ def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -
         said = f" The leads of {known.name} have "
         said += rounded(known.leads, Unit.OHM)
         said += ", not nulled." if known.nulled is False else "."
-    if offset > _LEAD:
+    shown = facts.plain(Slot(quantity=Quantity.LEADS_ZERO, place=BOARD, stage=series.stage))
+    if shown is not None and abs(shown - offset) <= _ALIKE + 1e-9:
+        said += f" With its tips joined the meter showed {rounded(shown, Unit.OHM)}: that is it."
+    elif offset > _LEAD:
         causes = ("worn or dirty tips, or a poor clip", "a range that is off, or a low battery",
                   causes[0])  # fmt: skip
     return Concern(

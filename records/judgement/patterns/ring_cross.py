@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 from records.expected.formulas.ring import same_leg_joined
 from records.judgement import cite
@@ -16,10 +17,11 @@ from records.judgement.facts import Facts
 from records.judgement.wording import amount
 from records.model.circuit import Circuit
 from records.model.reading import Place, Quantity, Slot
-from records.terms import Form, Verdict
+from records.terms import Form, Stage, Verdict
 from records.units import Ohm, Unit
 
 _SHARE = 0.15
+_STAGES = (Stage.BEFORE_COVERING, Stage.DEAD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +56,11 @@ def _rounds(facts: Facts) -> Iterator[_Round]:
     for circuit, place in facts.circuits():
         if circuit.form is not Form.RING:
             continue
-        for quantity in (Quantity.CROSS_LN, Quantity.CROSS_LE):
+        for stage, quantity in product(_STAGES, (Quantity.CROSS_LN, Quantity.CROSS_LE)):
             span = ring_value(facts, circuit, quantity)
             taken = [
                 (pair[quantity is Quantity.CROSS_LE], point.at)
-                for pair, point in zip(facts.points(circuit), circuit.points, strict=True)
+                for pair, point in zip(facts.points(circuit, stage), circuit.points, strict=True)
                 if not point.spur
             ]
             known = [
