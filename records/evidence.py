@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from records.terms import Basis
 
@@ -16,6 +16,10 @@ class Source:
     basis: Basis
     seen: str = ""
     """The copy that the figure was read in, and what was done to it; empty where it isn't noted."""
+    figure: str = field(default="", compare=False)
+    """The printed figure that is cited, with its table and row; empty for a rule or a formula."""
+    table: str = field(default="", compare=False)
+    """Name of the data file that has it."""
 
     def __str__(self) -> str:
         named = f"{self.work}, {self.place}" if self.place else self.work

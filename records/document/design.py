@@ -100,7 +100,8 @@ class Design:
         if line is None:
             return text
         finding = self._ledger.finding(line)
-        return f"{line.verdict.mark} {text}{f' ({finding})' if finding else ''}"
+        told = f" ({finding})" if finding else ""
+        return f"{line.verdict.mark} {text}{told}{self._ledger.memory(line)}"
 
 
 def _same(one: Worked, other: Result | None) -> bool:

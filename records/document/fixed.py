@@ -6,6 +6,7 @@ Electricity at Work Regulations 1989, regulation 14 (from memory).
 
 from __future__ import annotations
 
+from records.judgement.trust import MEANING
 from records.tables.edition import current_text, limits_from
 
 STANDING = "Installer’s test record · not a certificate"
@@ -34,7 +35,7 @@ FINGERPRINT = (
 MARKS = (
     "✓ within · ! near limit, or for the certifier to decide · ✗ outside · ? unlikely: not beyond "
     "a limit but at odds with the rest; a lone · not known yet. A figure without a mark is not "
-    "judged on its own."
+    f"judged on its own. {MEANING}"
 )
 
 CAUTIONS = (

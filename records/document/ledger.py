@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from records.evidence import Source
 from records.expected.results import NotWorkedOut, Result
 from records.judgement.review_types import Judged, Limit
+from records.judgement.trust import MARK, memory_note
 
 
 class Ledger:
@@ -40,8 +41,16 @@ class Ledger:
             return "–"
         if not isinstance(result, NotWorkedOut):
             return str(result)
-        number = self._notes.setdefault(result.why, len(self._notes) + 1)
-        return f"– (N{number})"
+        return f"– ({self.note(result.why)})"
+
+    def note(self, text: str) -> str:
+        """Return the reference to a note, such as `N3`."""
+        return f"N{self._notes.setdefault(text, len(self._notes) + 1)}"
+
+    def memory(self, line: Judged | None) -> str:
+        """Return the mark of a verdict that a figure from memory decides, with its note."""
+        note = memory_note(line) if line is not None else ""
+        return f" {MARK} ({self.note(note)})" if note else ""
 
     def limit(self, limit: Limit | None) -> str:
         """Return a limit with the reference to its source."""

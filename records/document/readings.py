@@ -126,7 +126,7 @@ class Sheet:
             return {"verdict": "not judged: no longer asked for", "see": "", "alarm": ""}
         told = self._told.get(slot, [])
         return {
-            "verdict": f"{verdict.mark} {verdict.value}",
+            "verdict": f"{verdict.mark} {verdict.value}{self._ledger.memory(own)}",
             "see": f"see {', '.join(told)}" if told else "",
             "alarm": "yes" if verdict in _ALARM else "",
         }

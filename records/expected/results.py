@@ -161,14 +161,14 @@ class Worked:
     @property
     def sources(self) -> tuple[Source, ...]:
         """Where the formula and the published figures come from, each once."""
+        return tuple(dict.fromkeys(self.cited()))
+
+    def cited(self) -> tuple[Source, ...]:
+        """Return the sources, each figure of a table by itself, for what is built on this one."""
         # By identity: a table gives the same source for each of its figures.
         found = {id(source): source for source in each_cited(self._sources)}
         self._sources = sources = tuple(found.values())
         return sources
-
-    def cited(self) -> tuple[Source, ...]:
-        """Return the sources, for figures that are built on this one."""
-        return self.sources
 
     @property
     def words(self) -> str:

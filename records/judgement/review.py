@@ -19,6 +19,7 @@ from records.judgement.remedy.found_before import not_undone, remedies_of, unexp
 from records.judgement.remedy.tests_to_repeat import earlier_tests
 from records.judgement.review_types import Judged, Review
 from records.judgement.symptoms import with_symptoms
+from records.judgement.trust import with_grounds
 from records.model.reading import Reading, Slot
 from records.model.record import Record
 
@@ -46,7 +47,7 @@ def review(record: Record, expected: Expected) -> Review:
     found += unexplained(facts, own)
     lines = with_symptoms(facts, [*design_lines(facts), *with_causes(own, found)])
     done, settled = with_remedies(facts, lines)
-    return Review(done, settled)
+    return Review(with_grounds(facts, done), settled)
 
 
 def preview(record: Record, expected: Expected, reading: Reading) -> Judged:

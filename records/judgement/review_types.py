@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from records.evidence import Source
-from records.expected.results import Result, What
+from records.expected.results import Result, What, Worked
 from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Place, Reading, Remedy, Slot
 from records.terms import Verdict
@@ -117,6 +117,8 @@ class Judged:
     """Said of a meter as a whole: not said again at each of the readings that it is about."""
     meter_mark: str = ""
     """Stands beside the last reading where its meter was out of calibration; else empty."""
+    grounds: tuple[Worked, ...] = field(default=(), compare=False, repr=False)
+    """The figures that the verdict was worked out from."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""
 

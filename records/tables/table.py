@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
@@ -54,6 +54,8 @@ class Table:
     main_basis: Basis
     seen: Mapping[tuple[str, ...], Source]
     """Rows that were held against a copy of the page, with that copy named."""
+    cited: dict[tuple[str, ...], Source] = field(default_factory=dict, compare=False, repr=False)
+    """The source of each row that was asked for."""
 
     def printed(self, *row: str) -> Printed:
         """Return a figure as printed.
@@ -68,9 +70,17 @@ class Table:
 
     def source(self, *row: str) -> Source:
         """Return where a row was published, and on what basis it stands here."""
-        if row in self.seen:
-            return self.seen[row]
-        return self.sources[self.other_basis.get(row, self.main_basis)]
+        found = self.cited.get(row)
+        if found is None:
+            place = self.seen.get(row) or self.sources[self.other_basis.get(row, self.main_basis)]
+            found = self.cited[row] = replace(place, figure=self._figure(row), table=self.name)
+        return found
+
+    def _figure(self, row: tuple[str, ...]) -> str:
+        cell = self.cells.get(row)
+        if cell is None:
+            return ""
+        return f"{self.title}, {_label(row)}: {cell} {self.unit}".rstrip()
 
     def number(self, *row: str, times: float = 1.0) -> Published[float]:
         """Return a figure times `times` (the printed unit in SI) with its source.

@@ -9,6 +9,7 @@ from enum import StrEnum
 from records.expected.results import Worked
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Life, Review
+from records.judgement.trust import memory_note
 from records.judgement.wording import done_line, in_full, said
 from records.judgement.wording import listed as in_words
 from records.model.reading import Remedy, Slot
@@ -141,6 +142,7 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
         yield "Limit from", str(judged.limit.source)
     if judged.source is not None:
         yield "Ground", str(judged.source)
+    yield "To confirm", memory_note(judged)
     yield (
         "Causes",
         "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),

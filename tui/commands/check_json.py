@@ -10,6 +10,7 @@ from typing import Any
 from records.expected.results import Result, Worked
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Limit, Review
+from records.judgement.trust import from_memory
 from records.judgement.wording import in_full
 from records.model.record import Record
 from records.model.slots import measured_by
@@ -78,6 +79,7 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
         "next_check": each.next_check,
         "mends": [{"change": mend.change, "then": mend.result} for mend in mends(record, each)],
         "source": str(each.source) if each.source else None,
+        "from_memory": list(from_memory(each)),
         "remedies": [remedy.model_dump(mode="json") for remedy in each.remedies],
     }
 

@@ -106,6 +106,8 @@ class Line(_Shape):
     next_check: str
     mends: list[MendShape]
     source: str | None
+    from_memory: list[str]
+    """Published figures that decide the verdict and stand here from memory: to be confirmed."""
     remedies: list[Remedy]
 
 

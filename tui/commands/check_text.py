@@ -11,6 +11,7 @@ from records.expected.results import NotWorkedOut
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.todo.walking import left, told
+from records.judgement.trust import MEANING, mark_of, memory_note
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
@@ -52,12 +53,18 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
             if each not in bare:
                 yield from _told(record, each, _name(each, place))
         for verdict in (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED):
-            names = [_name(each, place) for each in bare if each.verdict is verdict]
+            names = [
+                f"{_name(each, place)} {mark_of(each)}".rstrip()
+                for each in bare
+                if each.verdict is verdict
+            ]
             if names:
                 yield from _list(verdict, names)
     yield from _put_right(record, review)
     yield from _never(record, {each.slot for each in never if each.slot})
     yield "", None
+    if any(map(mark_of, shown)):
+        yield from _plain(wrapped(f"{MEANING} `farboard sources --decisive FILE` lists them all."))
     yield from _plain(
         wrapped(f"Limits: {limits_from()}; the certifier confirms them.{_entered(record)}")
     )
@@ -131,7 +138,7 @@ def _is_bare(each: Judged) -> bool:
 
 def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     verdict = each.verdict
-    yield from _list(verdict, [name])
+    yield from _list(verdict, [f"{name} {mark_of(each)}".rstrip()])
     facts = []
     if each.attempts:
         facts.append("measured " + ", then ".join(_measured(each)))
@@ -158,6 +165,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     source = each.limit.source if each.limit is not None else each.source
     if source is not None:
         yield from _plain(_under(f"Source: {source}"))
+    yield from _plain(_under(memory_note(each)))
 
 
 def _list(verdict: Verdict, names: list[str]) -> Iterator[Line]:

@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import groupby
+from pathlib import Path
 
 import click
 
 from tui.commands.lines import wrapped
+from tui.commands.opening import RECORD
 from tui.commands.output import say
 
 
 @click.command()
 @click.argument("word", required=False, default="")
-def sources(word: str) -> None:
+@click.option(
+    "--decisive",
+    "record",
+    type=RECORD,
+    help="Only the figures that decide a verdict on this record, the least sure first.",
+)
+def sources(word: str, record: Path | None) -> None:
     """List the published values and where they come from.
 
     With WORD, only tables with that word in their title or source.
     """
+    if record is not None:
+        for text, strong in _decisive(record, word):
+            click.secho(text, bold=strong)
+        return
     from records.tables.catalogue import all_tables, notes
     from tui.commands.trouble import Trouble
 
@@ -42,3 +55,50 @@ def sources(word: str) -> None:
         raise Trouble(
             f"No table has “{word}” in its title or source. Without a word, all are listed."
         )
+
+
+def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
+    """Yield, line by line, the figures that decide the verdicts on a record, by their basis."""
+    from records.expected.plan import expected
+    from records.judgement.review import review
+    from records.judgement.trust import deciding
+    from records.terms import Basis
+    from tui.commands.reading import record_in
+
+    record = record_in(file).record
+    decided: dict[str, list[str]] = {}
+    sources = {}
+    for line in review(record, expected(record)).lines:
+        for source in deciding(line):
+            if word.casefold() in f"{source.figure} {source}".casefold():
+                sources[source.figure] = source
+                decided.setdefault(source.figure, []).append(f"{line.verdict.mark} {line.title}")
+    if not sources:
+        yield "No verdict on this record is decided by a published figure yet.", False
+        return
+    for basis in (Basis.MEMORY, Basis.COMMON_PRACTICE, Basis.WORKED_OUT, Basis.READ):
+        found = [each for each in sources.values() if each.basis is basis]
+        if not found:
+            continue
+        yield "\n".join(wrapped(_TRUST[basis].format(len(found)))), True
+        for each in found:
+            yield "\n".join(wrapped(each.figure, indent="    ", first="  ")), False
+            yield "\n".join(wrapped(str(each), indent="    ")), False
+            yield "\n".join(wrapped(_decides(decided[each.figure]), indent="    ")), False
+        yield "", False
+
+
+_TRUST = {
+    "from memory": "From memory ({}): hold each against the book before you rely on its verdicts",
+    "common practice": "Common practice ({}): no standard stands behind them",
+    "worked out by the formula named": "Calculated by the formula named ({})",
+    "read in a secondary copy, not in the standard itself": "Read in a copy ({}), not in the "
+    "standard itself",
+}
+_MOST = 4
+
+
+def _decides(lines: list[str]) -> str:
+    names = list(dict.fromkeys(lines))
+    more = f"; and {len(names) - _MOST} more" if len(names) > _MOST else ""
+    return f"Decides: {'; '.join(names[:_MOST])}{more}."

@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from records.judgement.review_types import Judged
+from records.judgement.trust import mark_of
 from records.taking.finding_text import awaits_test, value_of
 from records.terms import Stage
 from tui.widgets.pointed import Pointed
@@ -41,6 +42,7 @@ def _line(judged: Judged) -> Content:
     return Content.assemble(
         " ",
         marked(judged.verdict),
+        mark_of(judged),
         Content.styled(" · done, test again" if awaits_test(judged) else "", "$quiet"),
         f"  {value_of(judged)}".rstrip(),
         f"  {judged.title}",
