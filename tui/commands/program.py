@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from importlib import import_module
 from io import StringIO
@@ -81,7 +82,7 @@ class Program(click.Group):
         word = args[0]
         if word in _COMMANDS or word.startswith("-"):
             return super().resolve_command(ctx, args)
-        if not Path(word).exists() and not Path(word).suffix:
+        if not os.path.exists(word) and not Path(word).suffix:
             from difflib import get_close_matches
 
             close = get_close_matches(word, self.list_commands(ctx), n=1)

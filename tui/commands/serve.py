@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from importlib.util import find_spec
 from pathlib import Path
@@ -14,6 +15,7 @@ from tui.commands.output import say
 from tui.commands.trouble import Trouble
 
 _LOCAL = "127.0.0.1"
+_HOST = re.compile(r"[\w.:%-]{1,253}")
 
 
 @click.command()
@@ -43,11 +45,13 @@ def serve(file: Path | None, port: int, open_to: str | None) -> None:
     import asyncio
     import secrets
 
-    from records.store.showing import file_name
+    from records.store.showing import file_name, shown
     from tui.serving.guard import is_loopback
     from tui.serving.server import WizardServer
 
     host = _LOCAL if open_to is None else open_to.strip()
+    if not _HOST.fullmatch(host):
+        raise Trouble(f"“{shown(host)}” is no host: give a name or an address, such as 0.0.0.0.")
     token = "" if is_loopback(host) else secrets.token_urlsafe(16)
     words = [sys.executable, "-m", "tui.serving.wizard"]
     title = "Farboard"

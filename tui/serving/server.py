@@ -60,9 +60,10 @@ class WizardServer(Server):
             site = web.TCPSite(runner, self.host, self.port)
             try:
                 await site.start()
-            except OSError as error:
+            except (OSError, ValueError) as error:  # a host may be nothing that is a host's name
+                reason = getattr(error, "strerror", None) or "that is no host of this machine"
                 raise CannotServe(
-                    f"No page can be served on {self.host}, port {self.port}: {error.strerror}. "
+                    f"No page can be served on {self.host}, port {self.port}: {reason}. "
                     "Another --port may be free."
                 ) from None
             standing(runner.addresses[0][1])
