@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from records.errors import BadText
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.review import preview
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.wording import Taken
 from records.model.job import Instrument
-from records.model.reading import LiveGate, Reading, Remedy, Slot
+from records.model.reading import Figure, LiveGate, Reading, Remedy, Slot
 from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.store.edits import append
@@ -20,7 +22,9 @@ from records.taking.cautions import Caution, before
 from records.taking.earth_back import owed
 from records.taking.families import family
 from records.taking.leads import echo, first_of, nothing_off, warning_of
+from records.taking.lower_voltage import JOINED, as_tested, read_instead
 from records.taking.paste import Fill
+from records.taking.queue import Entry
 from records.taking.sitting import Sitting
 from records.taking.trial import trial, with_reading
 from records.taking.typed_reading import reading
@@ -65,6 +69,7 @@ class Desk:
         Raises:
             FarboardError: If it could not be; then the record is as it was.
         """
+        self._check_joined(slot, taken)
         made = self._reading(self._record, slot, taken)
         self._session.change(append("/readings", made))
         self.sitting.method = self.sitting.note = ""
@@ -78,11 +83,21 @@ class Desk:
         """
         grown, ops = self._record, []
         for each in found:
+            self._check_joined(each.entry.slot, each.taken)
             made = self._reading(grown, each.entry.slot, each.taken)
             grown = with_reading(grown, made)
             ops += append("/readings", made)
         self._session.change(ops)
         self.sitting.method = self.sitting.note = ""
+
+    def as_tested(self, entry: Entry) -> Entry:
+        """Return an entry as it is measured now: at 250 V something else is joined."""
+        why = self.sitting.at_lower(entry.slot)
+        return replace(entry, measurement=as_tested(entry.measurement, why)) if why else entry
+
+    def instead(self, slot: Slot) -> Slot | None:
+        """Return what is read instead of a slot at 250 V, with L and N joined; None: itself."""
+        return read_instead(slot, self.sitting.at_lower(slot))
 
     def meter(self, slot: Slot) -> Instrument | None:
         """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
@@ -185,6 +200,10 @@ class Desk:
     @property
     def _by(self) -> str | None:
         return self.sitting.by(self._record, self._session.person)
+
+    def _check_joined(self, slot: Slot, taken: Taken) -> None:
+        if isinstance(taken, Figure) and self.instead(slot) is not None:
+            raise BadText(JOINED)
 
     def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
         around = self.sitting.around(

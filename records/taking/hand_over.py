@@ -14,6 +14,7 @@ from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
 from records.model.record import Record
 from records.model.slots import measured_by, title
+from records.taking.lower_voltage import set_aside
 from records.taking.sentences import ended
 from records.terms import Step
 from records.text import checked_text
@@ -97,6 +98,8 @@ def _limitations(record: Record) -> Iterator[str]:
                 f"{title(record, slot.place)}, {measured_by(slot).title}, {slot.stage.value}: "
                 f"{ended(said(reading.taken, measured_by(slot)))}"
             )
+    for slot, why in set_aside(record):
+        yield f"{title(record, slot.place)}, {measured_by(slot).title}, {slot.stage.value}: {why}."
     noted = sum(each.from_notes is not None for each in record.readings)
     if noted:
         yield f"{_readings(noted)} entered later, from notes; both times are in the schedule."

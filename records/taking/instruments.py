@@ -12,12 +12,6 @@ from records.terms import Stage
 
 T = TypeVar("T")
 
-USUAL_VOLTAGE = 500.0
-"""D.c. test voltage of a 230/400 V circuit [V] (BS 7671, Table 64, from memory)."""
-LOWER_VOLTAGE = 250.0
-"""Where what can't be taken out would be damaged [V] (BS 7671, 643.3.3, from memory)."""
-LOWER_METHOD = "250 V d.c., L and N joined, to earth: "
-
 _BY_EYE = ("your own eyes", "a finger")
 _ANY = ("voltmeter", "two-pole voltage indicator")
 

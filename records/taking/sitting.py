@@ -8,15 +8,10 @@ from datetime import datetime
 from records.judgement.lead_resistance import to_take_off
 from records.model.job import Duty, Instrument, Person
 from records.model.measurements import Measurement
-from records.model.reading import Place, Slot
+from records.model.reading import Place, Quantity, Slot
 from records.model.record import Record
-from records.taking.instruments import (
-    LOWER_METHOD,
-    LOWER_VOLTAGE,
-    USUAL_VOLTAGE,
-    instrument_for,
-    only_one,
-)
+from records.taking.instruments import instrument_for, only_one
+from records.taking.lower_voltage import LOWER_METHOD, LOWER_VOLTAGE, USUAL_VOLTAGE
 from records.taking.queue import Order
 from records.taking.typed_reading import Circumstances
 from records.terms import Stage
@@ -86,7 +81,8 @@ class Sitting:
         """Return what goes with the next reading of a slot."""
         meter = self.meter(record, stage, test)
         why = self.at_lower(slot)
-        method = [LOWER_METHOD + why] if why and is_insulation(test) else []
+        joined = why and test.quantity is Quantity.IR_LE
+        method = [LOWER_METHOD + why if joined else why] if why and is_insulation(test) else []
         return Circumstances(
             by=self.by(record, name),
             instrument=meter.id if meter else None,

@@ -237,7 +237,8 @@ class LineBench:
         record = self._session.record
         due = self._session.expected.meter.get(entry.slot)
         since, meter = changed_since(self._session, entry), self._desk.meter(entry.slot)
-        shown = card(record, entry, due, self._desk.now(), since, meter)
+        tested = self._desk.as_tested(entry)
+        shown = card(record, tested, due, self._desk.now(), since, meter)
         around = told.around_words(record, self._desk.sitting, entry, self._session.person)
         self._talk.say(*told.warnings(self._session, entry, earth_off=walk.owing is not None))
         lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))

@@ -135,6 +135,9 @@ class Settling:
         self._talk.say(
             f"250 V d.c., L and N joined, to earth, for {entry.place}. usual goes back to 500 V."
         )
+        instead = self._walk.queue.index(self._desk.instead(entry.slot))
+        if instead is not None:
+            self._walk.enter(instead)
 
     def _usual(self, _: str) -> None:
         entry = self._walk.entry

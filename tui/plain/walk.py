@@ -7,6 +7,7 @@ from records.session import Session
 from records.taking.cautions import Caution
 from records.taking.desk import Desk
 from records.taking.earth_back import ZE, owed
+from records.taking.lower_voltage import JOINED
 from records.taking.queue import Entry, Queue, queue
 from records.taking.still_to_test import missing
 
@@ -93,6 +94,8 @@ class Walk:
             return "Read the caution first, then type ok."
         if not entry.is_open and not self.again:
             return "This was taken already. Type again to test it again; Enter goes on."
+        if self._desk.instead(entry.slot) is not None:
+            return JOINED
         return ""
 
     def earth_first(self) -> bool:

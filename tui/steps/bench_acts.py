@@ -15,6 +15,7 @@ from records.model.slots import measured_by, title
 from records.taking.desk import Desk
 from records.taking.finding_text import detail, tests_after
 from records.taking.instruments import fits, words
+from records.taking.lower_voltage import JOINED
 from records.taking.notes_time import read_when
 from records.taking.paste import Fill, fills, values
 from records.taking.queue import others
@@ -195,12 +196,16 @@ class Bench(BenchStep):
             return
         why = await self._reason(
             f"250 V instead of 500 V: {entry.place}",
-            "What can't be taken out? L and N joined, to earth. It holds for this circuit until "
-            "you press v again.",
+            "What can't be disconnected? L and N are joined then and read to earth. It holds for "
+            "this circuit until you press v again.",
         )
         if why:
             self.sitting.lower_here(entry.slot, why)
-            self.show_all()
+            instead = self.desk.instead(entry.slot)
+            found = self._queue.index(instead)
+            self.enter(self._at if found is None else found)
+            if instead is not None:
+                self.tell(f"{JOINED}")
 
     @work
     async def _other(self) -> None:

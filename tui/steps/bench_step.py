@@ -23,6 +23,7 @@ from records.taking.dead_first import not_right
 from records.taking.desk import Desk
 from records.taking.earth_back import ZE, owed
 from records.taking.figures import behind
+from records.taking.lower_voltage import JOINED
 from records.taking.queue import Entry, Queue, queue
 from records.taking.sitting import Sitting
 from records.terms import Stage
@@ -181,6 +182,8 @@ class BenchStep(Step):
             return "Read the caution first; Enter goes on."
         if not entry.is_open and not self._again:
             return "This was taken already. Press a to test it again; Enter goes to the next."
+        if self.desk.instead(entry.slot) is not None:
+            return JOINED
         return ""
 
     def echo(self, taken: Figure | Tick) -> str:
@@ -301,7 +304,8 @@ class BenchStep(Step):
             return
         expected = self.session.expected.meter.get(entry.slot)
         since, meter = changed_since(self.session, entry), self.desk.meter(entry.slot)
-        shown = card(self.session.record, entry, expected, self.desk.now(), since, meter)
+        tested = self.desk.as_tested(entry)
+        shown = card(self.session.record, tested, expected, self.desk.now(), since, meter)
         if caution is not None:
             self.card.show(caution_rows(caution), "PageDown, Enter")
         else:
@@ -378,4 +382,6 @@ class BenchStep(Step):
     def help_in_focus(self) -> str:
         """Return how the reading in hand is taken."""
         entry = self.entry
-        return "" if entry is None else how(entry.measurement, self.desk.meter(entry.slot))
+        if entry is None:
+            return ""
+        return how(self.desk.as_tested(entry).measurement, self.desk.meter(entry.slot))

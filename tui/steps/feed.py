@@ -60,12 +60,12 @@ class FeedStep(FormStep):
         page = Page("Feed", place)
         device_rows(page, feed.device, "/feed")
         rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
-        page.note(AT_THE_HOUSE, "warn")
         page.heading("Load")
         page.fields(fields_of(feed, "/feed", _load_fields(feed)))
         if feed.load is None and feed.loading is FeedLoad.TOGETHER:
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
+        page.note(AT_THE_HOUSE, "warn")
         page.note(SERVICES)
         armoured = any(run.cable is not None and run.cable.is_armoured for run in feed.runs)
         if armoured or feed.armour_earthed is not None:
