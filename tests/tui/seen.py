@@ -17,6 +17,7 @@ from records.demo import demo_record
 from records.store.file import RecordFile
 from records.taking import desk
 from records.terms import Step
+from tests.tui.at_bench import past_cautions
 from tests.tui.driving import Driver
 from tui.app import FarboardApp
 from tui.local_state import Kept
@@ -27,6 +28,10 @@ SNAPSHOTS = Path(__file__).parent / "snapshots"
 WRITING = os.environ.get("FARBOARD_SNAPSHOTS") == "write"
 NOW = datetime(2026, 3, 27, 9, 0, tzinfo=UTC)
 """A day after the demo job's last reading."""
+
+
+READ = "read what comes first"
+"""In place of a key: Enter until no caution stands before the reading, in however many pages."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +61,14 @@ SCENES = (
     Scene("steps", ("f6",), until="7 open", back=("escape",)),
     Scene("before_covering", step=Step.BEFORE_COVERING, until="Inside"),
     Scene("caution", step=Step.DEAD_TESTS, until="I have read this"),
-    Scene("dead_tests", ("enter", "enter"), until="expect"),
+    Scene("dead_tests", (READ,), until="expect"),
     Scene("note", ("t",), until="Note, for the next", back=("escape",)),
     Scene("typed", ("0", ".", "0", "2"), until="✗ outside"),
     Scene("grid", ("f9",), until="place", back=("ctrl+u", "f9")),
     Scene("question", step=Step.LIVE_TESTS, until="y or n answers"),
-    Scene("live_tests", ("y",), until="C3 Lights inside"),
+    Scene("live_tests", ("y", READ), until="C3 Lights inside"),
     Scene("review", step=Step.REVIEW, until="Means"),
-    Scene("detail", ("enter",), until="Reading: 342 ms", back=("escape",)),
+    Scene("detail", ("enter",), until="Means: Read 342 ms", back=("escape",)),
     Scene("hand_over", step=Step.HAND_OVER, until="Enter writes"),
     Scene("help", ("f1",), until="Help: ", back=("escape",)),
     Scene("start", ("ctrl+p", *"close this", "enter"), until="the demo"),
@@ -110,7 +115,11 @@ async def walk(driver: Driver, scenes: Iterable[Scene]) -> AsyncIterator[tuple[S
             driver.app.go(scene.step)
             await driver.settled()
         for key in scene.keys:
-            await driver.pilot.press(key)
+            if key == READ:
+                await driver.settled()
+                await past_cautions(driver)
+            else:
+                await driver.pilot.press(key)
         yield scene, await still(driver, scene.until)
         for key in scene.back:
             await driver.pilot.press(key)
