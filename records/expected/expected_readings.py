@@ -21,7 +21,7 @@ from records.model.reading import Quantity, Slot
 from records.model.wiring import Rcd
 from records.tables import conductors
 from records.tables.demand import supply_tolerance
-from records.terms import Cpc, Form, Part
+from records.terms import Cpc, Earthing, Form, Part
 from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
 
 _WHY_NONE = {
@@ -226,12 +226,15 @@ def _zs(context: Context, slot: Slot) -> Worked:
 
 
 def _origin_ln(context: Context, _: Slot) -> Worked:
-    return shown(context, "Ipf", lambda: installation_loops.source_line_neutral(context))
+    return shown(
+        context, "Ipf", lambda: installation_loops.source_line_neutral(context),
+        by_ze=context.record.origin.earthing is Earthing.TN_C_S,
+    )  # fmt: skip
 
 
 def _origin_le(context: Context, _: Slot) -> Worked:
     ze = need(context.record.origin.ze, "Ze is", "Origin")
-    return shown(context, "Ipf", lambda: (ze, f"{ze:g}"))
+    return shown(context, "Ipf", lambda: (ze, f"{ze:g}"), by_ze=True)
 
 
 def _board_ln(context: Context, slot: Slot) -> Worked:
@@ -240,7 +243,8 @@ def _board_ln(context: Context, slot: Slot) -> Worked:
         feed = feed_along(context, context.readings.live(slot), earth=False)
         return before + feed.line_neutral, f"{text} + 2 × {feed.line:.4f}"
 
-    return shown(context, "Ipf", impedance)
+    by_ze = context.record.origin.earthing is Earthing.TN_C_S
+    return shown(context, "Ipf", impedance, by_ze=by_ze)
 
 
 def _board_le(context: Context, slot: Slot) -> Worked:
@@ -248,7 +252,7 @@ def _board_le(context: Context, slot: Slot) -> Worked:
         found = installation_loops.zdb(context, context.readings.live(slot))
         return found.value, found.put_in
 
-    return shown(context, "Ipf", impedance)
+    return shown(context, "Ipf", impedance, by_ze=not context.own_electrode)
 
 
 def _voltage(context: Context, _: Slot) -> Worked:

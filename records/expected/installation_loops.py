@@ -18,6 +18,7 @@ from records.expected.runs import HOT, Along, State, state
 from records.expected.workings import need, worked
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity
+from records.model.supply import Ground
 from records.tables.demand import typical_ze
 from records.tables.devices import c_min
 from records.terms import Earthing, Form, Part, Sign
@@ -281,13 +282,25 @@ def source_line_neutral(context: Context) -> tuple[Ohm, str]:
     return impedance, f"{context.u0:g}/{current * 1000:.4g}"
 
 
-def shown(context: Context, symbol: str, impedance: Callable[[], tuple[float, Text]]) -> Worked:
-    """Return the prospective current that a meter shows at an impedance."""
+def shown(
+    context: Context, symbol: str, impedance: Callable[[], tuple[float, Text]], *, by_ze: bool
+) -> Worked:
+    """Return the prospective current that a meter shows at an impedance.
+
+    Args:
+        context: The record.
+        symbol: Of the current.
+        impedance: Gives the impedance [Ω] and how it came about.
+        by_ze: Whether Ze is a part of it.
+    """
     value, text = impedance()
+    note = "Small impedances make this a rough figure."
+    if by_ze and context.record.origin.ze_ground is not Ground.MEASURED:
+        note = "Ze is not measured, and a declared one is a largest one: expect more."
     u0 = context.u0
     current = fault.prospective(u0, Ohm(value))
     return worked(
         symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
         lambda: f"{u0:g} / ({written(text)})",
-        (cited.GN3_FAULT,), note="Small impedances make this a rough figure.",
+        (cited.GN3_FAULT,), note=note,
     )  # fmt: skip

@@ -107,8 +107,13 @@ def feed_drop(context: Context) -> Worked:
     return _feed_drop(context, current, notes)
 
 
+@once
+def _feed_cable(context: Context) -> _Cable:
+    return _cable(context.record.feed.runs, "Feed")
+
+
 def _feed_drop(context: Context, current: float, notes: Sequence[str]) -> Worked:
-    cable = _cable(context.record.feed.runs, "Feed")
+    cable = _feed_cable(context)
     return worked(
         "ΔU", cable.whole * current, Unit.VOLT, "ΔU = Σ (mV/A/m) · L · Ib / 1000",
         ("({}) × {:.3g} / 1000", cable, current), (cable,),
@@ -119,7 +124,7 @@ def _feed_drop(context: Context, current: float, notes: Sequence[str]) -> Worked
 def _feed_for(context: Context, circuit: Circuit, own: float) -> Worked:
     """Return the feed's drop as a circuit meets it: with at least its own Ib in the feed."""
     feed = feed_drop(context)
-    cable = _cable(context.record.feed.runs, "Feed")
+    cable = _feed_cable(context)
     if not own * cable.whole > feed.value:
         return feed
     return _feed_drop(context, own, [f"With Ib of {circuit.id}, which is more than the feed's."])

@@ -158,3 +158,50 @@ def test_a_cpc_that_only_the_assumed_current_fails_gets_the_range():
     assert least.value <= 2.0 < least.high
     assert "Enter the fault current" in least.assumed
     assert not thin_cpc(fault_current=0.8)[place, What.CPC_LEAST].assumed
+
+
+def lowest(ze_read=None, zdb_read=None, sign="="):
+    """The lowest current at the far end of a circuit, with readings upstream."""
+    readings = []
+    if ze_read is not None:
+        readings.append(reading("R1", "Ze", "origin", ze_read, stage=LIVE, sign=sign))
+    if zdb_read is not None:
+        readings.append(reading("R2", "Zdb", "board", zdb_read, stage=LIVE, sign=sign))
+    found = figures(origin(ze=0.3, ground=MEASURED, fault_current=1.2), *readings)
+    place = circuit_place(job().circuits[0])
+    return found[FEED, What.FAULT_LOWEST].value, found[place, What.FAULT_LOWEST].value
+
+
+@pytest.mark.parametrize(("read", "worse"), [(0.3, False), (0.29, False), (0.31, True)])
+def test_a_higher_ze_reaches_the_lowest_currents_and_a_lower_one_does_not(read, worse):
+    """Cmin · U0 / Zs: BS 7671, Regulation 411.4.4 (from memory)."""
+    plain, found = lowest(), lowest(read)
+
+    for before, after in zip(plain, found, strict=True):
+        loop_before, loop_after = 0.95 * 230 / before, 0.95 * 230 / after
+        assert loop_after - loop_before == pytest.approx(0.01 if worse else 0.0, abs=1e-9)
+
+
+def test_a_higher_zdb_reaches_the_circuits_and_the_feed():
+    plain, found = lowest(), lowest(zdb_read=0.9)
+
+    assert 0.95 * 230 / found[0] == pytest.approx(0.9)
+    assert found[1] < plain[1]
+    assert lowest(zdb_read=0.3) == plain
+
+
+def test_a_loop_over_the_range_counts_as_at_least_that_much():
+    assert 0.95 * 230 / lowest(zdb_read=20.0, sign=">")[0] == pytest.approx(20.0)
+
+
+@pytest.mark.parametrize(("ground", "said"), [(DECLARED, True), (MEASURED, False), (None, True)])
+def test_what_a_meter_should_show_by_a_declared_ze_is_a_least(ground, said):
+    record = job(origin=origin(ground=ground, fault_current=1.2))
+    shown = [
+        each
+        for slot, each in expected(record).meter.items()
+        if slot.quantity.value.startswith("fault current")
+    ]
+
+    assert len(shown) == 4
+    assert all(("expect more" in each.note) is said for each in shown)
