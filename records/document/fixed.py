@@ -46,8 +46,9 @@ CAUTIONS = (
     "hand.",
     "3  For Ze the whole installation is isolated and the earthing conductor is off its bar. "
     "Nothing else happens before it is back and tight.",
-    "4  An insulation test puts 500 V on the conductors: people warned, loads, lamp drivers, "
-    "surge protection and electronics out; discharge afterwards, and put back what came out.",
+    "4  An insulation test puts 500 V on the conductors. Isolated and proved dead first; people "
+    "warned; loads, lamp drivers, surge protection and electronics out. Discharge afterwards, and "
+    "put back what came out.",
     "5  A loop test on an open protective conductor can make all metalwork live for its length. "
     "Continuity is proved first.",
     "6  Low is not safe by itself. An electrode of a fraction of an ohm, or a loop below that of "

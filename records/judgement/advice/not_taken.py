@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from records.model.measurements import MEASUREMENTS
 from records.model.reading import Quantity, Slot
-from records.terms import Stage
+from records.model.slots import measured_by
+from records.terms import Part, Stage
+
+_BACK = frozenset(entry.back for entry in MEASUREMENTS if entry.back is not None)
+"""Checks that what came off is back: nothing else can show it."""
 
 
 def stands_in(slot: Slot) -> str:
@@ -12,10 +17,13 @@ def stands_in(slot: Slot) -> str:
     Args:
         slot: The reading.
     """
-    if slot.quantity is Quantity.EARTH_BACK:
+    if slot.quantity in _BACK:
         return "Nothing stands in for the earth. Leave everything off; put it back."
     if slot.quantity is Quantity.EARTHING:
         return "Nothing stands in for the earth. Leave the outbuilding off until this is read."
     if slot.stage is Stage.DEAD:
         return "It stays locked off until the certifier agrees what stands in for this."
+    behind = slot.stage is Stage.LIVE and slot.place.part is not Part.ORIGIN
+    if behind and not measured_by(slot).optional:
+        return "Leave it off until the certifier agrees what stands in for this."
     return "Agree with the certifier what stands in for it."

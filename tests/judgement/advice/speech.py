@@ -34,7 +34,10 @@ _SHOWS: dict[Act, tuple[str, ...]] = {
         r"\b(?:loads|lamps|drivers|electronics|surge protection|everything|neutral)\b"
         r"(?:(?!\b(?:not|never|leave|is)\b)[^.;:])*\bout\b(?! again)",
     ),
-    Act.UNLINK: (rf"{_CLAUSE}(?:take )?(?:(?:the|every) )?links? out\b(?! again)",),
+    Act.UNLINK: (
+        rf"{_CLAUSE}take (?:(?:the|every) )?links? out\b(?! again)",
+        r"(?:^|\.\s)links? out\b",
+    ),
     Act.EARTH_OFF: (
         r"\b(?:conductor|bond|armour|core)\b(?:(?!\bis\b)[^.;:]){0,20}\boff\b(?! and)",
         r"\boff (?:the electrode|its clamp|the earth bar)\b",
@@ -58,7 +61,7 @@ _PATTERNS = {act: re.compile("|".join(shows), re.IGNORECASE) for act, shows in _
 _SAID = {
     State.DEAD: re.compile(r"prove dead|proved dead|prove it dead", re.IGNORECASE),
     State.COMPETENT: re.compile(r"competent|certifier", re.IGNORECASE),
-    State.SERVICES: re.compile(r"buried services", re.IGNORECASE),
+    State.SERVICES: re.compile(r"buried services|wall and the ground", re.IGNORECASE),
 }
 
 
