@@ -265,6 +265,7 @@ def test_type_ac_is_not_for_sockets():
     [
         (100.0, True, Verdict.WITHIN),
         (90.0, True, Verdict.WITHIN),
+        (89.9, True, Verdict.NEAR),
         (60.0, True, Verdict.NEAR),
         (100.0, False, Verdict.NEAR),
     ],

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from records.expected.plan import expected
+from records.judgement.facts import Facts
+from records.judgement.loop.circuit_share import own_share
 from records.judgement.patterns.equal import HALF
 from records.judgement.patterns.odd_board import OFF, OFF_SHARE
-from records.judgement.patterns.raised_loops import MANY
+from records.judgement.patterns.raised_loops import LEAST, MANY, SHARE
 from records.judgement.patterns.same_pair import NEW
 from records.model.reading import Quantity
 from records.terms import Part, Stage, Verdict
@@ -14,12 +17,14 @@ from tests.judgement.jobs import (
     FEED_R1_R2,
     SOUND,
     ZDB,
+    ZE,
     at,
     circuit,
     findings,
     line,
     over,
     own,
+    read,
     reviewed,
     sound_job,
     spoilt,
@@ -273,3 +278,81 @@ def test_half_of_the_circuits_have_to_agree():
         assert bool([key for key in findings(same) if key.endswith("equal times")]) is told
     assert HALF == 0.5
     assert MANY == 3
+
+
+# Each limit of judgement: on it, just over, just under.
+
+
+@pytest.mark.parametrize(("over_it", "told"), [(-0.01, False), (0.0, False), (0.01, True)])
+def test_how_far_the_way_to_the_board_may_be_over_what_leads_to_it(over_it, told):
+    """0.1 Ω, or a fifth of it; the loops behind are over their limit by it."""
+    base = sound_job()
+    facts = Facts.of(base, expected(base))
+    before = value_of(ZE) + facts.meter_value(FEED_R1_R2)
+    zdb = before + max(LEAST, SHARE * before) + over_it
+    limit = own(base, zs("C2")).limit.value
+    run = limit - zdb + 0.02
+    record = spoilt((ZDB, zdb), (zs("C2"), limit + 0.02), (at(Quantity.R1_R2, "C2"), run))
+
+    assert any(key.endswith("loops raised") for key in findings(record)) is told
+
+
+@pytest.mark.parametrize(("apart", "told"), [(0.05, False), (0.052, True)])
+def test_how_far_apart_equal_loops_should_be(apart, told):
+    """Two lengths of one cable, so that the loops differ by so much as expected."""
+    first = SOUND.circuits[1]
+    metre = _ohms_per_metre()
+    more = (apart - 0.0005) / metre if not told else (apart + 0.001) / metre
+    longer = first.runs[0].model_copy(update={"length": first.runs[0].length + more})
+    names = ("C1", "C2", "C3")
+    circuits = tuple(
+        first.model_copy(update={"id": name, "points": (),
+                                 "runs": (longer,) if name == "C3" else first.runs})
+        for name in names
+    )  # fmt: skip
+    record = sound_job(SOUND.model_copy(update={"circuits": circuits}))
+    record = spoilt(*((zs(name), 0.71) for name in names), record=record)
+
+    assert any(key.endswith("equal loops") for key in findings(record)) is told
+
+
+def _ohms_per_metre() -> float:
+    longer = circuit(SOUND, "C2", runs=(SOUND.circuits[1].runs[0].model_copy(
+        update={"length": 28.0}),), points=())  # fmt: skip
+    one, other = (expected(each).meter[zs("C2")].value for each in (SOUND, longer))
+    return (other - one) / 10.0
+
+
+@pytest.mark.parametrize(("scatter", "told"), [(0.099, True), (0.12, False)])
+def test_how_alike_what_the_circuits_say_of_zdb_has_to_be(scatter, told):
+    base = sound_job()
+    facts = Facts.of(base, expected(base))
+    says = {each.id: own_share(facts, each) for each in base.circuits}
+    names = list(says)
+    loops = ((zs(name), 0.5 + says[name] + (scatter if name == names[-1] else 0.0))
+             for name in names)  # fmt: skip
+    record = spoilt((ZDB, 1.1), *loops)
+
+    assert ("odd zdb" in own(record, ZDB).patterns) is told
+
+
+@pytest.mark.parametrize(("volts", "told"), [(499.0, False), (500.0, True)])
+def test_damp_is_looked_for_at_the_usual_test_voltage(volts, told):
+    slots = [at(pair, "C2") for pair in PAIRS]
+    again = (read(900 + n, slot, 20.0 - n, 900 + n, test_voltage=volts, method="drivers in")
+             for n, slot in enumerate(slots))  # fmt: skip
+
+    assert any(key.endswith("all pairs low") for key in findings(spoilt(*again))) is told
+
+
+@pytest.mark.parametrize(("count", "told"), [(2, False), (3, True)])
+def test_three_loops_with_the_same_excess_have_one_cause(count, told):
+    few = SOUND.model_copy(update={"circuits": SOUND.circuits[1 : 1 + count]})
+    record = sound_job(few)
+    loops = [zs(each.id) for each in few.circuits]
+    value = {slot: record.taken(slot)[0].taken.value for slot in loops}
+    high = spoilt(*((slot, round(value[slot] + 0.4, 2)) for slot in loops), record=record)
+
+    assert any(key.endswith("loops alike above") for key in findings(high)) is told
+    bare = without(ZDB, record=high)
+    assert any(key.endswith("loops raised") for key in findings(bare)) is told

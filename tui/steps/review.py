@@ -70,7 +70,7 @@ class Review(Step):
         Binding("d", "decide", "To decide", show=False, tooltip="Pass it to the certifier, noted"),
         Binding("a", "again", "Test again", show=False, tooltip="Take the reading again, here"),
         Binding("g", "go_there", "Go there", show=False, tooltip="To the bench or the design"),
-        Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, within, all"),
+        Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, put right …"),
         Binding("escape", "close_field", "Close", show=False),
         Binding("ctrl+down", "scroll_detail(1)", "Scroll", show=False),
         Binding("ctrl+up", "scroll_detail(-1)", "Scroll", show=False),
