@@ -130,7 +130,7 @@ async def test_the_demo_becomes_a_document_that_names_its_faults(
 
     assert len(after.readings) == len(before.readings) + 2
     text = text_of(tmp_path / "loom-shed.docx")
-    for fault in ("342 ms", "7.33 V", "3.20 MΩ", "0.28 Ω", "1.03 Ω", "Calibration of M2"):
+    for fault in ("342 ms", "7.33 V", "3.20 MΩ", "0.28 Ω", "1.03 Ω", "Calibration of meter"):
         assert fault in text
     assert "✗ outside" in text
     assert "? unlikely" in text

@@ -88,7 +88,7 @@ def _days(facts: Facts) -> Iterator[Judged]:
         base = line(facts, BOARD, f"calibration days of {meter.id}", "")
         yield replace(
             base, verdict=Verdict.OUTSIDE,
-            title=f"Calibration of {meter.id} {meter.serial}".strip(),
+            title=f"Calibration of {meter.name}",
             why=f"It is entered as due on {meter.due:%d %B %Y}, before the day of the last one, "
             f"{meter.calibrated:%d %B %Y}.",
             causes=("one of the days was entered wrongly", "the days were swapped"),

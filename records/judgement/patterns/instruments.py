@@ -55,14 +55,14 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
         ground = "was due" if meter.due is not None else "was a year old"
         concern = Concern(
             "calibration", Verdict.NEAR,
-            f"The calibration of {meter.id} {ground} on {due:%d %B %Y}; {len(late)} "
+            f"The calibration of {meter.name} {ground} on {due:%d %B %Y}; {len(late)} "
             f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
             f"makes none of them wrong: the certifier decides if they may stand. Mark: {LATE}",
             ("calibration overdue", "the day was entered wrongly"),
             do(Act.AGAIN, "Repeat a sample with a meter in calibration. Note how they agree."),
             cite.CALIBRATION, 20,
         )  # fmt: skip
-        title = f"Calibration of {meter.id} {meter.serial}".strip()
+        title = f"Calibration of {meter.name}"
         yield Pattern(concern, BOARD, title, late, mark=meter.id, once=True)
 
 
@@ -80,11 +80,11 @@ def wrong_kind(facts: Facts) -> Iterator[Pattern]:
             names = ", ".join(dict.fromkeys(slot.quantity.value for slot in wrong))
             concern = Concern(
                 "wrong instrument", Verdict.UNLIKELY,
-                f"{meter.id} is entered as {meter.kind.value if meter.kind else ''}, "
+                f"It ({meter.name}) is entered as {meter.kind.value if meter.kind else ''}, "
                 f"which can't read {names}.",
                 ("the wrong instrument was chosen for the entry", "the wrong meter was used"),
                 do(Act.ENTER, "Say which meter it was.")
                 + do(Act.AGAIN, "If it was this one, repeat with the right one."),
                 cite.METER, 15,
             )  # fmt: skip
-            yield Pattern(concern, BOARD, f"Readings with {meter.id}", wrong, mark=meter.id)
+            yield Pattern(concern, BOARD, f"Readings with {meter.name}", wrong, mark=meter.id)
