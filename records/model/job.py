@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 
 from pydantic import Field
 
-from records.model.kinds import Celsius, Id, Ohms, Percent, Piece, Text
+from records.model.kinds import Celsius, Day, Id, Ohms, Percent, Piece, Text
 
 
 class Duty(StrEnum):
@@ -47,9 +46,9 @@ class Instrument(Piece):
     kind: InstrumentKind | None = Field(None, title="Kind")
     serial: Text = Field("", title="Serial number")
     """From the label; the schedule says which meter gave which reading."""
-    calibrated: date | None = Field(None, title="Calibrated on")
+    calibrated: Day | None = Field(None, title="Calibrated on")
     """Day of the last calibration or check, as 2026-03-20."""
-    due: date | None = Field(None, title="Calibration due")
+    due: Day | None = Field(None, title="Calibration due")
     """Day on which the next one is due, as 2027-03-20."""
     uncertainty: Percent | None = Field(None, title="Operating uncertainty")
     """From the meter's sheet, in % of the reading; left empty, the most that EN 61557 allows."""
@@ -79,7 +78,7 @@ class Job(Piece):
     edition_settled: Text = Field("", title="Certifier on the edition")
     """For a job begun after A2:2022 was withdrawn (15 October 2026): what the certifier decided,
     with name and day."""
-    started: date | None = Field(None, title="Started on")
+    started: Day | None = Field(None, title="Started on")
     """As 2026-03-20."""
     ambient: Celsius | None = Field(None, title="Temperature at the tests")
     """Of the place where the cables lie; a cold cable reads lower. Empty: taken as 20 °C."""

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from typing import Annotated, Any, Self, cast
+from datetime import date
+from functools import partial
+from typing import Annotated, Any, LiteralString, Self, cast
 
-from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, AwareDatetime, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticCustomError
 
 from records.errors import BadText
 from records.text import checked_text
@@ -52,7 +56,23 @@ def _text(value: str) -> str:
 
 Text = Annotated[str, Field(strict=True), AfterValidator(_text)]
 Id = Annotated[str, Field(strict=True, pattern=r"^[A-Z][0-9]{1,5}$")]
-Moment = AwareDatetime
+
+
+def _iso(pattern: re.Pattern[str], kind: LiteralString, value: Any) -> Any:
+    if isinstance(value, date) or (isinstance(value, str) and pattern.fullmatch(value)):
+        return value
+    raise PydanticCustomError(kind, "no date as ISO 8601 writes it")
+
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+_MOMENT = re.compile(
+    r"\d{4}-\d\d-\d\d[Tt ]\d\d:\d\d(?::\d\d(?:[.,]\d{1,9})?)?(?:[Zz]|[+-]\d\d:?\d\d)?"
+)
+
+Day = Annotated[date, BeforeValidator(partial(_iso, _DAY, "date_type"))]
+"""A day as ISO 8601 writes it; bare digits would be taken for seconds since 1970."""
+Moment = Annotated[AwareDatetime, BeforeValidator(partial(_iso, _MOMENT, "datetime_type"))]
+"""A day and time with its zone, as ISO 8601 writes them."""
 
 Ohms = Annotated[float, In(Unit.OHM), Field(strict=True, ge=0, le=100_000)]
 Metres = Annotated[float, In(Unit.METRE), Field(strict=True, gt=0, le=2_000)]

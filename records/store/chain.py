@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -12,6 +11,7 @@ from records.errors import BadRecord
 from records.store.canonical import NOTHING_BEFORE, canonical, digest
 from records.store.patch import Doc, Op
 from records.store.replay import replay
+from records.store.strict_json import Unfit, parsed, words
 
 
 class BrokenChain(Exception):
@@ -55,9 +55,11 @@ def read_change(body: str) -> Change:
         BrokenChain: If it says none.
     """
     try:
-        said: dict[str, Any] = json.loads(body)
+        said: dict[str, Any] = parsed(body)
         at = datetime.fromisoformat(said["at"])
         change = Change(said["number"], at, said["by"], tuple(said["ops"]), said["undoes"])
+    except Unfit as error:
+        raise BrokenChain(f"holds what no record can hold at {words(error.path)}") from None
     except (ValueError, KeyError, TypeError, RecursionError):
         raise BrokenChain("holds a change that can't be read") from None
     if at.tzinfo is None or not isinstance(change.by, str) or len(said) != 5:

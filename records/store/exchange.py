@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from math import isinf
+from collections import Counter
 from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema
@@ -13,10 +13,10 @@ from records.model.described import describe
 from records.model.record import Record
 from records.store.showing import shown
 from records.store.state import plain, read
+from records.store.strict_json import Unfit, parsed, words
 
 LARGEST = 32 * 1024 * 1024
 """Characters; a record with all the readings it may have stays under this."""
-_DEEPEST = 20
 
 
 def to_json(record: Record) -> str:
@@ -49,57 +49,25 @@ def from_json(text: str) -> Record:
     if len(text) > LARGEST:
         raise BadRecord(f"This is too large for a record: {len(text):,} of {LARGEST:,} characters.")
     try:
-        doc = json.loads(
-            text.removeprefix("\ufeff"),
-            object_pairs_hook=_once,
-            parse_constant=_no_constant,
-            parse_float=_finite,
-            parse_int=_whole,
-        )
+        doc = parsed(text.removeprefix("\ufeff"), _once)
     except json.JSONDecodeError as error:
         raise BadRecord(
             f"This is no JSON: line {error.lineno}, column {error.colno}: {error.msg}."
         ) from None
+    except Unfit as error:
+        at = f" It stands at {shown(words(error.path), 120)}." if error.path else ""
+        raise BadRecord(f"{error}{at}") from None
     except RecursionError:
         raise BadRecord("This JSON is nested too deep to be a record.") from None
     if not isinstance(doc, dict):
         raise BadRecord("This JSON is no record: a record is one object with job, origin, feed ….")
-    _check_depth(doc, 0)
     return read(doc)
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) != len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
+        count = Counter(name for name, _ in pairs)
+        twice = next(name for name, times in count.items() if times > 1)
         raise BadRecord(f"This JSON names “{shown(twice)}” twice in one place; keep one of them.")
     return found
-
-
-def _no_constant(word: str) -> float:
-    raise BadRecord(f"{word} is no value that a record can hold; leave the field empty (null).")
-
-
-def _finite(digits: str) -> float:
-    number = float(digits)
-    if isinf(number):
-        raise BadRecord(f"The number {shown(digits)} is too large for any reading.")
-    return number
-
-
-def _whole(digits: str) -> int:
-    if len(digits) > 20:
-        raise BadRecord(f"The number {shown(digits)} is too large for any reading.")
-    return int(digits)
-
-
-def _check_depth(value: Any, depth: int) -> None:
-    if depth > _DEEPEST:
-        raise BadRecord("This JSON is nested too deep to be a record.")
-    if isinstance(value, dict):
-        for each in value.values():
-            _check_depth(each, depth + 1)
-    elif isinstance(value, list):
-        for each in value:
-            _check_depth(each, depth + 1)

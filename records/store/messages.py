@@ -35,15 +35,16 @@ _WANTED = {
 }
 
 
-def explained(error: ValidationError, doc: Any = None) -> str:
+def explained(error: ValidationError, doc: Any = None, below: tuple[str | int, ...] = ()) -> str:
     """Return what a validation found, one sentence for each of the first few faults.
 
     Args:
         error: What pydantic raised on a record.
         doc: The record as JSON, so that entries are called by their id.
+        below: Where in the record what was validated stands; empty: all of it was.
     """
     faults = error.errors(include_url=False)
-    said = [_sentence(spot(fault["loc"], doc), fault) for fault in faults[:_FAULTS]]
+    said = [_sentence(spot((*below, *fault["loc"]), doc), fault) for fault in faults[:_FAULTS]]
     more = len(faults) - _FAULTS
     return " ".join(said) + (f" (And {more} more.)" if more > 0 else "")
 

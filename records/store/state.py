@@ -6,13 +6,28 @@ from collections.abc import Sequence, Set
 from typing import Any
 
 from jsonpatch import make_patch
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from records.errors import BadRecord
-from records.model.record import Record
+from records.model.circuit import Circuit
+from records.model.reading import LiveGate, Reading, Remedy
+from records.model.record import MOST_CIRCUITS, MOST_READINGS, Record
 from records.store.canonical import canonical
 from records.store.messages import explained
 from records.store.patch import APPEND_ONLY, Doc, Op, touched
+from records.store.pointer_words import spot
+from records.store.strict_json import Unfit, check_shape
+
+_LIMITS = {"circuits": MOST_CIRCUITS, "readings": MOST_READINGS, "remedies": MOST_READINGS,
+           "live_gate": MOST_READINGS}  # fmt: skip
+_ENTRIES: dict[str, type[BaseModel]] = {
+    "circuits": Circuit,
+    "readings": Reading,
+    "remedies": Remedy,
+    "live_gate": LiveGate,
+}
+_MANY = 50_000
+"""Values over which a record is looked through entry by entry first."""
 
 
 def plain(record: Record) -> Doc:
@@ -27,9 +42,28 @@ def read(doc: Doc) -> Record:
         BadRecord: If it says none; the message names the field.
     """
     try:
+        if check_shape(doc, _LIMITS) > _MANY:
+            _check_entries(doc)
         return Record.model_validate(doc)
+    except Unfit as error:
+        where = f"{spot(error.path, doc)}: " if error.path else ""
+        raise BadRecord(f"{where}{error}") from None
     except ValidationError as error:
         raise BadRecord(explained(error, doc)) from None
+
+
+def _check_entries(doc: Doc) -> None:
+    """Check the entries of a large record one by one, and stop at the first that is none.
+
+    To check all at once gathers every fault before the first one is told.
+    """
+    for name, model in _ENTRIES.items():
+        entries = doc.get(name)
+        for at, each in enumerate(entries if isinstance(entries, list) else ()):
+            try:
+                model.model_validate(each)
+            except ValidationError as error:
+                raise BadRecord(explained(error, doc, (name, at))) from None
 
 
 def reread(before: Record, doc: Doc, names: Set[str]) -> Record:

@@ -297,7 +297,7 @@ except FarboardError as error:
         assert lines[2].startswith("CannotOpen")
         assert "no permission" in lines[2]
         assert lines[3] == lines[2]
-        assert lines[4].startswith("CannotWrite")
+        assert lines[4].startswith("NotWritten")
         assert len(lines) == 5
     finally:
         open_folder.chmod(0o755)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import json
 import random
+import time
+import tracemalloc
+from datetime import date
 
 import pytest
 from hypothesis import given
@@ -11,7 +14,7 @@ from hypothesis import strategies as st
 
 from records.demo import demo_record
 from records.errors import BadRecord
-from records.model.record import Record
+from records.model.record import MOST_READINGS, Record
 from records.store.exchange import LARGEST, from_json, to_json
 from tests.store.conftest import reading, small_record
 
@@ -135,3 +138,87 @@ def test_a_record_with_bytes_turned_over_is_taken_whole_or_refused() -> None:
         else:
             outcome = to_json(found)
         assert outcome.replace("\n", "").isprintable()
+
+
+def _with_reading(at: str) -> str:
+    return json.dumps(
+        {
+            "readings": [
+                {
+                    "id": "M1",
+                    "slot": {"quantity": "Ze", "place": {"part": "origin"}, "stage": "live tests"},
+                    "taken": {"kind": "figure", "value": 0.3, "typed": "0.3"},
+                    "at": "AT",
+                }
+            ]
+        }
+    ).replace('"AT"', at)
+
+
+@pytest.mark.parametrize(
+    "day", ['"20260320"', "20260320", "1774000000", '"1774000000"', "1.5", '"2026-03-20T00:00:00Z"',
+            '"20.03.2026"', "true", '"2026-3-2"', '"2026-02-30"']
+)  # fmt: skip
+def test_a_day_is_read_as_iso_8601_writes_it_or_not_at_all(day: str) -> None:
+    """Bare digits were taken for seconds since 1970: a calibration of 20 March 2026 was one of
+    23 August 1970."""
+    assert "a day, like 2026-03-20" in _said(f'{{"job": {{"started": {day}}}}}')
+    assert from_json('{"job": {"started": "2026-03-20"}}').job.started == date(2026, 3, 20)
+
+
+@pytest.mark.parametrize(
+    "at", ["1774000000", '"1774000000"', "1774000000.5", '"2026-03-20T14:05"', '"2026-03-20"',
+           '"20260320T140500Z"', '"2026-03-20 25:00Z"']
+)  # fmt: skip
+def test_a_moment_is_read_as_iso_8601_writes_it_with_its_zone(at: str) -> None:
+    said = _said(_with_reading(at))
+    assert "Reading M1" in said
+    assert "a day and time with its zone, like 2026-03-20T14:05:00Z" in said
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ('{"readings": [{"id": "M1"}, {"id": "M2", "taken": {"value": 1e400}}]}',
+         "/readings/1/taken/value"),
+        ('{"circuits": [{"runs": [{"length": NaN}]}]}', "/circuits/0/runs/0/length"),
+        ('{"job": {"place": 123456789012345678901}}', "/job/place"),
+    ],
+)  # fmt: skip
+def test_a_number_that_is_none_is_refused_with_its_place(text: str, place: str) -> None:
+    assert f"It stands at {place}." in _said(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ('{"readings": [' + "1," * 6_000_000 + "1]}", "too many"),
+        ('{"circuits": [{"id": "C1", "runs": [' + "1," * 900_000 + "1]}]}", "too many entries"),
+        ('{"circuits": [' + "1," * 61 + "1]}", "60 is the most"),
+        ('{"readings": [' + '{"id":"M1"},' * 19_999 + "1]}", "Reading M1"),
+        ("{" + ",".join(f'"{n}": 1' for n in range(90_000)) + "}", "fields"),
+        ("{" + ",".join(f'"{n}": 1' for n in range(90_000)) + ', "7": 2}', "“7” twice"),
+        ("[" * 5_000_000, "nested too deep"),
+    ],
+)
+def test_what_is_piled_up_is_refused_in_little_time_and_memory(text: str, sentence: str) -> None:
+    """30 MB of “1,1,1,…” took 9.8 GB; a text with 11,000 names, one of them twice, 42 s."""
+    tracemalloc.start()
+    begun = time.process_time()
+    try:
+        said = _said(text)
+        peak = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    assert sentence in said
+    assert len(said) < 1000
+    assert peak < 300_000_000
+    assert time.process_time() - begun < 30  # no measure of speed: it was minutes
+
+
+def test_a_record_with_all_the_readings_it_may_have_is_taken() -> None:
+    one = json.loads(_with_reading('"2026-03-20T14:05:00Z"'))["readings"][0]
+    many = [{**one, "id": f"M{n}"} for n in range(1, MOST_READINGS + 1)]
+    assert len(from_json(json.dumps({"readings": many})).readings) == MOST_READINGS
+    many.append({**one, "id": "M99999"})
+    assert "20,000 is the most" in _said(json.dumps({"readings": many}))

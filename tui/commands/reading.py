@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from records.disk import open_ordinary, read_ordinary
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -63,9 +64,7 @@ def json_record(path: Path) -> Record:
     name = file_name(path)
     check_is_file(path)
     try:
-        if path.stat().st_size > 4 * LARGEST:
-            raise Trouble(f"{name} is too large for a record.")
-        return from_json(path.read_text(encoding="utf-8-sig"))
+        return from_json(read_ordinary(path, 4 * LARGEST).decode("utf-8-sig"))
     except BadRecord as error:
         raise BadRecord(f"{name}: {error}") from None
     except UnicodeDecodeError:
@@ -76,7 +75,7 @@ def json_record(path: Path) -> Record:
 
 def _looks_like_json(path: Path) -> bool:
     try:
-        with path.open("rb") as file:
+        with open_ordinary(path) as file:
             head = file.read(64)
     except OSError:
         return False

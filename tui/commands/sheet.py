@@ -92,6 +92,7 @@ def _read(file: Path, source: Path, by: str) -> None:
 
 
 def _table(source: Path) -> Table:
+    from records.disk import read_ordinary
     from records.errors import BadRecord
     from records.store.heading import check_is_file
     from records.store.showing import file_name
@@ -102,8 +103,7 @@ def _table(source: Path) -> Table:
     check_is_file(source)
     name = file_name(source)
     try:
-        with source.open("rb") as file:
-            return from_bytes(file.read(LARGEST + 1))
+        return from_bytes(read_ordinary(source, LARGEST))
     except BadRecord as error:
         raise BadRecord(f"{name}: {error}") from None
     except OSError as error:
