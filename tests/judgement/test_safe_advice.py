@@ -77,7 +77,7 @@ def test_a_loose_joint_before_the_main_switch_is_nobodys_to_tighten():
 def test_the_bridge_of_an_island_is_looked_for_dead_and_with_low_ohms():
     check = own(spoilt((ZDB, 0.4), record=sound_job(ISLAND)), ZDB).next_check
 
-    assert check.startswith("A dead test: both poles of the feed off.")
+    assert check.startswith("Dead test only: both poles of the feed off. Isolate, lock off")
     assert check.index("prove dead") < check.index("conductor off")
     assert check.endswith("No loop test while it is off.")
 

@@ -142,7 +142,7 @@ _LOW = (
     + do(Act.LEAVE_OFF, "Ze is not repeated for this: the main earth stays on."),
 )  # fmt: skip
 LIFT = (
-    do(Act.LEAVE_OFF, "A dead test: both poles of the feed off.")
+    do(Act.LOOK, "Dead test only: both poles of the feed off.")
     + do(
         Act.EARTH_OFF,
         "Take the electrode's conductor off. Read ohms from its bar to the cut-back armour, each "
