@@ -13,6 +13,7 @@ from jsonschema import Draft202012Validator, FormatChecker
 from records.evidence import COMMON_PRACTICE
 from records.expected.plan import expected
 from records.expected.results import Worked
+from records.judgement.harm import Harm
 from records.judgement.review import review
 from records.judgement.review_types import Limit, Sense
 from records.model.record import Record
@@ -90,3 +91,17 @@ def test_the_command_prints_it_and_the_two_fit(run: Run, shed: Path) -> None:
 
     assert said == json.loads(schema())
     assert not list(Draft202012Validator(said).iter_errors(data))
+
+
+def test_findings_come_in_order_of_harm_with_what_was_found_before() -> None:
+    data = _data(_job("cooperage"))
+    harms = [each.words for each in Harm]
+    order = [harms.index(each["harm"]) for each in data["findings"]]
+    key = "circuit/C2/-/dead tests/insulation L-E"
+    (kept,) = (each for each in data["others"] if each["key"] == key)
+
+    assert order == sorted(order)
+    assert [each["verdict"] for each in kept["readings"]] == ["outside", "within"]
+    assert any("screw or nail" in each for each in kept["readings"][0]["causes"])
+    assert kept["remedies"][0]["kind"] == "cable"
+    assert not any(each["out_of_calibration"] for each in kept["readings"])

@@ -55,6 +55,7 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
         "quantity": each.slot.quantity.value if each.slot else None,
         "design": each.what.value if each.what else None,
         "title": each.title,
+        "harm": each.harm.words,
         "why": each.why,
         "patterns": list(each.patterns),
         "part_of": each.part_of or None,
@@ -69,6 +70,8 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
                 "method": taken.method,
                 "said": in_full(taken.taken, measured_by(taken.slot)),
                 "verdict": each.stood[at].verdict.value if each.stood else each.verdict.value,
+                "causes": list(each.stood[at].causes if each.stood else each.causes),
+                "out_of_calibration": bool(each.meter_mark) and at == len(each.attempts) - 1,
                 **taken.taken.model_dump(mode="json"),
             }
             for at, taken in enumerate(each.attempts)

@@ -29,6 +29,10 @@ class Attempt(_Shape):
     """In words, with its unit."""
     verdict: Verdict
     """How it stood when it was taken; of the last one, how it stands by itself."""
+    causes: list[str]
+    """Likely ones, as they were told then."""
+    out_of_calibration: bool
+    """Whether its meter was out of calibration that day; the verdict stays its own."""
     test_voltage: float | None
     """D.c., in V, of an insulation test."""
     method: str
@@ -91,6 +95,8 @@ class Line(_Shape):
     quantity: Quantity | None
     design: What | None
     title: str
+    harm: str
+    """What it can lead to; findings are in this order, then by verdict."""
     why: str
     patterns: list[str]
     """Names of the rules that found something."""
