@@ -12,6 +12,11 @@ from typing import Any
 
 import pytest
 
+from records.document.pictures import pictures
+from records.expected.context import FEED, circuit_place
+from records.expected.pictures.curve import time_current
+from records.expected.plan import expected
+from records.judgement.review import review
 from records.model.outbuilding import Bond
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
@@ -217,6 +222,11 @@ PAIRS: dict[str, Pair] = {
         "feed/-/-/design/delay of the RCD", "unlikely",
         lambda: feed(rcd=old_rcd(delay=100.0, standard=RcdStandard.BS_4293)),
         lambda: feed(rcd=old_rcd(standard=RcdStandard.BS_4293))),
+    "delayed RCD to BS 4293, its delay": Pair(
+        "feed/-/-/design/delay of the RCD", "not taken",
+        lambda: feed(rcd=old_rcd(delayed=True, standard=RcdStandard.BS_4293)),
+        lambda: feed(
+            rcd=old_rcd(delayed=True, delay=100.0, standard=RcdStandard.BS_4293))),
     # loads and the fuse of a connection unit (BS 7671, 433.1.1, from memory)
     "load in kW, fuse of the connection unit": Pair(
         "circuit/C4/-/design/load and fuse", "outside",
@@ -277,6 +287,16 @@ def test_what_can_be_beside_each_other_is_none(name):
     pair = PAIRS[name]
 
     assert pair.key not in _found(pair.good())
+
+
+@pytest.mark.parametrize("name", PAIRS)
+def test_its_pictures_are_made_all_the_same(name):
+    record = PAIRS[name].bad()
+    result = expected(record)
+
+    assert pictures(record, result, review(record, result))
+    for place in (FEED, circuit_place(record.circuits[1])):
+        assert time_current(record, result, place)
 
 
 @pytest.mark.parametrize("name", PAIRS)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from records.errors import FarboardError
+from records.errors import FarboardError, NotTabulated
 from records.expected.branch import Branch
 from records.expected.context import Context
 from records.expected.protection import kind_and_rating
@@ -185,8 +185,16 @@ def time_current(record: Record, expected: Expected, place: Place) -> TimeCurren
         curve,
         Second(required.value) if isinstance(required, Worked) else None,
         tuple(each for each in points if each is not None),
-        residual_band(rcd) if rcd is not None and rcd.residual else None,
+        _band(rcd) if rcd is not None and rcd.residual else None,
     )
+
+
+def _band(rcd: Rcd) -> ResidualBand | None:
+    """Return the band of an RCD; None of one to BS 4293 whose delay isn't entered."""
+    try:
+        return residual_band(rcd)
+    except NotTabulated:
+        return None
 
 
 def _point(

@@ -87,6 +87,14 @@ def _rcd(facts: Facts, place: Place, rcd: Rcd, device: Device) -> Iterator[Judge
             "Enter IΔn from its label, or clear what is said of it.", title="RCD without IΔn",
             verdict=Verdict.UNLIKELY, causes=WRONG, weight=30,
         )  # fmt: skip
+    if rcd.delayed and rcd.standard is RcdStandard.BS_4293 and rcd.delay is None:
+        yield odd(
+            facts, place, "delay of the RCD",
+            "A delayed RCD to BS 4293 opens after the delay on its label, which isn't entered: its "
+            "longest time is not known.",
+            "Read the delay off its label, and enter it.", title="delay of the RCD",
+            verdict=Verdict.NOT_TAKEN,
+        )  # fmt: skip
     if rcd.delay is not None and not (rcd.delayed and rcd.standard is RcdStandard.BS_4293):
         yield odd(
             facts, place, "delay of the RCD",
