@@ -99,8 +99,9 @@ def test_that_it_is_unknown_is_known() -> None:
 def test_leads_count_in_low_resistance_readings_and_nowhere_else() -> None:
     for each in MEASUREMENTS:
         low = each.instrument.startswith("low-resistance") and not each.is_check
-        # The long lead is none of the meter's own: see the catalogue.
-        assert each.leads == (low and each.quantity is not Quantity.R2_LONG), each.title
+        # The long lead is none of the meter's own; with the tips joined the leads are all there is.
+        own = each.quantity not in (Quantity.R2_LONG, Quantity.LEADS_ZERO)
+        assert each.leads == (low and own), each.title
         if each.leads:
             assert each.unit is Unit.OHM
 
