@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 
 from records.document.images import Picture, drawn, with_pictures
 from records.document.mark import put_mark
-from records.document.package import repacked
+from records.document.package import repacked, timeless
 from records.errors import BadTemplate
 
 ENDLESS = (
@@ -93,7 +93,8 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes
     about.revision = 1
     put_mark(page.docx, context.get("schedule", {}).get("fingerprint", ""))
     out = io.BytesIO()
-    page.save(out)
+    with timeless():
+        page.save(out)
     return out.getvalue()
 
 

@@ -30,7 +30,9 @@ EVERY_PAGE = (
 )
 FINGERPRINT = (
     "The fingerprint belongs to the record as it stood when this was written: after any later "
-    "entry the record shows another one."
+    "entry the record shows another one. Whoever recalculates the digests of a record, or cuts off "
+    "its last changes, makes one that looks whole: only a fingerprint printed or noted elsewhere, "
+    "such as this one, shows it."
 )
 MARKS = (
     "✓ within · ! near limit, or for the certifier to decide · ✗ outside · ? unlikely: not beyond "

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 TEMPLATE = Path(__file__).with_name("schedule.docx")
 """The template that comes with Farboard, also in an installed package."""
@@ -26,6 +28,28 @@ def packed(parts: Mapping[str, bytes]) -> bytes:
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, parts[name])
     return out.getvalue()
+
+
+@contextmanager
+def timeless() -> Iterator[None]:
+    """Have python-docx pack without asking the clock: one set before 1980 would end in an error."""
+    from docx.opc import phys_pkg
+
+    module: Any = phys_pkg
+    before, module.ZipFile = module.ZipFile, _Timeless
+    try:
+        yield
+    finally:
+        module.ZipFile = before
+
+
+class _Timeless(zipfile.ZipFile):
+    def writestr(self, zinfo_or_arcname: Any, *more: Any, **named: Any) -> None:
+        if isinstance(zinfo_or_arcname, str):
+            entry = zipfile.ZipInfo(zinfo_or_arcname, _EPOCH)
+            entry.compress_type = self.compression
+            zinfo_or_arcname = entry
+        super().writestr(zinfo_or_arcname, *more, **named)
 
 
 def repacked(document: bytes) -> bytes:

@@ -43,6 +43,7 @@ def test_a_document_of_the_record_as_it_stands(run: Run, shed: Path, sheet: Path
     assert ran.stdout.startswith("✓ Same record")
     assert "chain of the file is whole: 1 change." in ran.stdout
     assert "not that its text was left alone" in " ".join(ran.stdout.split())
+    assert "only a fingerprint printed or noted elsewhere" in " ".join(ran.stdout.split())
 
 
 def test_the_fingerprint_can_be_typed_off_the_page(run: Run, shed: Path) -> None:

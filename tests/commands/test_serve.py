@@ -84,9 +84,10 @@ async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
 @asynccontextmanager
 async def opened(address: str, width: int = 90) -> AsyncIterator[ClientWebSocketResponse]:
     """Open the page's connection as the page itself does."""
-    origin = address.rstrip("/")
+    origin = address.partition("?")[0].rstrip("/")
     async with (
-        ClientSession() as session,
+        ClientSession(cookie_jar=CookieJar(unsafe=True)) as session,
+        session.get(address),
         session.ws_connect(
             f"{origin}/ws?width={width}&height=30", headers={"Origin": origin}, max_msg_size=0
         ) as page,
@@ -250,7 +251,12 @@ async def test_it_listens_here_only_unless_told_otherwise(tmp_path: Path, job: P
     async with served(tmp_path, str(job)) as here:
         assert listening_on(here.child.pid) == {"0100007F"}
         assert "Caution" not in here.said
-        assert "token" not in here.said
+        # Other users of this machine reach it too.
+        assert re.search(r"token=(\S{20,})", here.address)
+        async with ClientSession() as session:
+            for path in ("", "ws", "page/page.js"):
+                bare = here.address.partition("?")[0]
+                assert (await session.get(bare + path)).status == 403
     async with served(tmp_path, str(job), "--open-to", "0.0.0.0") as wide:
         assert listening_on(wide.child.pid) == {"00000000"}
         assert "Caution: other devices on the network can reach this page now." in wide.said
@@ -337,7 +343,7 @@ def test_an_address_that_is_not_ours_is_said(run: Run, job: Path) -> None:
     for host in ("192.0.2.7", "no such host"):
         ran = run("serve", job, "--open-to", host, "--port", "0")
         assert ran.returncode == 2
-        assert f"No page can be served on {host}" in ran.stderr
+        assert f"No page can be served on {host}" in ran.stderr or f"“{host}” is no" in ran.stderr
 
 
 def test_what_is_no_record_is_said_before_a_page_stands(run: Run, tmp_path: Path) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+import time
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -146,3 +148,19 @@ def _many(record: Record, count: int) -> Record:
     readings = [{**each, "id": f"R{at}"} for at, each in enumerate(own, start=1)]
     whole = {**dumped, "circuits": circuits, "readings": readings}
     return Record.model_validate_json(json.dumps(whole))
+
+
+def test_a_clock_set_before_1980_makes_a_schedule_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """A zip file can't carry an earlier time; an empty clock battery gives 1970."""
+    monkeypatch.setattr(time, "time", lambda: 86_400.0)
+    made = datetime(1970, 1, 2, tzinfo=UTC)
+    out = tmp_path / "out.docx"
+    write_schedule(demo_record(), out, fingerprint=job.FINGERPRINT, made=made)
+    assert job.FINGERPRINT in text(opened(out))
+
+
+def test_what_a_fingerprint_can_promise_is_said(tmp_path: Path):
+    printed = " ".join(text(opened(_written(demo_record(), tmp_path))).split())
+    assert "only a fingerprint printed or noted elsewhere" in printed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -111,3 +112,40 @@ def test_other_files_in_the_folder_are_left_alone(path: Path, copies: Copies) ->
 
 def test_they_lie_in_the_persons_own_data_folder(own_data: Path) -> None:
     assert copies_folder() == own_data / "farboard" / "copies"
+
+
+@pytest.mark.parametrize("back", [timedelta(days=400), timedelta(days=20_000)])
+def test_a_clock_that_was_set_back_never_has_the_newest_copy_removed(
+    path: Path, copies: Copies, back: timedelta
+) -> None:
+    RecordFile.create(path, small_record()).close()
+    marks = []
+    for number in range(KEPT + 6):
+        now = NOON + timedelta(days=number) - (back if number > 7 else timedelta())
+        with RecordFile.open(path) as file:
+            kept = copies.keep(file, now)
+            marks.append(file.fingerprint)
+            assert kept is not None
+            assert kept.is_file()
+            assert copies.of(path)[-1] == kept
+            file.change(put("/job/place", f"opening {number}"))
+    assert [each.stem.split()[-1] for each in copies.of(path)] == marks[-KEPT:]
+
+
+def test_copies_of_an_earlier_farboard_go_first(path: Path, copies: Copies) -> None:
+    with RecordFile.create(path, small_record()) as file:
+        first = copies.keep(file, NOON)
+        assert first is not None
+        old = first.with_name(f"2030-01-01 12.00.00 {file.fingerprint}.farboard")
+        first.rename(old)
+        file.change(put("/job/place", "x"))
+        second = copies.keep(file, NOON)
+    assert copies.of(path) == [old, second]
+
+
+def test_copies_are_their_owners_alone(path: Path, copies: Copies, file: RecordFile) -> None:
+    copies.folder.mkdir(mode=0o755)
+    kept = copies.keep(file)
+    assert kept is not None
+    for each, mode in ((copies.folder, 0o700), (kept.parent, 0o700), (kept, 0o600)):
+        assert stat.S_IMODE(each.stat().st_mode) == mode

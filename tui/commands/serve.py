@@ -31,7 +31,7 @@ _HOST = re.compile(r"[\w.:%-]{1,253}")
 def serve(file: Path | None, port: int, open_to: str | None) -> None:
     """Show the wizard in a browser, such as a tablet's.
 
-    Only browsers on this machine are answered, unless --open-to lets others in. The address then
+    Only browsers on this machine are answered, unless --open-to lets others in. The address
     carries a token, and who has it can do in the wizard all that you can.
 
     The page that was opened last has the wizard; one that had it before is closed, drafts kept.
@@ -52,18 +52,20 @@ def serve(file: Path | None, port: int, open_to: str | None) -> None:
     host = _LOCAL if open_to is None else open_to.strip()
     if not _HOST.fullmatch(host):
         raise Trouble(f"“{shown(host)}” is no host: give a name or an address, such as 0.0.0.0.")
-    token = "" if is_loopback(host) else secrets.token_urlsafe(16)
+    token = secrets.token_urlsafe(16)  # others on this machine have no business here either
     words = [sys.executable, "-m", "tui.serving.wizard"]
     title = "Farboard"
     if file is not None:
         words.append(str(file.absolute()))
         title = f"{file_name(file.name)} · Farboard"
-    if token:
+    if not is_loopback(host):
         for line in _warning(file):
             say(fitted(line, sys.stderr), err=True)
 
     async def run() -> None:
-        server = WizardServer(words, host=host, port=port, title=title, token=token)
+        server = WizardServer(
+            words, host=host, port=port, title=title, token=token, local=is_loopback(host)
+        )
         await server.run(lambda at: say(_standing(host, at, token)))
 
     asyncio.run(run())

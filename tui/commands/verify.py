@@ -106,6 +106,10 @@ def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
             _say(f"✗ Not this record: no state of it ever had the fingerprint {mark}.")
             code = OTHER
     _say(whole)
+    _say(
+        "Whoever recalculates the digests, or cuts off the last changes, makes a chain that looks "
+        "whole: only a fingerprint printed or noted elsewhere shows it."
+    )
     _say("This says which record a document was made from, not that its text was left alone since.")
     return code
 

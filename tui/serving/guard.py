@@ -34,19 +34,22 @@ def is_loopback(host: str) -> bool:
         return False
 
 
-def guard(token: str) -> Middleware:
+def guard(token: str, *, local: bool = True) -> Middleware:
     """Return the middleware that lets in, or refuses.
 
     With a token, the address has to carry it once; a cookie that no other site's page can use
-    stands for it then. Without one, only addresses of this machine itself are answered, so that no
-    name that is made to point here gets in. In both cases a page of another site can't connect.
+    stands for it then. Where only this machine is to be answered, no other name for it is, so that
+    one that is made to point here doesn't get in. A page of another site can't connect.
 
     Args:
         token: The token; empty: none is asked for.
+        local: Whether only this machine is to be answered.
     """
 
     @web.middleware
     async def let_in(request: web.Request, handler: Handler) -> web.StreamResponse:
+        if local and not is_loopback(_host_of(f"//{request.host}")):
+            return web.Response(status=403, text=_ELSEWHERE)
         if token:
             given = request.query.get("token", "")
             if (
@@ -60,8 +63,6 @@ def guard(token: str) -> Middleware:
                 return known
             if not secrets.compare_digest(_bytes(request.cookies.get(_COOKIE, "")), _bytes(token)):
                 return web.Response(status=403, text=_NO_TOKEN)
-        elif not is_loopback(_host_of(f"//{request.host}")):
-            return web.Response(status=403, text=_ELSEWHERE)
         if request.path == "/ws" and _netloc(request.headers.get("Origin", "")) != request.host:
             return web.Response(status=403, text="Another site's page can't connect here.\n")
         answer = await handler(request)

@@ -30,7 +30,14 @@ class WizardServer(Server):
     """Serves the wizard on one address until it is told to stop."""
 
     def __init__(
-        self, words: Sequence[str], *, host: str, port: int, title: str, token: str
+        self,
+        words: Sequence[str],
+        *,
+        host: str,
+        port: int,
+        title: str,
+        token: str,
+        local: bool = True,
     ) -> None:
         """Prepare the server.
 
@@ -40,9 +47,10 @@ class WizardServer(Server):
             port: The port; 0: any that is free.
             title: Of the page.
             token: What the address must carry; empty: nothing.
+            local: Whether only this machine is answered.
         """
         super().__init__("", host, port, title, statics_path=_THEIRS, templates_path=_PAGE)
-        self._words, self._token = tuple(words), token
+        self._words, self._token, self._local = tuple(words), token, local
         self._turn = asyncio.Lock()
         self._child: Child | None = None
 
@@ -73,7 +81,7 @@ class WizardServer(Server):
             await runner.cleanup()
 
     async def _make_app(self) -> web.Application:
-        app = web.Application(middlewares=[guard(self._token)])
+        app = web.Application(middlewares=[guard(self._token, local=self._local)])
         aiohttp_jinja2.setup(app, loader=_loader())
         app.add_routes(
             [
