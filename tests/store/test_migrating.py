@@ -52,7 +52,8 @@ def test_what_is_older_is_read_as_of_the_present_form(tmp_path: Path) -> None:
     assert Record().format == heading.FORMAT
     (point, _) = newer["circuits"][1]["points"]
     assert point.pop("room") == ""
-    assert (point.pop("load"), point.pop("power")) == (None, None)
+    more = ("load", "power", "fuse", "cpc_ends")
+    assert [point.pop(each) for each in more] == [None] * 4
     assert point == older["circuits"][1]["points"][0]
     assert newer["readings"][0]["taken"].pop("leads") is None
     assert newer["readings"][0] == older["readings"][0]
