@@ -288,8 +288,14 @@ class FarboardApp(App[None]):
     # Leaving.
 
     async def action_leave(self) -> None:
-        """Leave; what is typed and not accepted is kept as a draft, and said so."""
+        """Leave; how the installation is left is asked first, if anything was live."""
+        from tui.steps.leaving import ask_first
+
         self._stash()
+        ask_first(self, self._session, self._leave_now)
+
+    def _leave_now(self) -> None:
+        """Leave; what is typed and not accepted is kept as a draft, and said so."""
         if self._session is None or not self._session.drafts:
             self._let_go()
             self.exit()

@@ -65,7 +65,7 @@ def context(
         "loads": design.loads,
         "loops": design.loops,
         "faults": design.faults,
-        "live_gate": people.live_gate(record, clock),
+        "live_gate": [*people.live_gate(record, clock), *people.left(record, clock)],
         "readings": sheet.groups(),
         "findings": findings.listed(),
         "put_right": findings.put_right(),

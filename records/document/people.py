@@ -7,6 +7,7 @@ from records.judgement.wording import listed
 from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
 from records.tables.edition import limits_from
+from records.terms import Stage
 from records.units import Unit
 
 _NAME_IN_A_ROW = 28
@@ -98,6 +99,25 @@ def live_gate(record: Record, clock: Clock) -> list[str]:
         f"{listed([f'{clock.when(each.at)} ({name(record, each.by)})' for each in gates])}: {said}"
         for said, gates in alike.items()
     ] or ["The question on safe isolation that stands before the live tests was not answered."]
+
+
+def left(record: Record, clock: Clock) -> list[str]:
+    """Return how the installation was left, each time that somebody said so."""
+    return [
+        f"{clock.when(each.at)} ({name(record, each.by)}): "
+        + (
+            "left off and locked off, earths back, links out, covers on"
+            if each.off
+            else "LEFT LIVE"
+        )
+        + (f"; {'key' if each.off else 'why'}: {each.words.rstrip('.')}" if each.words else "")
+        + ". Not for use before the certificate."
+        for each in record.left
+    ] or (
+        ["How it was left after the live tests was not said. Take it for live."]
+        if any(each.slot.stage is Stage.LIVE for each in record.readings)
+        else []
+    )
 
 
 def _answered(gate: LiveGate) -> str:

@@ -230,3 +230,15 @@ class LiveGate(Piece):
     """Safe isolation done and proved, a competent person at hand."""
     despite: tuple[Text, ...] = ()
     """Findings of the dead tests that were open when the person went on all the same."""
+
+
+class Left(Piece):
+    """How the installation was left after live work."""
+
+    at: Moment
+    by: Id | None = None
+    """Who says so."""
+    off: bool
+    """Off and locked off, with earths back, links out and covers on; else it was left live."""
+    words: Text = ""
+    """Who has the key; or why it was left live, and for whom."""

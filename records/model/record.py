@@ -13,7 +13,7 @@ from records.model.job import Job
 from records.model.kinds import Piece
 from records.model.noticed import Noticed
 from records.model.outbuilding import Board, Feed
-from records.model.reading import LiveGate, Place, Reading, Remedy, Slot, when_taken
+from records.model.reading import Left, LiveGate, Place, Reading, Remedy, Slot, when_taken
 from records.model.supply import Origin
 from records.terms import Part
 
@@ -45,6 +45,8 @@ class Record(Piece):
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
     live_gate: tuple[LiveGate, ...] = ()
+    left: tuple[Left, ...] = ()
+    """How it was left each time that somebody said so, after live work."""
     noticed: tuple[Noticed, ...] = Field((), max_length=MOST_CIRCUITS)
     """What somebody noticed of it in use."""
 

@@ -26,6 +26,7 @@ _STAYS = {
     "readings": "A reading",
     "remedies": "A remedy",
     "live_gate": "An answer before the live tests",
+    "left": "How it was left",
 }
 APPEND_ONLY = tuple(_STAYS)
 """Lists of the record that only grow: what was read or done is never altered."""

@@ -19,6 +19,7 @@ _LISTS = {
     "remedies": "Remedy",
     "noticed": "Noticed in use",
     "live_gate": "Answer before live tests",
+    "left": "How it was left",
     "people": "person",
     "instruments": "instrument",
     "bonds": "bond",

@@ -14,6 +14,7 @@ from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
 from records.model.record import Record
 from records.model.slots import measured_by, title
+from records.taking.how_left import left_words
 from records.taking.lower_voltage import set_aside
 from records.taking.sentences import ended
 from records.terms import Step
@@ -100,6 +101,8 @@ def _limitations(record: Record) -> Iterator[str]:
             )
     for slot, why in set_aside(record):
         yield f"{title(record, slot.place)}, {measured_by(slot).title}, {slot.stage.value}: {why}."
+    if left := left_words(record):
+        yield left
     noted = sum(each.from_notes is not None for each in record.readings)
     if noted:
         yield f"{_readings(noted)} entered later, from notes; both times are in the schedule."

@@ -16,6 +16,7 @@ from records.taking.typed_reading import could_not, not_needed, understand
 from records.terms import STEP_OF_STAGE, Stage, Verdict
 from tui.plain import told
 from tui.plain.answers import HELP, Answer, Word, understood
+from tui.plain.leaving import say_how_left
 from tui.plain.settling import Settling
 from tui.plain.talk import Talk
 from tui.plain.walk import Walk
@@ -266,6 +267,8 @@ class LineBench:
 
     def _leave(self) -> None:
         self._over = True
+        if self._stage is Stage.LIVE:
+            say_how_left(self._session, self._desk, self._talk)
         standing = self._session.progress[STEP_OF_STAGE[self._stage]]
         self._talk.say(told.progress_words(standing), "All that was kept is on disk.")
 

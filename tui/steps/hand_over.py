@@ -18,10 +18,12 @@ from records import terms
 from records.errors import FarboardError
 from records.model.record import Record
 from records.taking.hand_over import StepState, limitations, states, suggested, target
+from records.taking.how_left import asks
 from tui import keys
 from tui.dialogs.questions import Question, Questions
 from tui.dialogs.yes_no import YesNo
 from tui.look import Tone, style
+from tui.steps.leaving import ask_first
 from tui.steps.step import Step
 from tui.widgets.reading_lines import ReadingLines, Row
 
@@ -86,6 +88,9 @@ class HandOver(Step):
             self.tell("The document is being written; this takes a moment.", "warn")
             return
         session = self.session
+        if not session.read_only and asks(session.record):
+            ask_first(self.app, session, self.action_write)
+            return
         beside = session.file.path.absolute()
         answers = await self.app.push_screen_wait(
             Questions(

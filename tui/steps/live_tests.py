@@ -18,6 +18,7 @@ from tui import keys
 from tui.dialogs.yes_no import YesNo
 from tui.look import style
 from tui.steps.bench_acts import Bench
+from tui.steps.leaving import ask_first
 from tui.widgets.reading_lines import Row
 from tui.widgets.reading_words import looking_keys
 
@@ -71,6 +72,11 @@ class LiveTests(Bench):
         else:
             self.sitting.refused = found
             self._lock()
+
+    def may_leave(self) -> bool:
+        """Ask how the installation is left, over the step that comes next."""
+        self.app.call_later(ask_first, self.app, self.session, lambda: None)
+        return super().may_leave()
 
     def _lock(self) -> None:
         """Show what there is to take, and take nothing."""

@@ -1,0 +1,63 @@
+"""How the installation is left after live work: asked, put on record, and said at hand-over."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from records.model.reading import Figure, Left, Tick
+from records.model.record import Record
+from records.terms import Stage
+
+TITLE = "Is it off and locked off now?"
+BLOCKS = (
+    "It is not for use before the certificate.",
+    "Off and locked off means: feed off at the house, locked, a notice on it. Earths and bonds "
+    "back and tight, every link out, every cover on.",
+    "Whoever comes next relies on this answer. It stands in the record and in the schedule.",
+)
+YES, NO = "off and locked off, all of that", "no, it stays live"
+KEY = "Who has the key?"
+WHY = "Why does it stay live, and who knows?"
+NOT_SAID = "How it was left after the live tests was not said. Take it for live."
+
+
+def asks(record: Record) -> bool:
+    """Return whether something was read live since somebody last said how it was left."""
+    live = [
+        each.from_notes or each.at
+        for each in record.readings
+        if each.slot.stage is Stage.LIVE and isinstance(each.taken, Figure | Tick)
+    ]
+    said = max((each.at for each in record.left), default=None)
+    return bool(live) and (said is None or max(live) > said)
+
+
+def left_now(off: bool, words: str, by: str | None, now: datetime) -> Left:
+    """Return what goes on record.
+
+    Args:
+        off: Whether it is off and locked off.
+        words: Who has the key, or why it stays live; may be empty.
+        by: Id of who says so.
+        now: The moment.
+    """
+    return Left(at=now, by=by, off=off, words=words)
+
+
+def left_words(record: Record) -> str:
+    """Return how it stands now, in a sentence; empty if nothing was ever live."""
+    if asks(record):
+        return NOT_SAID
+    if not record.left:
+        return ""
+    last = max(record.left, key=lambda each: each.at)
+    return f"{said(last)} Not for use before the certificate."
+
+
+def said(left: Left) -> str:
+    """Return one answer in a sentence."""
+    if left.off:
+        key = f" Key: {left.words.rstrip('.')}." if left.words else ""
+        return f"Left off and locked off; earths back, links out, covers on.{key}"
+    why = f" {left.words.rstrip('.')}." if left.words else " No reason was given."
+    return f"LEFT LIVE.{why}"

@@ -1,0 +1,42 @@
+"""How the installation is left, asked line by line at the end of the live tests."""
+
+from __future__ import annotations
+
+from records.session import Session
+from records.store.edits import append
+from records.taking.desk import Desk
+from records.taking.how_left import (
+    BLOCKS,
+    KEY,
+    NOT_SAID,
+    TITLE,
+    WHY,
+    asks,
+    left_now,
+    left_words,
+)
+from records.text import checked_text
+from tui.plain.talk import Talk
+
+_ANSWERS = {"y": True, "yes": True, "n": False, "no": False}
+_LONGEST = 400
+"""Characters of the answer: a few lines of the schedule, as in the wizard."""
+
+
+def say_how_left(session: Session, desk: Desk, talk: Talk) -> None:
+    """Ask how it is left if something was live; an answer that doesn't come is one not given.
+
+    Raises:
+        FarboardError: If it could not be put on disk, or can't be printed.
+    """
+    if not asks(session.record):
+        return
+    talk.say(*BLOCKS)
+    off = _ANSWERS.get((talk.ask(f"{TITLE} yes or no") or "").strip().casefold())
+    if off is None:
+        talk.say(NOT_SAID)
+        return
+    words = checked_text(talk.ask(KEY if off else WHY) or "", _LONGEST)
+    by = desk.sitting.by(session.record, session.person)
+    session.change(append("/left", left_now(off, words, by, desk.now())))
+    talk.say(left_words(session.record))
