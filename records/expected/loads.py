@@ -171,5 +171,5 @@ def _rated_at(cable: CableKind, *, hot: bool) -> Celsius:
 
     That of 90 °C cable is 70 °C unless its terminals are for 90 °C.
     """
-    conductor = operating_temperature("conductor", cable.value).value
+    conductor = operating_temperature("conductor", cable.code).value
     return conductor if hot else min(conductor, _AS_70)

@@ -97,7 +97,7 @@ def _of(what: What) -> str:
 
 
 def _meter_name(slot: Slot) -> str:
-    quantity = slot.quantity.value.casefold().replace(" ", "-")
+    quantity = slot.quantity.code.casefold().replace(" ", "-")
     return f"{METER}{quantity}:{place_name(slot.place)}"
 
 

@@ -198,7 +198,7 @@ def of_cable(
     must_be(no_such_size(cable, csa))
     size = SquareMillimetre(csa)
     sources: list[Source] = []
-    line = _copper(size, cable, _theta("conductor", cable.value, state, sources), sources)
+    line = _copper(size, cable, _theta("conductor", cable.code, state, sources), sources)
     back = _back(cable, cores, size, cpc, cpc_csa, state, sources)
     x_neutral = x_back = 0.0
     if size >= conductors.REACTANCE_FROM and state.ac:
@@ -231,7 +231,7 @@ def _back(
         armour = _armour(cable, cores, size, state, sources)
     if cpc in (Cpc.CORE, Cpc.CORE_AND_ARMOUR):
         own = SquareMillimetre(cpc_csa) if cpc_csa else cpc_as_made(cable, size)
-        core = _copper(own, cable, _theta("conductor", cable.value, state, sources), sources)
+        core = _copper(own, cable, _theta("conductor", cable.code, state, sources), sources)
     if armour is not None and core is not None:
         return side_by_side(Ohm(core), Ohm(armour))
     return armour if core is None else core
@@ -255,7 +255,7 @@ def _armour(
     found = conductors.armour_resistance(cable, cores, size)
     steel = conductors.alpha("steel")
     sources += [found.source, steel.source]
-    theta = _theta("armour", cable.value, state, sources)
+    theta = _theta("armour", cable.code, state, sources)
     warm = at_temperature(Ohm(found.value), steel.value, theta)
     if not state.ac:
         return warm

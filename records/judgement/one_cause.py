@@ -41,8 +41,8 @@ def pattern_key(pattern: Pattern) -> str:
         return key_of(pattern.into)
     place = pattern.place
     stage = max((slot.stage for slot in pattern.about), key=list(Stage).index)
-    parts = (place.part.value, place.circuit or "-", place.point or pattern.mark or "-")
-    return "/".join((*parts, stage.value, pattern.concern.pattern))
+    parts = (place.part.code, place.circuit or "-", place.point or pattern.mark or "-")
+    return "/".join((*parts, stage.code, pattern.concern.pattern))
 
 
 def _told(line: Judged, causes: Mapping[Slot, Pattern]) -> Judged:

@@ -114,8 +114,8 @@ def key_of(slot: Slot) -> str:
     """Return the key of the line of a slot."""
     place = slot.place
     return "/".join(
-        (place.part.value, place.circuit or "-", place.point or "-", slot.stage.value,
-         slot.quantity.value)
+        (place.part.code, place.circuit or "-", place.point or "-", slot.stage.code,
+         slot.quantity.code)
     )  # fmt: skip
 
 

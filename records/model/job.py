@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-
 from pydantic import Field
 
 from records.model.kinds import Celsius, Day, Id, Ohms, Percent, Piece, Text
+from records.terms import Word
 
 
-class Duty(StrEnum):
+class Duty(Word):
     """What somebody does in the job."""
 
-    INSTALLS = "wires, tests and records"
-    CERTIFIES = "inspects, tests and certifies"
+    INSTALLS = "installs", "wires, tests and records"
+    CERTIFIES = "certifies", "inspects, tests and certifies"
     DESIGNS = "designs"
-    ORDERS = "orders the work"
+    ORDERS = "client"
 
 
 class Person(Piece):
@@ -28,15 +27,15 @@ class Person(Piece):
     """One of the people must be the one who certifies, agreed before the work starts."""
 
 
-class InstrumentKind(StrEnum):
+class InstrumentKind(Word):
     """What an instrument can do (the parts of BS EN 61557)."""
 
-    MULTIFUNCTION = "multifunction tester"
-    LOW_OHM = "low-resistance ohmmeter"
-    INSULATION = "insulation tester"
-    LOOP = "loop tester"
-    RCD = "RCD tester"
-    ELECTRODE = "earth electrode tester"
+    MULTIFUNCTION = "multifunction", "multifunction tester"
+    LOW_OHM = "low-ohm", "low-resistance ohmmeter"
+    INSULATION = "insulation", "insulation tester"
+    LOOP = "loop", "loop tester"
+    RCD = "rcd", "RCD tester"
+    ELECTRODE = "electrode", "earth electrode tester"
 
 
 class Instrument(Piece):

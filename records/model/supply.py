@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-
 from pydantic import Field
 
 from records.model.kinds import Amperes, KiloAmperes, Ohms, Piece, SquareMillimetres, Text, Volts
-from records.terms import Earthing
+from records.terms import Earthing, Word
 
 
-class Ground(StrEnum):
+class Ground(Word):
     """How a supply figure is known."""
 
-    MEASURED = "measured at the origin"
-    DECLARED = "declared by the network operator"
-    TYPICAL = "typical maximum, not yet confirmed"
+    MEASURED = "measured", "measured at the origin"
+    DECLARED = "declared", "declared by the network operator"
+    TYPICAL = "typical", "typical maximum, not yet confirmed"
 
 
 class Origin(Piece):

@@ -8,6 +8,7 @@ from typing import Any
 from pydantic_core import to_jsonable_python
 
 from records.store.patch import Op
+from records.terms import Word
 
 
 def put(pointer: str, value: Any) -> list[Op]:
@@ -17,12 +18,12 @@ def put(pointer: str, value: Any) -> list[Op]:
         pointer: A JSON Pointer (RFC 6901) to something that is there.
         value: What JSON has, a date, a time, a term, or a piece of a record.
     """
-    return [{"op": "replace", "path": pointer, "value": to_jsonable_python(value)}]
+    return [{"op": "replace", "path": pointer, "value": _json(value)}]
 
 
 def append(pointer: str, value: Any) -> list[Op]:
     """Return the change that adds `value` at the end of the list at `pointer`."""
-    return [{"op": "add", "path": f"{pointer}/-", "value": to_jsonable_python(value)}]
+    return [{"op": "add", "path": f"{pointer}/-", "value": _json(value)}]
 
 
 def insert(pointer: str, value: Any) -> list[Op]:
@@ -48,3 +49,7 @@ def swap(entries: str, values: Sequence[Any], one: int, other: int) -> list[Op]:
 def take_out(pointer: str) -> list[Op]:
     """Return the change that takes out the entry at `pointer`, such as `/circuits/2`."""
     return [{"op": "remove", "path": pointer}]
+
+
+def _json(value: Any) -> Any:
+    return value.code if isinstance(value, Word) else to_jsonable_python(value)

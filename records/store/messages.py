@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from enum import StrEnum
 from typing import Annotated, Any, get_args, get_origin
 
 import annotated_types as rules
@@ -13,6 +12,7 @@ from pydantic.fields import FieldInfo
 from records.model.kinds import In
 from records.store.pointer_words import Spot, spot
 from records.store.showing import shown
+from records.terms import Word
 
 _FAULTS = 3
 """Faults told one by one; more are counted."""
@@ -125,8 +125,8 @@ def _choices(field: FieldInfo | None) -> list[str]:
         return []
     kinds = (field.annotation, *get_args(field.annotation))
     return [
-        choice.value
+        choice.code
         for kind in kinds
-        if isinstance(kind, type) and issubclass(kind, StrEnum)
+        if isinstance(kind, type) and issubclass(kind, Word)
         for choice in kind
     ]

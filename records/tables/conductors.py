@@ -87,7 +87,7 @@ def operating_temperature(part: str, cable: str) -> Published[Celsius]:
 
     Args:
         part: "conductor", "armour" or "separate conductor".
-        cable: Value of a `CableKind`; for a separate conductor "not bunched with the cable".
+        cable: code of a `CableKind`; for a separate conductor "not bunched with the cable".
     """
     found = table("operating_temperature").number(part, cable)
     return Published(Celsius(found.value), found.source)

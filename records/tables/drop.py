@@ -45,7 +45,7 @@ def volt_drop(cable: CableKind, line: SquareMillimetre) -> Published[OhmPerMetre
         found = table("drop_flex").number(size(line), times=1e-3)
         return Published(OhmPerMetre(found.value), found.source)
     cold = copper(line, flexible=cable is CableKind.FLEX)
-    hot = operating_temperature("conductor", cable.value).value
+    hot = operating_temperature("conductor", cable.code).value
     factor = 1 + alpha("copper").value * (hot - 20)
     hot_resistance = 2 * cold.value * factor
     if line < REACTANCE_FROM:

@@ -12,6 +12,7 @@ from records.judgement.one_reading import key_of
 from records.judgement.wording import listed
 from records.model.reading import Reading, Slot
 from records.model.record import MOST_READINGS, Record
+from records.older_words import current_key
 from records.store.sheet import SAYS_WHICH, TO_FILL, Cells, Column, known_slots, names_of
 from records.store.showing import shown
 from records.store.table_text import Table
@@ -143,7 +144,7 @@ def _slot(
     record: Record, slots: dict[str, Slot], cells: Cells, seen: dict[Slot, int], line: int
 ) -> Slot:
     key = cells[Column.KEY]
-    slot = slots.get(key)
+    slot = slots.get(current_key(key))
     if not key:
         raise BadRecord("the column “key” is empty, so nobody knows which reading this is.")
     if slot is None:

@@ -15,7 +15,7 @@ from records.terms import Stage
 from tests.commands.conftest import Run
 from tests.taking.job import AT, slot, small_job
 
-KEY = "circuit/C2/-/dead tests/R1+R2"
+KEY = "circuit/C2/-/dead/R1+R2"
 CHANGED = "Circuit C2, run 1, Length: "
 
 

@@ -97,7 +97,7 @@ def test_findings_come_in_order_of_harm_with_what_was_found_before() -> None:
     data = _data(_job("cooperage"))
     harms = [each.words for each in Harm]
     order = [harms.index(each["harm"]) for each in data["findings"]]
-    key = "circuit/C2/-/dead tests/insulation L-E"
+    key = "circuit/C2/-/dead/ir-le"
     (kept,) = (each for each in data["others"] if each["key"] == key)
 
     assert order == sorted(order)

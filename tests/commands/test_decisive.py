@@ -61,7 +61,7 @@ def test_ratings_buried_factors_and_class_3_are_marked(end, figure):
 
 
 def test_what_is_open_is_decided_by_nothing():
-    open_one = line(SOUND, "circuit/C2/-/live tests/Zs")
+    open_one = line(SOUND, "circuit/C2/-/live/Zs")
 
     assert open_one.verdict is Verdict.NOT_TAKEN
     assert deciding(open_one) == ()

@@ -203,7 +203,7 @@ def test_a_bad_reading_its_remedy_and_the_re_test(run: Run, job: Path) -> None:
     assert "So far, 1st: 3.00 Ω" in ran.stdout
     assert figures(job) == [("R1+R2", 3.0), ("R1+R2", 0.08)]
     assert [each.done for each in record.remedies] == ["gland tightened"]
-    assert record.remedies[0].finding == "feed/-/-/dead tests/R1+R2"
+    assert record.remedies[0].finding == "feed/-/-/dead/R1+R2"
 
 
 def test_the_kind_of_work_is_typed_before_the_words_and_its_tests_are_named(

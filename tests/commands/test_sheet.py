@@ -23,12 +23,12 @@ from tests.taking.test_leads import KNOWN, job_with
 Rows = dict[str, dict[str, str]]
 Fill = Callable[[Rows], None]
 
-R1 = "circuit/C1/-/dead tests/r1"
-RN = "circuit/C1/-/dead tests/rn"
-IR = "circuit/C2/-/dead tests/insulation L-E"
-ZS = "circuit/C2/-/live tests/Zs"
-POLARITY = "circuit/C2/-/dead tests/polarity"
-ZE = "origin/-/-/live tests/Ze"
+R1 = "circuit/C1/-/dead/r1"
+RN = "circuit/C1/-/dead/rn"
+IR = "circuit/C2/-/dead/ir-le"
+ZS = "circuit/C2/-/live/Zs"
+POLARITY = "circuit/C2/-/dead/polarity"
+ZE = "origin/-/-/live/Ze"
 
 
 @pytest.fixture
@@ -179,7 +179,7 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
         (put(R1, reading="0.31", where="Board"), "sorted apart"),
         (put(R1, reading="0.31", unit="mΩ"), "“unit” says “mΩ”"),
         (put(R1, reading="0.31", unit="?"), "CSV UTF-8"),
-        (put(R1, reading="0.31", key="circuit/C9/-/dead tests/r1"), "no reading “circuit/C9"),
+        (put(R1, reading="0.31", key="circuit/C9/-/dead/r1"), "no reading “circuit/C9"),
         (put(R1, reading="0.31", key=""), "“key” is empty"),
         (
             put(R1, reading="0.31", key=RN, what="rn: Ring final circuit: neutral end to end"),
@@ -347,10 +347,10 @@ def test_leads_are_taken_off_as_the_row_says_or_as_at_the_bench(
         put(R1, reading="0.34", at="2026-03-20 14:30", instrument="M1"),
         put(RN, reading="0.35", at="2026-03-20 14:31", instrument="M1", **{"leads Ω": "0.08"}),
         put(
-            "circuit/C1/-/dead tests/r2", reading="0.53", at="2026-03-20 14:32", instrument="M1",
+            "circuit/C1/-/dead/r2", reading="0.53", at="2026-03-20 14:32", instrument="M1",
             **{"leads Ω": "0"},
         ),
-        put("feed/-/-/dead tests/R1+R2", reading="0.09", at="2026-03-20 14:33"),
+        put("feed/-/-/dead/R1+R2", reading="0.09", at="2026-03-20 14:33"),
         put(ZS, reading="0.9", at="2026-03-20 14:40", instrument="M1"),
     )  # fmt: skip
     ran = filled_in(run, plain_meter, rows)

@@ -30,7 +30,7 @@ from tests.commands.test_sheet import (
 from tests.taking.test_leads import KNOWN, METER, job_with
 
 DAY = "2026-03-20 14:30"
-BUTTON = "circuit/C2/-/live tests/RCD test button"
+BUTTON = "circuit/C2/-/live/rcd-button"
 ELSE = Instrument(id="M2", kind=InstrumentKind.LOW_OHM, serial="88", nulled=True)
 OTHER = Person(id="A2", name="Rook Alder", duty=Duty.INSTALLS)
 

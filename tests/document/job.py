@@ -68,8 +68,8 @@ CROSS = Slot(
     place=Place(part=Part.CIRCUIT, circuit="C1", point="S2"),
     stage=Stage.DEAD,
 )
-IR_KEY = "circuit/C1/-/dead tests/insulation L-E"
-ZS_KEY = "circuit/C1/-/live tests/Zs"
+IR_KEY = "circuit/C1/-/dead/ir-le"
+ZS_KEY = "circuit/C1/-/live/Zs"
 
 
 def _at(day: int, hour: int, minute: int = 0) -> datetime:
@@ -187,15 +187,15 @@ def review(job: Record) -> Review:
                 expected=expected().design[FEED, What.VOLT_DROP], source=COMMON_PRACTICE,
             ),
             Judged(
-                "circuit/C1/-/live tests/loop-sum", Verdict.UNLIKELY, C1, "C1, the loops add up",
+                "circuit/C1/-/live/loop-sum", Verdict.UNLIKELY, C1, "C1, the loops add up",
                 "Zs is far above Zdb and R1+R2 together.", about=(ZS, ZDB),
             ),
             Judged(
-                "circuit/C1/S2/dead tests/cross-connected L-N", Verdict.NOT_TAKEN, CROSS.place,
+                "circuit/C1/S2/dead/cross-ln", Verdict.NOT_TAKEN, CROSS.place,
                 "C1, ring crossed L-N at S2", "Not taken yet.", slot=CROSS,
             ),
             Judged(
-                "origin/-/-/live tests/Ze", Verdict.NOT_TAKEN, ORIGIN,
+                "origin/-/-/live/Ze", Verdict.NOT_TAKEN, ORIGIN,
                 "Ze: external earth fault loop impedance",
                 "It could not be taken.", slot=ZE, attempts=job.taken(ZE),
             ),
@@ -206,11 +206,11 @@ def review(job: Record) -> Review:
                 stood=(Stood(Verdict.OUTSIDE, "Low."), Stood(Verdict.WITHIN, "Over range.")),
             ),
             Judged(
-                "circuit/C1/-/dead tests/polarity", Verdict.WITHIN, C1, "C1, polarity", "Right.",
+                "circuit/C1/-/dead/polarity", Verdict.WITHIN, C1, "C1, polarity", "Right.",
                 slot=POLARITY, attempts=job.taken(POLARITY),
             ),
             Judged(
-                "board/-/-/live tests/surge protection back in", Verdict.NOT_NEEDED, BOARD,
+                "board/-/-/live/surge-back", Verdict.NOT_NEEDED, BOARD,
                 "Surge protection: its flag shows good", "Set aside.", slot=SURGE,
                 attempts=job.taken(SURGE),
             ),

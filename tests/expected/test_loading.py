@@ -11,7 +11,7 @@ FINALS = [
     circuit("C1", load=32.0),
     circuit("C2", load=20.0),
     circuit("C3", use="lighting", load=6.0),
-    circuit("C4", use="fixed appliance", kind="space heating", load=16.0),
+    circuit("C4", use="fixed appliance", kind="space-heating", load=16.0),
 ]
 
 

@@ -62,9 +62,9 @@ def test_the_order_of_runs_does_not_matter(runs, order):
 maybe = {
     "length": st.none() | lengths,
     "csa": st.none() | st.sampled_from([0.75, 1.0, 2.5, 3.0, 6.0, 16.0, 25.0, 95.0, 120.0]),
-    "cable": st.none() | st.sampled_from([each.value for each in CableKind]),
-    "cpc": st.none() | st.sampled_from([each.value for each in Cpc]),
-    "method": st.none() | st.sampled_from([each.value for each in Method]),
+    "cable": st.none() | st.sampled_from([each.code for each in CableKind]),
+    "cpc": st.none() | st.sampled_from([each.code for each in Cpc]),
+    "method": st.none() | st.sampled_from([each.code for each in Method]),
     "cores": st.integers(1, 6),
     "ambient": st.floats(-10, 40),
     "grouped": st.integers(1, 40),
@@ -72,15 +72,15 @@ maybe = {
 }
 any_run = st.fixed_dictionaries(maybe)
 any_device = st.fixed_dictionaries({
-    "kind": st.none() | st.sampled_from([each.value for each in DeviceKind]),
+    "kind": st.none() | st.sampled_from([each.code for each in DeviceKind]),
     "rating": st.none() | st.sampled_from([3.0, 6.0, 13.0, 32.0, 33.0, 63.0, 100.0, 400.0]),
 })  # fmt: skip
 any_rcd = st.fixed_dictionaries(
     {"residual": st.none() | st.sampled_from([10.0, 30.0, 300.0]), "delayed": st.booleans()}
 )
 any_circuit = st.fixed_dictionaries({
-    "use": st.none() | st.sampled_from([each.value for each in Use]),
-    "form": st.none() | st.sampled_from([each.value for each in Form]),
+    "use": st.none() | st.sampled_from([each.code for each in Use]),
+    "form": st.none() | st.sampled_from([each.code for each in Form]),
     "device": any_device,
     "rcd": any_rcd,
     "runs": st.lists(any_run, max_size=2),
@@ -93,13 +93,13 @@ any_circuit = st.fixed_dictionaries({
 })  # fmt: skip
 any_job = st.fixed_dictionaries({
     "origin": st.fixed_dictionaries({
-        "earthing": st.none() | st.sampled_from([each.value for each in Earthing]),
+        "earthing": st.none() | st.sampled_from([each.code for each in Earthing]),
         "u0": st.sampled_from([12.0, 110.0, 230.0, 240.0, 400.0]),
         "ze": st.none() | st.floats(0, 500),
         "fault_current": st.none() | st.floats(0.01, 50),
     }),
     "board": st.fixed_dictionaries({
-        "earth": st.none() | st.sampled_from([each.value for each in OutbuildingEarth]),
+        "earth": st.none() | st.sampled_from([each.code for each in OutbuildingEarth]),
         "rcd": any_rcd,
     }),
     "feed": st.fixed_dictionaries(

@@ -65,12 +65,12 @@ def asked(record: Record) -> dict[str, set[Q]]:
     return found
 
 
-RING = "circuit/C1/-/dead tests/r1"
-RADIAL = "circuit/C2/-/dead tests/insulation L-E"
-LAMPS = "circuit/C3/-/live tests/operates as meant"
-FEED = "feed/-/-/dead tests/insulation L-E"
-BOARD = "board/-/-/live tests/Zdb"
-ORIGIN = "origin/-/-/live tests/Ze"
+RING = "circuit/C1/-/dead/r1"
+RADIAL = "circuit/C2/-/dead/ir-le"
+LAMPS = "circuit/C3/-/live/function"
+FEED = "feed/-/-/dead/ir-le"
+BOARD = "board/-/-/live/Zdb"
+ORIGIN = "origin/-/-/live/Ze"
 
 
 @pytest.mark.parametrize(
@@ -148,7 +148,7 @@ def test_a_test_counts_only_if_it_came_after_the_work(minutes, again):
 
 
 def test_at_a_point_of_a_ring_only_that_point_is_crossed_again():
-    record = worked(sound_job(), "circuit/C1/P3/dead tests/cross-connected L-N", WorkKind.POINT)
+    record = worked(sound_job(), "circuit/C1/P3/dead/cross-ln", WorkKind.POINT)
     crossed = [slot for slot in line(record, "/earlier tests again").about
                if slot.quantity in CROSSED]  # fmt: skip
 
@@ -156,7 +156,7 @@ def test_at_a_point_of_a_ring_only_that_point_is_crossed_again():
 
 
 def test_at_one_bond_only_that_bond_is_read_again():
-    record = worked(sound_job(ARMOURED), "board/-/B2/dead tests/bonding conductor", WorkKind.EARTH)
+    record = worked(sound_job(ARMOURED), "board/-/B2/dead/bonding", WorkKind.EARTH)
     assert asked(record) == {}
     bonds = [slot for each in reviewed(record).findings for slot in each.about
              if slot.quantity is Q.BONDING]  # fmt: skip
@@ -173,7 +173,7 @@ def test_the_electrode_is_read_again_when_its_earth_was_touched():
 def test_work_at_first_fix_asks_for_what_was_read_at_first_fix():
     only = tuple(each for each in sound_job().readings if each.slot.stage is EARLY)
     record = sound_job().model_copy(update={"readings": only})
-    record = worked(record, "circuit/C2/-/before covering/insulation L-E", WorkKind.CABLE)
+    record = worked(record, "circuit/C2/-/before-covering/ir-le", WorkKind.CABLE)
 
     found = line(record, "/earlier tests again").about
     assert {slot.stage for slot in found} == {EARLY}
@@ -196,7 +196,7 @@ def test_two_works_on_one_circuit_ask_for_each_test_once():
 
 def test_cable_work_about_several_circuits_was_done_on_those():
     """A finding across circuits stands at the board; the feed was not touched by it."""
-    key = "board/-/-/dead tests/readings swapped"
+    key = "board/-/-/dead/readings swapped"
     about = (at(Q.R1_R2, "C2"), at(Q.R1_R2, "C3"))
     record = worked(sound_job(), key, WorkKind.CABLE, about=about)
 
@@ -206,7 +206,7 @@ def test_cable_work_about_several_circuits_was_done_on_those():
 
 
 def test_nothing_is_asked_about_a_circuit_that_is_gone_or_a_key_that_names_nothing():
-    for key in ("circuit/C9/-/dead tests/R1+R2", "nonsense", ""):
+    for key in ("circuit/C9/-/dead/R1+R2", "nonsense", ""):
         assert not asked(worked(sound_job(), key, WorkKind.CABLE))
 
 
@@ -229,7 +229,7 @@ def test_a_kind_of_work_is_said_with_what_was_done():
 
 def test_each_kind_has_words_and_a_code_that_stays():
     """What is stored never changes; what is shown may."""
-    assert [each.value for each in WorkKind] == [
+    assert [each.code for each in WorkKind] == [
         "device", "joint", "cable", "point", "earth", "other", "misread",
     ]  # fmt: skip
     assert len({each.words for each in WorkKind}) == len(WorkKind)
@@ -243,7 +243,7 @@ def test_work_on_one_thing_explains_what_else_it_touched(minutes, told):
     run = at(Q.R1_R2, part=Part.FEED)
     good = sound_job().taken(run)[0].taken
     record = spoilt(read(899, run, 3.0, 899), read(900, run, good, 910))
-    record = worked(record, "feed/-/-/dead tests/insulation L-N", WorkKind.JOINT, minutes)
+    record = worked(record, "feed/-/-/dead/ir-ln", WorkKind.JOINT, minutes)
     asked = [each.key for each in reviewed(record).findings if each.key.endswith("what was done")]
 
     assert (not asked) is told

@@ -12,8 +12,8 @@ from records.model.wiring import Device
 from records.terms import DeviceKind, Verdict
 from tests.judgement.jobs import circuit, flat, own, reviewed, sound_job, zs
 
-RUN = "circuit/C2/-/dead tests/R1+R2"
-ZS = "circuit/C2/-/live tests/Zs"
+RUN = "circuit/C2/-/dead/R1+R2"
+ZS = "circuit/C2/-/live/Zs"
 
 
 def said(then: Record, now: Record, ids: frozenset[str] | None = None):

@@ -91,7 +91,7 @@ def early(slot):
 
 
 def repaired() -> Record:
-    key = "circuit/C2/-/dead tests/insulation L-E"
+    key = "circuit/C2/-/dead/ir-le"
     remedy = Remedy(id="X1", finding=key, done="dried", at=START + timedelta(minutes=900))
     record = spoilt((LE, 0.4)).model_copy(update={"remedies": (remedy,)})
     return spoilt(read(900, LE, 480.0, 910), record=record)

@@ -73,7 +73,7 @@ def test_crossed_on_the_same_leg_is_seen_at_first_fix():
     slots = [cross(Quantity.CROSS_LN, each.id) for each in RING.points]
     record = early(*zip(slots, (0.08, 0.15, 0.18, 0.14, 0.06), strict=True))
 
-    assert [key for key in findings(record) if "before covering/crossed on the same leg" in key]
+    assert [key for key in findings(record) if "before-covering/crossed on the same leg" in key]
 
 
 # The armour of a feed whose earth is not exported.

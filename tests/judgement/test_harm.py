@@ -25,7 +25,7 @@ def test_a_nail_through_a_cable_comes_before_a_dim_lamp():
     found = list(findings(spoilt((LE, 40.0), (LAMP, Tick(good=False)))))
 
     assert found == [
-        "circuit/C2/-/dead tests/insulation L-E", "circuit/C3/-/live tests/operates as meant",
+        "circuit/C2/-/dead/ir-le", "circuit/C3/-/live/function",
     ]  # fmt: skip
 
 
@@ -54,7 +54,7 @@ def test_a_socket_without_additional_protection_is_first_of_all():
 
 
 def test_a_blank_is_a_gap_of_the_record_and_stands_last():
-    assert harm_of(Verdict.NOT_TAKEN, "circuit/C1/-/dead tests/polarity", (),
+    assert harm_of(Verdict.NOT_TAKEN, "circuit/C1/-/dead/polarity", (),
                    (Quantity.POLARITY,)) is Harm.RECORD  # fmt: skip
 
 
@@ -65,13 +65,13 @@ def test_a_blank_is_a_gap_of_the_record_and_stands_last():
         ("circuit/C1/-/design/Iz", (), (), Harm.PROTECTION),
         ("circuit/C1/-/design/30 mA protection", (), (), Harm.DANGER),
         ("circuit/C1/P2/design/distance", (), (), Harm.RECORD),
-        ("circuit/C1/-/dead tests/R1+R2", ("open",), (Quantity.R1_R2,), Harm.DANGER),
-        ("circuit/C1/-/dead tests/R1+R2", ("r1r2-high",), (Quantity.R1_R2,), Harm.PROTECTION),
-        ("circuit/C1/-/dead tests/R1+R2", ("r1r2-high", "continuity-changed"), (Quantity.R1_R2,),
+        ("circuit/C1/-/dead/R1+R2", ("open",), (Quantity.R1_R2,), Harm.DANGER),
+        ("circuit/C1/-/dead/R1+R2", ("r1r2-high",), (Quantity.R1_R2,), Harm.PROTECTION),
+        ("circuit/C1/-/dead/R1+R2", ("r1r2-high", "continuity-changed"), (Quantity.R1_R2,),
          Harm.FABRIC),
-        ("circuit/C1/-/dead tests/insulation L-E", ("limit",), (Quantity.IR_LE,), Harm.FABRIC),
-        ("board/-/-/live tests/x", (), (Quantity.VOLTAGE, Quantity.ZDB), Harm.PROTECTION),
-        ("board/-/-/live tests/x", (), (), Harm.PROTECTION),
+        ("circuit/C1/-/dead/ir-le", ("limit",), (Quantity.IR_LE,), Harm.FABRIC),
+        ("board/-/-/live/x", (), (Quantity.VOLTAGE, Quantity.ZDB), Harm.PROTECTION),
+        ("board/-/-/live/x", (), (), Harm.PROTECTION),
     ],
 )  # fmt: skip
 def test_what_a_finding_can_lead_to(key, patterns, quantities, harm):
@@ -103,7 +103,7 @@ def test_each_step_has_words_of_its_own():
 
 def test_check_prints_what_was_found_what_was_done_and_the_re_test():
     """What was found stays found: BS 7671, Regulation 643.1 (from memory), common practice."""
-    key = "circuit/C2/-/dead tests/insulation L-E"
+    key = "circuit/C2/-/dead/ir-le"
     record = spoilt((LE, 0.4), read(900, LE, 480.0, 910))
     record = done(record, key, 905, "cut back", kind=WorkKind.MISREAD)
     shown = check_lines(Path("x.json"), Found(record, ""), reviewed(record), everything=False)

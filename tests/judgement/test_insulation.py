@@ -94,7 +94,7 @@ def test_a_fall_since_covering_on_one_pair_is_a_screw():
 def test_a_fall_of_every_pair_is_damp():
     found = reviewed(spoilt((LN, 30.0), (LE, 20.0), (NE, 25.0))).findings
 
-    assert [each.key for each in found] == ["circuit/C2/-/dead tests/all pairs low"]
+    assert [each.key for each in found] == ["circuit/C2/-/dead/all pairs low"]
     assert found[0].about == (LN, LE, NE)
     assert "water" in found[0].causes[0]
 
@@ -103,8 +103,8 @@ def test_a_pair_outside_stays_a_finding_of_its_own_in_the_damp():
     found = reviewed(spoilt((LN, 30.0), (LE, 0.5), (NE, 25.0))).findings
 
     assert {each.key for each in found} == {
-        "circuit/C2/-/dead tests/all pairs low",
-        "circuit/C2/-/dead tests/insulation L-E",
+        "circuit/C2/-/dead/all pairs low",
+        "circuit/C2/-/dead/ir-le",
     }
 
 
@@ -152,7 +152,7 @@ def test_the_same_finite_figure_everywhere_is_doubted():
     ]
     found = reviewed(spoilt(*same)).findings
 
-    assert [each.key for each in found] == ["board/-/-/dead tests/identical insulation"]
+    assert [each.key for each in found] == ["board/-/-/dead/identical insulation"]
     assert "15 of 15 insulation readings are exactly 250 MΩ, in 5 places." in found[0].why
 
 

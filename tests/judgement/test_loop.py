@@ -197,7 +197,7 @@ def test_one_high_board_loop_is_one_finding():
         and each.verdict is Verdict.UNLIKELY
     ]  # fmt: skip
 
-    assert found == ["board/-/-/live tests/Zdb"]
+    assert found == ["board/-/-/live/Zdb"]
 
 
 def test_a_declared_ze_is_a_highest_one_and_less_is_no_surprise():

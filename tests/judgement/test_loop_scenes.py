@@ -224,20 +224,20 @@ def test_with_tn_s_only_less_than_the_neutral_is_odd():
 def test_a_board_loop_that_is_too_low_is_told_once_and_not_by_every_circuit():
     found = findings(spoilt((ZDB, 0.1)))
 
-    assert "board/-/-/live tests/Zdb" in found
+    assert "board/-/-/live/Zdb" in found
     assert not [key for key in found if key.endswith("/Zs")]
 
 
 def test_r1_r2_that_is_too_low_does_not_make_its_loop_too_high():
     found = findings(spoilt((at(Quantity.R1_R2, "C2"), 0.01)))
 
-    assert list(found) == ["circuit/C2/-/dead tests/R1+R2"]
+    assert list(found) == ["circuit/C2/-/dead/R1+R2"]
 
 
 def test_a_loop_that_is_high_by_the_design_too_is_told_beside_them():
     found = findings(spoilt((ZDB, 0.1), (zs("C2"), 1.3)))
 
-    assert {"board/-/-/live tests/Zdb", "circuit/C2/-/live tests/Zs"} <= set(found)
+    assert {"board/-/-/live/Zdb", "circuit/C2/-/live/Zs"} <= set(found)
 
 
 # Words.
@@ -264,8 +264,8 @@ def test_a_supply_earth_that_is_off_is_not_told_by_the_board_as_well(ze):
     """Zdb as the design has it, beside a Ze that is doubted: the Ze is the trouble."""
     found = findings(spoilt((ZE, ze), record=sound_job(PME)))
 
-    assert "origin/-/-/live tests/Ze" in found
-    assert "board/-/-/live tests/Zdb" not in found
+    assert "origin/-/-/live/Ze" in found
+    assert "board/-/-/live/Zdb" not in found
 
 
 def test_an_open_loop_blames_nothing_that_only_makes_it_higher():

@@ -65,7 +65,7 @@ def test_a_factor_is_looked_for_over_three_places(gone, found):
     """The feed, the ring and three runs; without the runs two places are left: common practice."""
     record = without(*(at(Quantity.R1_R2, name) for name in gone), record=times(2.0))
 
-    assert ("board/-/M1/dead tests/meter off by a factor" in findings(record)) is found
+    assert ("board/-/M1/dead/meter off by a factor" in findings(record)) is found
 
 
 @pytest.mark.parametrize(("typed", "fits"), [(0.6, True), (0.4, False), (49.0, True)])
@@ -83,4 +83,4 @@ def test_an_earthing_conductor_belongs_to_the_offset_if_the_rest_is_good_contact
     slot = at(Quantity.EARTHING)
     record = spoilt((slot, value), record=with_leads(0.14, LOW))
 
-    assert ("board/-/-/dead tests/earthing conductor" not in findings(record)) is told
+    assert ("board/-/-/dead/earthing" not in findings(record)) is told

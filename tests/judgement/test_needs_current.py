@@ -131,9 +131,9 @@ def test_a_current_read_at_the_board_reaches_the_devices_there(current, verdict)
 def test_what_a_doubted_reading_does_to_the_design_points_to_the_reading():
     found = lines(strong(1.8))
 
-    assert found["board/-/-/live tests/fault current L-N"].verdict is Verdict.OUTSIDE
+    assert found["board/-/-/live/fault-ln"].verdict is Verdict.OUTSIDE
     told = found["circuit/C2/-/design/breaking capacity"].part_of
-    assert told == "board/-/-/live tests/fault current L-N"
+    assert told == "board/-/-/live/fault-ln"
 
 
 def test_a_higher_ze_reaches_the_disconnection_of_every_circuit():
@@ -150,7 +150,7 @@ def test_a_higher_ze_reaches_the_disconnection_of_every_circuit():
     worse = bad["circuit/C2/-/design/Zs"]
     assert worse.verdict is Verdict.OUTSIDE
     assert "With Ze as read, 2.2 Ω" in worse.why
-    assert worse.part_of == "origin/-/-/live tests/Ze"
+    assert worse.part_of == "origin/-/-/live/Ze"
 
 
 def test_a_higher_zdb_that_is_sound_by_itself_stays_a_finding_of_the_design():

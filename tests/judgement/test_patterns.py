@@ -95,9 +95,7 @@ def test_an_offset_of_any_size_is_one_finding_about_the_meter_before_any_about_c
     practice)."""
     found = findings(with_leads(extra, kinds))
 
-    assert [key for key in found if "/dead tests/" in key] == [
-        "board/-/M1/dead tests/leads not nulled"
-    ]
+    assert [key for key in found if "/dead/" in key] == ["board/-/M1/dead/leads not nulled"]
 
 
 def test_the_finding_about_the_meter_is_as_grave_as_the_readings_it_stands_for():
@@ -116,7 +114,7 @@ def test_a_bad_joint_besides_is_still_told_beside_the_meter():
     slot = at(Quantity.R1_R2, "C2")
     found = findings(spoilt((slot, value_of(slot) + 0.9), record=with_leads(0.14)))
 
-    assert set(found) == {"board/-/M1/dead tests/leads not nulled", "circuit/C2/-/dead tests/R1+R2"}
+    assert set(found) == {"board/-/M1/dead/leads not nulled", "circuit/C2/-/dead/R1+R2"}
 
 
 @pytest.mark.parametrize(
@@ -127,7 +125,7 @@ def test_four_of_five_have_to_agree_before_it_is_the_meter(kinds, found):
     """Six of the seven ends agree, or five: common practice."""
     keys = findings(with_leads(0.14, kinds))
 
-    assert ("board/-/M1/dead tests/leads not nulled" in keys) is found
+    assert ("board/-/M1/dead/leads not nulled" in keys) is found
 
 
 def test_a_ring_longer_than_entered_is_off_in_proportion_and_no_matter_of_the_meter():
@@ -149,9 +147,9 @@ def test_a_common_factor_is_the_range_or_the_test_current(factor, found):
     BS EN 61557-4 asks for 200 mA (read)."""
     keys = findings(times(factor))
 
-    assert ("board/-/M1/dead tests/meter off by a factor" in keys) is found
+    assert ("board/-/M1/dead/meter off by a factor" in keys) is found
     if found:
-        assert len([key for key in keys if "/dead tests/" in key]) == 1
+        assert len([key for key in keys if "/dead/" in key]) == 1
 
 
 def test_the_leads_tell_for_every_reading_that_is_high_by_them():
@@ -198,7 +196,7 @@ def test_one_odd_reading_is_not_swapped():
 def test_live_before_dead_is_told_for_its_circuit():
     early = START.replace(hour=6)
     record = moved(sound_job(), lambda each: early if each.slot == zs("C3") else None)
-    found = keyed(record, "circuit/C3/-/live tests/live before dead")
+    found = keyed(record, "circuit/C3/-/live/live before dead")
 
     assert "Zs was read on 16 March 06:00" in found.why
 
@@ -277,7 +275,7 @@ def with_meter(**changes) -> Record:
 def test_a_meter_out_of_calibration_on_the_day():
     found = keyed(with_meter(due=date(2026, 3, 15)), "/calibration")
 
-    assert found.key == "board/-/M1/live tests/calibration"
+    assert found.key == "board/-/M1/live/calibration"
     assert "was due on 15 March 2026" in found.why
 
 
@@ -375,14 +373,14 @@ def test_a_reading_that_was_not_taken_is_not_made_unlikely_by_a_pattern():
 def test_a_found_wrong_polarity_is_one_finding():
     record = spoilt((at(Quantity.POLARITY, "C2"), Tick(good=False)))
 
-    assert findings(record) == {"circuit/C2/-/dead tests/polarity": "outside"}
+    assert findings(record) == {"circuit/C2/-/dead/polarity": "outside"}
 
 
 def test_one_bad_run_is_one_finding():
     """The loop behind it was read with the same bad run: it agrees with what was read."""
     record = spoilt((at(Quantity.R1_R2, "C2"), 0.60), (zs("C2"), round(value_of(ZDB) + 0.6, 2)))
 
-    assert findings(record) == {"circuit/C2/-/dead tests/R1+R2": "unlikely"}
+    assert findings(record) == {"circuit/C2/-/dead/R1+R2": "unlikely"}
 
 
 def test_a_circuit_without_points_or_runs_is_no_trouble():

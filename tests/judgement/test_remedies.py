@@ -29,7 +29,7 @@ from tests.judgement.test_patterns import with_leads
 RUN = at(Quantity.R1_R2, "C2")
 LE = at(Quantity.IR_LE, "C2")
 RCD = at(Quantity.RCD_TIME, "C2", Stage.LIVE)
-KEY = "circuit/C2/-/dead tests/insulation L-E"
+KEY = "circuit/C2/-/dead/ir-le"
 
 
 def done(
@@ -96,14 +96,14 @@ def test_a_repair_asks_for_the_earlier_tests_it_may_have_influenced():
     record = done(spoilt((LE, 0.4)), KEY, 900)
     record = spoilt(read(900, LE, 480.0, 910), record=record)
 
-    assert findings(record) == {"circuit/C2/X1/dead tests/earlier tests again": "not taken"}
+    assert findings(record) == {"circuit/C2/X1/dead/earlier tests again": "not taken"}
     found = line(record, "/earlier tests again")
     assert set(found.about) == {RUN, at(Quantity.IR_LN, "C2")}
     assert "R1+R2 and insulation L-N" in found.why
 
 
 def test_a_new_rcd_asks_for_the_dead_tests_and_the_loop():
-    record = done(spoilt((RCD, 342.0)), "circuit/C2/-/live tests/RCD time", 900, "RCBO changed")
+    record = done(spoilt((RCD, 342.0)), "circuit/C2/-/live/rcd-time", 900, "RCBO changed")
     record = spoilt(read(900, RCD, 24.0, 910), record=record)
 
     found = line(record, "/earlier tests again")
@@ -128,7 +128,7 @@ def test_a_reason_settles_what_a_repair_asks_for():
 
 def test_reading_again_after_an_unlikely_one_asks_for_nothing_more():
     """No work was needed: the reading had been written in the wrong row."""
-    record = done(spoilt((RUN, 0.9)), "circuit/C2/-/dead tests/R1+R2", 900, "wrong row")
+    record = done(spoilt((RUN, 0.9)), "circuit/C2/-/dead/R1+R2", 900, "wrong row")
     record = spoilt(read(900, RUN, 0.34, 910), record=record)
 
     assert findings(record) == {}
@@ -158,7 +158,7 @@ def test_a_design_finding_that_was_mended_shows_what_was_done():
 def test_the_remedy_of_a_pattern_that_is_gone_goes_to_what_was_read_again():
     record = spoilt(*((at(each, "C2"), 20.0) for each in
                       (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)))  # fmt: skip
-    key = "circuit/C2/-/dead tests/all pairs low"
+    key = "circuit/C2/-/dead/all pairs low"
     assert key in findings(record)
     record = done(record, key, 900)
     again = [read(900 + n, at(each, "C2"), 400.0, 910 + n) for n, each in enumerate(

@@ -167,7 +167,7 @@ def test_both_conductors_of_one_leg_joined_are_told_once():
 
     found = [each for each in reviewed(record).findings if each.place.circuit == "C1"]
 
-    assert [each.key for each in found] == ["circuit/C1/L-N/dead tests/crossed on the same leg"]
+    assert [each.key for each in found] == ["circuit/C1/L-N/dead/crossed on the same leg"]
     assert found[0].verdict is Verdict.UNLIKELY
     assert "not a fault in the cable" in found[0].why
     assert own(record, ln("P1")).verdict is Verdict.UNLIKELY
@@ -183,15 +183,15 @@ def test_the_same_without_distances():
 
     keys = [each.key for each in reviewed(record).findings]
 
-    assert "circuit/C1/L-N/dead tests/crossed on the same leg" in keys
+    assert "circuit/C1/L-N/dead/crossed on the same leg" in keys
 
 
 def test_a_bridge_makes_a_stretch_low():
     low = [(ln(point), 0.09) for point in ("P2", "P3", "P4")]
     keys = {each.key: each for each in reviewed(spoilt(*low)).findings}
 
-    assert set(keys) == {"circuit/C1/L-N/dead tests/bridge in the ring"}
-    assert "half way" in keys["circuit/C1/L-N/dead tests/bridge in the ring"].next_check
+    assert set(keys) == {"circuit/C1/L-N/dead/bridge in the ring"}
+    assert "half way" in keys["circuit/C1/L-N/dead/bridge in the ring"].next_check
 
 
 def test_readings_made_by_arithmetic_are_doubted():
@@ -209,4 +209,4 @@ def test_readings_made_by_arithmetic_are_doubted():
 
     keys = [each.key for each in reviewed(record).findings]
 
-    assert keys == ["circuit/C1/-/dead tests/made by arithmetic"]
+    assert keys == ["circuit/C1/-/dead/made by arithmetic"]

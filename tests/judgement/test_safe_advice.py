@@ -165,7 +165,7 @@ def test_a_loop_that_was_worked_out_is_the_sum_of_its_parts(value, off):
 
 
 def test_a_low_run_that_is_below_nought_does_not_make_its_loop_too_high():
-    assert list(findings(spoilt((RUN, -0.2)))) == ["circuit/C2/-/dead tests/R1+R2"]
+    assert list(findings(spoilt((RUN, -0.2)))) == ["circuit/C2/-/dead/R1+R2"]
 
 
 def test_an_rcd_before_the_feed_may_add_to_the_loop_at_the_board():

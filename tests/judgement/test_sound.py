@@ -22,9 +22,7 @@ def test_every_reading_of_a_sound_job_is_within(record):
 
 
 def test_each_line_says_reading_expectation_and_limit():
-    line = next(
-        each for each in reviewed(sound_job()).lines if each.key.endswith("C2/-/live tests/Zs")
-    )
+    line = next(each for each in reviewed(sound_job()).lines if each.key.endswith("C2/-/live/Zs"))
 
     assert line.why.startswith("Read 0.7")
     assert "expected 0.7" in line.why
@@ -39,7 +37,7 @@ def test_keys_are_of_one_kind_and_no_two_are_the_same():
 
     assert len(set(keys)) == len(keys)
     assert all(key.count("/") == 4 for key in keys)
-    assert "circuit/C1/P2/dead tests/cross-connected L-cpc" in keys
+    assert "circuit/C1/P2/dead/cross-le" in keys
     assert "feed/-/-/design/Iz" in keys
 
 

@@ -22,7 +22,7 @@ def iz(ambient):
 
 
 def test_its_conductor_runs_at_60_degrees():
-    assert operating_temperature("conductor", CableKind.FLEX.value).value == 60.0
+    assert operating_temperature("conductor", CableKind.FLEX.code).value == 60.0
 
 
 @pytest.mark.parametrize(

@@ -45,7 +45,7 @@ def _reading(**fields: object) -> dict[str, object]:
         (
             _circuit(use="sauna"),
             "Circuit C2, Use: “sauna” is not possible; it must be one of: sockets; lighting; "
-            "fixed appliance.",
+            "fixed.",
         ),
         (
             _circuit(outdoors="perhaps"),
@@ -64,7 +64,7 @@ def _reading(**fields: object) -> dict[str, object]:
         (
             {"board": {"earth": "a nail"}},
             "Board, Earth of the outbuilding: “a nail” is not possible; it must be one of: "
-            "carried over by the feed; own earth electrode.",
+            "exported; electrode.",
         ),
         (
             _reading(at="2026-03-20T12:00:00"),

@@ -33,7 +33,7 @@ def test_there_is_a_row_for_each_reading_that_the_job_needs() -> None:
     rows = list(rows_of(record, due, review(record, due)))
 
     assert len(rows) == len(slots(record)) == len({row[Column.KEY] for row in rows})
-    ring = next(row for row in rows if row[Column.KEY] == "circuit/C1/-/dead tests/r1")
+    ring = next(row for row in rows if row[Column.KEY] == "circuit/C1/-/dead/r1")
     assert ring[Column.WHERE] == "C1 Bench sockets"
     assert ring[Column.WHAT] == "r1: Ring final circuit: line end to end"
     assert ring[Column.STAGE] == "dead tests"
@@ -65,7 +65,7 @@ def test_what_was_read_stands_there_the_last_to_fill_in_the_earlier_ones_beside(
     record = demo_record()
     due = expected(record)
     rows = {row[Column.KEY]: row for row in rows_of(record, due, review(record, due))}
-    row = rows["circuit/C1/-/before covering/r2"]
+    row = rows["circuit/C1/-/before-covering/r2"]
 
     assert row[Column.READING] == "0.50"
     assert row[Column.SO_FAR].startswith("> 99.9 Ω (2026-03-05 ")

@@ -86,5 +86,5 @@ def test_from_the_file_to_the_sentence(file: RecordFile):
     file.change(put(LENGTH, 90.0))
     found = anew(designs(file.history()), file.record, expected(file.record))
 
-    said = found["circuit/C2/-/dead tests/R1+R2"]
+    said = found["circuit/C2/-/dead/R1+R2"]
     assert f"Circuit C2, run 1, Length: {run.length:g} m → 90 m" in said

@@ -84,7 +84,7 @@ def _records() -> Iterator[Record]:
         )  # fmt: skip
     for delayed in (False, True):
         rcd = {"residual": 30.0, "type": "A", "delayed": delayed}
-        older = {**rcd, "standard": "BS 4293", "delay": 100.0}
+        older = {**rcd, "standard": "bs-4293", "delay": 100.0}
         for each in (rcd, older):
             yield job(origin={"earthing": "TT", "ze": 90.0}, board={"rcd": each})
     for laid in (EarthingLaid.SHEATHED, EarthingLaid.BARE):

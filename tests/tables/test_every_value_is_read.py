@@ -86,7 +86,7 @@ def _cables() -> Iterator[Any]:
         yield partial(protective.k_separate, cable)
         yield partial(protective.k_armour, cable)
         for part in ("conductor", "armour"):
-            yield partial(conductors.operating_temperature, part, cable.value)
+            yield partial(conductors.operating_temperature, part, cable.code)
         for size in SIZES:
             yield partial(drop.volt_drop, cable, size)
             for cores in (2, 3, 4):

@@ -46,9 +46,9 @@ def test_operating_temperatures_follow_the_insulation():
     def of(part, cable):
         return conductors.operating_temperature(part, cable).value
 
-    assert of("conductor", CableKind.SWA_XLPE.value) == 90
-    assert of("armour", CableKind.SWA_XLPE.value) == 80
-    assert of("conductor", CableKind.FLAT.value) == 70
+    assert of("conductor", CableKind.SWA_XLPE.code) == 90
+    assert of("armour", CableKind.SWA_XLPE.code) == 80
+    assert of("conductor", CableKind.FLAT.code) == 70
     assert of("separate conductor", "not bunched with the cable") == 30
 
 

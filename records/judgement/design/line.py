@@ -11,7 +11,7 @@ from records.terms import Verdict
 
 def design_key(place: Place, name: str) -> str:
     """Return the key of a design check."""
-    return f"{place.part.value}/{place.circuit or '-'}/{place.point or '-'}/design/{name}"
+    return f"{place.part.code}/{place.circuit or '-'}/{place.point or '-'}/design/{name}"
 
 
 def line(facts: Facts, place: Place, what: What | str, title: str) -> Judged:

@@ -148,7 +148,7 @@ def place_of(facts: Facts, finding: str) -> Place | None:
     """Return the place that the key of a finding names; None if the job has no such place."""
     part, circuit, point, *_ = (*finding.split("/"), "", "", "")
     if part != Part.CIRCUIT.value:
-        found = {place.part.value: place for place in (ORIGIN, FEED, BOARD)}.get(part)
+        found = {place.part.code: place for place in (ORIGIN, FEED, BOARD)}.get(part)
         bonds = {each.id for each in facts.record.board.bonds}
         return found.model_copy(update={"point": point}) if found and point in bonds else found
     known = next((each for each in facts.record.circuits if each.id == circuit), None)
