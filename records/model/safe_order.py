@@ -67,6 +67,12 @@ _PAIRS = (_Q.IR_LN, _Q.IR_LE, _Q.IR_NE)
 _INSULATION = _at(Part.FEED, *_PAIRS) | _at(Part.CIRCUIT, *_PAIRS, _Q.IR_FOIL)
 _GROUP = _at(Part.BOARD, _Q.IR_GROUP)
 _OFF_ITS_BAR = _at(Part.BOARD, _Q.ARMOUR_OPEN, _Q.ELECTRODE)
+_SHOWN_BACK = frozenset(
+    (each.part, each.quantity)
+    for each in MEASUREMENTS
+    if each.is_check and each.after_circuits and each.stages == (Stage.DEAD,)
+)
+"""What says at the end of the dead tests that all which came off is back."""
 _ORIGIN_POLARITY, _ZE = _at(Part.ORIGIN, _Q.POLARITY), _at(Part.ORIGIN, _Q.ZE)
 _EARTH_BACK = _at(Part.ORIGIN, _Q.EARTH_BACK)
 _FAULTS = (_Q.FAULT_LN, _Q.FAULT_LE)
@@ -107,7 +113,10 @@ RULES: tuple[Before, ...] = (
         _EARTHS | _PATHS | _INSULATION | _GROUP, _OFF_ITS_BAR,
         "The electrode's conductor comes off once, at the end, and goes back.",
     ),
-    Before(_OFF_ITS_BAR, _at(Part.BOARD, _Q.ELECTRODE_BACK), "It is asked for after it was off."),
+    Before(
+        _all(Stage.DEAD, but=_SHOWN_BACK), _SHOWN_BACK,
+        "What came off is shown back after the last test that it came off for.",
+    ),
     Before(_ORIGIN_POLARITY, _ZE | _at(Part.ORIGIN, *_FAULTS), "Nothing is read on a supply "
            "whose polarity nobody has shown."),
     Before(_ZE, _EARTH_BACK, "The earth is off after Ze."),
