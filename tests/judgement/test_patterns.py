@@ -397,7 +397,7 @@ def test_a_meter_out_of_calibration_is_one_finding_and_a_small_mark_at_its_readi
     assert [each.patterns for each in review.findings] == [("calibration",)]
     assert {each.slot for each in marked} == set(review.findings[0].about)
     assert {each.verdict for each in marked} == {Verdict.WITHIN}
-    assert "Mark: †" in review.findings[0].why
+    assert "Mark: ‡" in review.findings[0].why
     assert not [each for each in reviewed(sound_job()).lines if each.meter_mark]
 
 

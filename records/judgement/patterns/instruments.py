@@ -16,7 +16,7 @@ from records.terms import Verdict
 
 _YEAR = timedelta(days=366)
 """How long a calibration is taken to hold if nothing is said: common practice."""
-LATE = "†"
+LATE = "‡"
 """Stands beside a reading from a meter out of calibration: its verdict stays its own."""
 _CAN = {
     "low resistance": (InstrumentKind.LOW_OHM, InstrumentKind.INSULATION),
