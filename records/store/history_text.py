@@ -59,7 +59,7 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
         return f"{spot(path, doc, gone=back['value'])} is taken out"
     where = spot(path, doc)
     if path[0] == "readings" and len(path) == 2:
-        return f"{where}: {_reading(op['value'])}"
+        return f"{where}: {reading_words(op['value'])}"
     if op["op"] == "add" and back["op"] == "remove":
         return f"{where} is added"
     old, new = _value(where, back.get("value")), _value(where, op["value"])
@@ -68,7 +68,8 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
     return f"{where}: {old} → {new}"
 
 
-def _reading(value: Any) -> str:
+def reading_words(value: Any) -> str:
+    """Return a reading as JSON in words."""
     try:
         reading = Reading.model_validate(value)
     except ValidationError:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from records.disk import mode_of, read_ordinary, resolved
-from records.errors import BadRecord, CannotOpen
+from records.disk import mode_of, read_ordinary, resolved, write_whole
+from records.errors import BadRecord, CannotOpen, NotWritten
 from records.store import container as files
 from records.store.beside import journal_of
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
@@ -20,6 +21,7 @@ from records.store.private_copy import look
 from records.store.salvage import Row, changes_in
 from records.store.showing import file_name
 from records.store.state import read
+from records.store.unproved import NothingProved, Unproved, as_json, unproved
 
 _Link = tuple[bytes, Row | None, Any]
 """The digest of a change, the change, and what it follows from."""
@@ -35,6 +37,8 @@ class Rescued:
     """What the fingerprint was after each of them."""
     later: int
     """How many changes there are after the damaged one, which can't be put on what is missing."""
+    unproved: tuple[Unproved, ...]
+    """Those that can be read; they are in no record that is brought out."""
     trouble: str
     """What is wrong with the file; empty if it is whole."""
 
@@ -43,7 +47,8 @@ def rescued(path: Path) -> Rescued:
     """Return what can be read of a record file; the file is not written to.
 
     Raises:
-        CannotOpen: If it is none, or of a newer form, or nothing at all can be read.
+        NothingProved: If its first change can't be read.
+        CannotOpen: If it is none, or of a newer form.
     """
     path = resolved(Path(path))
     check_is_file(path)
@@ -77,6 +82,24 @@ def rescue(path: Path, out: Path) -> Rescued:
     found = rescued(path)
     files.create(Path(out), found.rows, mode=mode_of(Path(path))).close()
     return found
+
+
+def keep_unproved(found: Sequence[Unproved], path: Path, out: Path) -> Path:
+    """Write changes that are not proved to a file of their own; return where.
+
+    Args:
+        found: The changes.
+        path: The damaged file, whose mode the new one gets.
+        out: The record that was brought out, or would have been: the file lies beside it.
+    Raises:
+        NotWritten: If it can't be written.
+    """
+    place = out.with_name(f"{out.stem[:80]} not proved.json")
+    try:
+        write_whole(place, as_json(found).encode(), mode=mode_of(path), new=True)
+    except OSError as error:
+        raise NotWritten(f"{file_name(place)} can't be written: {error.strerror}.") from None
+    return place
 
 
 def _found(path: Path) -> list[Row]:
@@ -114,8 +137,9 @@ def _chained(path: Path, found: list[Row], trouble: str) -> Rescued:
         rows.append(row)
     name = file_name(path)
     if not rows:
-        raise CannotOpen(
-            f"Nothing can be brought out of {name}. {trouble or 'It holds no change.'}"
+        raise NothingProved(
+            f"Nothing can be brought out of {name}. {trouble or 'It holds no change.'}",
+            unproved(numbered, 0),
         )
     try:
         read(fold.doc)
@@ -123,7 +147,7 @@ def _chained(path: Path, found: list[Row], trouble: str) -> Rescued:
         raise CannotOpen(f"What can be read of {name} makes no record. {error}") from None
     marks = tuple(fingerprint(said) for _, said in rows)
     later = sum(1 for number in numbered if number > len(rows) + 1)
-    return Rescued(tuple(rows), marks, later, trouble)
+    return Rescued(tuple(rows), marks, later, unproved(numbered, len(rows)), trouble)
 
 
 def _number(body: str) -> int | None:

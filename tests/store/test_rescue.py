@@ -5,20 +5,24 @@ The form of pages and cells is from the SQLite documentation, "Database File For
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import sqlite3
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from records.errors import CannotOpen, CannotWrite
 from records.model.record import Record
 from records.store.edits import append, put
 from records.store.file import RecordFile
-from records.store.rescue import rescue, rescued
+from records.store.rescue import keep_unproved, rescue, rescued
+from records.store.unproved import NothingProved
 from tests.store.conftest import reading, small_record
 from tests.store.test_crash import half_a_write
+from tui.commands.program import program
 
 LONG = "a remark that goes on over many pages of the file, and then on " * 30
 """So that some changes need pages of their own."""
@@ -241,3 +245,53 @@ def test_a_file_cut_short_names_the_way_out_and_the_way_works(tmp_path: Path) ->
     assert 0 < len(found.rows) <= 60
     assert "farboard rescue" not in found.trouble  # it is under way
     RecordFile.open(out).close()
+
+
+@pytest.mark.parametrize("damaged", [1, 20])
+def test_what_can_be_read_after_the_damage_is_brought_out_apart_and_never_as_proved(
+    whole: Whole, out: Path, damaged: int
+) -> None:
+    at = whole.starts()[damaged - 1] + len(whole.bodies[damaged - 1]) - 3
+    data = bytearray(whole.data)
+    data[at] ^= 0xFF
+    whole.path.write_bytes(data)
+    whole.path.chmod(0o640)
+
+    if damaged == 1:
+        with pytest.raises(NothingProved, match="Nothing can be brought out") as caught:
+            rescue(whole.path, out)
+        found = caught.value.unproved
+        assert not out.exists()
+    else:
+        brought = rescue(whole.path, out)
+        found = brought.unproved
+        assert len(brought.rows) == damaged - 1
+        with RecordFile.open(out) as file:
+            assert (file.record, file.fingerprint) == whole.states[damaged - 2]
+
+    numbers = [each.change.number for each in found]
+    assert numbers == list(range(damaged + 1, 61))
+    assert not found[0].follows or found[0].change.number > damaged + 1
+    assert all(each.follows for each in found[1:])
+    words = [each for one in found for each in one.readings]
+    assert "Zs, C1, live tests: 0.35 Ω" in words
+
+    kept = keep_unproved(found, whole.path, out)
+    said = json.loads(kept.read_text())
+    assert said["about"].startswith("NOT PROVED")
+    assert [each["number"] for each in said["changes"]] == numbers
+    assert kept.stat().st_mode & 0o777 == 0o640
+    assert bytes(data) == whole.path.read_bytes()
+
+
+def test_the_command_lists_them_and_says_where_they_are(whole: Whole, out: Path) -> None:
+    data = bytearray(whole.data)
+    data[whole.starts()[0] + 5] ^= 0xFF
+    whole.path.write_bytes(data)
+    ran = CliRunner().invoke(program, ["rescue", str(whole.path), "-o", str(out)])
+    assert ran.exit_code == 2
+    printed = " ".join(ran.stdout.split())
+    assert "NOT PROVED change 2" in printed
+    assert "brought out not proved.json and in no record" in printed
+    assert not out.exists()
+    assert (out.parent / "brought out not proved.json").is_file()
