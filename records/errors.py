@@ -43,5 +43,9 @@ class NotWritten(CannotWrite):
     """What was to be written did not get there: a full disk, a closed pipe, no permission."""
 
 
+class StaysOwed(FarboardError):
+    """A step back or forth that would hide what has to be answered for safety."""
+
+
 class BadTemplate(FarboardError):
     """A document template asks for what a record has not, or can't be filled."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from records.errors import CannotWrite, FarboardError
+from records.errors import CannotWrite, FarboardError, StaysOwed
 from records.terms import Step
 
 if TYPE_CHECKING:
@@ -116,7 +116,9 @@ class Session:
 
         Raises:
             CannotWrite: As for `change`.
+            StaysOwed: If it would hide that something came off and isn't put back.
         """
+        self._check_owed(self.file.without_last())
         return self._write(lambda: self._tidied(self.file.undo(by=self.person)))
 
     def redo(self) -> bool:
@@ -124,12 +126,46 @@ class Session:
 
         Raises:
             CannotWrite: As for `change`.
+            StaysOwed: If it would answer a question on safety in a person's place, or bring back a
+                reading that could not be taken.
         """
+        after = self.file.with_next()
+        self._check_owed(after)
+        if after is not None:
+            self._check_again(after)
         return self._write(lambda: self._tidied(self.file.redo(by=self.person)))
 
     def close(self) -> None:
         """Close the file."""
         self.file.close()
+
+    def _check_owed(self, after: Record | None) -> None:
+        """Refuse a step back or forth that would hide what came off and isn't put back."""
+        from records.interlock.comes_off import earths_owed, put_back_owed, put_back_shown
+
+        if after is None or self.read_only:
+            return
+        left = {each.slot for each in earths_owed(after)}
+        for each in earths_owed(self.record):
+            if each.slot not in left:
+                raise StaysOwed(f"{each.question} It came off, whatever is taken back here.")
+        if put_back_owed(self.record) is not None and put_back_shown(after):
+            raise StaysOwed(
+                "Answer this first, at the dead tests: is everything put back? What came off for a "
+                "test is off, whatever is taken back here. A wrong figure is tested again (a)."
+            )
+
+    def _check_again(self, after: Record) -> None:
+        """Refuse to bring back an answer on safety, or a reading that may not be taken."""
+        from records.interlock.may_take import Interlock
+
+        if len(after.live_gate) > len(self.record.live_gate):
+            raise StaysOwed("Answer the question before the live tests again: it is asked there.")
+        for each in after.readings[len(self.record.readings) :]:
+            state = Interlock(self.record, self.review.verdicts, each.by, each.at)
+            stop = state.refusal(each.slot, each.taken, ())
+            if stop is not None:
+                raise StaysOwed(stop.words)
 
     def _write(self, act: Callable[[], Record | None]) -> bool:
         if self.read_only:

@@ -153,7 +153,8 @@ def test_a_job_before_its_boards_go_on_has_nothing_wrong_only_things_to_come():
 
 def test_remedied_faults_keep_their_first_readings():
     """The same house before and after: what was found stays readable, and is not open."""
-    before = {each.key for each in _review("cider-house-first-pass").findings}
+    first = _review("cider-house-first-pass").findings
+    before = {each.key for each in first if "taken while locked off" not in each.patterns}
     after = {each.key: each for each in _review("cider-house").lines}
     remedied = [after[key] for key in before if len(after[key].attempts) > 1]
 

@@ -50,6 +50,9 @@ LETTERS = (
     "typed and not accepted stays in its field until you come back."
 )
 VOLTAGE: Keys = (("v", "insulation at 250 V, and back at 500 V"),)
+EXCEPTION: Keys = (
+    ("e", "exception: who certifies lets a circuit that is locked off be tested, and why"),
+)
 BENCH_LISTS: Keys = (
     ("o", "other readings, which nobody has to take"),
     ("m", "what is missing, in the order one walks"),

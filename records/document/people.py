@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened, unmarked
 from records.judgement.wording import listed
-from records.model.reading import Figure, LiveGate, Quantity, Reading, Tick
+from records.model.reading import Figure, LiveException, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
 from records.tables.edition import limits_from
 from records.terms import Stage
@@ -93,7 +93,7 @@ def live_gate(record: Record, clock: Clock) -> list[str]:
     """Return what was answered before the live tests."""
     alike: dict[str, list[LiveGate]] = {}
     for gate in record.live_gate:
-        alike.setdefault(_answered(gate), []).append(gate)
+        alike.setdefault(_answered(record, gate), []).append(gate)
     return [
         f"Before the live tests, "
         f"{listed([f'{clock.when(each.at)} ({name(record, each.by)})' for each in gates])}: {said}"
@@ -120,12 +120,27 @@ def left(record: Record, clock: Clock) -> list[str]:
     )
 
 
-def _answered(gate: LiveGate) -> str:
+def _answered(record: Record, gate: LiveGate) -> str:
     answer = (
         "safe isolation is done and proved, a competent person is at hand"
         if gate.isolation_understood
         else "safe isolation was not confirmed"
     )
-    if not gate.despite:
-        return f"{answer}."
-    return f"{answer}. Went on in spite of: {joined(map(unmarked, gate.despite), '; ')}."
+    parts = [f"{answer}."]
+    if gate.despite:
+        parts.append(f"Went on in spite of: {joined(map(unmarked, gate.despite), '; ')}.")
+    if gate.may_go_live is not None:
+        parts.append(f"May go live: {listed(gate.may_go_live) or 'no circuit'}.")
+    if gate.locked_off:
+        parts.append(f"Locked off: {joined(gate.locked_off, '; ')}.")
+    parts += [exception_words(record, each) for each in gate.exceptions]
+    return " ".join(parts)
+
+
+def exception_words(record: Record, made: LiveException) -> str:
+    """Return who let a circuit be tested live in spite of its dead tests, and why."""
+    despite = joined(made.despite, "; ")
+    return (
+        f"{made.circuit} tested live in spite of {despite or 'its dead tests'}: decided by "
+        f"{name(record, made.by)}, because {made.reason.rstrip('.')}."
+    )

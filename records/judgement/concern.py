@@ -57,6 +57,9 @@ class Pattern:
     carries: bool = False
     """Whether it takes over the verdicts of the readings it tells: it is as grave as the gravest of
     them, and none of them is a finding of its own."""
+    beside: bool = False
+    """Says when readings were taken, not what they show: what they show stays a finding of its
+    own."""
     mark: str = ""
     """Tells it in its key from others of its kind in the same place."""
 

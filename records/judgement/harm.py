@@ -49,7 +49,8 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "all loops open", "polarity-contradicted", "polarity-against-point", "drop-high",
         "symptom: tingle or shock from metal", "symptom: hot socket or smell of burning",
         "ring open", "taken with the earth off", "taken before the board was right",
-        "taken while locked off", "taken after a live failure",
+        "taken while locked off", "taken after a live failure", "not shown put back",
+        "no-fault-current",
     ),
     Harm.FABRIC: ("insulation-fallen", "continuity-changed"),
     Harm.FUNCTION: ("rcd-too-quick", "rcd-quick-at-five"),
@@ -57,7 +58,7 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "calibration", "wrong instrument", "covered before read", "before the start",
         "button before time", "too fast", "identical insulation", "worked out backwards",
         "made by arithmetic", "even steps", "only fives and noughts", "much not taken",
-        "readings swapped", "equal loops", "equal times", "zs-sum-wrong", "live before dead",
+        "readings swapped", "equal loops", "equal times", "zs-sum-wrong", "taken without an answer",
     ),
 }  # fmt: skip
 _PATTERN_HARM = {name: harm for harm, names in _BY_PATTERN.items() for name in names}

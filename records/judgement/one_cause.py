@@ -22,14 +22,18 @@ def with_causes(own: Sequence[Judged], patterns: Sequence[Pattern]) -> list[Judg
         What a pattern explains points to it, and so does a pattern all of whose readings another
         one explains.
     """
-    causes = _heaviest(patterns)
-    lines = [_told(line, causes) for line in own]
+    causes = _heaviest([each for each in patterns if not each.beside])
+    late = _heaviest([each for each in patterns if each.beside])
+    lines = [_beside(_told(line, causes), late) for line in own]
     parts: dict[str, list[Judged]] = {}
     for line in lines:
         if line.part_of:
             parts.setdefault(line.part_of, []).append(line)
     for each in patterns:
         if each.into is None:
+            if each.beside:  # it takes over nothing that the readings show
+                lines.append(_line(each, (), None))
+                continue
             told = _by_another(each, causes)
             lines.append(_line(each, parts.get(pattern_key(each), ()), told))
     return lines
@@ -113,6 +117,14 @@ def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
     hides = pattern.carries or graver(concern.verdict, line.verdict) is concern.verdict
     key = pattern_key(pattern) if hides else ""
     return replace(line, verdict=verdict, why=_see(line, pattern), part_of=key)
+
+
+def _beside(line: Judged, beside: Mapping[Slot, Pattern]) -> Judged:
+    """Return a line that says when its reading was taken; what it shows stays a finding."""
+    pattern = beside.get(line.slot) if line.slot is not None else None
+    if pattern is None or line.verdict.is_finding:
+        return line
+    return _pointing(line, pattern)
 
 
 def _see(line: Judged, pattern: Pattern) -> str:

@@ -35,7 +35,15 @@ from records.judgement.uncertainty import distance, guard
 from records.judgement.unit_slips import thousandfold
 from records.judgement.wording import less_leads, said
 from records.model.measurements import Measurement
-from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
+from records.model.reading import (
+    Figure,
+    NotNeeded,
+    NotTaken,
+    Quantity,
+    Reading,
+    Slot,
+    Tick,
+)
 from records.model.slots import measured_by
 from records.terms import Sign, Stage, Verdict
 
@@ -106,8 +114,14 @@ def own_line(facts: Facts, slot: Slot, more: Iterable[Concern] = ()) -> Judged:
         return base
     if not attempts:
         why = f"Not taken yet{_stands(base)}."
-        return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+        return _unless(base, Verdict.NOT_TAKEN, why, more)
     return _judged(facts, base, attempts[-1], entry, bound, more)
+
+
+def _unless(base: Judged, verdict: Verdict, why: str, more: Iterable[Concern]) -> Judged:
+    """Return a line without a reading; what other rules found in that is graver than its lack."""
+    found = list(more)
+    return _with(base, why, found, "") if found else replace(base, verdict=verdict, why=why)
 
 
 def key_of(slot: Slot) -> str:
@@ -153,10 +167,10 @@ def _judged(
     words = said(taken, entry)
     match taken:
         case NotNeeded():
-            return replace(base, verdict=Verdict.NOT_NEEDED, why=f"{_capital(words)}.")
+            return _unless(base, Verdict.NOT_NEEDED, f"{_capital(words)}.", more)
         case NotTaken():
-            why = f"{_capital(words)}. {stands_in(reading.slot)}"
-            return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+            why = f"{_capital(words)}. {stands_in(reading.slot, taken)}"
+            return _unless(base, Verdict.NOT_TAKEN, why, more)
         case Tick() if entry.is_check:
             found = [] if taken.good else [ticks.found_wrong(facts, reading.slot)]
             return _with(base, f"{_capital(words)}.", [*found, *more], "")

@@ -14,6 +14,8 @@ from records.judgement.one_cause import with_causes
 from records.judgement.one_reading import own_line
 from records.judgement.patterns import PATTERNS
 from records.judgement.patterns.instruments import LATE
+from records.judgement.patterns.out_of_order import out_of_order
+from records.judgement.reading_verdicts import reading_verdicts
 from records.judgement.remedy.finding_history import with_remedies
 from records.judgement.remedy.found_before import not_undone, remedies_of, unexplained
 from records.judgement.remedy.tests_to_repeat import earlier_tests
@@ -42,12 +44,19 @@ def review(record: Record, expected: Expected) -> Review:
         if each.into is not None:
             more.setdefault(each.into, []).append(each.concern)
     known = remedies_of(facts)
-    own = [not_undone(_own(facts, slot, more.get(slot, ())), known) for slot in facts.all_slots]
+    asked = dict.fromkeys((*facts.all_slots, *more))
+    own = [not_undone(_own(facts, slot, more.get(slot, ())), known) for slot in asked]
     own = _marked(own, found)
     found += unexplained(facts, own)
-    lines = with_symptoms(facts, [*design_lines(facts), *with_causes(own, found)])
+    design = design_lines(facts)
+    lines = with_symptoms(facts, [*design, *with_causes(own, found)])
     done, settled = with_remedies(facts, lines)
-    return Review(with_grounds(facts, done), settled)
+    verdicts = reading_verdicts(done)
+    early = list(out_of_order(facts, reading_verdicts(lines, to_repeat=False)))
+    if early:  # what a reading shows is one thing, whether it could be taken then another
+        lines = with_symptoms(facts, [*design, *with_causes(own, [*found, *early])])
+        done, settled = with_remedies(facts, lines)
+    return Review(with_grounds(facts, done), settled, verdicts)
 
 
 def preview(record: Record, expected: Expected, reading: Reading) -> Judged:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -163,6 +164,8 @@ class Review:
     """Every reading that the job needs, every design check, every pattern that was found."""
     settled: tuple[Remedy, ...] = ()
     """Remedies of findings that no longer stand and have no line of their own any more."""
+    verdicts: Mapping[str, Verdict] = field(default_factory=dict)
+    """How each reading stood by what it shows, by its id: for what may be taken next."""
 
     @property
     def findings(self) -> tuple[Judged, ...]:

@@ -17,6 +17,7 @@ _SOURCES = {
     Quantity.EARTH_BACK: cite.LOOP_METHOD,
     Quantity.ELECTRODE_BACK: cite.LOOP_METHOD,
     Quantity.ELECTRODE_LOOP_BACK: cite.LOOP_METHOD,
+    Quantity.PUT_BACK: cite.COMMON,
     Quantity.RCD_BUTTON: cite.FUNCTION,
     Quantity.SURGE: cite.INSULATION,
     Quantity.FUNCTION: cite.FUNCTION,
@@ -52,6 +53,11 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.EARTH_BACK, None): (
         ("the earthing conductor is still off its bar",),
         do(Act.LEAVE_OFF, "Leave everything off. Put the earthing conductor back, tight."),
+    ),
+    (Quantity.PUT_BACK, None): (
+        ("a link is still in", "an earth, a bond or a neutral is still off"),
+        do(Act.LEAVE_OFF, "Leave everything off.")
+        + do(Act.OPEN, "Put it back and tighten it; then answer again."),
     ),
     (Quantity.RCD_BUTTON, None): (
         ("the mechanism is stuck, or the RCD isn't supplied",), CHANGE_RCD,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from records.judgement.lead_resistance import as_shown
 from records.model.measurements import Measurement
-from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, Tick
+from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, StandIn, Tick
 from records.terms import Sign, WorkKind
 from records.units import Unit
 
@@ -28,6 +28,8 @@ def said(taken: Taken, measurement: Measurement) -> str:
             return "found right"
         case Tick():
             return "found wrong"
+        case NotTaken(stands_in=StandIn(where=where)):
+            return f"not taken here: {taken.reason}, recorded in: {where}"
         case NotTaken():
             return f"could not be taken: {taken.reason}"
         case NotNeeded():

@@ -179,6 +179,11 @@ MEASUREMENTS: tuple[Measurement, ...] = (
           "the electrode's conductor at its bar, tight",
           "Nothing is made live while it is off: all metalwork could become live.",
           needed=has_electrode, after_circuits=True, short="electrode put back"),
+    check(Quantity.PUT_BACK, "Put back before it goes live", Part.BOARD, DEAD,
+          "links out; neutrals in their own places; earths, bonds and electrode back and tight; "
+          "surge protection back; covers on",
+          f"{ISOLATED}Look at each of them, not at what you remember. Nothing goes live before "
+          "this is answered.", after_circuits=True, short="put back"),
     check(Quantity.POLARITY, "Polarity at the origin", Part.ORIGIN, LIVE,
           "L-N full, L-E full, N-E near 0 V",
           f"{COMPETENT}Main switch off: at its incoming terminals. Nothing sealed is opened. "

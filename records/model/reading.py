@@ -31,6 +31,7 @@ class Quantity(Word):
     ELECTRODE = "RA"
     ZE = "Ze"
     EARTH_BACK = "earth-back", "earth put back"
+    PUT_BACK = "put-back", "put back before it goes live"
     ZDB = "Zdb"
     ZS = "Zs"
     FAULT_LN = "fault-ln", "fault current L-N"
@@ -145,11 +146,22 @@ class Tick(Piece):
     """Whether it was found right."""
 
 
+class StandIn(Piece):
+    """A test that was done and recorded elsewhere, by a named competent person."""
+
+    by: Id
+    """The person; of this job, and named in it."""
+    where: Annotated[Text, Field(min_length=3)]
+    """Which record has it, so that it can be found."""
+
+
 class NotTaken(Piece):
     """The reading could not be taken, for a reason that others can weigh."""
 
     kind: Literal["not taken"] = "not taken"
     reason: Annotated[Text, Field(min_length=3)]
+    stands_in: StandIn | None = None
+    """The test that stands in for it, if somebody competent did and recorded it elsewhere."""
 
 
 class NotNeeded(Piece):
@@ -222,6 +234,17 @@ class Remedy(Piece):
     """The readings that the finding was about: it may be gone once they are read again."""
 
 
+class LiveException(Piece):
+    """A circuit that is tested live although its dead tests are not right."""
+
+    circuit: Id
+    by: Id
+    """The competent person who decides so."""
+    reason: Annotated[Text, Field(min_length=3)]
+    despite: tuple[Text, ...] = ()
+    """What was open in its dead tests then."""
+
+
 class LiveGate(Piece):
     """The answer to the question that stands before the live tests."""
 
@@ -230,7 +253,25 @@ class LiveGate(Piece):
     isolation_understood: bool
     """Safe isolation done and proved, a competent person at hand."""
     despite: tuple[Text, ...] = ()
-    """Findings of the dead tests that were open when the person went on all the same."""
+    """Findings of the dead tests that were open when the person went on all the same. An answer
+    circuit by circuit has none: see `locked_off`."""
+    may_go_live: tuple[Id, ...] | None = None
+    """Circuits whose dead tests were right; None: the answer is from before this was asked."""
+    locked_off: tuple[Text, ...] = ()
+    """Circuits that stay locked off, each with the reason."""
+    exceptions: tuple[LiveException, ...] = ()
+
+
+class CautionRead(Piece):
+    """A caution that somebody read to its end before a reading."""
+
+    key: Text
+    """Which caution."""
+    before: Slot
+    """The reading that it was read before."""
+    at: Moment
+    by: Id | None = None
+    """The person."""
 
 
 class Left(Piece):

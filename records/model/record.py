@@ -13,7 +13,16 @@ from records.model.job import Job
 from records.model.kinds import Piece
 from records.model.noticed import Noticed
 from records.model.outbuilding import Board, Feed
-from records.model.reading import Left, LiveGate, Place, Reading, Remedy, Slot, when_taken
+from records.model.reading import (
+    CautionRead,
+    Left,
+    LiveGate,
+    Place,
+    Reading,
+    Remedy,
+    Slot,
+    when_taken,
+)
 from records.model.supply import Origin
 from records.terms import Part
 
@@ -49,6 +58,7 @@ class Record(Piece):
     """How it was left each time that somebody said so, after live work."""
     noticed: tuple[Noticed, ...] = Field((), max_length=MOST_CIRCUITS)
     """What somebody noticed of it in use."""
+    cautions_read: tuple[CautionRead, ...] = Field((), max_length=MOST_READINGS)
 
     @model_validator(mode="after")
     def _holds_together(self) -> Record:

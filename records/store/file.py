@@ -173,6 +173,14 @@ class RecordFile:
             given = [*lacking(self._record, self._fold.doc, given), *given]
             return self._append(given, by, at)
 
+    def without_last(self) -> Record | None:
+        """Return the record as `undo` would leave it, changing nothing; None if there is none."""
+        return self._peek(self._fold.undoable)
+
+    def with_next(self) -> Record | None:
+        """Return the record as `redo` would leave it, changing nothing; None if there is none."""
+        return self._peek(self._fold.redoable)
+
     def undo(self, by: str = "") -> Record | None:
         """Take the latest change back, by a change of its own; None if there is none left."""
         return self._back(self._fold.undoable, by)
@@ -219,6 +227,17 @@ class RecordFile:
             if not which:
                 return None
             return self._append(copied(self._fold.backs[which[-1]]), by, None, which[-1])
+
+    def _peek(self, which: list[int]) -> Record | None:
+        with self._lock:
+            if not which:
+                return None
+            doc = self._fold.doc
+            done, back = apply(doc, copied(self._fold.backs[which[-1]]), undoing=True)
+            try:
+                return reread(self._record, doc, touched(done))
+            finally:
+                apply(doc, back, undoing=True)
 
     def _append(
         self, ops: list[Op], by: str, at: datetime | None, undoes: int | None = None

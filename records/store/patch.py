@@ -27,6 +27,7 @@ _STAYS = {
     "remedies": "A remedy",
     "live_gate": "An answer before the live tests",
     "left": "How it was left",
+    "cautions_read": "A caution that was read",
 }
 APPEND_ONLY = tuple(_STAYS)
 """Lists of the record that only grow: what was read or done is never altered."""

@@ -20,12 +20,16 @@ _LISTS = {
     "noticed": "Noticed in use",
     "live_gate": "Answer before live tests",
     "left": "How it was left",
+    "cautions_read": "Caution read",
     "people": "person",
     "instruments": "instrument",
     "bonds": "bond",
     "runs": "run",
     "points": "point",
     "despite": "finding",
+    "may_go_live": "circuit",
+    "locked_off": "locked circuit",
+    "exceptions": "exception",
 }
 _GROUPS = {
     "job": "Job",
@@ -37,6 +41,8 @@ _GROUPS = {
     "slot": "what and where",
     "place": "where",
     "taken": "value",
+    "stands_in": "test done elsewhere",
+    "before": "the reading after it",
 }
 
 

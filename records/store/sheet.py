@@ -13,7 +13,7 @@ from records.judgement.review_types import Judged, Review
 from records.judgement.wording import Taken, in_full, said
 from records.model.job import Instrument, Person
 from records.model.measurements import Measurement
-from records.model.reading import Figure, Reading, Slot, Tick
+from records.model.reading import Figure, NotTaken, Reading, Slot, StandIn, Tick
 from records.model.record import Record
 from records.model.slots import measured_by, slots, title
 from records.store.table_text import to_text
@@ -128,6 +128,8 @@ def value_words(reading: Reading, test: Measurement) -> str:
             return plain.replace("\N{MINUS SIGN}", "-")
         case Tick(good=good):
             return "right" if good else "wrong"
+        case NotTaken(stands_in=StandIn(by=by, where=where)):
+            return f"elsewhere: {by}, {where}"
     return words
 
 

@@ -8,19 +8,28 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from records.errors import BadText
+from records.interlock.may_take import Interlock, Refusal, is_settled
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.review import preview
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.wording import Taken
 from records.model.job import Instrument
-from records.model.reading import Figure, LiveGate, Reading, Remedy, Slot
+from records.model.reading import CautionRead, Figure, Reading, Remedy, Slot
 from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.store.edits import append
-from records.taking.cautions import Caution, before
-from records.taking.earth_back import owed
-from records.taking.families import family
+from records.taking.cautions import Caution
+from records.taking.exceptions import exception
+from records.taking.interlock import (
+    NotNow,
+    answered,
+    check,
+    check_next,
+    interlock,
+    refusal,
+    unread,
+)
 from records.taking.leads import echo, first_of, nothing_off, warning_of
 from records.taking.lower_voltage import JOINED, as_tested, read_instead
 from records.taking.paste import Fill
@@ -62,15 +71,17 @@ class Desk:
         return found
 
     def take(self, slot: Slot, taken: Taken) -> Taken:
-        """Put a reading on disk.
+        """Put a reading on disk, if it may be taken now.
 
         Returns:
             What is on record, less the leads where they count.
         Raises:
+            NotNow: If something else comes first; then the record is as it was.
             FarboardError: If it could not be; then the record is as it was.
         """
         self._check_joined(slot, taken)
         made = self._reading(self._record, slot, taken)
+        check(self._session, slot, taken, self._by, self.now())
         self._session.change(append("/readings", made))
         self.sitting.method = self.sitting.note = ""
         return made.taken
@@ -79,12 +90,14 @@ class Desk:
         """Put several readings on disk, all or none.
 
         Raises:
+            NotNow: If one of them may not be taken now, the others before it being taken.
             FarboardError: If they could not be; then the record is as it was.
         """
         grown, ops = self._record, []
         for each in found:
             self._check_joined(each.entry.slot, each.taken)
             made = self._reading(grown, each.entry.slot, each.taken)
+            check_next(self._session, grown, made, self._by, self.now())
             grown = with_reading(grown, made)
             ops += append("/readings", made)
         self._session.change(ops)
@@ -103,15 +116,32 @@ class Desk:
         """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
         return self.sitting.meter(self._record, self.stage, measured_by(slot))
 
-    def unread(self, slot: Slot) -> Caution | None:
-        """Return what must be read before a reading is taken; None if all was in this sitting.
+    @property
+    def interlock(self) -> Interlock:
+        """What may be taken now by who takes the readings."""
+        return interlock(self._session, self._by, self.now())
 
-        While the earth is off, nothing stands between the person and the question for it.
+    def refusal(self, slot: Slot, taken: Taken | None = None) -> Refusal | None:
+        """Return why something may not be entered now; None if it may.
+
+        Args:
+            slot: Where.
+            taken: What is to be entered; None for any true reading.
         """
-        if slot == owed(self._record):
-            return None
-        cautions = before(self.stage, family(measured_by(slot)))
-        return next((each for each in cautions if each.key not in self.sitting.read), None)
+        return refusal(self.interlock, slot, taken)
+
+    def unread(self, slot: Slot) -> Caution | None:
+        """Return what must be read before a reading is taken; None if all was, and still holds."""
+        return unread(self.interlock, slot)
+
+    def has_read(self, caution: Caution, slot: Slot) -> None:
+        """Record that a caution was read to its end before a reading.
+
+        Raises:
+            FarboardError: If it could not be put on disk.
+        """
+        read = CautionRead(key=caution.key, before=slot, at=self.now(), by=self._by)
+        self._session.change(append("/cautions_read", read))
 
     def first(self, slot: Slot) -> str:
         """Return what to make sure of before a slot is read with the instrument in hand."""
@@ -181,17 +211,33 @@ class Desk:
         """
         return read_work(text, turning(self._session.review, finding), self.now())
 
-    def open_live(self, despite: tuple[str, ...]) -> None:
+    def open_live(self) -> None:
         """Record that the question before the live tests was answered with yes.
 
-        Args:
-            despite: What was open in the dead tests.
         Raises:
+            NotNow: If nothing may go live, whatever is answered.
             FarboardError: If it could not be put on disk.
         """
-        gate = LiveGate(at=self.now(), by=self._by, isolation_understood=True, despite=despite)
-        self._session.change(append("/live_gate", gate))
-        self.sitting.gate = despite
+        self._session.change(append("/live_gate", answered(self.interlock)))
+
+    def except_circuit(self, circuit: str, who: str, reason: str) -> None:
+        """Record that a competent person lets a circuit be tested live in spite of its dead tests.
+
+        Args:
+            circuit: Its id.
+            who: The competent person, by id or name.
+            reason: Why.
+        Raises:
+            BadText: If nobody of the job who certifies is called so, or the reason says nothing.
+            NotNow: If the question before the live tests isn't answered, or nothing may go live.
+            FarboardError: If it could not be put on disk.
+        """
+        found = self.interlock
+        if found.locked is not None:
+            raise NotNow(found.locked)
+        made = exception(found, circuit, who, reason)
+        before = found.answer.exceptions if found.answer is not None else ()
+        self._session.change(append("/live_gate", answered(found, (*before, made))))
 
     @property
     def _record(self) -> Record:
@@ -209,7 +255,11 @@ class Desk:
         around = self.sitting.around(
             record, self.stage, slot, measured_by(slot), self._session.person
         )
-        return reading(record, slot, taken, around, self.now())
+        made = reading(record, slot, taken, around, self.now())
+        if around.taken_at is None or is_settled(with_reading(record, made), slot):
+            return made
+        # Said now of what came off after the time of the notes: it is true of now.
+        return reading(record, slot, taken, replace(around, taken_at=None), self.now())
 
 
 def desk_for(session: Session, finding: Judged) -> Desk:

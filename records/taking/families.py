@@ -20,6 +20,7 @@ class Family(StrEnum):
     INSULATION = "Insulation resistance"
     POLARITY = "Polarity"
     ELECTRODE = "Earth electrode"
+    PUT_BACK = "Put back before it goes live"
     SUPPLY = "The supply at the origin"
     ZE = "Ze: the earth comes off"
     ENERGISE = "The board is made live"
@@ -47,6 +48,7 @@ _BY_QUANTITY = {
     Quantity.ARMOUR_OPEN: Family.ELECTRODE,
     Quantity.ARMOUR_EARTHED: Family.EARTHS,
     Quantity.R1_RN: Family.EARTHS,
+    Quantity.PUT_BACK: Family.PUT_BACK,
     Quantity.ZE: Family.ZE,
     Quantity.EARTH_BACK: Family.ZE,
     Quantity.VOLTAGE: Family.ENERGISE,

@@ -109,12 +109,19 @@ def _limitations(record: Record) -> Iterator[str]:
     unnamed = sum(each.by is None for each in record.readings)
     if unnamed:
         yield f"{_readings(unnamed)} entered without the name of a person."
+    names = {each.id: each.name or each.id for each in record.job.people}
     for gate in record.live_gate:
         if gate.despite:
             yield (
                 f"Live tests were begun on {gate.at:%Y-%m-%d %H:%M} although the dead tests had "
                 f"open findings: {'; '.join(map(unmarked, gate.despite))}."
             )
+    made = {each for gate in record.live_gate for each in gate.exceptions}
+    for each in sorted(made, key=lambda each: each.circuit):
+        yield (
+            f"{each.circuit} was tested live in spite of {'; '.join(each.despite)}: decided by "
+            f"{names.get(each.by, each.by)}, because {each.reason.rstrip('.')}."
+        )
 
 
 def _readings(count: int) -> str:

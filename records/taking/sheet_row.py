@@ -25,6 +25,7 @@ from records.store.sheet import (
     person_words,
 )
 from records.store.showing import shown
+from records.taking.exceptions import tested_elsewhere
 from records.taking.leads import counted
 from records.taking.sheet_time import moments, one_moment
 from records.taking.sitting import is_insulation
@@ -42,6 +43,7 @@ _REASONS = (
     (re.compile(r"(?:can.?t(?: be taken)?|could not be taken)\s*:\s*", re.IGNORECASE), could_not),
     (re.compile(r"not needed\s*:\s*", re.IGNORECASE), not_needed),
 )
+_ELSEWHERE = re.compile(r"elsewhere\s*:\s*", re.IGNORECASE)
 _COLUMNS = {"temperature": Column.TEMPERATURE, "test_voltage": Column.TEST_VOLTAGE}
 _YES, _NO = ("yes", "y", "x", "1", "true"), ("", "no", "n", "0", "false")
 
@@ -58,6 +60,19 @@ def take_words(text: str, test: Measurement) -> Taken:
         if match:
             return make(text.strip()[match.end() :])
     return understand(text, test)
+
+
+def entered(record: Record, slot: Slot, text: str) -> Taken:
+    """Return what a cell says of one reading of a job; `elsewhere: P3, where` names a person of it.
+
+    Raises:
+        BadQuantity: If it is no reading.
+        BadText: If the reason won't do, or nothing elsewhere can stand in for it.
+    """
+    match = _ELSEWHERE.match(text.strip())
+    if match:
+        return tested_elsewhere(record, slot, text.strip()[match.end() :])
+    return take_words(text, measured_by(slot))
 
 
 def has_news(record: Record, slot: Slot, cells: Cells) -> bool:
@@ -77,7 +92,7 @@ def has_news(record: Record, slot: Slot, cells: Cells) -> bool:
             raise BadRecord("“re-test” is marked, but nothing was taken here before.")
         return True
     last, test = before[-1], measured_by(slot)
-    taken = take_words(text, test)
+    taken = entered(record, slot, text)
     on_record = said(before_leads(last.taken), test)
     same = said(taken, test) == on_record
     if again:
@@ -110,7 +125,7 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
     sole = meter_of(record, test)
     meter = _instrument(record, cells.get(Column.INSTRUMENT, "")) or (sole.id if sole else None)
     taken = counted(
-        take_words(cells[Column.READING], test), _to_take_off(record, cells, test, meter)
+        entered(record, slot, cells[Column.READING]), _to_take_off(record, cells, test, meter)
     )
     words = cells.get(Column.TAKEN_AT, "")
     at = one_moment(words, now) if words else now

@@ -36,16 +36,13 @@ class Sitting:
     method: str = ""
     note: str = ""
     """For the next reading only."""
-    read: set[str] = field(default_factory=set)
-    """Keys of the cautions that were read."""
     asked_kit: bool = False
     grid: bool = False
     more: list[Slot] = field(default_factory=list)
     """Optional readings that were asked for."""
-    gate: tuple[str, ...] | None = None
-    """What was open in the dead tests when the question before the live tests was answered."""
     refused: tuple[str, ...] | None = None
-    """The same, when it was answered with no; it is on no record."""
+    """What the question before the live tests said when it was answered with no; it is on no
+    record."""
 
     def by(self, record: Record, name: str) -> str | None:
         """Return the id of who takes the readings.

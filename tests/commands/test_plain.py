@@ -29,7 +29,7 @@ from records.terms import Stage, WorkKind
 from records.units import Unit
 from tests.commands.conftest import ROOT, Ran, Run
 from tests.judgement.test_walking import with_rooms
-from tests.taking.job import slot, small_job, with_answer, with_figure
+from tests.taking.job import put_back, ready_job, slot, small_job, with_answer, with_figure
 from tests.taking.test_leads import KNOWN, METER, job_with
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
@@ -115,7 +115,7 @@ def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
         "Verdict: outside. It has to be put right.",
     ]
     assert lines[kept[0]] == "Kept. Feed, R1+R2: could not be taken: locked room."
-    assert lines[-2].startswith("2 of 28 readings taken or not needed, ")
+    assert lines[-2].startswith("2 of 29 readings taken or not needed, ")
 
 
 def test_no_cursor_is_moved_and_no_colour_set(run: Run, job: Path) -> None:
@@ -129,8 +129,9 @@ def test_a_value_is_on_disk_before_it_is_said_to_be_kept(
     def full(*_: object, **__: object) -> None:
         raise CannotWrite("The disk is full.")
 
+    talk(run, job, "ok", "ok")  # read, and on record
     monkeypatch.setattr(RecordFile, "change", full)
-    ran = talk(run, job, "ok", "ok", "0.09", more=("--ask-again",))
+    ran = talk(run, job, "0.09", more=("--ask-again",))
 
     assert "The disk is full." in ran.stdout
     assert "Kept." not in ran.stdout
@@ -251,29 +252,74 @@ def test_who_with_what_and_when_can_be_settled(run: Run, job: Path) -> None:
     assert "“Ada” is nobody in this job" in nobody.stderr
 
 
-def test_live_tests_stand_behind_the_question(run: Run, job: Path) -> None:
+def test_live_tests_stand_behind_the_question(run: Run, tmp_path: Path) -> None:
+    job = made(tmp_path, ready_job())
     for answers in (("no",), ("quit",), (), ("perhaps", "0.35")):
         ran = talk(run, job, *answers, stage="live")
         assert set(GATE) <= set(ran.stdout.splitlines())
         assert "Reading 1" not in ran.stdout
         assert "ok: " not in ran.stdout
-    assert record_of(job) == small_job()
+    assert record_of(job) == ready_job()
 
     ran = talk(run, job, "yes", "ok", stage="live")
-    assert "The dead tests are not all right. This is open:" in ran.stdout
-    assert "Caution. Not safe yet" in talk(run, job, "yes", "go: C1 Zs", "ok", stage="live").stdout
+    assert "May go live, one circuit at a time: C1 Bench sockets, C2" in ran.stdout
     gate = record_of(job).live_gate[0]
     assert gate.isolation_understood
-    assert any("still to be taken" in each for each in gate.despite)
+    assert gate.may_go_live == ("C1", "C2", "C3")
+    assert gate.locked_off == ()
 
 
-def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, job: Path) -> None:
-    ran = talk(run, job, "yes", "ok", "y", "ok", "0.35", "go: C2 Zs", "ok", "0.9", "n", "0.9", "y",
-               stage="live", more=("--ask-again",))  # fmt: skip
-    assert "Caution. Is the earth back on its bar and tight?" in ran.stdout
-    assert figures(job) == [("Ze", 0.35)]
-    answers = [each.taken for each in record_of(job).readings if isinstance(each.taken, Tick)]
-    assert answers[:2] == [Tick(good=True), Tick(good=False)]
+def test_nothing_goes_live_before_feed_and_board_are_right(run: Run, job: Path) -> None:
+    """Common practice: no “in spite of that” for what everything else hangs on."""
+    ran = talk(run, job, "yes", "ok", "0.35", stage="live")
+
+    assert ran.returncode == 2
+    assert "Feed, board and earths must be right before anything goes live." in ran.stdout
+    assert "Feed: R1+R2 not taken" in ran.stdout
+    assert "yes or no" not in ran.stdout
+    assert record_of(job) == small_job()
+
+
+def test_a_circuit_with_a_wrong_dead_test_stays_locked_off(run: Run, tmp_path: Path) -> None:
+    bad = slot(Quantity.IR_LE, Stage.DEAD, "C2")
+    job = made(tmp_path, put_back(with_figure(ready_job(), bad, 0.2)))
+    ran = talk(run, job, "yes", "go: C2 Zs", "0.9", stage="live", more=("--ask-again",))
+
+    assert "These stay locked off until they read right:" in ran.stdout
+    assert "C2 Light [loft]: insulation L-E outside." in ran.stdout
+    assert "May go live, one circuit at a time: C1 Bench sockets and C3 Heater." in ran.stdout
+    assert "Leave it locked off: its dead tests come first." in ran.stdout
+    assert not [each for each in record_of(job).readings if each.slot.quantity is Quantity.ZS]
+
+
+def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, tmp_path: Path) -> None:
+    job = made(tmp_path, ready_job())
+    ran = talk(run, job, "yes", "ok", "y", "ok", "0.35", "go: C2 Zs", "0.9", "n", "0.9",
+               "cant: too tired", "not needed: no time", stage="live",
+               more=("--ask-again",))  # fmt: skip
+    taken = record_of(job).readings[len(ready_job().readings) :]
+
+    assert "Caution. Answer this first: is the earth back on its bar and tight?" in ran.stdout
+    assert [each.slot.quantity for each in taken] == [
+        Quantity.POLARITY,
+        Quantity.ZE,
+        Quantity.EARTH_BACK,
+    ]
+    assert taken[2].taken == Tick(good=False)
+
+    later = talk(run, job, "again", "y", stage="live", more=("--ask-again",))
+    assert later.stdout.index("is the earth back") < later.stdout.index("Kept. Origin, earth put")
+    assert record_of(job).readings[-1].taken == Tick(good=True)
+
+
+def test_a_piped_yes_to_the_question_never_says_that_the_earth_is_back(
+    run: Run, tmp_path: Path
+) -> None:
+    job = made(tmp_path, with_figure(ready_job(), ZE, 0.35))
+    ran = talk(run, job, "yes", "2.2", stage="live")
+
+    assert ran.returncode == 2
+    assert record_of(job).readings[-1].slot == ZE
 
 
 def test_the_stage_begun_last_is_taken_up_again(run: Run, tmp_path: Path) -> None:

@@ -254,8 +254,9 @@ def test_what_the_new_readings_mean_is_said(run: Run, job: Path) -> None:
 
     assert "2 readings are on record from the sheet" in words
     assert "✗ outside: C2 Light [loft] · insulation L-E · dead tests. " in words
-    assert "question on safe isolation" in words
-    assert "nobody has said that the earth is back" in words
+    assert "no answer of theirs to the question on safe isolation" in words
+    assert "Nobody has said since that it is back on its bar and tight." in words
+    assert words.index("earth put back") < words.index("✗ outside: C2")
 
 
 def headed(job: Path, change: Callable[[str], str]) -> None:

@@ -8,6 +8,9 @@ import sys
 import pytest
 
 from records.demo import demo_record
+from records.expected.plan import expected
+from records.interlock.may_take import Interlock
+from records.judgement.review import review
 from records.model.job import Duty
 from records.model.reading import Figure, NotTaken, Quantity, Reading, Slot
 from records.model.slots import slots
@@ -100,11 +103,29 @@ def test_only_what_is_planted_is_missing(demo):
     missing = [slot for slot in slots(demo) if not demo.taken(slot)]
     refused = [each.slot for each in demo.readings if isinstance(each.taken, NotTaken)]
 
-    assert [(slot.place.circuit, slot.quantity) for slot in missing] == [
+    locked = [slot for slot in missing if slot.stage is Stage.LIVE and slot.place.circuit != "C3"]
+
+    assert [(slot.place.circuit, slot.quantity) for slot in missing if slot not in locked] == [
         ("C7", Quantity.IR_NE),
         ("C3", Quantity.FUNCTION),
     ]
+    assert {slot.place.circuit for slot in locked} == {"C1", "C2", "C7"}
     assert [(slot.place.circuit, slot.quantity) for slot in refused] == [("C6", Quantity.R1_R2)]
+
+
+def test_it_obeys_its_own_interlock(demo):
+    """Nothing live on a circuit with a dead test that is missing, outside or doubted; who tests
+    answers first: common practice."""
+    found = review(demo, expected(demo))
+    names = {name for line in found.lines for name in line.patterns}
+    state = Interlock(demo, found.verdicts, "P2", demo.readings[-1].at)
+    live = {each.slot.place.circuit for each in demo.readings if each.slot.stage is Stage.LIVE}
+
+    assert not [name for name in names if name.startswith(("taken ", "load on"))]
+    assert live - {None} == set(state.dead.may_go_live) == {"C3", "C4", "C5", "C6"}
+    assert all(set(gate.may_go_live) == set(state.dead.may_go_live) for gate in demo.live_gate)
+    assert state.earth is None
+    assert state.put_back is None
 
 
 def test_readings_are_not_all_alike():

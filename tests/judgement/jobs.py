@@ -20,6 +20,7 @@ from records.model.measurements import MEASUREMENTS
 from records.model.outbuilding import Board, Feed
 from records.model.reading import (
     Figure,
+    LiveGate,
     NotNeeded,
     NotTaken,
     Place,
@@ -46,6 +47,7 @@ from records.terms import (
     Sign,
     Stage,
     Use,
+    Verdict,
 )
 from records.units import Unit
 
@@ -204,7 +206,16 @@ def sound_job(record: Record = SOUND) -> Record:
         sofar = record.model_copy(update={"readings": readings})
         meter = expected(sofar).meter if slot.quantity in _NEEDS_ELECTRODE else _meter(record)
         readings = (*readings, read(count, slot, _good(slot, record, meter, count)))
-    return record.model_copy(update={"readings": readings})
+    return record.model_copy(update={"readings": readings, "live_gate": answers(readings)})
+
+
+def answers(readings: tuple[Reading, ...]) -> tuple[LiveGate, ...]:
+    """Return answers to the question before the live tests that hold for the rest of the day."""
+    live = min(each.at for each in readings if each.slot.stage is Stage.LIVE)
+    return tuple(
+        LiveGate(at=live + timedelta(hours=4 * count, minutes=-1), isolation_understood=True)
+        for count in range(4)
+    )
 
 
 def _taken(record: Record) -> list[Slot]:
@@ -259,6 +270,11 @@ def own(record: Record, slot: Slot) -> Judged:
     return reviewed(record).of(slot)[0]
 
 
+def shown(record: Record, slot: Slot) -> Verdict:
+    """Return what the last reading of a slot shows, whenever it was taken."""
+    return reviewed(record).verdicts[record.taken(slot)[-1].id]
+
+
 def line(record: Record, end: str) -> Judged:
     """Return the line whose key ends so."""
     found = [each for each in reviewed(record).lines if each.key.endswith(end)]
@@ -266,9 +282,25 @@ def line(record: Record, end: str) -> Judged:
     return found[0]
 
 
+OUT_OF_ORDER = (
+    "taken with the earth off", "taken before the board was right", "taken while locked off",
+    "taken after a live failure", "taken before polarity", "taken before Zdb",
+    "load on too early", "taken without an answer",
+)  # fmt: skip
+"""What is said of live readings beside tests that were spoilt here after them: tried apart, in
+`tests/judgement/test_out_of_order.py`."""
+
+
+def found(record: Record) -> tuple[Judged, ...]:
+    """Return all findings but that live readings stand beside what was spoilt."""
+    return tuple(
+        each for each in reviewed(record).findings if not set(each.patterns) & set(OUT_OF_ORDER)
+    )
+
+
 def findings(record: Record) -> dict[str, str]:
-    """Return key and verdict of all findings."""
-    return {each.key: each.verdict.value for each in reviewed(record).findings}
+    """Return key and verdict of all findings but that live readings stand beside them."""
+    return {each.key: each.verdict.value for each in found(record)}
 
 
 def circuit(record: Record, id: str, **changes: Any) -> Record:

@@ -24,7 +24,7 @@ def line(slot, taken, job=SOUND):
 
 @pytest.mark.parametrize(
     ("value", "verdict"),
-    [(0.0, "unlikely"), (0.05, "unlikely"), (0.3, "unlikely"), (0.6, "within"), (0.77, "within"),
+    [(0.05, "unlikely"), (0.3, "unlikely"), (0.6, "within"), (0.77, "within"),
      (0.95, "within"), (1.15, "unlikely")],
 )  # fmt: skip
 def test_what_the_feed_leaves_of_the_fault_current_is_worked_out_from_the_origin(value, verdict):

@@ -8,6 +8,7 @@ import pytest
 
 from records.model.reading import Figure, Quantity
 from records.terms import Part, Stage, Verdict
+from tests.judgement import jobs
 from tests.judgement.jobs import at, over, own, read, reviewed, sound_job, spoilt, under, without
 
 LN, LE, NE = (at(each, "C2") for each in (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE))
@@ -92,7 +93,7 @@ def test_a_fall_since_covering_on_one_pair_is_a_screw():
 
 
 def test_a_fall_of_every_pair_is_damp():
-    found = reviewed(spoilt((LN, 30.0), (LE, 20.0), (NE, 25.0))).findings
+    found = jobs.found(spoilt((LN, 30.0), (LE, 20.0), (NE, 25.0)))
 
     assert [each.key for each in found] == ["circuit/C2/-/dead/all pairs low"]
     assert found[0].about == (LN, LE, NE)
@@ -100,7 +101,7 @@ def test_a_fall_of_every_pair_is_damp():
 
 
 def test_a_pair_outside_stays_a_finding_of_its_own_in_the_damp():
-    found = reviewed(spoilt((LN, 30.0), (LE, 0.5), (NE, 25.0))).findings
+    found = jobs.found(spoilt((LN, 30.0), (LE, 0.5), (NE, 25.0)))
 
     assert {each.key for each in found} == {
         "circuit/C2/-/dead/all pairs low",

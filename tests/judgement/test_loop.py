@@ -6,7 +6,7 @@ import pytest
 
 from records.expected.plan import expected
 from records.expected.results import Expected, NotWorkedOut, What, Worked
-from records.judgement.review import review
+from records.judgement.review import preview, review
 from records.model.reading import Quantity
 from records.model.supply import Ground
 from records.model.wiring import Device, Rcd
@@ -74,7 +74,7 @@ def test_a_loop_is_judged_by_table_cold_limit_and_exactly(value, exact, verdict)
     """B32: 1.37 Ω by Table 41.3; × 0.8 cut down is 1.09 Ω (BS 7671 Appendix 3)."""
     record = SOUND.model_copy(update={"readings": (read(1, zs("C2"), value),)})
 
-    line = review(record, by_hand(1.37, 1.09, exact)).of(zs("C2"))[0]
+    line = preview(SOUND, by_hand(1.37, 1.09, exact), *record.readings)
 
     assert line.verdict.value == verdict
     if value > 1.09 and value <= 1.37:

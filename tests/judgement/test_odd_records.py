@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from records.judgement.todo.progress import before_live, progress
+from records.interlock.dead_tests import dead_tests
+from records.judgement.todo.progress import progress
 from records.judgement.todo.walking import BOARD, HOUSE, NO_ROOM, left
 from records.model.circuit import Point
 from records.model.reading import Quantity, Tick
@@ -37,7 +38,7 @@ def test_a_reading_of_what_is_not_measured_there_is_kept_and_hides_nothing(quant
     review = reviewed(record)
 
     assert progress(record, review)
-    assert isinstance(before_live(record, review), tuple)
+    assert isinstance(dead_tests(record, review.verdicts).board, tuple)
     assert own(record, TIPS).verdict is Verdict.OUTSIDE
     assert any(each.slot == slot and each.attempts for each in review.lines)
 

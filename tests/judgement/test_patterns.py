@@ -27,6 +27,7 @@ from tests.judgement.jobs import (
     zs,
 )
 
+PUT_BACK_KEY = "board/-/-/dead/put-back"
 LOW = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2)
 
 
@@ -193,18 +194,11 @@ def test_one_odd_reading_is_not_swapped():
 # Order and pace
 
 
-def test_live_before_dead_is_told_for_its_circuit():
-    early = START.replace(hour=6)
-    record = moved(sound_job(), lambda each: early if each.slot == zs("C3") else None)
-    found = keyed(record, "circuit/C3/-/live/live before dead")
-
-    assert "Zs was read on 16 March 06:00" in found.why
-
-
 def test_a_dead_test_repeated_after_live_ones_is_no_wrong_order():
+    """But what came off for it goes back again, and that is asked for."""
     record = spoilt(read(900, at(Quantity.R1_R2, "C3"), value_of(at(Quantity.R1_R2, "C3"))))
 
-    assert findings(record) == {}
+    assert findings(record) == {PUT_BACK_KEY: "not taken"}
 
 
 def test_before_covering_after_the_dead_test():

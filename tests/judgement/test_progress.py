@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from records.judgement.review_types import Judged, Review
-from records.judgement.todo.progress import State, before_live, progress, step_of
+from records.judgement.todo.progress import State, progress, step_of
 from records.model.circuit import Circuit, Point
 from records.model.reading import Figure, LiveGate, NotTaken, Place, Quantity, Reading, Slot
 from records.model.record import Record
@@ -110,15 +110,6 @@ def test_live_tests_ask_for_safe_isolation_first():
 
     assert "safe isolation" in progress(record, Review(()))[Step.LIVE_TESTS].needs[0]
     assert "safe isolation" not in progress(agreed, Review(()))[Step.LIVE_TESTS].needs[0]
-
-
-def test_the_live_gate_is_told_what_is_open_in_the_dead_tests():
-    review = Review((line(Verdict.OUTSIDE, R1), line(Verdict.NOT_TAKEN, R1)))
-
-    told = before_live(Record(circuits=(RING,)), review)
-
-    assert told[0] == "✗ C1 Bench: r1: outside."
-    assert any("still to be taken" in each for each in told[1:])
 
 
 def test_a_pattern_belongs_to_the_latest_stage_of_its_readings():

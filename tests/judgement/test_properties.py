@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from records.interlock.comes_off import EARTH_BACK, PUT_BACK
 from records.judgement.concern import RANK
 from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, NotTaken, Quantity
@@ -59,6 +60,10 @@ def test_more_is_never_better_where_less_is_right(name, data):
     assert RANK.index(worse) <= RANK.index(better), (low, better, high, worse)
 
 
+BACK = (EARTH_BACK, PUT_BACK)
+"""What nothing stands in for: without it an earth may be off."""
+
+
 @given(values=st.tuples(*[st.floats(0, 999)] * 2))
 @FEW
 def test_less_insulation_is_never_better(values):
@@ -87,7 +92,9 @@ def test_a_higher_electrode_is_never_better(values):
 @given(slot=st.sampled_from(SLOTS))
 @FEW
 def test_a_reading_that_goes_is_never_within(slot):
-    assert own(without(slot), slot).verdict is Verdict.NOT_TAKEN
+    wanted = Verdict.OUTSIDE if slot in BACK else Verdict.NOT_TAKEN  # live readings stand beside
+
+    assert own(without(slot), slot).verdict is wanted
 
 
 @given(slot=st.sampled_from(SLOTS), spoil=st.sampled_from(FIGURES), value=st.floats(0, 900))
@@ -123,7 +130,7 @@ def test_over_the_range_is_never_better_for_what_has_a_highest_value(slot, value
 def test_what_could_not_be_taken_is_never_within(slot):
     record = spoilt((slot, NotTaken(reason="no access")))
 
-    assert own(record, slot).verdict is Verdict.NOT_TAKEN
+    assert own(record, slot).verdict is (Verdict.OUTSIDE if slot in BACK else Verdict.NOT_TAKEN)
 
 
 @given(seed=st.integers(0, 10_000), values=st.lists(st.floats(0, 10), min_size=1, max_size=4))

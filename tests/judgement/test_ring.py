@@ -7,6 +7,7 @@ import pytest
 from records.model.circuit import Point
 from records.model.reading import Quantity
 from records.terms import Stage, Verdict
+from tests.judgement import jobs
 from tests.judgement.jobs import (
     RING,
     SOUND,
@@ -165,7 +166,7 @@ def test_both_conductors_of_one_leg_joined_are_told_once():
     values = zip(("P1", "P2", "P3", "P4", "P5"), (0.08, 0.15, 0.18, 0.15, 0.06), strict=True)
     record = spoilt(*((ln(point), value) for point, value in values))
 
-    found = [each for each in reviewed(record).findings if each.place.circuit == "C1"]
+    found = [each for each in jobs.found(record) if each.place.circuit == "C1"]
 
     assert [each.key for each in found] == ["circuit/C1/L-N/dead/crossed on the same leg"]
     assert found[0].verdict is Verdict.UNLIKELY
@@ -188,7 +189,7 @@ def test_the_same_without_distances():
 
 def test_a_bridge_makes_a_stretch_low():
     low = [(ln(point), 0.09) for point in ("P2", "P3", "P4")]
-    keys = {each.key: each for each in reviewed(spoilt(*low)).findings}
+    keys = {each.key: each for each in jobs.found(spoilt(*low))}
 
     assert set(keys) == {"circuit/C1/L-N/dead/bridge in the ring"}
     assert "half way" in keys["circuit/C1/L-N/dead/bridge in the ring"].next_check

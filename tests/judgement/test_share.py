@@ -25,6 +25,7 @@ from tests.judgement.jobs import (
     flat,
     own,
     read,
+    shown,
     sound_job,
     spoilt,
     without,
@@ -100,14 +101,14 @@ def test_a_run_that_was_read_too_low_is_told_by_itself_and_not_by_the_loop():
     record = spoilt((RUN, 0.3), record=LONG)
 
     assert own(record, RUN).verdict is Verdict.UNLIKELY
-    assert own(record, LOOP).verdict is Verdict.WITHIN
+    assert shown(record, LOOP) is Verdict.WITHIN
 
 
 def test_a_run_that_was_read_too_high_is_told_by_itself_and_not_by_the_loop():
     record = spoilt((RUN, round(given(RUN) + 0.6, 2)), record=LONG)
 
     assert own(record, RUN).verdict.is_finding
-    assert own(record, LOOP).verdict is Verdict.WITHIN
+    assert shown(record, LOOP) is Verdict.WITHIN
 
 
 def test_without_r1_r2_the_design_is_held_against_the_share():

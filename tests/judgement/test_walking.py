@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.judgement.todo.progress import before_live, progress
+from records.judgement.todo.progress import progress
 from records.judgement.todo.walking import (
     BOARD,
     HOUSE,
@@ -168,7 +168,8 @@ def test_what_is_left_is_told_by_circuit_with_its_points() -> None:
     bonds = (Bond(id="B1", what="Water"), Bond(id="B2", what="Frame"))
     bonded = SOUND.model_copy(update={"board": SOUND.board.model_copy(update={"bonds": bonds})})
     words = {stop.heading: told(bonded, stop) for stop in left(bonded, Stage.DEAD)}
-    assert "Board: earthing conductor and bonding conductor at Water and Frame" in words[BOARD]
+    board = "Board: earthing conductor, bonding conductor at Water and Frame and put back"
+    assert any(each.startswith(board) for each in words[BOARD])
     assert any(each.startswith("C1 Ring: cross-connected L-N at every point") for each in
                words[NO_ROOM])  # fmt: skip
 
@@ -186,7 +187,6 @@ def test_the_steps_list_what_they_lack_in_this_order() -> None:
         "C1 Ring: cross-connected L-cpc at S4 still to be taken.",
     ]  # fmt: skip
     assert "loft · C2 Radial: R1+R2 and polarity still to be taken." in needs
-    assert before_live(job, reviewed(job))[: len(needs)] == needs
 
 
 def test_a_room_changes_no_expectation_and_no_verdict() -> None:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
+from records.expected.plan import expected
+from records.expected.results import Worked
+from records.interlock.comes_off import PUT_BACK
 from records.model.circuit import Circuit, Point
 from records.model.job import Duty, Instrument, InstrumentKind, Job, Person
 from records.model.outbuilding import Board, Feed
 from records.model.reading import Figure, Place, Quantity, Reading, Slot, Tick
 from records.model.record import Record, next_id
+from records.model.slots import measured_by, slots
 from records.model.supply import Ground, Origin
 from records.model.wiring import Device, Rcd, Run
 from records.terms import (
@@ -25,6 +29,7 @@ from records.terms import (
     Stage,
     Use,
 )
+from records.units import Unit
 
 AT = datetime(2026, 11, 16, 9, 0, tzinfo=UTC)
 FLAT = CableKind.FLAT
@@ -129,3 +134,25 @@ def _with(record: Record, where: Slot, taken: Figure | Tick) -> Record:
         id=next_id("R", record.readings), slot=where, taken=taken, at=AT, by="A1", instrument="M1"
     )
     return record.model_copy(update={"readings": (*record.readings, reading)})
+
+
+def ready_job(record: Record | None = None) -> Record:
+    """Return the job with its dead tests taken and right, and all that came off put back."""
+    record = small_job() if record is None else record
+    due = expected(record).meter
+    for where in slots(record, Stage.DEAD):
+        test = measured_by(where)
+        if test.is_check:
+            record = with_answer(record, where, good=True)
+        elif test.unit is Unit.MEGOHM:
+            record = with_figure(record, where, 999.0, Sign.OVER)
+        else:
+            found = due.get(where)
+            record = with_figure(record, where, round(found.value, 2) if isinstance(found, Worked)
+                                 else 0.01)  # fmt: skip
+    return record
+
+
+def put_back(record: Record) -> Record:
+    """Return the record with the answer that all that came off for the dead tests is put back."""
+    return with_answer(record, PUT_BACK, good=True)

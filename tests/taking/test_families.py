@@ -31,6 +31,7 @@ def test_dead_tests_go_from_continuity_to_insulation_to_polarity():
         Family.INSULATION,
         Family.POLARITY,
         Family.ELECTRODE,
+        Family.PUT_BACK,
     ]
 
 

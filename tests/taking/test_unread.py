@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity
 from records.session import Session
 from records.store.file import RecordFile
 from records.taking.desk import Desk
-from records.taking.earth_back import EARTH_BACK, ZE
 from records.terms import Stage
 from tests.taking.job import slot, small_job, with_figure
 
@@ -27,7 +27,7 @@ def test_each_caution_comes_until_it_was_read_in_this_sitting(tmp_path: Path) ->
     titles = []
     while (caution := desk.unread(test)) is not None:
         titles.append(caution.title)
-        desk.sitting.read.add(caution.key)
+        desk.has_read(caution, test)
 
     assert titles == ["Before the first dead test", "Before the insulation tests"]
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity
 from records.model.record import Record
-from records.taking.earth_back import EARTH_BACK, ZE
 from records.terms import Stage, Step
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot, values

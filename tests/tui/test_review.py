@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from records.interlock.comes_off import ZE
 from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.taking import desk
-from records.taking.earth_back import ZE
 from records.terms import Stage, Step, Verdict, WorkKind
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, to_slot, values

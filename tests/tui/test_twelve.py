@@ -10,11 +10,11 @@ import pytest
 from textual.events import Key
 from textual.keys import _character_to_key
 
+from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity, Slot
 from records.model.record import Record
 from records.model.slots import slots
 from records.taking import desk
-from records.taking.earth_back import EARTH_BACK, ZE
 from records.terms import Part, Stage, Step, Verdict
 from tests.taking.job import slot
 from tests.tui.at_bench import Clock, again, at, bench, go, in_hand, said

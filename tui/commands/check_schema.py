@@ -9,7 +9,7 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict
 
 from records.expected.results import What
 from records.judgement.review_types import Life, Sense
-from records.model.reading import Quantity, Remedy
+from records.model.reading import Quantity, Remedy, StandIn
 from records.terms import Part, Sign, Stage, Verdict
 
 
@@ -48,6 +48,8 @@ class Attempt(_Shape):
     """Of a check."""
     reason: str | None = None
     """Why it could not be taken, or is not needed."""
+    stands_in: StandIn | None = None
+    """Of what could not be taken: the test that was done and recorded elsewhere."""
 
 
 class Expectation(_Shape):

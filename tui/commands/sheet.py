@@ -113,11 +113,10 @@ def _table(source: Path) -> Table:
 def _told(record: Record, found: SheetIn) -> list[str]:
     """Return what happened, and what of it needs looking at."""
     from records.expected.plan import expected
+    from records.interlock.comes_off import EARTHS, PUT_BACK
     from records.judgement.review import review
     from records.model.reading import Figure
-    from records.taking.earth_back import owed
     from records.taking.finding_text import slot_name
-    from records.terms import Stage
 
     count = len(found.readings)
     taken = f"{count} readings are" if count != 1 else "1 reading is"
@@ -134,21 +133,10 @@ def _told(record: Record, found: SheetIn) -> list[str]:
             "says. The column “reading” has what the meter showed."
         )
     new = {each.slot for each in found.readings}
-    for line in review(record, expected(record)).lines if new else ():
-        if line.slot in new and line.verdict.is_finding:
-            lines.append(
-                f"{line.verdict.mark} {line.verdict.value}: {slot_name(record, line.slot)}. "
-                f"{line.why}"
-            )
-    live = any(slot.stage is Stage.LIVE for slot in new)
-    if live and not any(each.isolation_understood for each in record.live_gate):
-        lines.append(
-            "Live readings are among them. The question on safe isolation that stands before the "
-            "live tests is not answered in this record: the step Live tests asks it."
-        )
-    if live and owed(record) is not None:
-        lines.append(
-            "Ze was taken and nobody has said that the earth is back on its bar and tight. Nothing "
-            "is switched on before that."
-        )
+    for line in review(record, expected(record)).findings if new else ():
+        # What the bench would have refused is kept, and said: it stands about several readings.
+        about = {line.slot} if line.slot is not None else {*line.about}
+        if about & new or line.slot in (*EARTHS, PUT_BACK):
+            name = slot_name(record, line.slot) if line.slot is not None else line.title
+            lines.append(f"{line.verdict.mark} {line.verdict.value}: {name}. {line.why}")
     return lines

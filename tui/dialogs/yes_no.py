@@ -33,12 +33,13 @@ class YesNo(Dialog[bool]):
         Args:
             title: The question.
             blocks: Paragraphs to weigh before answering.
-            yes: What y does.
+            yes: What y does; empty: there is nothing to say yes to.
             no: What n does.
         """
         super().__init__(title)
         self._blocks = blocks
-        self._choices = f"y: {yes} · n: {no}"
+        self._can_be_yes = bool(yes)
+        self._choices = f"y: {yes} · n: {no}" if yes else f"n: {no}"
 
     def compose_inside(self) -> ComposeResult:
         """Compose what is to be weighed."""
@@ -54,12 +55,18 @@ class YesNo(Dialog[bool]):
         self.set_focus(self.query_one("#dialog-scroll"))
 
     def action_answer(self, yes: bool) -> None:
-        """Close with the answer."""
+        """Close with the answer, if it is one."""
+        if yes and not self._can_be_yes:
+            self.action_which()
+            return
         self.dismiss(yes)
 
     def action_which(self) -> None:
         """Ask for one of the two keys: Enter could be a slip."""
         self.query_one("#dialog-why", Static).update(
-            Content.styled(f"Press one of the two: {self._choices}.", style("warn"))
+            Content.styled(
+                f"Press {'one of the two: ' if self._can_be_yes else ''}{self._choices}.",
+                style("warn"),
+            )
         )
         self.call_after_refresh(self.give_way)

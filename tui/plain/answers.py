@@ -16,6 +16,8 @@ class Word(StrEnum):
     AGAIN = "again"
     CANT = "cant:"
     NOT_NEEDED = "not needed:"
+    ELSEWHERE = "elsewhere:"
+    EXCEPTION = "exception:"
     NOTE = "note:"
     METHOD = "method:"
     DONE = "done:"
@@ -43,6 +45,9 @@ HELP = (
     "to what is next to take in that room.",
     "again: test again; what was read first stays in the record.",
     "cant: and why, if it can't be taken. not needed: and why.",
+    "elsewhere: P3, and where it is recorded: a dead test of feed, board or earths that who "
+    "certifies did. exception: P3, and why: who certifies lets a circuit that is locked off be "
+    "tested live.",
     "note: or method: and words, which go with the next reading.",
     "done: what was done about the finding that stands here, with its kind and day: done: joint, 5 "
     "Mar 2026: locknut tightened. Kinds: device, joint, cable, point, earth, other, misread.",

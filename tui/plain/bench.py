@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from records.errors import FarboardError
-from records.judgement.todo.progress import before_live
+from records.interlock.comes_off import EARTHS
+from records.interlock.may_take import Lock, Refusal
 from records.judgement.wording import Taken
-from records.model.reading import Figure, Tick
+from records.model.reading import Figure, NotNeeded, NotTaken, Tick
 from records.session import Session
 from records.taking.card import card, changed_since
 from records.taking.desk import Desk
+from records.taking.exceptions import tested_elsewhere
+from records.taking.live_question import live_question
 from records.taking.sentences import ground
 from records.taking.typed_reading import could_not, not_needed, understand
 from records.terms import STEP_OF_STAGE, Stage, Verdict
@@ -53,6 +56,8 @@ class LineBench:
             Word.AGAIN: lambda _: self._again(),
             Word.CANT: lambda reason: self._accept(could_not(reason)),
             Word.NOT_NEEDED: lambda reason: self._accept(not_needed(reason)),
+            Word.ELSEWHERE: self._elsewhere,
+            Word.EXCEPTION: self._exception,
             Word.OK: lambda _: self._read(),
             Word.WHY: lambda _: self._why(),
             Word.SHOW: lambda _: self._show(whole=True),
@@ -72,7 +77,7 @@ class LineBench:
         """Talk until the person leaves or no more answers come; False if one ended it."""
         standing = self._session.progress[STEP_OF_STAGE[self._stage]]
         self._talk.say(*told.heading(self._session.record, self._stage, standing))
-        if self._stage is Stage.LIVE and not self._gate():
+        if self._stage is Stage.LIVE and self._walk.earth is None and not self._gate():
             return not self._refused
         self._show()
         while not self._over:
@@ -87,22 +92,42 @@ class LineBench:
         return not self._refused
 
     def _gate(self) -> bool:
-        found = before_live(self._session.record, self._session.review)
-        self._talk.say(*told.gate_lines(found))
+        question = live_question(self._desk.interlock)
+        self._talk.say(*told.gate_lines(question))
+        if not question.can_be_yes:
+            self._talk.say("Nothing was recorded. The dead tests: --stage dead.")
+            self._over = True
+            self._refused = not self._asks_again
+            return False
         while True:
             answer = self._talk.ask("yes or no")
             if answer is None or answer.casefold() in ("n", "no", "quit"):
                 self._talk.say("Nothing was recorded. The dead tests: --stage dead.")
+                self._over = True
                 return False
             try:
                 if answer.casefold() in ("y", "yes"):
-                    self._desk.open_live(found)
+                    self._desk.open_live()
                     return True
                 self._refuse("Type yes or no. No leads back and records nothing.")
             except FarboardError as error:
                 self._refuse(str(error))
             if self._over:
                 return False
+
+    def _stop(self, stop: Refusal) -> None:
+        """Say what comes first; ask the question before the live tests if it is that."""
+        if stop.lock is Lock.ANSWER:
+            self._talk.say(stop.words)
+            if self._gate():
+                self._show()
+            return
+        first = self._walk.queue.index(stop.first)
+        if first is not None and stop.lock is Lock.EARTH:
+            self._walk.enter(first)
+        self._refuse(stop.words)
+        if not self._over:
+            self._show()
 
     def _prompt(self) -> str:
         entry = self._walk.entry
@@ -137,10 +162,13 @@ class LineBench:
         if entry is None or why:
             self._refuse(why)
             return
-        if self._walk.earth_first():
-            self._walk.enter(self._walk.following(self._walk.at) or 0)
-            self._refuse(told.EARTH_OFF)
-            self._show()
+        if entry.slot in EARTHS and not self._asks_again and text.casefold() == "yes":
+            # Piped in for the question before the live tests, which is not asked while it is off.
+            self._refuse("Type y if it is back on its bar and tight, n if it is not.")
+            return
+        stop = self._walk.refusal()
+        if stop is not None:
+            self._stop(stop)
             return
         taken = understand(text, entry.measurement)
         if self._confirms:
@@ -157,7 +185,8 @@ class LineBench:
         self._accept(taken)
 
     def _accept(self, taken: Taken) -> None:
-        entry, why = self._walk.entry, self._walk.closed()
+        reason = isinstance(taken, NotTaken | NotNeeded)
+        entry, why = self._walk.entry, self._walk.closed(reason=reason)
         if entry is None or why:
             self._refuse(why)
             return
@@ -218,11 +247,29 @@ class LineBench:
         self._show()
 
     def _read(self) -> None:
-        caution = self._walk.caution()
-        if caution is None:
-            self._refuse("There is no caution to read here.")
+        caution, entry = self._walk.caution(), self._walk.entry
+        if caution is None or entry is None:
+            self._talk.say("There is no caution to read here.")
             return
-        self._desk.sitting.read.add(caution.key)
+        self._desk.has_read(caution, entry.slot)
+        self._walk.rebuild()
+        self._show()
+
+    def _elsewhere(self, text: str) -> None:
+        entry = self._walk.entry
+        if entry is not None:
+            self._accept(tested_elsewhere(self._session.record, entry.slot, text))
+
+    def _exception(self, text: str) -> None:
+        entry = self._walk.entry
+        circuit = entry.slot.place.circuit if entry is not None else None
+        if entry is None or circuit is None or self._stage is not Stage.LIVE:
+            self._refuse("Only a live test of a circuit that is locked off can be excepted.")
+            return
+        who, _, reason = text.partition(",")
+        self._desk.except_circuit(circuit, who, reason)
+        self._walk.rebuild()
+        self._talk.say("Kept. The schedule prints who decided it, and why.")
         self._show()
 
     def _show(self, *, whole: bool = False) -> None:
@@ -241,7 +288,7 @@ class LineBench:
         tested = self._desk.as_tested(entry)
         shown = card(record, tested, due, self._desk.now(), since, meter)
         around = told.around_words(record, self._desk.sitting, entry, self._session.person)
-        self._talk.say(*told.warnings(self._session, entry, earth_off=walk.owing is not None))
+        self._talk.say(*told.warnings(walk.refusal(), walk.earth))
         lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))
         same = () if whole else self._told  # who and with what is said when it changes
         self._talk.say(*(each for each in lines if each not in same or not told.lasts(each)))

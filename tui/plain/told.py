@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from records.interlock.comes_off import Owed
+from records.interlock.may_take import Lock, Refusal
 from records.judgement.todo.standing import Standing
 from records.judgement.wording import in_full
 from records.model.record import Record
-from records.session import Session
 from records.taking.card import Card, clock, named
 from records.taking.cautions import GATE, Caution
-from records.taking.dead_first import not_right
 from records.taking.finding_text import detail
 from records.taking.instruments import by_eye, instrument_for
 from records.taking.leads import in_hand
+from records.taking.live_question import LiveQuestion
 from records.taking.queue import Entry, Queue
 from records.taking.sentences import ended, ground
 from records.taking.sitting import Sitting, is_insulation, volts
 from records.terms import Stage
 
-EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
 ALL_DONE = "Everything of this stage has something entered."
 
 
@@ -66,15 +66,12 @@ def lasts(line: str) -> bool:
     return line.startswith(("With: ", "By: "))
 
 
-def warnings(session: Session, entry: Entry, *, earth_off: bool) -> Iterator[str]:
-    """Yield what makes a reading unsafe here and now."""
-    if earth_off:
-        yield f"Caution. {EARTH_OFF}"
-    if entry.slot.stage is Stage.LIVE:
-        wrong = not_right(session.review, entry.slot.place)
-        if wrong:
-            more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
-            yield f"Caution. Not safe yet: {wrong[0]}{more}. Put the dead tests right first."
+def warnings(stop: Refusal | None, earth: Owed | None) -> Iterator[str]:
+    """Yield what keeps a reading from being taken here and now."""
+    if earth is not None:
+        yield f"Caution. {earth.question}"
+    elif stop is not None and stop.lock is not Lock.CAUTION:
+        yield f"Caution. {stop.words}"
 
 
 def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) -> str:
@@ -132,13 +129,10 @@ def caution_lines(caution: Caution) -> Iterator[str]:
     yield "Type ok once you have read this and mean to go on."
 
 
-def gate_lines(found: Sequence[str]) -> Iterator[str]:
+def gate_lines(question: LiveQuestion) -> Iterator[str]:
     """Yield what stands before the question on live tests."""
-    if found:
-        yield "The dead tests are not all right. This is open:"
-        yield from found
-        yield "You can go on all the same; record and schedule then say that you did."
-    yield from GATE
-    if not found:
-        yield "Every dead test is taken and right."
-    yield "Is the installation safe to test live, and are you competent to do it?"
+    yield from question.bad
+    if question.can_be_yes:
+        yield from GATE
+        yield from question.good
+        yield question.title

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from records.model.reading import Slot
+from records.interlock.comes_off import Owed
+from records.interlock.may_take import Lock, Refusal
 from records.session import Session
 from records.taking.cautions import Caution
 from records.taking.desk import Desk
-from records.taking.earth_back import ZE, owed
+from records.taking.interlock import next_to_take
 from records.taking.lower_voltage import JOINED
 from records.taking.queue import Entry, Queue, queue
 from records.taking.still_to_test import missing
@@ -31,9 +32,9 @@ class Walk:
         return self.queue.entries[self.at] if self.at < len(self.queue.entries) else None
 
     @property
-    def owing(self) -> Slot | None:
-        """The check that must be answered before anything else is taken."""
-        return owed(self._session.record)
+    def earth(self) -> Owed | None:
+        """The earth that came off for a test and that nobody has said is back."""
+        return self._desk.interlock.earth
 
     def rebuild(self) -> None:
         """Work out the queue again and stay at the reading in hand."""
@@ -51,9 +52,8 @@ class Walk:
         self._desk.sitting.slot = self.entry.slot if self.entry else None
 
     def following(self, after: int) -> int | None:
-        """Return the next reading to take: what is owed first, then what is open."""
-        due = self.queue.index(self.owing)
-        return self.queue.next_open(after) if due is None else due
+        """Return the next reading to take: what is owed first, then what may be taken."""
+        return next_to_take(self.queue, self._desk.interlock, after)
 
     def find(self, words: str) -> int | None:
         """Return the next reading whose place, symbol and title have all these words in them.
@@ -78,30 +78,36 @@ class Walk:
             None,
         )
 
-    def caution(self) -> Caution | None:
-        """Return what must be read before the reading in hand; None if all was."""
+    def refusal(self) -> Refusal | None:
+        """Return why the reading in hand may not be taken now; None if it may."""
         entry = self.entry
         if entry is None or (not entry.is_open and not self.again):
             return None
+        return self._desk.refusal(entry.slot)
+
+    def caution(self) -> Caution | None:
+        """Return what must be read before the reading in hand; None if all was."""
+        entry, stop = self.entry, self.refusal()
+        if entry is None or stop is None or stop.lock is not Lock.CAUTION:
+            return None
         return self._desk.unread(entry.slot)
 
-    def closed(self) -> str:
-        """Return why nothing can be taken in hand; empty if it can."""
+    def closed(self, *, reason: bool = False) -> str:
+        """Return why nothing can be taken in hand; empty if it can.
+
+        Args:
+            reason: Whether it is a reason why there is no reading: no caution stands before that.
+        """
         entry = self.entry
         if entry is None:
             return "There is no reading to take here: enter feed, board and circuits first."
-        if self.caution() is not None:
+        if not reason and self.caution() is not None:
             return "Read the caution first, then type ok."
         if not entry.is_open and not self.again:
             return "This was taken already. Type again to test it again; Enter goes on."
         if self._desk.instead(entry.slot) is not None:
             return JOINED
         return ""
-
-    def earth_first(self) -> bool:
-        """Whether the earth must be answered for before the reading in hand is taken."""
-        entry, owing = self.entry, self.owing
-        return entry is not None and owing is not None and entry.slot not in (owing, ZE)
 
 
 def _words(text: str) -> list[str]:

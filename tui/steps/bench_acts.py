@@ -11,10 +11,14 @@ from textual.content import Content
 
 from records.errors import BadText, FarboardError
 from records.judgement.review_types import Judged
+from records.model.reading import NotNeeded, NotTaken, Slot
+from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.taking.desk import Desk
+from records.taking.exceptions import tested_elsewhere
 from records.taking.finding_text import detail, tests_after
 from records.taking.instruments import fits, words
+from records.taking.interlock import next_to_take
 from records.taking.lower_voltage import JOINED
 from records.taking.notes_time import read_when
 from records.taking.paste import Fill, fills, values
@@ -22,6 +26,7 @@ from records.taking.queue import others
 from records.taking.sitting import is_insulation
 from records.taking.still_to_test import missing
 from records.taking.typed_reading import could_not, not_needed
+from records.terms import Part, Stage
 from tui import keys
 from tui.dialogs.missing import Missing
 from tui.dialogs.pick import Pick
@@ -73,29 +78,46 @@ class Bench(BenchStep):
         for letter, (name, act) in self._acts().items():
             yield name, f"For the reading in hand ({letter} in an empty field)", act
 
-    def _open_to_entry(self) -> bool:
+    def _open_to_reason(self, made: NotTaken | NotNeeded) -> bool:
+        """Return whether a reason why there is no reading can be entered; if not, say why."""
         entry = self.entry
         if entry is None or self.session.read_only or (not entry.is_open and not self._again):
             self.refuse(self.closed())
             return False
-        return True
+        stop = self.desk.refusal(entry.slot, made)
+        if stop is not None:
+            self.refuse(stop.words)
+        return stop is None
 
     @work
     async def _could_not(self) -> None:
         entry = self.entry
-        if entry is None or not self._open_to_entry():
+        if entry is None or not self._open_to_reason(NotTaken(reason="not yet said")):
             return
-        answer = await self._reason(
-            f"Could not be taken: {entry.place}, {entry.measurement.symbol}",
-            "Why not? The certifier has to weigh it: locked room, live neighbour, no access …",
+        slot, record = entry.slot, self.session.record
+        title = f"Could not be taken: {entry.place}, {entry.measurement.symbol}"
+        words = "Why not? The certifier has to weigh it: locked room, live neighbour, no access …"
+        if slot.stage is not Stage.DEAD or slot.place.part is Part.CIRCUIT:
+            answer = await self._reason(title, words)
+            if answer:
+                self.accept(could_not(answer))
+            return
+        answers = await self.app.push_screen_wait(
+            Questions(
+                title,
+                [Question("Reason"), Question("Or: who certifies tested it (P3, where recorded)")],
+                words=f"{words} A test that they recorded elsewhere stands in for it.",
+                drafts=self.session.drafts,
+                check=lambda given: _reason_or_elsewhere(record, slot, given),
+            )
         )
-        if answer:
-            self.accept(could_not(answer))
+        if answers:
+            self.accept(_reason_or_elsewhere(record, slot, answers))
 
     @work
     async def _not_needed(self) -> None:
         entry = self.entry
-        if entry is None or not self._open_to_entry():
+        if entry is None or not self._open_to_reason(NotNeeded(reason="not yet said")):
             return
         answer = await self._reason(
             f"Not needed: {entry.place}, {entry.measurement.symbol}",
@@ -333,7 +355,7 @@ class Bench(BenchStep):
         except FarboardError as error:
             self.refuse(str(error))
             return
-        following = self._queue.next_open(self._at)
+        following = next_to_take(self._queue, self.desk.interlock, self._at)
         self.enter(self._at if following is None else following)
         bad = sum(self._queue.entries[self._queue.index(each.entry.slot) or 0].is_bad
                   for each in found)  # fmt: skip
@@ -341,6 +363,11 @@ class Bench(BenchStep):
             f"{len(found)} readings taken from the paste, {bad or 'none'} of them to look at.",
             "bad" if bad else "good",
         )
+
+
+def _reason_or_elsewhere(record: Record, slot: Slot, given: Answers) -> NotTaken:
+    """Return why a test could not be taken, or which test elsewhere stands in for it."""
+    return tested_elsewhere(record, slot, given[1]) if given[1] else could_not(given[0])
 
 
 _KIND = "Kind: device, joint, cable, point, earth, other, misread; then, with a comma, the day"

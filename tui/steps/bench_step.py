@@ -14,15 +14,15 @@ from textual.types import CSSPathType
 from records.drafts import draft_key
 from records.errors import FarboardError
 from records.expected.results import Result
+from records.interlock.may_take import Lock, Refusal
 from records.judgement.review_types import Judged
 from records.judgement.wording import Taken, in_full, said
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.taking.card import Card, card, changed_since, how
 from records.taking.cautions import Caution
-from records.taking.dead_first import not_right
 from records.taking.desk import Desk
-from records.taking.earth_back import ZE, owed
 from records.taking.figures import behind
+from records.taking.interlock import next_to_take
 from records.taking.lower_voltage import JOINED
 from records.taking.queue import Entry, Queue, queue
 from records.taking.sitting import Sitting
@@ -38,8 +38,6 @@ from tui.widgets.reading_queue import ReadingQueue
 from tui.widgets.reading_words import around_words, keys_line, progress_line
 from tui.widgets.verdict import sentence, tone_of
 from tui.widgets.words import Words
-
-EARTH_OFF = "Is the earth back on its bar and tight? Nothing else is taken before that is answered."
 
 
 class BenchStep(Step):
@@ -76,8 +74,9 @@ class BenchStep(Step):
     def begin(self) -> None:
         """Go to where the person was, or to the first reading that is still to be taken."""
         self._rebuild()
-        at = self._queue.index(owed(self.session.record) or self.sitting.slot)
-        self.enter(self._queue.next_open() or 0 if at is None else at)
+        found = self.desk.interlock
+        at = self._queue.index(found.earth.slot if found.earth else self.sitting.slot)
+        self.enter(next_to_take(self._queue, found) or 0 if at is None else at)
 
     @property
     def desk(self) -> Desk:
@@ -113,10 +112,11 @@ class BenchStep(Step):
         if entry is None or why:
             self.refuse(why)
             return
-        owing = owed(self.session.record)
-        if owing is not None and entry.slot not in (owing, ZE):
-            self.enter(self._queue.index(owing) or 0)
-            self.refuse(EARTH_OFF)
+        stop = self.desk.refusal(entry.slot, taken)
+        if stop is not None and stop.lock is Lock.EARTH:
+            self.enter(self._queue.index(stop.first) or self._at)
+        if stop is not None:
+            self.refuse(stop.words)
             return
         self.accept(taken)
 
@@ -146,8 +146,7 @@ class BenchStep(Step):
         told = "" if said(taken, test).casefold() in why.casefold() else in_full(taken, test)
         value = told if told.startswith(verdict.value) else f"{verdict.value}. {told}".strip(". ")
         words = f"{entry.place}, {test.symbol}: {value}. {why}".strip()
-        owing = self._queue.index(owed(self.session.record))
-        following = self._queue.next_open(at) if owing is None else owing
+        following = next_to_take(self._queue, self.desk.interlock, at)
         self.enter(at if following is None else following)
         done = "" if following is not None else " Everything of this stage has something entered."
         self.query_one("#said", Said).say(words + done, tone_of(verdict), verdict.mark)
@@ -159,17 +158,32 @@ class BenchStep(Step):
             return
         if caution is not None:
             if not self.card.read_on(+1):  # what has not been on the screen has not been read
-                self.sitting.read.add(caution.key)
-                self.enter(self._at)
+                self.read(caution, entry)
         elif entry.is_open or self._again:
             wanted = "y or n" if entry.measurement.is_check else "what the meter shows"
             self.refuse(f"Nothing is typed. Type {wanted}; c if it can't be taken; ↓ passes by.")
         else:
-            following = self._queue.next_open(self._at)
+            following = next_to_take(self._queue, self.desk.interlock, self._at)
             if following is None:
                 self.tell("Everything of this stage has something entered.", "good")
             else:
                 self.enter(following)
+
+    def read(self, caution: Caution, entry: Entry) -> None:
+        """Record that a caution was read, and go on to the reading that it stands before."""
+        try:
+            self.desk.has_read(caution, entry.slot)
+        except FarboardError as error:
+            self.refuse(str(error))
+            return
+        self.enter(self._at)
+
+    def stop(self) -> Refusal | None:
+        """Return why the reading in hand may not be taken now; None if it may, or is not due."""
+        entry = self.entry
+        if entry is None or (not entry.is_open and not self._again) or self.session.read_only:
+            return None
+        return self.desk.refusal(entry.slot)
 
     def closed(self) -> str:
         """Return why nothing can be typed for the reading in hand; empty if it can."""
@@ -178,13 +192,15 @@ class BenchStep(Step):
             return "There is no reading to take here: enter feed, board and circuits first."
         if self.session.read_only:
             return "This record is open for reading only: nothing can be entered."
-        if self.caution() is not None:
+        stop = self.stop()
+        if stop is not None and stop.lock is Lock.CAUTION:
             return "Read the caution first; Enter goes on."
         if not entry.is_open and not self._again:
             return "This was taken already. Press a to test it again; Enter goes to the next."
         if self.desk.instead(entry.slot) is not None:
             return JOINED
-        return ""
+        # While the earth is off a figure is refused when it is taken, and kept: it stands there.
+        return stop.words if stop is not None and stop.lock is not Lock.EARTH else ""
 
     def echo(self, taken: Figure | Tick) -> str:
         """Return how a value for the reading in hand is understood."""
@@ -255,8 +271,8 @@ class BenchStep(Step):
 
     def caution(self) -> Caution | None:
         """Return what must be read before the reading in hand; None if all was."""
-        entry = self.entry
-        if entry is None or (not entry.is_open and not self._again):
+        entry, stop = self.entry, self.stop()
+        if entry is None or stop is None or stop.lock is not Lock.CAUTION:
             return None
         return self.desk.unread(entry.slot)
 
@@ -292,7 +308,7 @@ class BenchStep(Step):
         self._dress({
             "-caution": caution is not None,
             "-grid": self.sitting.grid,
-            "-owed": owed(self.session.record) is not None,
+            "-owed": self.desk.interlock.earth is not None,
         })  # fmt: skip
         self._show_progress()
         if self.sitting.grid:
@@ -337,14 +353,13 @@ class BenchStep(Step):
             self.field.set_class(judged, "-judged")
 
     def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
-        record, warnings = self.session.record, [shown.leads] if shown.leads else []
-        if owed(record) is not None:
-            warnings.append(EARTH_OFF)
-        live = self.stage is Stage.LIVE
-        wrong = not_right(self.session.review, entry.slot.place) if live else ()
-        if wrong:
-            more = f", and {len(wrong) - 1} more" if len(wrong) > 1 else ""
-            warnings.append(f"Not safe yet: {wrong[0]}{more}. Put the dead tests right first.")
+        warnings = [shown.leads] if shown.leads else []
+        stop = self.stop()
+        earth = self.desk.interlock.earth
+        if earth is not None:
+            warnings.append(earth.question)
+        elif stop is not None and stop.lock is not Lock.CAUTION:
+            warnings.append(stop.words)
         due = entry.is_open or self._again
         return card_rows(shown, warnings=warnings, brief=self.sitting.grid, due=due)
 

@@ -9,12 +9,15 @@ from textual.content import Content
 
 from records import terms
 from records.errors import FarboardError
-from records.judgement.todo.progress import before_live
+from records.interlock.may_take import Lock
 from records.judgement.wording import Taken
 from records.taking.card import Card
-from records.taking.cautions import GATE, HELP, Caution
+from records.taking.cautions import GATE, HELP
+from records.taking.exceptions import exception
+from records.taking.live_question import NO, YES, LiveQuestion, live_question
 from records.taking.queue import Entry
 from tui import keys
+from tui.dialogs.questions import Question, Questions
 from tui.dialogs.yes_no import YesNo
 from tui.look import style
 from tui.steps.bench_acts import Bench
@@ -30,8 +33,9 @@ then one circuit at a time: Zs, RCDs, and what operates.
 Low can be wrong too: a loop below the board's own, or a fraction of an ohm on an earth electrode. \
 Voltage where there should be none: stop, leave it off, call the network operator.
 
-The question that stands before them is asked once. Answered with no it costs nothing: the step is \
-locked, to be looked at and walked past with F3 and F4, and Enter asks again."""
+The question that stands before them holds for one person and four hours. It names which circuits \
+may go live, and which stay locked off. Answered with no it costs nothing: the step is locked, to \
+be looked at and walked past with F3 and F4, and Enter asks again."""
 
 
 _LOOKING = ("w", "m")
@@ -46,57 +50,53 @@ class LiveTests(Bench):
     stage = terms.Stage.LIVE
     STEP_TITLE = "Live tests"
     HELP = f"{_HELP}\n\n{HELP}\n\n{keys.LETTERS}"
-    KEYS = (*keys.BENCH, *keys.BENCH_LISTS)  # nothing live is an insulation test
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._locked = False
+    KEYS = (*keys.BENCH, *keys.EXCEPTION, *keys.BENCH_LISTS)  # nothing live is an insulation test
 
     def begin(self) -> None:
         """Ask first; no answer, or no, locks the step and records nothing."""
-        found = before_live(self.session.record, self.session.review)
-        if self.session.read_only or self.sitting.gate == found:
-            super().begin()
-        elif self.sitting.refused == found:
-            self._lock()  # asked once: who walks past is not held up again
-        else:
-            self._ask(found)
+        super().begin()
+        if not self.session.read_only and self._locked and self.sitting.refused != self._said:
+            self._ask()  # asked once: who walks past is not held up again
+
+    @property
+    def _locked(self) -> bool:
+        """Whether nothing live may be taken now; while the earth is off, that is answered first."""
+        if self.session.read_only:
+            return False
+        found = self.desk.interlock
+        return found.earth is None and found.locked is not None
+
+    @property
+    def _said(self) -> tuple[str, ...]:
+        found = self.desk.interlock
+        return (found.person or "", *live_question(found).lines)
 
     @work
-    async def _ask(self, found: tuple[str, ...]) -> None:
-        if await self.app.push_screen_wait(_question(found)) and self._on_record(found):
-            self._locked = False
+    async def _ask(self) -> None:
+        question = live_question(self.desk.interlock)
+        if await self.app.push_screen_wait(_question(question)) and self._on_record():
             self.sitting.refused = None
             self.tell("")
             super().begin()
         else:
-            self.sitting.refused = found
-            self._lock()
+            self.sitting.refused = self._said
+            super().begin()
 
     def may_leave(self) -> bool:
         """Ask how the installation is left, over the step that comes next."""
         self.app.call_later(ask_first, self.app, self.session, lambda: None)
         return super().may_leave()
 
-    def _lock(self) -> None:
-        """Show what there is to take, and take nothing."""
-        self._locked = True
-        super().begin()
-
     def pass_on(self) -> None:
         """Ask again while the step is locked."""
         if self._locked:
-            self._ask(before_live(self.session.record, self.session.review))
+            self._ask()
         else:
             super().pass_on()
 
     def closed(self) -> str:
         """Return why nothing can be typed: first of all that the step is locked."""
         return LOCKED if self._locked and self.entry is not None else super().closed()
-
-    def caution(self) -> Caution | None:
-        """Return what must be read first; nothing where nothing can be taken."""
-        return None if self._locked else super().caution()
 
     def accept(self, taken: Taken) -> None:
         """Take nothing while the step is locked, whichever way it comes."""
@@ -107,7 +107,36 @@ class LiveTests(Bench):
 
     def _acts(self) -> dict[str, tuple[str, Callable[[], object]]]:
         acts = super()._acts()
-        return {key: acts[key] for key in _LOOKING} if self._locked else acts
+        if self._locked:
+            return {key: acts[key] for key in _LOOKING}
+        return {**acts, "e": ("Exception: who certifies lets it be tested", self._exception)}
+
+    @work
+    async def _exception(self) -> None:
+        """Ask who certifies and why a circuit is tested live in spite of its dead tests."""
+        entry, stop = self.entry, self.stop()
+        circuit = entry.slot.place.circuit if entry is not None else None
+        if entry is None or circuit is None or stop is None or stop.lock is not Lock.CIRCUIT:
+            self.refuse("Nothing is locked off here: an exception is for a circuit that is.")
+            return
+        desk = self.desk
+        answers = await self.app.push_screen_wait(
+            Questions(
+                f"{entry.place}: tested live all the same",
+                [Question("Who decides it (who certifies, by id or name)"), Question("Why")],
+                words=f"{stop.words} The schedule prints who decided it, and why.",
+                check=lambda given: exception(desk.interlock, circuit, *given),
+                drafts=self.session.drafts,
+            )
+        )
+        if answers is None:
+            return
+        try:
+            desk.except_circuit(circuit, *answers)
+        except FarboardError as error:
+            self.refuse(str(error))
+            return
+        self.enter(self._at)
 
     def keys_words(self, entry: Entry) -> Content:
         """Return the keys for the reading in hand; those that look, while the step is locked."""
@@ -117,28 +146,21 @@ class LiveTests(Bench):
         rows = super()._card_rows(entry, shown)
         return [("", Content.styled(f"! {LOCKED}", style("warn"))), *rows] if self._locked else rows
 
-    def _on_record(self, found: tuple[str, ...]) -> bool:
+    def _on_record(self) -> bool:
         try:
-            self.desk.open_live(found)
+            self.desk.open_live()
         except FarboardError as error:
             self.refuse(str(error))
             return False
         return True
 
 
-def _question(found: tuple[str, ...]) -> YesNo:
-    blocks = [Content(each) for each in GATE]
-    if not found:
-        blocks.append(Content.styled("✓ Every dead test is taken and right.", style("good")))
-    else:
-        blocks[:0] = [
-            Content.styled("The dead tests are not all right. This is open:", style("bad")),
-            Content("\n").join(Content(each) for each in found),
-            Content("You can go on all the same; record and schedule then say that you did."),
-        ]
-    return YesNo(
-        "Is the installation safe to test live, and are you competent to do it?",
-        blocks,
-        yes="go on in spite of that" if found else "yes, go on",
-        no="no, leave it locked",
-    )
+def _question(question: LiveQuestion) -> YesNo:
+    bad = [Content(each) for each in question.bad]
+    if bad:
+        bad[0] = Content.styled(question.bad[0], style("bad"))
+    good = [Content.styled(each, style("good")) for each in question.good]
+    if not question.can_be_yes:
+        return YesNo(question.title, bad, yes="", no="back, leave it locked")
+    blocks = [*bad, *(Content(each) for each in GATE), *good]
+    return YesNo(question.title, blocks, yes=YES, no=NO)

@@ -18,12 +18,12 @@ from textual.widgets import OptionList, Static
 from records import terms
 from records.errors import BadText, FarboardError
 from records.expected.results import Result
+from records.interlock.may_take import Lock
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.taking.desk import Desk, desk_for
-from records.taking.earth_back import ZE, owed
 from records.taking.finding_text import (
     Paragraph,
     Show,
@@ -34,7 +34,7 @@ from records.taking.finding_text import (
     would_mend,
 )
 from records.taking.typed_work import Work
-from records.terms import Stage, Verdict, WorkKind
+from records.terms import Verdict, WorkKind
 from tui import keys
 from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
@@ -295,7 +295,11 @@ class Review(Step):
             asked = YesNo(caution.title, lines, yes="I have read this, go on", no="back")
             if not await self.app.push_screen_wait(asked):
                 return False
-            desk.sitting.read.add(caution.key)
+            try:
+                desk.has_read(caution, slot)
+            except FarboardError as error:
+                self.tell(str(error), "bad")
+                return False
         return True
 
     def action_go_there(self) -> None:
@@ -323,12 +327,14 @@ class Review(Step):
         return self.listing.current
 
     def _not_from_here(self, slot: Slot) -> str:
-        if slot.stage is Stage.LIVE and Desk(self.session, slot.stage).sitting.gate is None:
+        stop = Desk(self.session, slot.stage).refusal(slot)
+        if stop is None or stop.lock is Lock.CAUTION:
+            return ""
+        if stop.lock is Lock.ANSWER:
             return "Live tests are behind a question first: press g to go to the bench."
-        owing = owed(self.session.record)
-        if owing is not None and slot not in (owing, ZE):
-            return "The earth is still off after Ze: press F6 and go to the live tests first."
-        return ""
+        if stop.lock is Lock.EARTH:
+            return f"{stop.words} Press F6 and go to the live tests."
+        return stop.words
 
     # What the field asks for.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records.model.measurements import MEASUREMENTS
-from records.model.reading import Quantity, Slot
+from records.model.reading import NotTaken, Quantity, Slot
 from records.model.slots import measured_by
 from records.terms import Part, Stage
 
@@ -11,14 +11,19 @@ _BACK = frozenset(entry.back for entry in MEASUREMENTS if entry.back is not None
 """Checks that what came off is back: nothing else can show it."""
 
 
-def stands_in(slot: Slot) -> str:
+def stands_in(slot: Slot, taken: NotTaken) -> str:
     """Return what holds while a reading could not be taken; it shows nothing by itself.
 
     Args:
         slot: The reading.
+        taken: Why it could not be taken, and which test elsewhere stands in for it.
     """
     if slot.quantity in _BACK:
         return "Nothing stands in for the earth. Leave everything off; put it back."
+    if slot.quantity is Quantity.PUT_BACK:
+        return "Nothing stands in for this. Leave everything off; look at each of them."
+    if taken.stands_in is not None:
+        return "That test stands in for it; the certifier confirms it."
     if slot.quantity is Quantity.EARTHING:
         return "Nothing stands in for the earth. Leave the outbuilding off until this is read."
     if slot.stage is Stage.DEAD:

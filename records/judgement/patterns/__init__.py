@@ -20,7 +20,7 @@ from records.judgement.patterns.leads import open_leads, tips
 from records.judgement.patterns.loops import joined_island
 from records.judgement.patterns.meter_offset import common_factor, common_offset
 from records.judgement.patterns.odd_board import odd_board
-from records.judgement.patterns.put_back import earth_back, surge_back
+from records.judgement.patterns.put_back import all_back, earth_back, surge_back
 from records.judgement.patterns.raised_loops import all_open, raised
 from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.ring_open import ring_open
@@ -33,7 +33,6 @@ from records.judgement.patterns.times import (
     button_first,
     covered_late,
     hurried,
-    live_before_dead,
 )
 from records.judgement.patterns.untaken import much_untaken
 from records.judgement.patterns.wet import wet
@@ -52,6 +51,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     polarity_contradicted,
     same_point,
     earth_back,
+    all_back,
     surge_back,
     same_leg,
     bridged,
@@ -63,7 +63,6 @@ PATTERNS: tuple[PatternRule, ...] = (
     odd_board,
     equal_loops,
     equal_times,
-    live_before_dead,
     covered_late,
     before_start,
     button_first,

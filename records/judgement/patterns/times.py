@@ -8,52 +8,17 @@ from datetime import timedelta
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
-from records.judgement.facts import BOARD, FEED, Facts
-from records.model.reading import Figure, Place, Quantity, Reading, Slot, Tick
+from records.judgement.facts import BOARD, Facts
+from records.model.reading import Figure, Quantity, Reading, Slot, Tick
 from records.terms import Stage, Verdict
 
 _MANY = 20
 _PACE = timedelta(minutes=2)
-_MUST_COME_FIRST = (
-    Quantity.R1_R2,
-    Quantity.R1_RN,
-    Quantity.R1,
-    Quantity.RN,
-    Quantity.R2,
-    Quantity.IR_LN,
-    Quantity.IR_LE,
-    Quantity.IR_NE,
-    Quantity.POLARITY,
-)
 
 
 def _first(facts: Facts, slot: Slot) -> Reading | None:
     done = (each for each in facts.attempts(slot) if isinstance(each.taken, Figure | Tick))
     return next(done, None)
-
-
-def live_before_dead(facts: Facts) -> Iterator[Pattern]:
-    """A live reading of a circuit that is older than a dead one of it."""
-    for place in (FEED, *(place for _, place in facts.circuits())):
-        live = _of(facts, place, Stage.LIVE)
-        dead = [each for each in _of(facts, place, Stage.DEAD)
-                if each.slot.quantity in _MUST_COME_FIRST]  # fmt: skip
-        if not live or not dead:
-            continue
-        earliest = min(live, key=lambda each: each.at)
-        late = [each for each in dead if each.at > earliest.at]
-        if late:
-            concern = Concern(
-                "live before dead", Verdict.UNLIKELY,
-                f"{earliest.slot.quantity.value} was read on {_said(earliest)}, before "
-                f"{late[0].slot.quantity.value} on {_said(late[0])}: it was made live before its "
-                "dead tests had shown that it may be.",
-                ("energised too early", "times filled in afterwards"),
-                do(Act.ASK, "Ask who did what when. Mark readings that come from notes."),
-                cite.RETEST, 40,
-            )  # fmt: skip
-            about = tuple(each.slot for each in (*late, earliest))
-            yield Pattern(concern, place, f"{facts.title(place)}: order of the tests", about)
 
 
 def covered_late(facts: Facts) -> Iterator[Pattern]:
@@ -141,16 +106,6 @@ def hurried(facts: Facts) -> Iterator[Pattern]:
             about = tuple(dict.fromkeys(each.slot for each in stretch))
             yield Pattern(concern, BOARD, "Pace of the readings", about)
             return
-
-
-def _of(facts: Facts, place: Place, stage: Stage) -> list[Reading]:
-    firsts = (
-        _first(facts, slot)
-        for slot in facts.all_slots
-        if slot.stage is stage
-        and (slot.place.part, slot.place.circuit) == (place.part, place.circuit)
-    )
-    return [each for each in firsts if each is not None]
 
 
 def _said(reading: Reading) -> str:

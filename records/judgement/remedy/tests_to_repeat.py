@@ -32,6 +32,7 @@ _AGAIN = (
 _NO_WORK = (
     Quantity.SURGE,
     Quantity.EARTH_BACK,
+    Quantity.PUT_BACK,
     Quantity.FUNCTION,
     Quantity.ELECTRODE_BACK,
     Quantity.ELECTRODE_LOOP_BACK,

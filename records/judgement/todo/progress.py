@@ -14,7 +14,7 @@ from records.model.record import Record
 from records.model.slots import measured_by, slots, title
 from records.terms import STEP_OF_STAGE, Part, Stage, Step, Verdict
 
-__all__ = ["Standing", "State", "before_live", "progress", "step_of"]
+__all__ = ["Standing", "State", "progress", "step_of"]
 
 _DESIGN = (Step.JOB, Step.ORIGIN, Step.FEED, Step.BOARD, Step.CIRCUITS)
 _STEP_OF_PART = {
@@ -41,26 +41,6 @@ def progress(record: Record, review: Review) -> Mapping[Step, Standing]:
     standings[Step.REVIEW] = _review(record, review)
     standings[Step.HAND_OVER] = _hand_over(record, review, standings)
     return {step: standings[step] for step in Step}
-
-
-def before_live(record: Record, review: Review) -> tuple[str, ...]:
-    """Return what is open in the dead tests, for the question before the live tests.
-
-    Args:
-        record: The job.
-        review: Its review.
-    Returns:
-        Plain sentences, the gravest first; empty if every dead test was taken and is right.
-    """
-    dead = [
-        line for line in review.findings if step_of(line) in (Step.BEFORE_COVERING, Step.DEAD_TESTS)
-    ]
-    wrong = tuple(
-        f"{line.verdict.mark} {line.title}: {line.verdict.value}."
-        for line in dead
-        if line.is_trouble
-    )
-    return wrong + _missing(record, Stage.DEAD) + _not_takeable(record, Stage.DEAD)
 
 
 def step_of(line: Judged) -> Step:
@@ -114,9 +94,9 @@ def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
 def _not_takeable(record: Record, stage: Stage) -> tuple[str, ...]:
     return tuple(
         f"{title(record, slot.place)}: {measured_by(slot).symbol} could not be taken. "
-        f"{stands_in(slot)}"
+        f"{stands_in(slot, taken)}"
         for slot in slots(record, stage)
-        if record.taken(slot) and not _answered(record, slot)
+        if record.taken(slot) and isinstance(taken := record.taken(slot)[-1].taken, NotTaken)
     )
 
 

@@ -1,0 +1,222 @@
+"""What comes off or out for a test, and what has to be said before anything else: it is back.
+
+Ze takes the earth of the whole installation off its bar. The dead tests take off earths and bonds,
+lift neutrals and put links in. Each is owed from the moment it comes off until somebody has
+answered “right” to the question for it; no other entry settles it.
+Source: IET Guidance Note 3 and common practice (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from records.model.reading import CautionRead, Figure, Quantity, Reading, Slot, Tick, when_taken
+from records.model.record import Record
+from records.model.slots import place_of
+from records.terms import Part, Stage
+
+
+def _slot(quantity: Quantity, part: Part, stage: Stage) -> Slot:
+    return Slot(quantity=quantity, place=place_of(part), stage=stage)
+
+
+ZE = _slot(Quantity.ZE, Part.ORIGIN, Stage.LIVE)
+EARTH_BACK = _slot(Quantity.EARTH_BACK, Part.ORIGIN, Stage.LIVE)
+ELECTRODE_BACK = _slot(Quantity.ELECTRODE_BACK, Part.BOARD, Stage.DEAD)
+ELECTRODE_LOOP_BACK = _slot(Quantity.ELECTRODE_LOOP_BACK, Part.BOARD, Stage.LIVE)
+PUT_BACK = _slot(Quantity.PUT_BACK, Part.BOARD, Stage.DEAD)
+
+EARTHS: dict[Slot, tuple[Slot, ...]] = {
+    EARTH_BACK: (ZE,),
+    ELECTRODE_LOOP_BACK: (_slot(Quantity.ELECTRODE_LOOP, Part.BOARD, Stage.LIVE),),
+    ELECTRODE_BACK: (
+        _slot(Quantity.ELECTRODE, Part.BOARD, Stage.DEAD),
+        _slot(Quantity.ARMOUR_OPEN, Part.BOARD, Stage.DEAD),
+    ),
+}
+"""The question that follows at once, by the tests that take an earth off its bar."""
+_CONDUCTOR = {
+    EARTH_BACK: "the earth",
+    ELECTRODE_LOOP_BACK: "the electrode's conductor",
+    ELECTRODE_BACK: "the electrode's conductor",
+}
+
+TAKES_OFF: dict[Quantity, str] = {
+    Quantity.ELECTRODE: "the electrode's conductor",
+    Quantity.EARTHING: "the earthing conductor",
+    Quantity.BONDING: "a bonding conductor",
+    Quantity.R1_R2_CORE: "the armour",
+    Quantity.R1_R2_ARMOUR: "the earth core",
+    Quantity.R1_R2: "the link of line and earth",
+    Quantity.R1: "the legs of the ring",
+    Quantity.RN: "the legs of the ring",
+    Quantity.R2: "the legs of the ring",
+    Quantity.CROSS_LN: "the cross-connection of the ring",
+    Quantity.CROSS_LE: "the cross-connection of the ring",
+    Quantity.R1_RN: "the link of line and neutral",
+    Quantity.ARMOUR_OPEN: "the electrode's conductor",
+    Quantity.RN_R2: "the neutrals, and the link of neutral and earth",
+    Quantity.SWITCHED: "the link of line and earth",
+    Quantity.POLARITY: "the link of line and earth",
+    Quantity.IR_LN: "the conductors, and what was disconnected",
+    Quantity.IR_LE: "the conductors, and what was disconnected",
+    Quantity.IR_NE: "the neutral",
+    Quantity.IR_GROUP: "the link of line and neutral, and what was disconnected",
+    Quantity.IR_FOIL: "the links",
+}
+"""What a dead test takes off, lifts or links, so that it has to go back."""
+LIFTS_AN_EARTH = tuple(slot.quantity for those in EARTHS.values() for slot in those)
+"""The caution of these is read each time: an earth is off from then on, whatever is entered."""
+
+
+@dataclass(frozen=True, slots=True)
+class Owed:
+    """Something that came off, and that nobody has said is back."""
+
+    slot: Slot
+    """The question that settles it."""
+    since: datetime
+    what: tuple[str, ...]
+    """What came off, the latest last."""
+    answer: Reading | None
+    """What was entered for the question since, which did not settle it."""
+
+    @property
+    def question(self) -> str:
+        """What has to be answered first, in words."""
+        return f"Answer this first: is {self.what[-1]} back on its bar and tight?"
+
+
+def earth_owed(record: Record) -> Owed | None:
+    """Return what is owed after a test that takes an earth off; None if all are back and tight."""
+    return next(earths_owed(record), None)
+
+
+def earths_owed(record: Record) -> Iterator[Owed]:
+    """Yield each earth that came off and that nobody has said is back; the main earth first.
+
+    It is off from the moment the caution before such a test was read, for the next thing a person
+    does is to take it off; and from each reading, unless that was calculated.
+    """
+    for question, tests in EARTHS.items():
+        off = [
+            each
+            for slot in tests
+            for each in record.taken(slot)
+            if isinstance(each.taken, Figure) and not calculated(each)
+        ]
+        read = [each for each in record.cautions_read if each.before in tests]
+        found = _owed(record, question, off, read, (_CONDUCTOR[question],))
+        if found is not None:
+            yield found
+
+
+def earth_was_off(record: Record, reading: Reading) -> bool:
+    """Return whether a reading was taken, by its own time, while an earth was off for a test."""
+    return any(
+        reading.slot not in (question, *tests) and _was_off(record, reading, question, tests)
+        for question, tests in EARTHS.items()
+    )
+
+
+def _was_off(record: Record, reading: Reading, question: Slot, tests: tuple[Slot, ...]) -> bool:
+    off = sorted(
+        (
+            each
+            for slot in tests
+            for each in record.taken(slot)
+            if isinstance(each.taken, Figure) and not calculated(each) and is_after(reading, each)
+        ),
+        key=when_taken,
+    )
+    said = [
+        each
+        for each in record.taken(question)
+        if isinstance(each.taken, Tick) and when_taken(each) < when_taken(reading)
+    ]
+    if not off:
+        return False
+    right = bool(said) and isinstance(said[-1].taken, Tick) and said[-1].taken.good
+    return not (right and is_after(said[-1], off[-1]))
+
+
+def put_back_owed(record: Record) -> Owed | None:
+    """Return what the dead tests took off since it was last said that all is back; None: nothing.
+
+    A record without any such test owes nothing here; that the question is unanswered is another
+    matter, see `records.interlock.dead_tests`.
+    """
+    off = [
+        each
+        for each in record.readings
+        if each.slot.stage is not Stage.LIVE
+        and each.slot.quantity in TAKES_OFF
+        and isinstance(each.taken, Figure | Tick)
+    ]
+    read = [
+        each
+        for each in record.cautions_read
+        if each.before.stage is not Stage.LIVE and each.before.quantity in LIFTS_AN_EARTH
+    ]
+    back = _last_right(record, PUT_BACK)
+    since = [each for each in off if back is None or not is_after(back, each)]
+    names = tuple(
+        dict.fromkeys(TAKES_OFF[each.slot.quantity] for each in sorted(since, key=when_taken))
+    )
+    return _owed(record, PUT_BACK, off, read, names or ("the electrode's conductor",))
+
+
+def put_back_shown(record: Record) -> bool:
+    """Return whether somebody said that all is put back, and nothing came off since."""
+    return _last_right(record, PUT_BACK) is not None and put_back_owed(record) is None
+
+
+def calculated(reading: Reading) -> bool:
+    """Return whether its method says that a loop was calculated, so that nothing came off."""
+    method = reading.method.casefold()
+    return "calc" in method or "worked out" in method
+
+
+def is_after(later: Reading, earlier: Reading) -> bool:
+    """Return whether one reading is shown to have been taken after another.
+
+    Rows of a sheet without a time count as taken when they were entered: of two of them nobody
+    knows which came first, and the order of rows shows nothing.
+    """
+    if later.at == earlier.at and _time_unknown(later) and _time_unknown(earlier):
+        return False
+    return when_taken(later) > when_taken(earlier)
+
+
+def _owed(
+    record: Record,
+    slot: Slot,
+    off: Iterable[Reading],
+    read: Iterable[CautionRead],
+    what: tuple[str, ...],
+) -> Owed | None:
+    back = _last_right(record, slot)
+    undone = [each.at for each in off if back is None or not is_after(back, each)]
+    # What was read is about now; an answer from notes counts from when it was given here.
+    undone += [each.at for each in read if back is None or (back.from_notes or back.at) < each.at]
+    if not undone:
+        return None
+    answers = record.taken(slot)
+    answer = answers[-1] if answers and answers[-1] is not back else None
+    return Owed(slot, max(undone), what, answer)
+
+
+def _last_right(record: Record, slot: Slot) -> Reading | None:
+    """Return the answer that all is back, if it is the last answer of a person to the question.
+
+    “No” after it says that it is off again. “Could not” and “not needed” say nothing of it.
+    """
+    answers = [each for each in record.taken(slot) if isinstance(each.taken, Tick)]
+    last = answers[-1] if answers else None
+    return last if last is not None and isinstance(last.taken, Tick) and last.taken.good else None
+
+
+def _time_unknown(reading: Reading) -> bool:
+    return reading.from_notes is not None and reading.from_notes == reading.at
