@@ -47,7 +47,7 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "ring-point-cpc", "ring-point-both", "neutral-cpc-crossed", "neutral-borrowed",
         "armour-open", "ze-changed", "pen-suspected", "supply-reversed", "neutral-lifted",
         "all loops open", "polarity-contradicted", "polarity-against-point", "drop-high",
-        "symptom: tingle or shock from metal", "symptom: hot socket or smell of burning",
+        "symptom: tingle", "symptom: hot",
         "ring open", "taken with the earth off", "taken before the board was right",
         "taken while locked off", "taken after a live failure", "not shown put back",
         "no-fault-current",

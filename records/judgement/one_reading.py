@@ -286,7 +286,7 @@ def _stands(base: Judged) -> str:
         parts.append(f"expected {base.expected}")
     if base.limit is not None:
         note = f" ({base.limit.note})" if base.limit.note else ""
-        parts.append(f"limit {base.limit}{note}")
+        parts.append(f"{'declared' if base.limit.usual else 'limit'} {base.limit}{note}")
     return "".join(f"; {part}" for part in parts)
 
 

@@ -46,6 +46,8 @@ class Limit:
     """The upper end of a band."""
     digits: int = 2
     note: str = ""
+    usual: bool = False
+    """Whether it is only what is usually declared: no limit of a device."""
 
     def __str__(self) -> str:
         if self.sense is Sense.SHOULD:

@@ -107,12 +107,12 @@ def _words(noticed: Noticed) -> str:
 def _own(facts: Facts, noticed: Noticed, symptom: Symptom, kind: _Kind) -> Judged:
     known = any(each.id == noticed.circuit for each in facts.record.circuits)
     place = Place(part=Part.CIRCUIT, circuit=noticed.circuit) if known else BOARD
-    key = f"{place.part.value}/{place.circuit or '-'}/{noticed.id}/in use/{symptom.value}"
+    key = f"{place.part.code}/{place.circuit or '-'}/{noticed.id}/in use/{symptom.code}"
     return Judged(
         key, Verdict.UNLIKELY, place, f"{facts.title(place)}: {symptom.value}",
         f"Noticed in use: {_words(noticed)}. No reading shows why yet.",
         causes=kind.causes, next_check=kind.check.text(None, place.part), source=cite.COMMON,
-        patterns=(f"symptom: {symptom.value}",), weight=_WEIGHT.get(symptom, 20),
+        patterns=(f"symptom: {symptom.code}",), weight=_WEIGHT.get(symptom, 20),
     )  # fmt: skip
 
 

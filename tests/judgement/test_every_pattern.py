@@ -223,6 +223,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "cold-limit": lambda: spoilt((zs("C2"), 1.9)),
     "high-by-design": long_feed,
     "rcd-no-time": lambda: spoilt((TIME, 0.0)),
+    "unit slips in a row": lambda: spoilt(*((s, value_of(s) * 1000) for s in (R1, RN, R2))),
     "unit-slip": lambda: spoilt((TIME, 0.024)),
     "rcd-too-keen": lambda: extra(Quantity.RCD_RAMP, 11.0, "C2", LIVE),
     "rcd-too-dull": lambda: extra(Quantity.RCD_RAMP, 34.0, "C2", LIVE),

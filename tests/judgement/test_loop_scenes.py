@@ -96,6 +96,8 @@ def test_what_is_declared_is_no_limit_and_no_emergency(value, verdict):
 
     assert found.verdict.value == verdict
     assert "emergency" not in found.next_check
+    assert "declared at most 0.35 Ω" in found.why
+    assert "limit at most" not in found.why
     if value > 0.35:
         assert found.patterns[0] == "ze-above-usual"
         assert "network operator" in found.next_check

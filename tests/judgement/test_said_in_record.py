@@ -190,6 +190,7 @@ def test_a_symptom_that_no_finding_explains_is_one_itself(kind):
     assert len(found) == 1
     assert found[0].verdict is Verdict.UNLIKELY
     assert "No reading shows why yet." in found[0].why
+    assert found[0].key == f"circuit/C2/N1/in use/{kind.code}"
     assert found[0].causes
     assert found[0].next_check
     danger = kind in (Symptom.HOT, Symptom.TINGLE)

@@ -104,6 +104,18 @@ def test_a_figure_in_kilohms_names_both_units_it_may_be_in():
     assert "would fit" not in own(spoilt((slot, 20_000.0)), slot).why
 
 
+@pytest.mark.parametrize(("count", "one"), [(2, False), (3, True), (4, True)])
+def test_a_series_typed_in_milliohms_is_one_finding(count, one):
+    """Three slips of one unit are a series: common practice."""
+    runs = [FEED_R1_R2, *(at(Quantity.R1_R2, name) for name in ("C2", "C3", "C4"))][:count]
+    record = spoilt(*((slot, 1000 * sound_job().taken(slot)[-1].taken.value) for slot in runs))
+    found = findings(record)
+
+    assert len(found) == (1 if one else count)
+    if one:
+        assert found == {"board/-/mΩ/dead/unit slips in a row": "outside"}
+
+
 # Limits that can't be meant.
 
 

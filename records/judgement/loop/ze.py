@@ -53,10 +53,10 @@ def most_ze(facts: Facts, _slot: Slot) -> Bound:
         return _most_tt(facts)
     if origin.ze_ground is Ground.DECLARED and origin.ze is not None:
         note = "as the network operator declares it"
-        return Limit(Sense.MOST, origin.ze, Unit.OHM, cite.DECLARED, note=note)
+        return Limit(Sense.MOST, origin.ze, Unit.OHM, cite.DECLARED, note=note, usual=True)
     found = typical_ze(origin.earthing)
     note = f"the most that is usually declared for {origin.earthing.value}"
-    return Limit(Sense.MOST, found.value, Unit.OHM, found.source, note=note)
+    return Limit(Sense.MOST, found.value, Unit.OHM, found.source, note=note, usual=True)
 
 
 def _most_tt(facts: Facts) -> Bound:

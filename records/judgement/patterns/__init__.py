@@ -26,6 +26,7 @@ from records.judgement.patterns.ring_cross import bridged, same_leg
 from records.judgement.patterns.ring_open import ring_open
 from records.judgement.patterns.same_pair import one_pair_down
 from records.judgement.patterns.same_point import same_point
+from records.judgement.patterns.slip_series import slip_series
 from records.judgement.patterns.supply import contradicted
 from records.judgement.patterns.swapped import swapped
 from records.judgement.patterns.times import (
@@ -41,6 +42,7 @@ PatternRule = Callable[[Facts], Iterator[Pattern]]
 
 PATTERNS: tuple[PatternRule, ...] = (
     joined_island,
+    slip_series,
     common_offset,
     common_factor,
     open_leads,
