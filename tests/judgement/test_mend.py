@@ -2,12 +2,13 @@
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 
 from records.demo import demo_record
 from records.expected.plan import expected
-from records.judgement.remedy.smallest_change import mends
+from records.judgement.remedy.smallest_change import mends, worse
 from records.judgement.review import review
 from records.terms import Verdict
 from tests.expected.jobs import XLPE, circuit, device, job, ring, run
@@ -163,8 +164,9 @@ def test_a_design_without_inputs_has_no_mend(seed):
 def hot_and_loaded(**more):
     """A heater of 38 A on a 32 A RCBO and 2.5 mm² in 40 °C: both checks fail already."""
     heater = circuit(
-        use="fixed appliance", load=38.0,
-        **{"device": device("RCBO type B", 32.0), "runs": [run(length=5.0, ambient=40.0)], **more},
+        use="fixed appliance",
+        **{"load": 38.0, "device": device("RCBO type B", 32.0),
+           "runs": [run(length=5.0, ambient=40.0)], **more},
     )  # fmt: skip
     buried = run(XLPE, 16.0, 30.0, method="D", ambient=20.0)
     fuse = device("BS 88-3 fuse", 63.0, breaking=16.0)
@@ -254,3 +256,32 @@ def test_no_change_that_is_offered_makes_another_check_worse():
                     elif after.verdict is Verdict.NOT_TAKEN and was is not None:
                         assert was.verdict in (*bad, Verdict.NOT_TAKEN), (mend.change, key)
     assert offered > 20
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "is_worse"),
+    [("within", "within", False), ("within", "near limit", False), ("within", "outside", True),
+     ("near limit", "unlikely", True), ("not taken", "outside", True),
+     ("within", "not taken", True), ("not taken", "not taken", False), (None, "outside", True),
+     (None, "within", False), ("outside", "within", False)],
+)  # fmt: skip
+def test_a_check_is_worse_if_it_fails_anew_or_is_not_shown_any_more(before, after, is_worse):
+    line = iz(hot_and_loaded())
+    was = None if before is None else replace(line, verdict=Verdict(before))
+
+    assert worse(was, replace(line, verdict=Verdict(after))) is is_worse
+
+
+@pytest.mark.parametrize(
+    ("key", "more"),
+    [("Ib", {"load": 41.0}), ("Iz", {"runs": [run(csa=1.5, length=5.0, ambient=40.0)]})],
+)
+def test_a_failing_check_is_worse_if_it_fails_by_more(key, more):
+    """Ib must be at most In, Iz at least: more is worse for one, less for the other."""
+    key = f"circuit/C1/-/design/{key}"
+    line, by_more = lines(hot_and_loaded())[key], lines(hot_and_loaded(**more))[key]
+
+    assert line.verdict is by_more.verdict is Verdict.OUTSIDE
+    assert worse(line, by_more) is True
+    assert worse(by_more, line) is False
+    assert worse(line, line) is False

@@ -87,7 +87,9 @@ class _Trial:
         """
         lines = _lines(change.record)
         own = next((each for each in lines if each.key == self.key), None)
-        if own is None or any(self._worse(each) for each in lines if each is not own):
+        if own is None or any(
+            worse(self.before.get(each.key), each) for each in lines if each is not own
+        ):
             return None
         if change.larger_device and not _carries(lines, own):
             return None
@@ -97,16 +99,6 @@ class _Trial:
         ):
             return Mend(change.words, _stands(own), change.record)
         return None
-
-    def _worse(self, after: Judged) -> bool:
-        """Whether a check is worse than before: it fails anew, isn't shown any more, or by more."""
-        before = self.before.get(after.key)
-        if before is None:
-            return after.verdict in _FAILS
-        if after.verdict in _FAILS:
-            return before.verdict not in _FAILS or _excess(after) > _excess(before) + SLACK
-        shown = before.verdict in (Verdict.WITHIN, Verdict.NOT_NEEDED, Verdict.NEAR)
-        return shown and after.verdict is Verdict.NOT_TAKEN
 
     def first(self, tried: Iterable[Change], *, by_rcd: bool = False) -> Mend | None:
         """Return the first change that is a mend."""
@@ -144,6 +136,21 @@ def _lines(record: Record) -> list[Judged]:
 
 
 _FAILS = (Verdict.OUTSIDE, Verdict.UNLIKELY)
+
+
+def worse(before: Judged | None, after: Judged) -> bool:
+    """Return whether a check is worse than it was: it fails anew or by more, or isn't shown now.
+
+    Args:
+        before: How it was; None if there was no such check.
+        after: How it would be.
+    """
+    if before is None:
+        return after.verdict in _FAILS
+    if after.verdict in _FAILS:
+        return before.verdict not in _FAILS or _excess(after) > _excess(before) + SLACK
+    shown = before.verdict in (Verdict.WITHIN, Verdict.NOT_NEEDED, Verdict.NEAR)
+    return shown and after.verdict is Verdict.NOT_TAKEN
 
 
 def _excess(line: Judged) -> float:

@@ -55,6 +55,8 @@ def test_an_earth_that_comes_off_goes_back_before_anything_is_live():
     text = (do(Act.EARTH_OFF, "Take the conductor off.") + do(Act.AGAIN, "Read again.")).text()
 
     assert text.index("Back and tight at once") < text.index("Read again.")
+    both = (do(Act.EARTH_OFF, "Take the conductor off.") + do(Act.READ_DEAD, "Read both.")).text()
+    assert both.index("Back and tight at once") < both.index("Read both.")
 
 
 def test_a_live_reading_is_for_the_competent_and_a_rod_needs_the_services_looked_for():
@@ -70,6 +72,7 @@ def test_what_was_made_live_again_is_proved_dead_again(live):
     assert text.rindex("prove dead") > text.index("Read it")
     # The tests of what was opened come before it is live.
     assert text.index("Repeat continuity") < text.index("Read it")
+    assert (OPENED + live).text().count("Repeat continuity") == 1
 
 
 def test_a_link_is_never_put_back_with_the_loads():
