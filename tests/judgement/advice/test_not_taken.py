@@ -17,12 +17,13 @@ from records.terms import Part, Stage
 from tests.judgement.jobs import at, own, read, sound_job, spoilt
 
 LIVE = Stage.LIVE
+NO_TIME = NotTaken(reason="no time")
 BACK = [(entry.part, entry.back) for entry in MEASUREMENTS if entry.back is not None]
 
 
 @pytest.mark.parametrize(("part", "quantity"), BACK)
 def test_nothing_stands_in_for_an_earth_that_came_off(part, quantity):
-    said = stands_in(at(quantity, stage=LIVE, part=part))
+    said = stands_in(at(quantity, stage=LIVE, part=part), NO_TIME)
 
     assert said == "Nothing stands in for the earth. Leave everything off; put it back."
 
@@ -36,10 +37,10 @@ def test_nothing_stands_in_for_an_earth_that_came_off(part, quantity):
      (at(Quantity.R1_R2, "C2", Stage.BEFORE_COVERING), False)],
 )  # fmt: skip
 def test_what_could_not_be_taken_stays_off_where_something_hangs_on_it(slot, off):
-    assert ("off" in stands_in(slot)) is off
+    assert ("off" in stands_in(slot, NO_TIME)) is off
     if slot.stage is not Stage.BEFORE_COVERING and off:
-        record = spoilt(read(900, slot, NotTaken(reason="no time"), 900))
-        assert stands_in(slot) in own(record, slot).why
+        record = spoilt(read(900, slot, NO_TIME, 900))
+        assert stands_in(slot, NO_TIME) in own(record, slot).why
 
 
 CHECKS = [entry for entry in MEASUREMENTS if entry.is_check]
