@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from records.expected.naming import explained
 from records.expected.results import Result, What, Worked
 from records.judgement.review_types import Judged, Review
+from records.judgement.trust import mark_of
 from records.model.reading import Place, Quantity
 from records.session import Session
 from records.terms import Stage, Verdict
@@ -51,6 +52,8 @@ class Following:
     verdict: Verdict | None = None
     why: str = ""
     """What the verdict rests on."""
+    unsure: str = ""
+    """The mark of a verdict that a figure from memory decides."""
 
     @property
     def worked(self) -> bool:
@@ -113,13 +116,14 @@ def _design(session: Session, place: Place, what: What, checks: list[Judged]) ->
         f"{word} {held}" if isinstance(held, Worked) else "",
         line.verdict if line is not None else None,
         line.why if line is not None else "",
+        mark_of(line) if line is not None else "",
     )
 
 
 def _check(line: Judged) -> Following:
     assert line.expected is not None
     name = line.what.value if line.what is not None else line.title
-    return Following(name, line.expected, "", "", line.verdict, line.why)
+    return Following(name, line.expected, "", "", line.verdict, line.why, mark_of(line))
 
 
 def _checks(review: Review, place: Place) -> list[Judged]:

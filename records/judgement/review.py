@@ -67,7 +67,8 @@ def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
         expected: What follows from it.
         reading: The reading; its time decides where it stands among earlier ones.
     """
-    return own_line(Facts.of(record, expected, (reading,)), reading.slot)
+    facts = Facts.of(record, expected, (reading,))
+    return with_grounds(facts, [own_line(facts, reading.slot)])[0]
 
 
 def _marked(own: Sequence[Judged], found: Sequence[Pattern]) -> list[Judged]:

@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from records.document.schedule import write_schedule
+from records.expected.plan import expected
+from records.judgement.review import preview
 from records.judgement.review_types import Judged
 from records.judgement.trust import MARK, deciding, from_memory, mark_of, memory_note
 from records.model.record import Record
@@ -19,6 +21,7 @@ from records.terms import Basis, DeviceKind, Use, Verdict
 from tests.commands.conftest import Run
 from tests.document.reading_back import opened, text
 from tests.judgement.jobs import SOUND, circuit, line, own, sound_job, zs
+from tui.widgets.verdict import sentence
 from tui.widgets.verdict_list import _line as list_line
 
 
@@ -72,6 +75,17 @@ def test_a_breaker_that_opens_at_once_is_not_decided_by_its_slow_part():
 
     assert time.verdict is Verdict.WITHIN
     assert not [each for each in deciding(time) if each.table == "breaker_thermal"]
+
+
+def test_a_reading_that_is_being_typed_shows_it_too():
+    record = sound_job(TYPE_D)
+    reading = next(each for each in record.readings if each.slot == zs("C2"))
+    bare = record.model_copy(
+        update={"readings": tuple(each for each in record.readings if each is not reading)}
+    )
+
+    assert mark_of(preview(bare, expected(bare), reading)) == MARK
+    assert MARK in sentence(preview(bare, expected(bare), reading)).plain
 
 
 def test_the_list_and_the_detail_on_the_screen_show_it():

@@ -21,6 +21,7 @@ from records.expected.results import Result
 from records.interlock.may_take import Lock
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
+from records.judgement.trust import mark_of
 from records.model.reading import Figure, Place, Quantity, Slot, Tick
 from records.model.slots import measured_by
 from records.taking.desk import Desk, desk_for
@@ -141,7 +142,7 @@ class Review(Step):
             Content.styled(
                 f"{current.verdict.mark} {current.verdict.value}", verdict_style(current.verdict)
             ),
-            f"  {current.title}",
+            f"{mark_of(current)}  {current.title}",
         )
         parts = self._parts(current)
         lines.show([("", head), *((each.label, each.text) for each in parts)])

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
+from records.judgement.trust import MEANING
 from records.terms import Verdict
 from tui.look import verdict_style
 from tui.widgets.words import Words
@@ -46,6 +47,8 @@ class Follows(VerticalScroll, can_focus=False):
         if rest:
             lines.append(Content.styled("– with no limit of its own", "$quiet"))
             lines += _rows(rest, wide, why=False)
+        if any(each.unsure for each in figures):
+            lines.append(Content.styled(MEANING, "$quiet"))
         lines += _without(figures)
         if needs:
             lines += [Content(""), Content.styled("Still wanted in this step", "bold $primary")]
@@ -96,6 +99,7 @@ def _fitted(lines: Sequence[Content], most: int, width: int) -> Sequence[Content
 def _rows(figures: Iterable[Following], wide: int, *, why: bool) -> Iterable[Content]:
     for each in figures:
         beside = f" {each.beside}" if each.beside else ""
+        beside += f" {each.unsure}" if each.unsure else ""
         yield Content.assemble((f"  {each.name:<{wide}} ", "$quiet"), (each.brief, "bold"), beside)
         if why and each.why:
             yield Content(f"    {each.why}")
@@ -116,6 +120,7 @@ def _short(each: Following) -> Content:
     mark = f"{each.verdict.mark} " if each.verdict in _GROUPS else ""
     tone = verdict_style(each.verdict) if each.verdict is not None else ""
     beside = f" {each.beside}" if each.beside else ""
+    beside += each.unsure
     return Content.assemble((mark, tone), f"{each.short} {each.brief}{beside}")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from records.judgement.review_types import Judged
+from records.judgement.trust import mark_of
 from records.terms import Verdict
 from tui.look import Tone, verdict_style
 
@@ -28,4 +29,4 @@ def marked(verdict: Verdict) -> Content:
 
 def sentence(judged: Judged) -> Content:
     """Return a verdict with its reason: `✗ outside  0.98 Ω is …`."""
-    return Content.assemble(marked(judged.verdict), "  ", Content(judged.why))
+    return Content.assemble(marked(judged.verdict), mark_of(judged), "  ", Content(judged.why))
