@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 import zipfile
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-from xml.etree import ElementTree
 
+from records.disk import open_ordinary
+from records.document.xml_reader import Reader
 from records.errors import CannotOpen
 
 _NAME = "Farboard fingerprint"
@@ -26,9 +26,9 @@ _CONTENT = "application/vnd.openxmlformats-officedocument.custom-properties+xml"
 _PART = "docProps/custom.xml"
 _FORM = "{D5CDD505-2E9C-101B-9397-08002B2CF9AE}"
 """Stands before every custom property of any document (from memory)."""
-_W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
+_W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 _MARGIN = re.compile(r"word/(?:header|footer)\d*\.xml")
-_LARGEST = 64 * 1024**2
+_MOST_MARGINS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,18 +92,19 @@ def marks_in(path: Path) -> Marks:
         CannotOpen: If it is no .docx document that can be read.
     """
     try:
-        with zipfile.ZipFile(path) as archive:
+        with open_ordinary(path) as file, zipfile.ZipFile(file) as archive:
             names = archive.namelist()
             if "word/document.xml" not in names:
                 raise CannotOpen(f"“{path.name}” is a zip archive, but no .docx document.")
-            if sum(each.file_size for each in archive.infolist()) > 16 * _LARGEST:
-                raise CannotOpen(f"“{path.name}” is too large for a schedule.")
-            margins = [each for name in names if _MARGIN.fullmatch(name)
-                       for each in _printed(archive, name)]  # fmt: skip
-            body = list(_printed(archive, "word/document.xml"))
+            margins = [name for name in names if _MARGIN.fullmatch(name)]
+            if len(margins) > _MOST_MARGINS:
+                raise CannotOpen(f"“{path.name}” has too many headers and footers for a schedule.")
+            reader = Reader(archive)
+            found = [each for name in margins for each in _printed(reader, name)]
+            body = _printed(reader, "word/document.xml")
             return Marks(
-                _property(archive) if _PART in names else None,
-                tuple(dict.fromkeys(margins)),
+                _property(reader) if _PART in names else None,
+                tuple(dict.fromkeys(found)),
                 tuple(dict.fromkeys(body)),
             )
     except FileNotFoundError:
@@ -121,21 +122,44 @@ def marks_in(path: Path) -> Marks:
         ) from error
 
 
-def _printed(archive: zipfile.ZipFile, name: str) -> Iterator[str]:
-    for paragraph in _parsed(archive, name).iter(f"{_W}p"):
-        yield from _MARK.findall("".join(each.text or "" for each in paragraph.iter(f"{_W}t")))
+def _printed(reader: Reader, part: str) -> list[str]:
+    """Return the fingerprints in a part of the pages, each as it stands in one paragraph."""
+    open_paragraphs: list[list[str]] = []
+    found: list[str] = []
+    inside = False
+
+    def start(name: str, _: dict[str, str]) -> None:
+        nonlocal inside
+        inside = name == f"{_W} t"
+        if name == f"{_W} p":
+            open_paragraphs.append([])
+
+    def end(name: str) -> None:
+        nonlocal inside
+        inside = False
+        if name == f"{_W} p":
+            found.extend(_MARK.findall("".join(open_paragraphs.pop())))
+
+    def text(data: str) -> None:
+        if inside and open_paragraphs:
+            open_paragraphs[-1].append(data)
+
+    reader.read(part, start, end, text)
+    return found
 
 
-def _property(archive: zipfile.ZipFile) -> str | None:
-    for each in _parsed(archive, _PART):
-        if each.get("name") == _NAME:
-            return next(iter(_MARK.findall("".join(each.itertext()))), None)
-    return None
+def _property(reader: Reader) -> str | None:
+    values: list[str] = []
+    ours = False
 
+    def start(name: str, given: dict[str, str]) -> None:
+        nonlocal ours
+        if name.endswith(" property"):
+            ours = given.get("name") == _NAME
 
-def _parsed(archive: zipfile.ZipFile, name: str) -> ElementTree.Element:
-    with archive.open(name) as part:
-        xml = part.read(_LARGEST + 1)
-    if len(xml) > _LARGEST or b"<!DOCTYPE" in xml:  # the latter could make it grow without end
-        raise ValueError("not what a word processor writes")
-    return ElementTree.fromstring(xml)
+    def text(data: str) -> None:
+        if ours:
+            values.append(data)
+
+    reader.read(_PART, start, lambda _: None, text)
+    return next(iter(_MARK.findall("".join(values))), None)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
+from records.disk import read_ordinary
 from records.document.apart import filled_apart
 from records.document.context import context
 from records.document.filling import filled
@@ -73,9 +74,7 @@ def own_template() -> bytes:
 
 def _read(template: Path) -> bytes:
     try:
-        if template.stat().st_size > _LARGEST:
-            raise BadTemplate(f"“{template}” is over 20 MB: too large for a template.")
-        return template.read_bytes()
+        return read_ordinary(template, _LARGEST)
     except FileNotFoundError:
         raise BadTemplate(f"There is no template “{template}”.") from None
     except IsADirectoryError:
