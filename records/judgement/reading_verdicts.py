@@ -16,6 +16,7 @@ _ABOUT_THE_BOOKS = (
 )  # fmt: skip
 """Patterns that doubt how readings were written down, not what they show of the wiring."""
 _TO_REPEAT = "earlier tests again"
+_TO_EXPLAIN = "what was done"
 
 
 def reading_verdicts(lines: Sequence[Judged], *, to_repeat: bool = True) -> Mapping[str, Verdict]:
@@ -23,12 +24,12 @@ def reading_verdicts(lines: Sequence[Judged], *, to_repeat: bool = True) -> Mapp
 
     An earlier reading has the verdict that it got when it was taken. What a pattern of dead
     readings doubts is doubted; what a repair may have influenced isn't shown right until it is
-    tested again.
+    tested again, nor what turned right until somebody says by what.
 
     Args:
         lines: All verdicts on a record.
-        to_repeat: Whether what a repair asks for counts: it does for what is taken next, and says
-            nothing of what was taken before the repair.
+        to_repeat: Whether what a repair or an answer is still asked for counts: it does for what is
+            taken next, and says nothing of what was taken before.
     """
     found: dict[str, Verdict] = {}
     wider: list[Judged] = []
@@ -42,7 +43,8 @@ def reading_verdicts(lines: Sequence[Judged], *, to_repeat: bool = True) -> Mapp
             found[line.attempts[-1].id] = line.verdict
     last = {line.slot: line.attempts[-1].id for line in lines if line.slot and line.attempts}
     for line in wider:
-        if not _counts(line) or (_TO_REPEAT in line.patterns and not to_repeat):
+        asked = _TO_REPEAT in line.patterns or _TO_EXPLAIN in line.patterns
+        if not _counts(line) or (asked and not to_repeat):
             continue
         for slot in line.about:
             if slot in last and slot.stage is not Stage.LIVE:
