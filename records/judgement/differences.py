@@ -80,7 +80,10 @@ def _list(
     before, after = _named(then), _named(now)
     *outer, called = words
     for id in dict.fromkeys((*before, *after)):
-        where = (*outer, f"{called} {id}")
+        piece = after.get(id) or before[id]
+        # A circuit's id is its number on the board; all else is called by its name if it has one.
+        name = id if own else getattr(piece, "name", "") or id
+        where = (*outer, f"{called} {name}")
         of = id if own else circuit
         if id not in before:
             yield Difference(", ".join(where), "not there", "added", of)

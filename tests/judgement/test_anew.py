@@ -7,10 +7,11 @@ from records.judgement.design_changed_since import Then, anew, with_anew
 from records.judgement.differences import differences
 from records.model.circuit import Point
 from records.model.job import Duty, Person
+from records.model.outbuilding import Bond
 from records.model.record import Record
 from records.model.wiring import Device
 from records.terms import DeviceKind, Verdict
-from tests.judgement.jobs import circuit, flat, own, reviewed, sound_job, zs
+from tests.judgement.jobs import SOUND, circuit, flat, own, reviewed, sound_job, zs
 
 RUN = "circuit/C2/-/dead/R1+R2"
 ZS = "circuit/C2/-/live/Zs"
@@ -107,6 +108,20 @@ def test_the_differences_of_two_designs_name_circuit_run_and_field():
 
     assert "Circuit C2, run 2: not there → added" in found
     assert any(each.startswith("Circuit C2, ") and "no → yes" in each for each in found)
-    assert any(each.startswith("Circuit C2, point P1, ") and "→ Back" in each for each in found)
+    assert any(each.startswith("Circuit C2, point Back, ") and "→ Back" in each for each in found)
     assert list(differences(sound_job(), sound_job())) == []
     assert {each.circuit for each in differences(sound_job(), now)} == {"C2"}
+
+
+def test_points_and_bonds_are_called_by_their_names_where_they_have_one():
+    board = SOUND.board.model_copy(update={"bonds": (Bond(id="B1", what="water pipe", csa=6.0),)})
+    then = circuit(SOUND, "C2", points=(Point(id="P1", name="Desk", at=18.0),))
+    then = then.model_copy(update={"board": board})
+    now = circuit(then, "C2", points=(Point(id="P1", name="Desk", at=12.0),))
+    bonds = (Bond(id="B1", what="water pipe", csa=10.0),)
+    now = now.model_copy(update={"board": board.model_copy(update={"bonds": bonds})})
+
+    found = [str(each) for each in differences(then, now)]
+    assert any("point Desk" in each for each in found)
+    assert any("bond water pipe" in each for each in found)
+    assert not any("P1" in each or "B1" in each for each in found)
