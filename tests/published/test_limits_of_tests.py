@@ -146,7 +146,8 @@ def test_break_times_at_the_rated_residual_current(delayed, words):
 def test_ze_as_network_operators_declare_it_at_most(earthing, most):
     """0.35 Ω TN-C-S, 0.80 Ω TN-S: declarations of distributors (read in a secondary copy)."""
     origin = SOUND.origin.model_copy(update={"earthing": earthing})
-    line = own(SOUND.model_copy(update={"origin": origin}), ZE)
+    read_once = {"origin": origin, "readings": (read(1, ZE, 0.2),)}
+    line = own(SOUND.model_copy(update=read_once), ZE)
 
     assert line.limit is not None
     assert line.limit.value == most
