@@ -205,3 +205,15 @@ def test_what_a_meter_should_show_by_a_declared_ze_is_a_least(ground, said):
 
     assert len(shown) == 4
     assert all(("expect more" in each.note) is said for each in shown)
+
+
+def test_a_cpc_has_to_stand_the_current_that_is_known():
+    """16 kA entered fails what 16 kA assumed leaves open, at the same size."""
+    place = circuit_place(job().circuits[0])
+    assumed, entered = (
+        each[place, What.CPC_LEAST] for each in (thin_cpc(), thin_cpc(fault_current=16.0))
+    )
+
+    assert entered.value == pytest.approx(assumed.high)
+    assert entered.high is None
+    assert not entered.assumed
