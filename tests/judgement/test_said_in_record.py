@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -11,13 +12,14 @@ from records.judgement.harm import Harm
 from records.model.circuit import Point
 from records.model.job import Instrument
 from records.model.noticed import Noticed
-from records.model.reading import Quantity
+from records.model.reading import Quantity, Remedy
 from records.model.record import Record
 from records.store.exchange import from_json
 from records.terms import ArmourEarthed, Cpc, Earthing, Part, Stage, Symptom, Verdict
 from tests.judgement.jobs import (
     ISLAND,
     SOUND,
+    START,
     at,
     circuit,
     flat,
@@ -153,6 +155,18 @@ def test_a_front_whose_contacts_add_is_worn(value, found):
     assert ("worn front" in line.patterns) is found
     if found:
         assert f"At its front it is 0.70 Ω, behind it {value:.2f} Ω" in line.why
+
+
+@pytest.mark.parametrize(("minutes", "found"), [(100, True), (890, False), (901, True)])
+def test_what_was_done_between_two_readings_explains_them(minutes, found):
+    """The first is read some two hours after the start, the second at minute 900."""
+    when = START + timedelta(minutes=minutes)
+    remedy = Remedy(id="X1", finding="circuit/C2/-/live/Zs", done="tightened", at=when)
+    record = second(0.9, instrument="M2").model_copy(update={"remedies": (remedy,)})
+    first = record.taken(zs("C2"))[0]
+
+    assert START + timedelta(minutes=100) < first.at < START + timedelta(minutes=890)
+    assert ("meters disagree" in own(record, zs("C2")).patterns) is found
 
 
 # Symptoms.

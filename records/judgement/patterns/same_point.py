@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from datetime import datetime
 from itertools import pairwise
 
 from records.judgement import cite
@@ -30,12 +32,11 @@ _CONTACTS = 0.05
 def same_point(facts: Facts) -> Iterator[Pattern]:
     """Two readings of one slot, nothing done between, that differ by more than their meters are
     off, or by more than the contacts of a front have."""
+    work = sorted(each.at for each in facts.record.remedies)
     for slot, attempts in facts.readings.items():
         for early, late in pairwise(attempts):
-            if _worked_on(facts, early, late):
-                continue
             found = _front(slot, early, late) or _meters(facts, slot, early, late)
-            if found is not None:
+            if found is not None and not _worked_on(work, early, late):
                 yield Pattern(found, slot.place, facts.title(slot.place), (slot,), into=slot)
                 break
 
@@ -45,8 +46,9 @@ def _plain(reading: Reading) -> float | None:
     return taken.value if isinstance(taken, Figure) and taken.sign is Sign.EQUAL else None
 
 
-def _worked_on(facts: Facts, early: Reading, late: Reading) -> bool:
-    return any(early.at <= each.at <= late.at for each in facts.record.remedies)
+def _worked_on(work: Sequence[datetime], early: Reading, late: Reading) -> bool:
+    """Whether something was done between two readings, by the sorted times of all work."""
+    return bisect_left(work, early.at) < bisect_right(work, late.at)
 
 
 def _is_behind(reading: Reading) -> bool:
