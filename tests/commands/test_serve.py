@@ -292,6 +292,41 @@ async def test_the_wizard_is_drawn_and_typed_into_and_what_is_typed_is_kept(
         assert file.record.job.reference.endswith("L-9")
 
 
+async def test_what_no_page_says_leaves_no_trace_and_ends_nothing(
+    tmp_path: Path, job: Path
+) -> None:
+    requests = (
+        b"\x16\x03\x01\x02\x00", b"GET / HTTP/9.9\r\n\r\n", b"GET /" + b"a" * 99_999 + b"\r\n\r\n",
+        b"GET / HTTP/1.1\r\nHost: [::1\r\n\r\n",
+        b"POST / HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: -5\r\n\r\n",
+    )  # fmt: skip
+    messages = (
+        "no json", "[]", "{}", "5", '["stdin"]', '["stdin", 5]', '["stdin", "\\ud800"]',
+        '["resize", 5]', '["resize", {}]', '["resize", {"width": 1e99, "height": "x"}]',
+        '["resize", {"width": -1, "height": 999999999}]', '["ping"]', "[" * 9000, '["\\u0000"]',
+    )  # fmt: skip
+    async with served(tmp_path, str(job)) as server:
+        port = int(re.search(r":(\d+)/", server.address).group(1))  # type: ignore[union-attr]
+        for each in requests:
+            reader, writer = await asyncio.open_connection("127.0.0.1", port)
+            writer.write(each)
+            assert re.match(rb"HTTP/1.[01] 40[03] ", await asyncio.wait_for(reader.read(99), 20))
+            writer.close()
+        async with opened(server.address) as page:
+            await shown(page, "Reference")
+            for message in messages:
+                await page.send_str(message)
+            await page.send_bytes(b"\xff\x00")
+            await page.send_str('["resize", {"width": 80, "height": 24}]')
+            await page.send_str('["stdin", "still here"]')
+            await shown(page, "here")
+        server.child.terminate()
+        assert server.child.stdout is not None
+        said = (await asyncio.wait_for(server.child.stdout.read(), 60)).decode()
+        assert "Traceback" not in said
+        assert "Error" not in said
+
+
 async def test_the_page_opened_last_has_the_wizard(tmp_path: Path, job: Path) -> None:
     async with served(tmp_path, str(job)) as server, opened(server.address) as first:
         await shown(first, "Apple store")

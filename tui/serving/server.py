@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import json
+import logging
 import signal
 import sys
 from collections.abc import Callable, Sequence
@@ -11,7 +13,8 @@ from typing import Any
 
 import aiohttp_jinja2
 import textual_serve
-from aiohttp import web
+from aiohttp import WSMsgType, web
+from aiohttp.http_exceptions import HttpProcessingError
 from textual_serve.server import Server, to_int
 
 from records.errors import FarboardError
@@ -62,6 +65,7 @@ class WizardServer(Server):
         Raises:
             CannotServe: If the address can't be listened on.
         """
+        logging.getLogger("aiohttp.server").addFilter(_is_ours)
         runner = web.AppRunner(await self._make_app(), access_log=None, shutdown_timeout=2.0)
         await runner.setup()
         try:
@@ -115,7 +119,7 @@ class WizardServer(Server):
             child = self._child = Child(self._words, page, self.download_manager)
             await child.start(width, height)
         try:
-            await self._process_messages(page, child)
+            await _passed_on(page, child)
         finally:
             await child.stop()
             await page.close()
@@ -125,6 +129,33 @@ class WizardServer(Server):
         child, self._child = self._child, None
         if child is not None:
             await child.stop()
+
+
+def _is_ours(record: logging.LogRecord) -> bool:
+    """Say whether a fault is one of this program: what a stranger sends is answered, not traced."""
+    return not (record.exc_info and isinstance(record.exc_info[1], HttpProcessingError))
+
+
+async def _passed_on(page: web.WebSocketResponse, child: Child) -> None:
+    """Pass on what a page says as long as it is there; what no page of ours says is left out."""
+    async for message in page:
+        if message.type is not WSMsgType.TEXT:
+            continue
+        try:
+            said = json.loads(message.data)
+        except (ValueError, RecursionError):
+            continue
+        match said:
+            case ["stdin", str(text)]:
+                await child.send_bytes(text.encode("utf-8", "replace"))
+            case ["resize", {"width": int(width), "height": int(height)}]:
+                await child.set_terminal_size(*(max(1, min(1000, n)) for n in (width, height)))
+            case ["ping", str() | int() | None as mark]:
+                await page.send_json(["pong", mark])
+            case ["focus", *_]:
+                await child.focus()
+            case ["blur", *_]:
+                await child.blur()
 
 
 _USUAL = (("width", 80), ("height", 24))
