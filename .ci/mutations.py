@@ -103,6 +103,16 @@ def _end(node: ast.expr) -> int:
     return node.end_col_offset or node.col_offset
 
 
+def _is_in(path: Path, room: str) -> bool:
+    return path.relative_to(ROOT).as_posix().startswith(room)
+
+
+def passes(copy: Path, tests: tuple[str, ...]) -> bool:
+    """Whether the tests pass in the copy as it stands."""
+    run = [sys.executable, "-m", "pytest", "-q", "-x", *tests]
+    return subprocess.run(run, cwd=copy, capture_output=True, check=False).returncode == 0
+
+
 def noticed(copy: Path, mutation: Mutation, tests: tuple[str, ...]) -> bool:
     """Whether a test fails, or types do not fit, with a change in the copy."""
     target = copy / mutation.path.relative_to(ROOT)
@@ -135,7 +145,13 @@ def main() -> None:
     seen = 0
     with tempfile.TemporaryDirectory() as name:
         copy = Path(name) / "copy"
-        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "*cache*"))
+        shutil.copytree(
+            ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", ".*cache*")
+        )
+        for room in {near for each in drawn for near in NEARBY if _is_in(each.path, near)}:
+            # Tests that fail without any change would notice every one.
+            if not passes(copy, NEARBY[room]):
+                sys.exit(f"The tests of {room} fail without a change: nothing can be counted.")
         for each in drawn:
             place = each.path.relative_to(ROOT).as_posix()
             tests = next(near for room, near in NEARBY.items() if place.startswith(room))

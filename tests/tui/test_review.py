@@ -156,7 +156,7 @@ async def test_g_goes_to_the_bench_at_that_very_reading(tmp_path: Path) -> None:
         await past_cautions(driver)
 
 
-async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: Path) -> None:
+async def test_a_live_re_test_from_here_waits_for_the_dead_tests(tmp_path: Path) -> None:
     job = with_figure(small_job(), slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
     async with at(tmp_path, Step.REVIEW, job) as driver:
         await choose(
@@ -164,15 +164,16 @@ async def test_a_live_re_test_from_here_still_asks_the_question_first(tmp_path: 
         )
         await again(driver)
 
-        assert "behind a question" in said(driver)
+        assert "Nothing goes live yet" in said(driver)
         assert len(driver.record.readings) == 1
 
 
 async def test_no_re_test_while_the_earth_is_off(tmp_path: Path) -> None:
     async with at(tmp_path, Step.REVIEW, with_figure(faulty(), ZE, 0.35)) as driver:
+        await choose(driver, IR)
         await again(driver)
 
-        assert "earth is still off" in said(driver)
+        assert "is the earth back on its bar" in said(driver)
 
 
 async def test_a_design_finding_leads_to_its_design_and_has_no_field(tmp_path: Path) -> None:
