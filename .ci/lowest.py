@@ -45,6 +45,7 @@ def main() -> int:
         env = {key: value for key, value in os.environ.items() if key != "PIP_CONSTRAINT"}
         pip = [python, "-m", "pip", "--disable-pip-version-check", "install", "-q"]
         subprocess.run([*pip, *wanted], check=True, env=env)
+        subprocess.run([*pip, "--no-deps", "-e", ROOT], check=True, env=env)
         env["PYTHONPATH"] = str(ROOT)
         tests = [python, "-m", "pytest", "-p", "no:cacheprovider", "-n", "2", *TESTS]
         return subprocess.run(tests, cwd=ROOT, env=env, check=False).returncode

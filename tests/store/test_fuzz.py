@@ -18,6 +18,7 @@ from records.store.edits import append, put
 from records.store.file import RecordFile
 from records.store.rescue import rescued
 from tests.store.conftest import reading, small_record
+from tests.store.test_beside import MAGIC, naming
 
 CASES = int(os.environ.get("FARBOARD_FUZZ", "400"))
 """How many; 10,000 take some minutes."""
@@ -63,6 +64,25 @@ def spoilt(data: bytes, other: bytes, chance: random.Random) -> tuple[bytes, str
     else:
         spoilt += chance.randbytes(chance.randrange(9000))
     return bytes(spoilt), way
+
+
+def laid_beside(path: Path, chance: random.Random, whole: bytes) -> list[Path]:
+    """Lay something beside a file that the engine might act on; return what must stay."""
+    precious = path.with_name("precious")
+    precious.write_bytes(b"precious")
+    kind = chance.choice(["super", "noise", "link", "log", "empty"])
+    journal, log = Path(f"{path}-journal"), Path(f"{path}-wal")
+    if kind == "super":
+        journal.write_bytes(MAGIC + chance.randbytes(504) + whole[:4104] + naming(precious))
+    elif kind == "noise":
+        journal.write_bytes(MAGIC + chance.randbytes(chance.randrange(9000)))
+    elif kind == "link":
+        journal.symlink_to(precious)
+    elif kind == "log":
+        log.write_bytes(bytes.fromhex("377f0682") + chance.randbytes(chance.randrange(9000)))
+    else:
+        journal.write_bytes(b"")
+    return [journal, log]
 
 
 def _brought_out(path: Path) -> tuple[tuple[str, ...], list[str]]:
@@ -116,3 +136,39 @@ def test_no_spoilt_file_gives_a_traceback_a_hang_or_a_wrong_record(tmp_path: Pat
     assert opened > CASES / 50
     assert refused > CASES / 3
     assert brought > CASES / 5
+
+
+@pytest.mark.slow
+def test_nothing_laid_beside_a_file_changes_it_or_anything_else(tmp_path: Path) -> None:
+    files = bases(tmp_path)
+    chance = random.Random(1815)
+    path = tmp_path / "file"
+    whole = [tuple(marks) for _, marks in files]
+    opened = refused = 0
+    before = signal.signal(signal.SIGALRM, _hung)
+    try:
+        for _ in range(max(40, CASES // 8)):
+            data, _ = chance.choice(files)
+            path.write_bytes(data)
+            beside = laid_beside(path, chance, data)
+            signal.alarm(PATIENCE)
+            look, said = chance.random() < 0.5, ""
+            try:
+                with RecordFile.open(path, read_only=look) as file:
+                    assert tuple(file.fingerprints()) in whole
+                opened += 1
+            except CannotOpen as error:
+                refused += 1
+                said = str(error)
+            signal.alarm(0)
+            assert said.isprintable()
+            if look or said:  # opened to write, what a crash may have left is cleared
+                assert path.read_bytes() == data
+            assert path.with_name("precious").read_bytes() == b"precious"
+            for each in beside:
+                each.unlink(missing_ok=True)
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
+    assert opened
+    assert refused
