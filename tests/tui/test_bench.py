@@ -38,7 +38,7 @@ async def test_the_card_has_all_that_is_needed_before_a_value_is_typed(tmp_path:
             "Both legs out of their terminals",
             "expect 0.2",
             "limit",
-            "0 of 28 taken",
+            "0 of 29 taken",
         ):
             assert words in driver.words
 
@@ -259,7 +259,7 @@ async def test_the_order_can_be_changed_and_the_place_is_kept(tmp_path: Path) ->
         await driver.keys("f5")
         await driver.settled()
         assert in_hand(driver) == slot(Quantity.IR_LN, Stage.DEAD, "C1")
-        assert "0 of 28 taken · none open · by circuit" in driver.words
+        assert "0 of 29 taken · none open · by circuit" in driver.words
         await driver.keys("pagedown")
         assert in_hand(driver).place.circuit == "C2"
         await driver.keys("pageup")
@@ -290,11 +290,11 @@ async def test_undo_takes_the_last_reading_back_and_the_bench_follows(tmp_path: 
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await driver.type("0.08\n")
-        assert "1 of 28 taken" in driver.words
+        assert "1 of 29 taken" in driver.words
         await driver.keys("ctrl+z")
         await driver.settled()
 
-        assert "0 of 28 taken" in driver.words
+        assert "0 of 29 taken" in driver.words
         assert not driver.record.readings
 
 

@@ -159,6 +159,8 @@ class BenchStep(Step):
         if caution is not None:
             if not self.card.read_on(+1):  # what has not been on the screen has not been read
                 self.read(caution, entry)
+        elif self.session.read_only and entry.is_open:
+            self.refuse(self.closed())
         elif entry.is_open or self._again:
             wanted = "y or n" if entry.measurement.is_check else "what the meter shows"
             self.refuse(f"Nothing is typed. Type {wanted}; c if it can't be taken; ↓ passes by.")
