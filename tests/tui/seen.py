@@ -68,7 +68,7 @@ SCENES = (
     Scene("question", step=Step.LIVE_TESTS, until="y or n answers"),
     Scene("live_tests", ("y",), until="locked off"),
     Scene("leaving", step=Step.REVIEW, until="y or n answers", back=("escape",)),
-    Scene("review", until="Means"),
+    Scene("review", step=Step.REVIEW, until="Means"),
     Scene("detail", ("enter",), until="Means: Read 342 ms", back=("escape",)),
     Scene("hand_over", step=Step.HAND_OVER, until="Enter writes"),
     Scene("help", ("f1",), until="Help: ", back=("escape",)),
