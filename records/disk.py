@@ -6,7 +6,6 @@ import errno
 import os
 import stat
 import sys
-import tempfile
 from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
@@ -107,6 +106,8 @@ def data_folder() -> Path:
 
     Where nobody's home is known, it is a folder for passing things, of this user alone.
     """
+    import tempfile
+
     from platformdirs import user_data_path
 
     with suppress(RuntimeError):  # a later one says so where no home is known
@@ -126,6 +127,23 @@ def private_folder(folder: Path) -> None:
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     if stat.S_IMODE(folder.stat().st_mode) & 0o077:
         folder.chmod(0o700)
+
+
+def knows_locks(path: Path) -> bool:
+    """Say whether a file can be locked where it lies; it must not be open here.
+
+    Some shares answer every lock with an error, which is taken for somebody else's lock.
+    """
+    if sys.platform == "win32":
+        return True
+    import fcntl
+
+    try:
+        with open_ordinary(path) as file:
+            fcntl.lockf(file, fcntl.LOCK_SH | fcntl.LOCK_NB)
+    except OSError as error:
+        return error.errno in (errno.EAGAIN, errno.EACCES)
+    return True
 
 
 def mode_of(path: Path) -> int:

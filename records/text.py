@@ -22,6 +22,11 @@ def printable(text: str) -> str:
     return "".join("�" if _is_unfit(each) else each for each in text)
 
 
+def printable_lines(text: str) -> str:
+    """Return several lines as `printable` does one."""
+    return "\n".join(map(printable, text.split("\n")))
+
+
 def checked_text(text: str, longest: int = LONGEST) -> str:
     """Return `text`, stripped of blanks at both ends, if every screen and document can carry it.
 

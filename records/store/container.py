@@ -10,6 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 from urllib.parse import quote
 
+from records.disk import knows_locks
 from records.errors import CannotOpen, CannotWrite, LookOnly, NotWritten
 from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.damage import Damaged
@@ -43,6 +44,14 @@ _LIMITS = {
 _DEFENSIVE, _VIEWS, _TRIGGERS = 1010, 1015, 1003
 """Settings of a connection (SQLite documentation, "Database Connection Configuration Options");
 Python can set them from 3.12 on. Before, the one table that a file may hold does as much."""
+
+_NO_LOCKS = {
+    sqlite3.SQLITE_PROTOCOL,
+    sqlite3.SQLITE_IOERR_LOCK,
+    sqlite3.SQLITE_IOERR_RDLOCK,
+    sqlite3.SQLITE_IOERR_UNLOCK,
+    sqlite3.SQLITE_IOERR_CHECKRESERVEDLOCK,
+}
 
 _Id = tuple[int, int]
 _held: dict[_Id, Container] = {}
@@ -205,10 +214,15 @@ def open_to_write(path: Path) -> Container:
     except ENGINE_ERRORS as error:
         if link is not None:
             link.close()
-        if "locked" in str(error):
+        if "locked" in str(error) and knows_locks(path):
             raise LookOnly(_in_use(name)) from None
         if "readonly" in str(error):
             raise LookOnly(f"{name} can't be written; open it to look only.") from None
+        if "locked" in str(error) or getattr(error, "sqlite_errorcode", None) in _NO_LOCKS:
+            raise LookOnly(
+                f"{name} can't be held against others where it lies: its disk or share has no "
+                "locks. Copy it to a disk of this computer, or open it to look only."
+            ) from None
         raise Damaged(path, f"is damaged ({engine_says(error)})") from None
     return Container(path, link, _file_id(path))
 

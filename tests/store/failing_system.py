@@ -19,8 +19,15 @@ from records.store.file import RecordFile
 from tests.store.conftest import reading
 
 _NUMBERS = {
-    "x86_64": {"fsync": 74, "fdatasync": 75, "pwrite64": 18, "unlink": 87, "unlinkat": 263},
-    "aarch64": {"fsync": 82, "fdatasync": 83, "pwrite64": 68, "unlinkat": 35},
+    "x86_64": {
+        "fsync": 74,
+        "fdatasync": 75,
+        "pwrite64": 18,
+        "fcntl": 72,
+        "unlink": 87,
+        "unlinkat": 263,
+    },
+    "aarch64": {"fsync": 82, "fdatasync": 83, "pwrite64": 68, "fcntl": 25, "unlinkat": 35},
 }
 _LOAD, _EQUAL, _RETURN = 0x20, 0x15, 0x06
 _ERROR, _ALLOW = 0x00050000, 0x7FFF0000

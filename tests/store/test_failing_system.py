@@ -113,3 +113,28 @@ def test_a_file_is_not_half_made_where_there_is_no_room(small_disk: Path) -> Non
     with pytest.raises(CannotWrite):
         RecordFile.create(small_disk / "job.farboard", small_record())
     assert not (small_disk / "job.farboard").exists()
+
+
+def test_a_share_without_locks_is_said_and_the_record_can_be_looked_at(path: Path) -> None:
+    """As some network shares answer every lock with ENOLCK."""
+    RecordFile.create(path, small_record()).close()
+    before = path.read_bytes()
+    code = f"""
+import errno
+from pathlib import Path
+from records.errors import LookOnly
+from records.store.file import RecordFile
+from tests.store.failing_system import fail
+path = Path({str(path)!r})
+RecordFile.open(path, read_only=True).close()
+fail(["fcntl"], errno.ENOLCK)
+try:
+    RecordFile.open(path)
+except LookOnly as error:
+    print(error)
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert "has no locks" in done.stdout, done
+    assert path.read_bytes() == before

@@ -11,7 +11,7 @@ import click
 
 from records.disk import write_whole
 from records.errors import NotWritten
-from records.text import printable
+from records.text import printable_lines
 from tui.commands.lines import fitted
 from tui.commands.trouble import ReaderGone, Trouble
 
@@ -31,7 +31,7 @@ def say(
         NotWritten: If nobody can have read it: a full disk, a closed pipe.
     """
     stream = sys.stderr if err else sys.stdout
-    safe = "\n".join(printable(line) for line in fitted(text, stream).split("\n"))
+    safe = printable_lines(fitted(text, stream))
     if fg or bold:
         safe = click.style(safe, fg=fg, bold=bold)
     _put(stream, lambda: click.echo(safe, file=stream, nl=nl))

@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from records.text import printable_lines
 from tui.dialogs.dialog import Dialog
 from tui.widgets.choices import Choices
 
@@ -37,7 +38,7 @@ class Choose(Dialog[int]):
     def compose_inside(self) -> ComposeResult:
         """Compose text and answers."""
         if self._text:
-            yield Static(self._text, id="dialog-text", markup=False)
+            yield Static(printable_lines(self._text), id="dialog-text", markup=False)
         yield Choices(*(Option(each) for each in self._answers))
 
     def on_mount(self) -> None:

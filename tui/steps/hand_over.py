@@ -19,6 +19,7 @@ from records.errors import FarboardError
 from records.model.record import Record
 from records.taking.hand_over import StepState, limitations, states, suggested, target
 from records.taking.how_left import asks
+from records.text import printable
 from tui import keys
 from tui.dialogs.questions import Question, Questions
 from tui.dialogs.yes_no import YesNo
@@ -96,7 +97,7 @@ class HandOver(Step):
             Questions(
                 "Write the schedule",
                 [Question("File", suggested(beside).name)],
-                words=f"A bare name lies beside the record, in {beside.parent}.",
+                words=f"A bare name lies beside the record, in {printable(str(beside.parent))}.",
                 check=lambda given: target(given[0], beside),
                 drafts=session.drafts,
             )
@@ -108,7 +109,7 @@ class HandOver(Step):
             self.tell("Nothing was written; what was there is as it was.")
             return
         self._writing = True
-        self._say(f"Writing {out.name} …", "plain")
+        self._say(f"Writing {printable(out.name)} …", "plain")
         from records.store.design_history import designs
 
         now, then = datetime.now().astimezone(), designs(session.file.history())

@@ -6,6 +6,8 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from records.text import printable
+
 NOTICE = "installer's test record · not a certificate"
 
 
@@ -28,6 +30,8 @@ class Head(Widget):
         )
         notice = Content.styled(f"{NOTICE} ", "bold")
         room = width - brand.cell_length - state.cell_length - notice.cell_length - 3
-        job = Content(self.job).truncate(room, ellipsis=True) if room > 3 else Content("")
+        job = (
+            Content(printable(self.job)).truncate(room, ellipsis=True) if room > 3 else Content("")
+        )
         gap = width - sum(each.cell_length for each in (brand, state, notice, job)) - 1
         return Content.assemble(brand, " ", job, " " * max(gap, 1), state, notice)

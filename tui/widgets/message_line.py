@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
+from records.text import printable_lines
 from tui.look import MARKS, Tone, style
 from tui.widgets.cut import Cut
 
@@ -18,6 +19,6 @@ class Said(Cut):
 
     def say(self, text: str, tone: Tone = "plain", mark: str | None = None) -> None:
         """Show a sentence, with the mark of its tone if no other is given; "" clears the line."""
-        self.text = text
+        self.text = text = printable_lines(text)
         sign = MARKS[tone] if mark is None else mark
         self.update(Content.styled(f"{sign} {text}" if text and sign else text, style(tone)))
