@@ -96,7 +96,7 @@ def behind(
     there = {id(result) for _, result in shown}
     found: list[tuple[str, Result]] = []
     for each in explained(session.expected):
-        at = each.place.model_copy(update={"point": None})
+        at = each.place.whole
         if at == place and isinstance(each.result, Worked) and id(each.result) not in there:
             point = f"{each.place.point}: " if each.place.point else ""
             found.append((f"{point}{each.figure}", each.result))

@@ -6,7 +6,7 @@ from records.document.groups import group_places, row_name
 from records.document.ledger import Ledger
 from records.expected.results import Expected, Result, What, Worked
 from records.judgement.review_types import Judged, Review
-from records.model.reading import Place
+from records.model.reading import Place, place_of
 from records.model.record import Record
 from records.terms import Part
 
@@ -58,7 +58,7 @@ class Design:
     def loops(self) -> list[dict[str, str]]:
         """Earth fault loops; what was read has a column of its own."""
         lines = self._lines(_LOOPS, read=False)
-        places = self._places(_LOOPS) or [Place(part=Part.BOARD)]
+        places = self._places(_LOOPS) or [place_of(Part.BOARD)]
         for place, line in zip(places, lines, strict=True):
             line["zs_read"] = self._ledger.result(self._read((place, What.ZS)))
         return lines

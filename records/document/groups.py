@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from records.document.words import shortened
-from records.model.reading import Place, Slot
+from records.model.reading import Place, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.terms import Part, Stage
@@ -26,13 +26,13 @@ STAGES = {
 
 def group_of(place: Place) -> Place:
     """Return the part or the circuit that a place belongs to, without its point."""
-    return Place(part=place.part, circuit=place.circuit)
+    return place_of(place.part, place.circuit)
 
 
 def group_places(record: Record) -> list[Place]:
     """Return all groups of a record, in the order of the work."""
-    parts = [Place(part=part) for part in Part if part is not Part.CIRCUIT]
-    return parts + [Place(part=Part.CIRCUIT, circuit=each.id) for each in record.circuits]
+    parts = [place_of(part) for part in Part if part is not Part.CIRCUIT]
+    return parts + [place_of(Part.CIRCUIT, each.id) for each in record.circuits]
 
 
 def grouped(

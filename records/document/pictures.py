@@ -16,9 +16,8 @@ from records.expected.pictures.ring import RingLine, RingPicture, ring_picture
 from records.expected.results import Expected, NotWorkedOut
 from records.judgement.doubted import doubted, ring_patterns
 from records.judgement.review_types import Review
-from records.model.reading import Place
+from records.model.reading import Place, place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.terms import Form, Part
 
 Shown = dict[str, Any]

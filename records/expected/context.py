@@ -11,9 +11,8 @@ from records.expected.readings import Readings
 from records.expected.runs import Along, State, along, where
 from records.expected.workings import need
 from records.model.circuit import Circuit
-from records.model.reading import Place
+from records.model.reading import Place, place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.model.wiring import Rcd, Run
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt

@@ -11,9 +11,9 @@ from records.expected.figures import design, from_readings
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt, worked
-from records.model.reading import Place, Slot
+from records.model.reading import Place, Slot, place_of
 from records.model.record import Record
-from records.model.slots import every, place_of
+from records.model.slots import every
 from records.model.wiring import Rcd
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part

@@ -12,14 +12,23 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from records.model.reading import CautionRead, Figure, Quantity, Reading, Slot, Tick, when_taken
+from records.model.reading import (
+    CautionRead,
+    Figure,
+    Quantity,
+    Reading,
+    Slot,
+    Tick,
+    place_of,
+    slot_of,
+    when_taken,
+)
 from records.model.record import Record
-from records.model.slots import place_of
 from records.terms import Part, Stage
 
 
 def _slot(quantity: Quantity, part: Part, stage: Stage) -> Slot:
-    return Slot(quantity=quantity, place=place_of(part), stage=stage)
+    return slot_of(quantity, place_of(part), stage)
 
 
 ZE = _slot(Quantity.ZE, Part.ORIGIN, Stage.LIVE)

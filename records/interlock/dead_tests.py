@@ -22,9 +22,11 @@ from records.model.reading import (
     Slot,
     StandIn,
     Tick,
+    place_of,
+    slot_of,
 )
 from records.model.record import Record
-from records.model.slots import place_of, slots, title
+from records.model.slots import slots, title
 from records.terms import Part, Stage, Verdict
 
 Verdicts = Mapping[str, Verdict]
@@ -180,7 +182,7 @@ def _joined(record: Record, slot: Slot, verdicts: Verdicts, until: datetime | No
     """Return whether line and neutral were tested joined to earth, so that no pair is left out."""
     if slot.quantity not in _PAIRS:
         return False
-    whole = _last(record, slot.model_copy(update={"quantity": Quantity.IR_LE}), until)
+    whole = _last(record, slot_of(Quantity.IR_LE, slot.place, slot.stage), until)
     return (
         whole is not None
         and isinstance(whole.taken, Figure)

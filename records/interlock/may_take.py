@@ -41,15 +41,17 @@ from records.model.reading import (
     Reading,
     Slot,
     Tick,
+    place_of,
+    slot_of,
 )
 from records.model.record import Record
-from records.model.slots import place_of, slots, title
+from records.model.slots import slots, title
 from records.terms import Part, Stage, Verdict
 
 Entry = Figure | Tick | NotTaken | NotNeeded
 
-_POLARITY = Slot(quantity=Quantity.POLARITY, place=place_of(Part.BOARD), stage=Stage.LIVE)
-_ZDB = Slot(quantity=Quantity.ZDB, place=place_of(Part.BOARD), stage=Stage.LIVE)
+_POLARITY = slot_of(Quantity.POLARITY, place_of(Part.BOARD), Stage.LIVE)
+_ZDB = slot_of(Quantity.ZDB, place_of(Part.BOARD), Stage.LIVE)
 _WITH_A_LOAD = (Quantity.LOAD_CURRENT, Quantity.VOLTAGE_LOADED)
 _VOLTS = (Quantity.POLARITY, Quantity.VOLTAGE, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE)
 
@@ -296,10 +298,7 @@ class Interlock:
     def _live_tests(self, circuit: str) -> tuple[Slot, ...]:
         """Return the live tests that come before a load: Zs, and the time of an RCD of its own."""
         place = place_of(Part.CIRCUIT, circuit)
-        zs, timed = (
-            Slot(quantity=each, place=place, stage=Stage.LIVE)
-            for each in (Quantity.ZS, Quantity.RCD_TIME)
-        )
+        zs, timed = (slot_of(each, place, Stage.LIVE) for each in (Quantity.ZS, Quantity.RCD_TIME))
         return (zs, timed) if timed in slots(self.record, Stage.LIVE) else (zs,)
 
     def _outside(self, slot: Slot) -> bool:

@@ -11,7 +11,7 @@ from records.expected.runs import along, state
 from records.judgement.compare import SLACK
 from records.judgement.facts import FEED, Facts
 from records.model.circuit import Circuit
-from records.model.reading import Place, Quantity, Reading, Slot
+from records.model.reading import Place, Quantity, Reading, Slot, place_of, slot_of
 from records.model.wiring import Run
 from records.terms import Form, Stage
 
@@ -130,8 +130,8 @@ def spur_metres(facts: Facts, slot: Slot, excess: float) -> float | None:
     around = sum(run.length or 0.0 for run in circuit.runs) if circuit is not None else 0.0
     other = Quantity.RN if slot.quantity is Quantity.CROSS_LN else Quantity.R2
     ends = [
-        facts.meter(Slot(quantity=each, place=Place(part=slot.place.part,
-                                                    circuit=slot.place.circuit), stage=Stage.DEAD))
+        facts.meter(slot_of(each, place_of(slot.place.part,
+                                                    slot.place.circuit), Stage.DEAD))
         for each in (Quantity.R1, other)
     ]  # fmt: skip
     whole = sum(each.value for each in ends if isinstance(each, Worked))

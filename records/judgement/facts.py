@@ -9,14 +9,23 @@ from records.expected.results import Expected, NotWorkedOut, Result, What, Worke
 from records.judgement.unit_slips import is_slip
 from records.model.circuit import Circuit
 from records.model.job import Instrument
-from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
+from records.model.reading import (
+    Figure,
+    Place,
+    Quantity,
+    Reading,
+    Slot,
+    place_of,
+    slot_of,
+    when_taken,
+)
 from records.model.record import Record
 from records.model.slots import slots, title
 from records.terms import Earthing, OutbuildingEarth, Part, Sign, Stage
 
-ORIGIN = Place(part=Part.ORIGIN)
-FEED = Place(part=Part.FEED)
-BOARD = Place(part=Part.BOARD)
+ORIGIN = place_of(Part.ORIGIN)
+FEED = place_of(Part.FEED)
+BOARD = place_of(Part.BOARD)
 
 _LATEST_FIRST = (Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING)
 
@@ -88,7 +97,7 @@ class Facts:
     def slot_of(self, place: Place, quantity: Quantity, stage: Stage | None = None) -> Slot | None:
         """Return the slot that has a reading of a quantity at a place, the latest stage first."""
         for each in _LATEST_FIRST if stage is None else (stage,):
-            slot = Slot(quantity=quantity, place=place, stage=each)
+            slot = slot_of(quantity, place, each)
             if slot in self.readings:
                 return slot
         return None
@@ -98,7 +107,7 @@ class Facts:
     ) -> float | None:
         """Return the plain figure that counts for a quantity at a place, the latest stage first."""
         for each in _LATEST_FIRST if stage is None else (stage,):
-            value = self.plain(Slot(quantity=quantity, place=place, stage=each))
+            value = self.plain(slot_of(quantity, place, each))
             if value is not None:
                 return value
         return None
@@ -125,15 +134,15 @@ class Facts:
     def circuits(self) -> Iterator[tuple[Circuit, Place]]:
         """Return the circuits with their places."""
         for each in self.record.circuits:
-            yield each, Place(part=Part.CIRCUIT, circuit=each.id)
+            yield each, place_of(Part.CIRCUIT, each.id)
 
     def points(self, circuit: Circuit, stage: Stage = Stage.DEAD) -> Iterator[tuple[Slot, Slot]]:
         """Return the cross-connected slots, L-N and L-cpc, point by point in the order given."""
         for point in circuit.points:
-            place = Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
+            place = place_of(Part.CIRCUIT, circuit.id, point.id)
             yield (
-                Slot(quantity=Quantity.CROSS_LN, place=place, stage=stage),
-                Slot(quantity=Quantity.CROSS_LE, place=place, stage=stage),
+                slot_of(Quantity.CROSS_LN, place, stage),
+                slot_of(Quantity.CROSS_LE, place, stage),
             )
 
     def instrument(self, reading: Reading) -> Instrument | None:

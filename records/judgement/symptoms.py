@@ -11,7 +11,7 @@ from records.judgement.advice import Act, Advice, do
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Judged
 from records.model.noticed import Noticed
-from records.model.reading import Place, Quantity
+from records.model.reading import Quantity, place_of
 from records.terms import Part, Symptom, Verdict
 
 _PAIRS = (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE, Quantity.IR_GROUP)
@@ -106,7 +106,7 @@ def _words(noticed: Noticed) -> str:
 
 def _own(facts: Facts, noticed: Noticed, symptom: Symptom, kind: _Kind) -> Judged:
     known = any(each.id == noticed.circuit for each in facts.record.circuits)
-    place = Place(part=Part.CIRCUIT, circuit=noticed.circuit) if known else BOARD
+    place = place_of(Part.CIRCUIT, noticed.circuit) if known else BOARD
     key = f"{place.part.code}/{place.circuit or '-'}/{noticed.id}/in use/{symptom.code}"
     return Judged(
         key, Verdict.UNLIKELY, place, f"{facts.title(place)}: {symptom.value}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import datetime
+from functools import lru_cache
 from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
@@ -94,6 +95,15 @@ class Place(Piece):
             object.__setattr__(self, "_known_hash", found)
             return found
 
+    @property
+    def whole(self) -> Place:
+        """The part or circuit that a point is on; the place itself if it is no point."""
+        return place_of(self.part, self.circuit)
+
+    def at_point(self, point: str) -> Place:
+        """Return a point of this part or circuit."""
+        return place_of(self.part, self.circuit, point)
+
 
 class Slot(Piece):
     """A place in the record for a reading: what, where, and at which stage of the work."""
@@ -121,6 +131,37 @@ def _of_a_plain_figure(leads: float, info: ValidationInfo) -> float:
     if info.data.get("sign") is not Sign.EQUAL:
         raise ValueError("Nothing can be taken off a figure out of the meter's range.")
     return leads
+
+
+def place_of(part: Part, circuit: str | None = None, point: str | None = None) -> Place:
+    """Return the one place of this name, made and checked once for all records.
+
+    Places are looked up by the thousand in a review: the same object is found without a comparison.
+
+    Raises:
+        pydantic.ValidationError: If an id is no id.
+    """
+    return _place(part, circuit, point)
+
+
+@lru_cache(maxsize=4096)
+def _place(part: Part, circuit: str | None, point: str | None) -> Place:
+    return Place(part=part, circuit=circuit, point=point)
+
+
+@lru_cache(maxsize=16384)
+def slot_of(quantity: Quantity, place: Place, stage: Stage, /) -> Slot:
+    """Return the one slot of this name, made once for all records, as `place_of` does."""
+    return Slot(quantity=quantity, place=place, stage=stage)
+
+
+def _the_one(slot: Slot) -> Slot:
+    place = place_of(slot.place.part, slot.place.circuit, slot.place.point)
+    return slot_of(slot.quantity, place, slot.stage)
+
+
+OneSlot = Annotated[Slot, AfterValidator(_the_one)]
+"""A slot of a record: the same object as `slot_of` gives."""
 
 
 class Figure(Piece):
@@ -175,7 +216,7 @@ class Reading(Piece):
     """One value taken once, by one person, with one instrument, at one stage."""
 
     id: Id
-    slot: Slot
+    slot: OneSlot
     taken: Annotated[Figure | Tick | NotTaken | NotNeeded, Field(discriminator="kind")]
     at: Moment
     """When it was taken."""
@@ -230,7 +271,7 @@ class Remedy(Piece):
     """What kind of work it was; None where nobody was asked."""
     entered: Moment | None = None
     """When it was put on record, if that was later; None: as it was done."""
-    about: tuple[Slot, ...] = ()
+    about: tuple[OneSlot, ...] = ()
     """The readings that the finding was about: it may be gone once they are read again."""
 
 
@@ -267,7 +308,7 @@ class CautionRead(Piece):
 
     key: Text
     """Which caution."""
-    before: Slot
+    before: OneSlot
     """The reading that it was read before."""
     at: Moment
     by: Id | None = None

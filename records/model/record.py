@@ -21,6 +21,7 @@ from records.model.reading import (
     Reading,
     Remedy,
     Slot,
+    place_of,
     when_taken,
 )
 from records.model.supply import Origin
@@ -87,13 +88,13 @@ class Record(Piece):
 
     def _places(self) -> Iterable[Place]:
         for part in (Part.ORIGIN, Part.FEED, Part.BOARD):
-            yield Place(part=part)
+            yield place_of(part)
         for bond in self.board.bonds:
-            yield Place(part=Part.BOARD, point=bond.id)
+            yield place_of(Part.BOARD, None, bond.id)
         for circuit in self.circuits:
-            yield Place(part=Part.CIRCUIT, circuit=circuit.id)
+            yield place_of(Part.CIRCUIT, circuit.id)
             for point in circuit.points:
-                yield Place(part=Part.CIRCUIT, circuit=circuit.id, point=point.id)
+                yield place_of(Part.CIRCUIT, circuit.id, point.id)
 
     def circuit(self, id: str) -> Circuit:
         """Return the circuit with this id.

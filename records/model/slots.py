@@ -5,28 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 
 from records.model.measurements import MEASUREMENTS, Measurement, measurement
-from records.model.reading import Place, Quantity, Slot
+from records.model.reading import Place, Quantity, Slot, place_of, slot_of
 from records.model.record import Record
 from records.terms import STEP_OF_STAGE, Part, Stage
 
-
-@lru_cache(maxsize=4096)
-def place_of(part: Part, circuit: str | None = None, point: str | None = None) -> Place:
-    """Return a place, made and checked once for all records: making one costs more than using it.
-
-    Raises:
-        pydantic.ValidationError: If an id is no id.
-    """
-    return Place(part=part, circuit=circuit, point=point)
-
-
 Ids = tuple[str | tuple[str | None, str] | None, ...]
 """Places of one part: the circuit of each if any, with the point if it is taken at points."""
-
-
-@lru_cache(maxsize=16384)
-def _slot(quantity: Quantity, place: Place, stage: Stage) -> Slot:
-    return Slot(quantity=quantity, place=place, stage=stage)
 
 
 @lru_cache(maxsize=4096)
@@ -35,7 +19,7 @@ def _row(quantity: Quantity, part: Part, ids: Ids, stage: Stage) -> tuple[Slot, 
     places = (
         place_of(part, *each) if isinstance(each, tuple) else place_of(part, each) for each in ids
     )
-    return tuple(_slot(quantity, place, stage) for place in places)
+    return tuple(slot_of(quantity, place, stage) for place in places)
 
 
 def slots(record: Record, stage: Stage | None = None) -> tuple[Slot, ...]:

@@ -11,7 +11,7 @@ from records.judgement.todo.walking import BOARD, HOUSE, NO_ROOM, stand_of
 from records.judgement.wording import in_full, rounded
 from records.model.job import Instrument, Person
 from records.model.measurements import Measurement
-from records.model.reading import Reading
+from records.model.reading import Reading, slot_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.session import Session
@@ -154,7 +154,7 @@ def earlier_stage(record: Record, entry: Entry) -> tuple[str, ...]:
     """Return the last reading of the same thing before covering, for comparison at the bench."""
     if entry.slot.stage is not Stage.DEAD:
         return ()
-    before = record.taken(entry.slot.model_copy(update={"stage": Stage.BEFORE_COVERING}))
+    before = record.taken(slot_of(entry.slot.quantity, entry.slot.place, Stage.BEFORE_COVERING))
     return (f"before covering: {_line(record, before[-1])}",) if before else ()
 
 

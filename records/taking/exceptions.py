@@ -6,9 +6,9 @@ from records.errors import BadText
 from records.interlock.answers import competent
 from records.interlock.may_take import Interlock
 from records.model.job import Person
-from records.model.reading import LiveException, NotTaken, Slot, StandIn
+from records.model.reading import LiveException, NotTaken, Slot, StandIn, place_of
 from records.model.record import Record
-from records.model.slots import place_of, title
+from records.model.slots import title
 from records.taking.typed_reading import could_not
 from records.terms import Part, Stage
 from records.text import checked_text

@@ -11,7 +11,7 @@ from records.taking.queue import Entry
 def behind(record: Record, expected: Expected, entry: Entry) -> list[tuple[str, Result]]:
     """Return the expectation of a reading, then all that was worked out for its place."""
     own = expected.meter.get(entry.slot)
-    place = entry.slot.place.model_copy(update={"point": None})
+    place = entry.slot.place.whole
     where = title(record, place)
     return [
         *([(f"{entry.place}: {entry.measurement.symbol}, on the meter", own)] if own else []),

@@ -101,7 +101,7 @@ def tests_after(record: Record, review: Review, remedy: Remedy) -> str:
         return ""
     parts: dict[str, list[str]] = {}
     for slot in found.about:
-        name = title(record, slot.place.model_copy(update={"point": None}))
+        name = title(record, slot.place.whole)
         parts.setdefault(name, []).append(slot.quantity.value)
     return "; ".join(
         f"{name}: {in_words(list(dict.fromkeys(each)))}" for name, each in parts.items()

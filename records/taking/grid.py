@@ -42,7 +42,7 @@ def grid(queue: Queue) -> Grid:
     rows = sorted(
         places.items(),
         key=lambda item: (
-            tops.get(item[0].model_copy(update={"point": None}), order[item[0]]),
+            tops.get(item[0].whole, order[item[0]]),
             item[0].point is not None,
             order[item[0]],
         ),

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from records.interlock.dead_tests import board_words, circuit_words
 from records.interlock.may_take import Interlock, Lock
 from records.judgement.wording import listed
-from records.model.slots import place_of, title
+from records.model.reading import place_of
+from records.model.slots import title
 from records.terms import Part
 
 ASKED = "Is the installation safe to test live, and are you competent to do it?"

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from records.model.entries import AT_THE_HOUSE, HOLD, ISOLATED
 from records.model.measurements import Measurement
-from records.model.reading import Figure, Quantity, Slot
+from records.model.reading import Figure, Quantity, Slot, slot_of
 from records.model.record import Record
 from records.terms import Part
 from records.units import Unit
@@ -55,7 +55,7 @@ def read_instead(slot: Slot, why: str) -> Slot | None:
     """
     if not why or slot.quantity not in _PAIRS or slot.quantity is Quantity.IR_LE:
         return None
-    return slot.model_copy(update={"quantity": Quantity.IR_LE})
+    return slot_of(Quantity.IR_LE, slot.place, slot.stage)
 
 
 JOINED = (
@@ -75,7 +75,7 @@ def set_aside(record: Record) -> tuple[tuple[Slot, str], ...]:
         if not reading.joined or not isinstance(reading.taken, Figure):
             continue
         for quantity in (Quantity.IR_LN, Quantity.IR_NE):
-            pair = slot.model_copy(update={"quantity": quantity})
+            pair = slot_of(quantity, slot.place, slot.stage)
             if pair not in last:
                 found.append((pair, _WHY[quantity].format(reading.method)))
     return tuple(found)

@@ -169,7 +169,7 @@ def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) 
     entry = measured_by(slot)
     heading: str = family(entry).value
     place = title(record, slot.place)
-    whole = title(record, slot.place.model_copy(update={"point": None}))
+    whole = title(record, slot.place.whole)
     if order is Order.BY_CIRCUIT:
         heading = whole if slot.place.part is Part.CIRCUIT else "Origin, feed and board"
         heading = "After all circuits" if entry.after_circuits else heading

@@ -110,4 +110,4 @@ def volts(sitting: Sitting, slot: Slot, test: Measurement) -> float | None:
 
 
 def _whole(place: Place) -> Place:
-    return place.model_copy(update={"point": None})
+    return place.whole

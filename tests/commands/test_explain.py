@@ -11,7 +11,7 @@ from records.demo import demo_record
 from records.expected.naming import explained, find, place_name
 from records.expected.plan import expected
 from records.expected.results import Worked
-from records.model.slots import place_of
+from records.model.reading import place_of
 from records.store.exchange import to_json
 from records.terms import Part
 from tests.commands.conftest import Run

@@ -25,8 +25,8 @@ from records.errors import BadTemplate
 from records.expected.pictures.curve import TimeCurrent, time_current
 from records.expected.plan import expected
 from records.judgement.review import review
+from records.model.reading import place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.terms import Part
 from tests.document import job
 from tests.document.reading_back import opened, text

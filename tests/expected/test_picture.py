@@ -25,9 +25,8 @@ from records.expected.protection import opening
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement.doubted import doubted, ring_patterns
 from records.judgement.review import review
-from records.model.reading import Place, Quantity
+from records.model.reading import Place, Quantity, place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.model.wiring import Device, Rcd
 from records.store.exchange import from_json
 from records.tables import devices

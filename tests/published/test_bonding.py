@@ -5,7 +5,7 @@ import pytest
 from records.expected.context import FEED
 from records.expected.plan import expected
 from records.expected.results import NotWorkedOut, What
-from records.model.slots import place_of
+from records.model.reading import place_of
 from records.terms import Part
 from tests.expected.jobs import ARMOUR, BOTH, NONE, XLPE, job, run
 

@@ -26,9 +26,8 @@ from records.expected.plan import expected
 from records.expected.protection import opening
 from records.judgement.doubted import doubted
 from records.judgement.review import review
-from records.model.reading import Quantity
+from records.model.reading import Quantity, place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.model.wiring import Rcd
 from records.terms import DeviceKind, Part, Step
 from records.units import Ampere, Ohm, Second

@@ -13,7 +13,7 @@ from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.todo.walking import left, told
 from records.judgement.trust import MEANING, mark_of, memory_note
 from records.judgement.wording import done_line, in_full
-from records.model.reading import Place, Reading, Slot
+from records.model.reading import Reading, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
@@ -83,7 +83,7 @@ def _groups(record: Record, shown: Sequence[Judged]) -> list[tuple[str, list[Jud
     """Return what is shown by part and circuit, the one with the worst verdict first."""
     groups: dict[str, list[Judged]] = {}
     for each in shown:
-        whole = Place(part=each.place.part, circuit=each.place.circuit)
+        whole = place_of(each.place.part, each.place.circuit)
         groups.setdefault(title(record, whole), []).append(each)
     for group in groups.values():
         group.sort(key=lambda each: each.rank)

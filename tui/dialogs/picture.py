@@ -16,8 +16,8 @@ from records.expected.pictures.loop import loop_bars
 from records.expected.pictures.ring import ring_picture
 from records.expected.results import NotWorkedOut
 from records.judgement.doubted import doubted, ring_patterns
-from records.model.reading import Place, Quantity
-from records.model.slots import place_of, title
+from records.model.reading import Place, Quantity, place_of
+from records.model.slots import title
 from records.session import Session
 from records.terms import Form, Part
 from tui.dialogs.dialog import Dialog

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records import terms
 from records.model.outbuilding import Bond
-from records.model.reading import Place
+from records.model.reading import place_of
 from records.model.record import Record, next_id
 from records.store.edits import append
 from records.terms import Earthing, OutbuildingEarth
@@ -37,7 +37,7 @@ class BoardStep(FormStep):
 
     def _first(self, record: Record) -> Page:
         board = record.board
-        page = Page("Board", Place(part=terms.Part.BOARD))
+        page = Page("Board", place_of(terms.Part.BOARD))
         page.fields(fields_of(board, "/board", ("place", "main_switch", "surge_protection")))
         rcd_rows(page, board.rcd, "/board")
         page.heading("Earthing at the outbuilding")
@@ -77,7 +77,7 @@ class BoardStep(FormStep):
         if at is None:
             return None
         here = f"/board/bonds/{at}"
-        page = Page(f"Board › bond {id}", Place(part=terms.Part.BOARD, point=id))
+        page = Page(f"Board › bond {id}", place_of(terms.Part.BOARD, None, id))
         page.fields(fields_of(bonds[at], here, ("what", "csa", "length")))
         page.removals[""] = self.taking_out(here, f"Bond {id}")
         page.act("up", "‹ back to Board", self.action_up, "Esc does the same.")

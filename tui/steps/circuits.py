@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records import terms
 from records.model.circuit import Circuit
-from records.model.reading import Place
+from records.model.reading import Place, place_of
 from records.model.record import MOST_CIRCUITS, Record, next_id
 from records.store.edits import append
 from records.terms import DeviceKind, Earthing, FeedLoad, Form, LoadKind, Use
@@ -58,7 +58,7 @@ class CircuitsStep(FormStep):
         if at is None:
             return None
         circuit, pointer = record.circuits[at], f"/circuits/{at}"
-        place = Place(part=terms.Part.CIRCUIT, circuit=circuit.id)
+        place = place_of(terms.Part.CIRCUIT, circuit.id)
         name = f"{circuit.id} {circuit.name}".strip()
         if trail[1:2] == ("run",):
             return run_page(self, circuit, pointer, trail, name, place)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from records import terms
 from records.model.outbuilding import Feed
-from records.model.reading import Place
+from records.model.reading import place_of
 from records.model.record import Record
 from records.terms import FeedLoad
 from tui.fields import fields_of
@@ -54,7 +54,7 @@ class FeedStep(FormStep):
 
     def page(self, trail: Trail) -> Page | None:
         """Return the first page, or that of a run."""
-        feed, place = self.session.record.feed, Place(part=terms.Part.FEED)
+        feed, place = self.session.record.feed, place_of(terms.Part.FEED)
         if trail:
             return run_page(self, feed, "/feed", trail, "Feed", place)
         page = Page("Feed", place)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records import terms
-from records.model.reading import Place
+from records.model.reading import place_of
 from records.model.supply import Ground
 from tui.fields import fields_of
 from tui.steps.cautions import PME, TT
@@ -34,7 +34,7 @@ class OriginStep(FormStep):
     def page(self, trail: Trail) -> Page | None:
         """Return the only page."""
         origin = self.session.record.origin
-        page = Page("Origin", Place(part=terms.Part.ORIGIN))
+        page = Page("Origin", place_of(terms.Part.ORIGIN))
         page.fields(fields_of(origin, "/origin", ("earthing",)))
         if origin.earthing is terms.Earthing.TN_C_S:
             page.note(PME, "warn")

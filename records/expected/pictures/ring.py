@@ -10,9 +10,8 @@ from records.expected.context import Context
 from records.expected.formulas.ring import cross_connected, fraction
 from records.expected.results import Expected, NotWorkedOut, Worked
 from records.model.circuit import Circuit, Point
-from records.model.reading import Figure, Place, Quantity, Slot
+from records.model.reading import Figure, Place, Quantity, Slot, place_of, slot_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.terms import Form, Part, Sign, Stage
 from records.units import Ohm
 
@@ -159,7 +158,7 @@ def _ends(
     if all(each is not None and each > 0 for each in read):
         return Ohm(read[0] or 0.0), Ohm(read[1] or 0.0), True
     place = place_of(Part.CIRCUIT, circuit.id)
-    due = [expected.meter.get(Slot(quantity=each, place=place, stage=Stage.DEAD)) for each in pair]
+    due = [expected.meter.get(slot_of(each, place, Stage.DEAD)) for each in pair]
     if all(isinstance(each, Worked) and each.value > 0 for each in due):
         one, other = (Ohm(each.value) for each in due if isinstance(each, Worked))
         return one, other, False
@@ -178,7 +177,7 @@ def _point(
     x: float, doubted: Collection[Slot],
 ) -> RingPoint:  # fmt: skip
     place = place_of(Part.CIRCUIT, circuit.id, point.id)
-    slot = Slot(quantity=quantity, place=place, stage=Stage.DEAD)
+    slot = slot_of(quantity, place, Stage.DEAD)
     readings = record.taken(slot)
     taken = readings[-1].taken if readings else None
     figure = taken if isinstance(taken, Figure) else None

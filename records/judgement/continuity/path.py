@@ -16,7 +16,7 @@ from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit, off_expectation, said_off
 from records.judgement.wording import amount, number
-from records.model.reading import Figure, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, slot_of
 from records.tables.rounding import cut_down
 from records.terms import Form, Part, Sign, Stage, Use, Verdict
 from records.units import Unit
@@ -44,7 +44,7 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
     else:
         upstream = facts.plain_at(BOARD, Quantity.ZDB)
         if upstream is None:
-            upstream = facts.meter_value(Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE))
+            upstream = facts.meter_value(slot_of(Quantity.ZDB, BOARD, Stage.LIVE))
     if not isinstance(limit, Worked) or upstream is None:
         return None
     expected = facts.meter_value(slot)
@@ -170,7 +170,7 @@ def _no_path(facts: Facts, slot: Slot) -> Concern:
 def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     """Return the concern about a continuity reading that is not what it was before covering."""
     slot = reading.slot
-    early = Slot(quantity=slot.quantity, place=slot.place, stage=Stage.BEFORE_COVERING)
+    early = slot_of(slot.quantity, slot.place, Stage.BEFORE_COVERING)
     before = facts.plain(early)
     if slot.stage is Stage.BEFORE_COVERING or before is None or figure.sign is not Sign.EQUAL:
         return

@@ -25,7 +25,7 @@ from records.judgement.older import read_again
 from records.judgement.rule import Rule, off_expectation, said_off
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit, Point
-from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, place_of, slot_of
 from records.terms import Part, Sign, Verdict
 from records.units import Unit
 
@@ -153,7 +153,7 @@ def ring_value(facts: Facts, circuit: Circuit, quantity: Quantity) -> tuple[floa
     Returns:
         The least and the most, or None while the ends were not both read.
     """
-    place = Place(part=Part.CIRCUIT, circuit=circuit.id)
+    place = place_of(Part.CIRCUIT, circuit.id)
     other = Quantity.RN if quantity is Quantity.CROSS_LN else Quantity.R2
     r1 = facts.plain_at(place, Quantity.R1)
     r2 = facts.plain_at(place, other)
@@ -224,9 +224,9 @@ def _ends_tell(facts: Facts, reading: Reading, figure: Figure) -> bool:
     expected = facts.meter(reading.slot)
     if not isinstance(expected, Worked) or away(figure, expected, LEAST):
         return False
-    place = reading.slot.place.model_copy(update={"point": None})
+    place = reading.slot.place.whole
     for quantity in (Quantity.R1, Quantity.RN, Quantity.R2):
-        slot = Slot(quantity=quantity, place=place, stage=reading.slot.stage)
+        slot = slot_of(quantity, place, reading.slot.stage)
         end, value = facts.meter_value(slot), facts.plain(slot)
         if end is None or value is None:
             continue
@@ -271,12 +271,12 @@ def point_of(circuit: Circuit | None, slot: Slot) -> Point | None:
 
 def _at_board(slot: Slot, quantity: Quantity) -> Slot:
     """Return the end-to-end reading of the ring that a point is on."""
-    whole = slot.place.model_copy(update={"point": None})
-    return Slot(quantity=quantity, place=whole, stage=slot.stage)
+    whole = slot.place.whole
+    return slot_of(quantity, whole, slot.stage)
 
 
 def _at(slot: Slot, quantity: Quantity) -> Slot:
-    return Slot(quantity=quantity, place=slot.place, stage=slot.stage)
+    return slot_of(quantity, slot.place, slot.stage)
 
 
 END = Rule(concerns=_end)

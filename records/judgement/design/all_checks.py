@@ -25,7 +25,7 @@ from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged
 from records.judgement.wording import amount
 from records.model.circuit import Circuit
-from records.model.reading import Place, Quantity, Slot
+from records.model.reading import Place, Quantity, slot_of
 from records.model.wiring import Device
 from records.terms import Form, Stage, Verdict
 from records.units import Unit
@@ -99,8 +99,7 @@ def _as_read(facts: Facts, place: Place, found: Judged) -> Judged:
         return found
     where = ORIGIN if place == FEED else BOARD
     slots = [
-        Slot(quantity=quantity, place=where, stage=Stage.LIVE)
-        for quantity in (Quantity.FAULT_LN, Quantity.FAULT_LE)
+        slot_of(quantity, where, Stage.LIVE) for quantity in (Quantity.FAULT_LN, Quantity.FAULT_LE)
     ]
     values = [facts.plain(slot) for slot in slots]
     inside = all(own_line(facts, slot).verdict is Verdict.WITHIN for slot in slots)

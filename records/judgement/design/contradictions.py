@@ -100,7 +100,7 @@ def _days(facts: Facts) -> Iterator[Judged]:
 
 
 def _at(place: Place, point: Point) -> Place:
-    return place.model_copy(update={"point": point.id})
+    return place.at_point(point.id)
 
 
 def _name(point: Point) -> str:

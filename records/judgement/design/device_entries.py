@@ -10,7 +10,7 @@ from records.judgement.design.odd import WRONG, odd
 from records.judgement.facts import FEED, Facts
 from records.judgement.review_types import Judged
 from records.model.circuit import Circuit
-from records.model.reading import Place
+from records.model.reading import Place, place_of
 from records.model.wiring import Device, Rcd
 from records.tables import devices
 from records.terms import DeviceKind, Earthing, Form, RcdStandard, Use, Verdict
@@ -193,7 +193,7 @@ def _supply(facts: Facts) -> Iterator[Judged]:
     if current * (1 + _LOOP_AND_CURRENT) >= flows - SLACK:
         return
     yield odd(
-        facts, Place(part=FEED.part), "Ze and fault current",
+        facts, place_of(FEED.part), "Ze and fault current",
         f"With Ze {loop:g} Ω at least {flows:.2f} kA flow in an earth fault; the highest fault "
         f"current is entered as {current:g} kA.",
         "Read both again, and correct the one that is wrong (Origin).",

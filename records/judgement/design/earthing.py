@@ -11,7 +11,7 @@ from records.judgement.advice import Act, do, plan
 from records.judgement.design.line import line
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged, Limit, Sense
-from records.model.reading import Place
+from records.model.reading import place_of
 from records.terms import Cpc, Earthing, Part, Verdict
 
 
@@ -127,7 +127,7 @@ def _pme_first(facts: Facts) -> str:
 
 def _bonds(facts: Facts) -> Iterator[Judged]:
     for bond in facts.record.board.bonds:
-        place = Place(part=Part.BOARD, point=bond.id)
+        place = place_of(Part.BOARD, None, bond.id)
         base = line(facts, place, "bond size", "size of the bonding conductor")
         if bond.csa is None:
             yield replace(base, why="Not worked out: its size is not entered yet (Board).")
@@ -163,7 +163,7 @@ def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
     if not pme or record.board.metal_in_ground is not True or not record.board.bonds:
         return
     base = line(facts, FEED, "feed as bonding conductor", "its cpc as main bonding conductor")
-    bond = Place(part=Part.BOARD, point=record.board.bonds[0].id)
+    bond = place_of(Part.BOARD, None, record.board.bonds[0].id)
     least = facts.design(bond, What.BOND_LEAST)
     worth = facts.design(FEED, What.CPC_AS_COPPER)
     if isinstance(least, NotWorkedOut) or isinstance(worth, NotWorkedOut):

@@ -130,7 +130,7 @@ def _at_points(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]
         current = point.load or (point.power or 0.0) * 1000 / u0
         if current <= own.value + SLACK:
             continue
-        at = place.model_copy(update={"point": point.id})
+        at = place.at_point(point.id)
         yield replace(
             line(facts, at, "load above the circuit", "its load against Ib"),
             verdict=Verdict.OUTSIDE, source=cite.OVERLOAD, weight=15,

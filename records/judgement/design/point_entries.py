@@ -19,7 +19,7 @@ def point_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each thing said about a point that can't stay so."""
     for circuit, place in facts.circuits():
         for point in circuit.points:
-            here = place.model_copy(update={"point": point.id})
+            here = place.at_point(point.id)
             yield from _fuse(facts, circuit, point, here)
             if point.cpc_ends:
                 yield odd(

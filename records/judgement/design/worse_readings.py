@@ -10,7 +10,7 @@ from records.expected.results import What
 from records.judgement.facts import BOARD, ORIGIN, Facts
 from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, slot_of
 from records.terms import Stage, Verdict
 
 _REACHED = (What.ZS, What.TIME, What.CPC_SIZE, What.BREAKING)
@@ -54,10 +54,7 @@ def without_readings(facts: Facts) -> Facts:
 
 def _doubted(facts: Facts) -> str:
     """Return the key of the gravest of the readings that a current follows from."""
-    found = [
-        own_line(facts, Slot(quantity=quantity, place=place, stage=Stage.LIVE))
-        for place, quantity in _READ
-    ]
+    found = [own_line(facts, slot_of(quantity, place, Stage.LIVE)) for place, quantity in _READ]
     for verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY):
         of_it = [each for each in found if each.verdict is verdict]
         if of_it:

@@ -6,7 +6,7 @@ from records.judgement.advice import NONE, Act, Advice, do
 from records.judgement.advice.phrases import SPLIT, SPLIT_IF
 from records.judgement.cable_path import wet_place
 from records.judgement.facts import Facts
-from records.model.reading import Figure, Quantity, Slot
+from records.model.reading import Figure, Quantity, Slot, slot_of
 from records.terms import Part, Stage
 
 PAIRS = (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)
@@ -23,7 +23,7 @@ Meaning = tuple[tuple[str, ...], Advice]
 
 def pair(slot: Slot, quantity: Quantity, stage: Stage | None = None) -> Slot:
     """Return the slot of another pair of the same circuit or feed."""
-    return Slot(quantity=quantity, place=slot.place, stage=stage or slot.stage)
+    return slot_of(quantity, slot.place, stage or slot.stage)
 
 
 def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:

@@ -16,7 +16,7 @@ from records.judgement.insulation.test_method import gentle, how_taken, two_volt
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.wording import rounded, said
-from records.model.reading import Figure, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, slot_of
 from records.model.slots import measured_by
 from records.tables.testing import insulation_minimum
 from records.terms import Sign, Stage, Verdict
@@ -131,8 +131,7 @@ def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         found
         for _, place in facts.circuits()
         for each in (Quantity.IR_LE, Quantity.IR_NE)
-        if (found := facts.figure(Slot(quantity=each, place=place, stage=Stage.DEAD))) is not None
-        and found.value > 0
+        if (found := facts.figure(slot_of(each, place, Stage.DEAD))) is not None and found.value > 0
     ]
     if not behind or figure.sign is Sign.OVER or any(each.sign is Sign.UNDER for each in behind):
         return

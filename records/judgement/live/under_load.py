@@ -15,7 +15,7 @@ from records.judgement.live.voltage import NO_VOLTAGE, VOLTAGE
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit, beyond
 from records.judgement.wording import rounded
-from records.model.reading import Figure, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, slot_of
 from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
@@ -32,7 +32,7 @@ def feed_line_neutral(facts: Facts) -> float | None:
     """
     u0 = facts.record.origin.u0
     ends = [
-        facts.meter_value(Slot(quantity=Quantity.FAULT_LN, place=place, stage=Stage.LIVE))
+        facts.meter_value(slot_of(Quantity.FAULT_LN, place, Stage.LIVE))
         for place in (ORIGIN, BOARD)
     ]
     if not ends[0] or not ends[1]:

@@ -29,7 +29,7 @@ from records.judgement.older import read_again
 from records.judgement.rule import Rule
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
-from records.model.reading import Figure, Place, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, place_of, slot_of
 from records.model.supply import Ground
 from records.terms import Form, Part, Sign, Stage, Verdict
 from records.units import Unit
@@ -124,9 +124,9 @@ def own_share(facts: Facts, circuit: Circuit) -> float | None:
 
 def _by_design(facts: Facts, circuit: Circuit) -> float | None:
     """Return what the design gives a circuit's own conductors in a live test [Ω]."""
-    place = Place(part=Part.CIRCUIT, circuit=circuit.id)
-    zs = facts.meter_value(Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE))
-    zdb = facts.meter_value(Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE))
+    place = place_of(Part.CIRCUIT, circuit.id)
+    zs = facts.meter_value(slot_of(Quantity.ZS, place, Stage.LIVE))
+    zdb = facts.meter_value(slot_of(Quantity.ZDB, BOARD, Stage.LIVE))
     return None if zs is None or zdb is None else zs - zdb
 
 
@@ -190,7 +190,7 @@ def _against_design(
 
 def _parts(facts: Facts, circuit: Circuit) -> tuple[Slot | None, ...]:
     """Return the readings that a loop is made of."""
-    place = Place(part=Part.CIRCUIT, circuit=circuit.id)
+    place = place_of(Part.CIRCUIT, circuit.id)
     kinds = (Quantity.R1_R2,) if circuit.form is not Form.RING else (Quantity.R1, Quantity.R2)
     return (facts.slot_of(BOARD, Quantity.ZDB), *(facts.slot_of(place, each) for each in kinds))
 

@@ -24,7 +24,7 @@ from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit
 from records.judgement.uncertainty import guard
 from records.judgement.wording import amount, rounded
-from records.model.reading import Figure, Quantity, Reading, Slot
+from records.model.reading import Figure, Quantity, Reading, Slot, slot_of
 from records.model.supply import Ground
 from records.tables.demand import typical_ze
 from records.tables.rounding import cut_down
@@ -131,7 +131,7 @@ range of electrodes. Common practice."""
 def _allowed_by_device(facts: Facts) -> float | None:
     """Return the Ze that the feed's device would allow, read cold [Ω]; None if not known."""
     limit = facts.design(FEED, What.ZS_LIMIT_COLD)
-    slot = Slot(quantity=Quantity.R1_R2, place=FEED, stage=Stage.DEAD)
+    slot = slot_of(Quantity.R1_R2, FEED, Stage.DEAD)
     feed = facts.plain_at(FEED, Quantity.R1_R2)
     if feed is None:
         feed = facts.meter_value(slot)

@@ -15,7 +15,7 @@ from records.judgement.continuity.path import is_open
 from records.judgement.facts import Facts
 from records.judgement.live.rcd import rcd_of
 from records.judgement.wording import amount, said
-from records.model.reading import Figure, Quantity, Slot, Tick
+from records.model.reading import Figure, Quantity, Slot, Tick, slot_of
 from records.model.slots import measured_by
 from records.tables.disconnection import RcdTimes
 from records.terms import Sign, Stage, Verdict
@@ -123,7 +123,7 @@ def _title(facts: Facts, slot: Slot) -> str:
 
 
 def _beside(slot: Slot, quantity: Quantity) -> Slot:
-    return slot.model_copy(update={"quantity": quantity})
+    return slot_of(quantity, slot.place, slot.stage)
 
 
 def _above(figure: Figure, most: float) -> bool:
@@ -165,7 +165,7 @@ def polarity_contradicted(facts: Facts) -> Iterator[Pattern]:
         if slot.place.circuit is not None and slot.stage is Stage.DEAD:
             by_circuit.setdefault(slot.place.circuit, []).append(slot)
     for _, place in facts.circuits():
-        polarity = Slot(quantity=Quantity.POLARITY, place=place, stage=Stage.DEAD)
+        polarity = slot_of(Quantity.POLARITY, place, Stage.DEAD)
         last = facts.last(polarity)
         if last is None or not isinstance(last.taken, Tick) or not last.taken.good:
             continue

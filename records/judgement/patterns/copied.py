@@ -14,7 +14,7 @@ from records.judgement.facts import BOARD, Facts
 from records.judgement.insulation.likely_causes import PAIRS
 from records.judgement.loop.loop_facts import is_calculated
 from records.judgement.wording import amount
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, slot_of
 from records.terms import Form, Stage, Verdict
 from records.units import Unit
 
@@ -59,7 +59,7 @@ def backwards(facts: Facts) -> Iterator[Pattern]:
     rows = []
     for _, place in facts.circuits():
         slots = [
-            Slot(quantity=quantity, place=place, stage=stage)
+            slot_of(quantity, place, stage)
             for quantity, stage in ((Quantity.R1_R2, Stage.DEAD), (Quantity.ZS, Stage.LIVE))
         ]
         r1_r2, zs = (facts.plain(slot) for slot in slots)
@@ -106,7 +106,7 @@ def even_steps(facts: Facts) -> Iterator[Pattern]:
     """Loops that rise, or fall, by the very same step from each circuit to the next."""
     taken = []
     for _, place in facts.circuits():
-        slot = Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE)
+        slot = slot_of(Quantity.ZS, place, Stage.LIVE)
         value, last = facts.plain(slot), facts.last(slot)
         if value is not None and last is not None and not is_calculated(last):
             taken.append((slot, value))

@@ -14,7 +14,7 @@ from records.judgement.loop.loop_facts import is_calculated
 from records.judgement.loop.zs import most_loop
 from records.judgement.review_types import Limit
 from records.judgement.wording import amount
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, Slot, slot_of
 from records.terms import Stage, Verdict
 from records.units import Unit
 
@@ -66,9 +66,7 @@ def equal_times(facts: Facts) -> Iterator[Pattern]:
 
 
 def _taken(facts: Facts, quantity: Quantity) -> Mapping[Slot, float]:
-    slots = (
-        Slot(quantity=quantity, place=place, stage=Stage.LIVE) for _, place in facts.circuits()
-    )
+    slots = (slot_of(quantity, place, Stage.LIVE) for _, place in facts.circuits())
     return {slot: value for slot in slots if (value := facts.plain(slot)) is not None}
 
 

@@ -10,7 +10,7 @@ from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import is_open
 from records.judgement.facts import BOARD, Facts
 from records.judgement.uncertainty import kind_of
-from records.model.reading import Figure, Quantity, Reading, Slot, Tick
+from records.model.reading import Figure, Quantity, Reading, Slot, Tick, slot_of
 from records.terms import Sign, Stage, Verdict
 
 _LOW = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2, Quantity.BONDING)
@@ -46,7 +46,7 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
 def tips(facts: Facts) -> Iterator[Pattern]:
     """The insulation tester didn't show nought with its tips joined: over the range is no proof."""
     for stage in (Stage.BEFORE_COVERING, Stage.DEAD):
-        check = Slot(quantity=Quantity.TIPS_JOINED, place=BOARD, stage=stage)
+        check = slot_of(Quantity.TIPS_JOINED, BOARD, stage)
         checks = [each for each in facts.attempts(check) if isinstance(each.taken, Tick)]
         if not checks:
             continue

@@ -10,7 +10,7 @@ from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.loop.loop_facts import TT_LEAST
 from records.judgement.loop.zdb import JOINED, LIFT
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, slot_of
 from records.terms import Part, Sign, Stage, Verdict
 
 
@@ -18,7 +18,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
     """A loop of next to nothing where only an electrode should be in it."""
     if not facts.tt_island:
         return
-    zdb = Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE)
+    zdb = slot_of(Quantity.ZDB, BOARD, Stage.LIVE)
     low = tuple(
         slot
         for slot in facts.all_slots
@@ -29,7 +29,7 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
     )
     if not low:
         return
-    fault = Slot(quantity=Quantity.FAULT_LE, place=BOARD, stage=Stage.LIVE)
+    fault = slot_of(Quantity.FAULT_LE, BOARD, Stage.LIVE)
     about = (*low, fault) if facts.plain(fault) is not None else low
     concern = Concern(
         "island joined", Verdict.UNLIKELY,

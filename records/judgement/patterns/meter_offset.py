@@ -15,7 +15,7 @@ from records.judgement.advice import Act, Advice, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.wording import rounded
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, Slot, slot_of
 from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
@@ -181,7 +181,7 @@ def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -
         said = f" The leads of {known.name} have "
         said += rounded(known.leads, Unit.OHM)
         said += ", not nulled." if known.nulled is False else "."
-    shown = facts.plain(Slot(quantity=Quantity.LEADS_ZERO, place=BOARD, stage=series.stage))
+    shown = facts.plain(slot_of(Quantity.LEADS_ZERO, BOARD, series.stage))
     if shown is not None and abs(shown - offset) <= _ALIKE + 1e-9:
         said += f" With its tips joined the meter showed {rounded(shown, Unit.OHM)}: that is it."
     elif offset > _LEAD:

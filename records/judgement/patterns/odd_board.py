@@ -16,7 +16,7 @@ from records.judgement.loop.zs import most_loop
 from records.judgement.older import read_again
 from records.judgement.review_types import Limit
 from records.judgement.wording import rounded
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, Slot, slot_of
 from records.terms import Stage, Verdict
 from records.units import Unit
 
@@ -30,13 +30,13 @@ OFF, OFF_SHARE = 0.15, 0.3
 
 def odd_board(facts: Facts) -> Iterator[Pattern]:
     """Every circuit's Zs less its R1+R2 gives the same, and Zdb as read is something else."""
-    slot = Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE)
+    slot = slot_of(Quantity.ZDB, BOARD, Stage.LIVE)
     zdb, last = facts.plain(slot), facts.last(slot)
     if zdb is None or last is None or is_calculated(last):
         return
     says: dict[Slot, float] = {}
     for circuit, place in facts.circuits():
-        each = Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE)
+        each = slot_of(Quantity.ZS, place, Stage.LIVE)
         value, own = facts.plain(each), own_share(facts, circuit)
         if value is not None and own is not None and not is_calculated(facts.attempts(each)[-1]):
             says[each] = value - own

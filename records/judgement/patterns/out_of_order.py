@@ -27,14 +27,15 @@ from records.model.reading import (
     Reading,
     Slot,
     Tick,
+    place_of,
+    slot_of,
 )
-from records.model.slots import place_of
 from records.terms import Part, Stage, Verdict
 
 _AGAIN = do(Act.LEAVE_OFF, "Switch off and lock off.") + do(
     Act.AGAIN, "Put right what was open, then take them again: the first readings stay on record."
 )
-_POLARITY = Slot(quantity=Quantity.POLARITY, place=BOARD, stage=Stage.LIVE)
+_POLARITY = slot_of(Quantity.POLARITY, BOARD, Stage.LIVE)
 _WITH_A_LOAD = (Quantity.LOAD_CURRENT, Quantity.VOLTAGE_LOADED, Quantity.RCD_LOADED)
 _VOLTS = (Quantity.POLARITY, Quantity.VOLTAGE, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE)
 

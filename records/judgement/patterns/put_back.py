@@ -25,6 +25,7 @@ from records.model.reading import (
     Reading,
     Slot,
     Tick,
+    slot_of,
     when_taken,
 )
 from records.model.slots import measured_by
@@ -105,7 +106,7 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
 
     A circuit that is tested by itself, its device off, doesn't reach it.
     """
-    slot = Slot(quantity=Quantity.SURGE, place=BOARD, stage=Stage.LIVE)
+    slot = slot_of(Quantity.SURGE, BOARD, Stage.LIVE)
     found = _found_right(facts, slot)
     if found is None:
         return

@@ -16,7 +16,7 @@ from records.judgement.loop.zdb import board_sum
 from records.judgement.loop.zs import most_loop
 from records.judgement.review_types import Limit
 from records.judgement.wording import rounded
-from records.model.reading import Figure, Quantity, Slot
+from records.model.reading import Figure, Quantity, Slot, slot_of
 from records.terms import Stage, Verdict
 from records.units import Unit
 
@@ -28,7 +28,7 @@ COMMON_EXCESS = 0.2
 """Ω over its expectation that each loop has at least, where Zdb was not read: common practice."""
 MANY = 3
 """Loops that make a pattern where Zdb was not read: common practice."""
-_ZDB = Slot(quantity=Quantity.ZDB, place=BOARD, stage=Stage.LIVE)
+_ZDB = slot_of(Quantity.ZDB, BOARD, Stage.LIVE)
 
 
 def all_open(facts: Facts) -> Iterator[Pattern]:
@@ -80,10 +80,10 @@ def raised(facts: Facts) -> Iterator[Pattern]:
         return
     own = list(board_sum(facts, last, Figure(value=zdb)))
     causes = own[0].causes if own else ("a joint, a gland or a terminal of the feed",)
-    run = Slot(quantity=Quantity.R1_R2, place=FEED, stage=Stage.DEAD)
+    run = slot_of(Quantity.R1_R2, FEED, Stage.DEAD)
     glands = (
-        Slot(quantity=Quantity.GLAND, place=FEED, stage=Stage.DEAD),
-        Slot(quantity=Quantity.GLAND, place=BOARD, stage=Stage.DEAD),
+        slot_of(Quantity.GLAND, FEED, Stage.DEAD),
+        slot_of(Quantity.GLAND, BOARD, Stage.DEAD),
     )
     known = tuple(slot for slot in (run, *glands) if facts.figure(slot) is not None)
     yield _pattern(
@@ -159,15 +159,13 @@ def _pattern(says: str, causes: tuple[str, ...], check: Advice, slots: tuple[Slo
 
 
 def _circuits(facts: Facts) -> list[Slot]:
-    return [
-        Slot(quantity=Quantity.ZS, place=place, stage=Stage.LIVE) for _, place in facts.circuits()
-    ]
+    return [slot_of(Quantity.ZS, place, Stage.LIVE) for _, place in facts.circuits()]
 
 
 def _before(facts: Facts) -> float | None:
     """Return what the loop at the board should be, from Ze as read and the feed by design [Ω]."""
     ze = facts.plain_at(ORIGIN, Quantity.ZE)
-    feed = facts.meter_value(Slot(quantity=Quantity.R1_R2, place=FEED, stage=Stage.DEAD))
+    feed = facts.meter_value(slot_of(Quantity.R1_R2, FEED, Stage.DEAD))
     if ze is None or feed is None:
         return facts.meter_value(_ZDB)
     return ze + feed

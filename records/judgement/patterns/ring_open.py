@@ -9,7 +9,7 @@ from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import is_open
 from records.judgement.facts import Facts
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, slot_of
 from records.terms import Form, Stage, Verdict
 
 _ENDS = (Quantity.R1, Quantity.RN, Quantity.R2)
@@ -21,7 +21,7 @@ def ring_open(facts: Facts) -> Iterator[Pattern]:
         if circuit.form is not Form.RING:
             continue
         for stage in (Stage.BEFORE_COVERING, Stage.DEAD):
-            slots = tuple(Slot(quantity=each, place=place, stage=stage) for each in _ENDS)
+            slots = tuple(slot_of(each, place, stage) for each in _ENDS)
             figures = [facts.figure(slot) for slot in slots]
             if not all(each is not None and is_open(each) for each in figures):
                 continue

@@ -9,7 +9,7 @@ from records.judgement.advice import Act, Advice, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.insulation.likely_causes import NEW, PAIRS
-from records.model.reading import Place, Quantity, Slot
+from records.model.reading import Place, Quantity, Slot, slot_of
 from records.terms import Sign, Stage, Verdict
 
 LEAST = 3
@@ -64,7 +64,7 @@ def _low(
     """Return the readings of a pair, if those of all circuits are low; the feed only if it is."""
     found: dict[Slot, float] = {}
     for place in places:
-        slot = Slot(quantity=quantity, place=place, stage=stage)
+        slot = slot_of(quantity, place, stage)
         figure = facts.figure(slot)
         if figure is None:
             continue
@@ -82,7 +82,7 @@ def _alike(found: dict[Slot, float]) -> bool:
 
 
 def _is_low(facts: Facts, slot: Slot, quantity: Quantity) -> bool:
-    beside = facts.figure(slot.model_copy(update={"quantity": quantity}))
+    beside = facts.figure(slot_of(quantity, slot.place, slot.stage))
     return beside is not None and beside.sign is not Sign.OVER and beside.value < NEW
 
 

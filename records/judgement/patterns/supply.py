@@ -9,20 +9,20 @@ from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.wording import amount
-from records.model.reading import Quantity, Slot, Tick
+from records.model.reading import Quantity, Tick, slot_of
 from records.terms import Stage, Verdict
 from records.units import Unit
 
 
 def contradicted(facts: Facts) -> Iterator[Pattern]:
     """Polarity found right, while N-E or L-E shows that it can't be."""
-    polarity = Slot(quantity=Quantity.POLARITY, place=BOARD, stage=Stage.LIVE)
+    polarity = slot_of(Quantity.POLARITY, BOARD, Stage.LIVE)
     last = facts.last(polarity)
     if last is None or not isinstance(last.taken, Tick) or not last.taken.good:
         return
     half = facts.record.origin.u0 / 2
     for quantity in (Quantity.VOLTAGE_NE, Quantity.VOLTAGE_LE):
-        slot = Slot(quantity=quantity, place=BOARD, stage=Stage.LIVE)
+        slot = slot_of(quantity, BOARD, Stage.LIVE)
         volts = facts.plain(slot)
         if volts is None or (volts > half) is not (quantity is Quantity.VOLTAGE_NE):
             continue

@@ -10,7 +10,7 @@ from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.continuity.path import LEAST, SHARE
 from records.judgement.facts import BOARD, Facts
-from records.model.reading import Quantity, Slot
+from records.model.reading import Quantity, Slot, slot_of
 from records.terms import Stage, Verdict
 
 
@@ -21,9 +21,7 @@ def swapped(facts: Facts) -> Iterator[Pattern]:
         (Quantity.ZS, (Stage.LIVE,)),
     ):
         for stage in stages:
-            slots = [
-                Slot(quantity=quantity, place=place, stage=stage) for _, place in facts.circuits()
-            ]
+            slots = [slot_of(quantity, place, stage) for _, place in facts.circuits()]
             for one, other in combinations(slots, 2):
                 if _swapped(facts, one, other):
                     yield _pattern(facts, one, other)

@@ -9,7 +9,7 @@ from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, Facts
-from records.model.reading import Figure, Quantity, Reading, Slot, Tick
+from records.model.reading import Figure, Quantity, Reading, Slot, Tick, slot_of
 from records.terms import Stage, Verdict
 
 _MANY = 20
@@ -28,7 +28,7 @@ def covered_late(facts: Facts) -> Iterator[Pattern]:
         if slot.stage is not Stage.BEFORE_COVERING:
             continue
         early = _first(facts, slot)
-        after = _first(facts, Slot(quantity=slot.quantity, place=slot.place, stage=Stage.DEAD))
+        after = _first(facts, slot_of(slot.quantity, slot.place, Stage.DEAD))
         if early is not None and after is not None and early.at > after.at:
             late.append(slot)
     if late:
@@ -69,7 +69,7 @@ def button_first(facts: Facts) -> Iterator[Pattern]:
     for slot in facts.all_slots:
         if slot.quantity is not Quantity.RCD_BUTTON:
             continue
-        timed = Slot(quantity=Quantity.RCD_TIME, place=slot.place, stage=slot.stage)
+        timed = slot_of(Quantity.RCD_TIME, slot.place, slot.stage)
         pressed, measured = _first(facts, slot), _first(facts, timed)
         if pressed is not None and measured is not None and pressed.at < measured.at:
             concern = Concern(

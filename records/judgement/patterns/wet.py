@@ -12,7 +12,7 @@ from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.insulation.likely_causes import PAIRS
 from records.judgement.wording import listed
-from records.model.reading import Figure, Place, Slot
+from records.model.reading import Figure, Place, Slot, slot_of
 from records.terms import Sign, Stage, Verdict
 
 _WET = 50.0
@@ -34,7 +34,7 @@ def wet(facts: Facts) -> Iterator[Pattern]:
     for stage in (Stage.BEFORE_COVERING, Stage.DEAD):
         damp: dict[Place, tuple[Slot, ...]] = {}
         for place in places:
-            slots = tuple(Slot(quantity=each, place=place, stage=stage) for each in PAIRS)
+            slots = tuple(slot_of(each, place, stage) for each in PAIRS)
             values = [_damp(facts, slot) for slot in slots]
             known = {slot: each for slot, each in zip(slots, values, strict=True) if each}
             if len(known) == len(slots):

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
-from records.model.reading import Place, Quantity, Remedy, Slot
+from records.model.reading import Place, Quantity, Remedy, Slot, place_of, slot_of
 from records.terms import Part, Stage, WorkKind
 
 _CONTINUITY = (Quantity.R1_R2, Quantity.R2_LONG, Quantity.RN_R2, Quantity.R1, Quantity.RN,
@@ -133,34 +133,34 @@ def places(facts: Facts, remedy: Remedy) -> tuple[Place, ...]:
     A finding about several circuits together stands at the board: work on cables, joints and points
     was then done on those circuits.
     """
-    at = place_of(facts, remedy.finding)
+    at = named_place(facts, remedy.finding)
     if at is None:
         return ()
     inside = (WorkKind.JOINT, WorkKind.CABLE, WorkKind.POINT, WorkKind.OTHER)
     if at == BOARD and remedy.kind in inside:
         on = (slot.place for slot in remedy.about if slot.place.part is Part.CIRCUIT)
-        about = dict.fromkeys(each.model_copy(update={"point": None}) for each in on)
+        about = dict.fromkeys(each.whole for each in on)
         return tuple(about) or (at,)
     return (at,)
 
 
-def place_of(facts: Facts, finding: str) -> Place | None:
+def named_place(facts: Facts, finding: str) -> Place | None:
     """Return the place that the key of a finding names; None if the job has no such place."""
     part, circuit, point, *_ = (*finding.split("/"), "", "", "")
-    if part != Part.CIRCUIT.value:
+    if part != Part.CIRCUIT.code:
         found = {place.part.code: place for place in (ORIGIN, FEED, BOARD)}.get(part)
         bonds = {each.id for each in facts.record.board.bonds}
-        return found.model_copy(update={"point": point}) if found and point in bonds else found
+        return found.at_point(point) if found and point in bonds else found
     known = next((each for each in facts.record.circuits if each.id == circuit), None)
     if known is None:
         return None
     is_point = point in {each.id for each in known.points}
-    return Place(part=Part.CIRCUIT, circuit=circuit, point=point if is_point else None)
+    return place_of(Part.CIRCUIT, circuit, point if is_point else None)
 
 
 def counts_now(facts: Facts, slot: Slot) -> bool:
     """Whether a reading is of the stage that counts now: before covering only until it is over."""
     if slot.stage is not Stage.BEFORE_COVERING:
         return True
-    late = Slot(quantity=slot.quantity, place=slot.place, stage=Stage.DEAD)
+    late = slot_of(slot.quantity, slot.place, Stage.DEAD)
     return not facts.attempts(late)

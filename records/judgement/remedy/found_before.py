@@ -164,7 +164,7 @@ def _alone(facts: Facts, each: _Episode) -> Pattern:
     place, name = each.slot.place, each.slot.quantity.value
     title = f"{facts.title(place)}: {name}, what was done"
     # The key has one part for a point or a mark: a point may have several readings.
-    whole, mark = place.model_copy(update={"point": None}), f"{place.point or ''} {name}".strip()
+    whole, mark = place.whole, f"{place.point or ''} {name}".strip()
     return Pattern(concern, whole, title, (each.slot,), mark=mark)
 
 

@@ -11,10 +11,17 @@ from records.judgement.attempts import facts_at
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
 from records.judgement.one_reading import key_of, own_line
-from records.judgement.remedy.after_work import Index, counts_now, index, place_of, places, touched
+from records.judgement.remedy.after_work import (
+    Index,
+    counts_now,
+    index,
+    named_place,
+    places,
+    touched,
+)
 from records.judgement.wording import listed
 from records.model.measurements import MEASUREMENTS
-from records.model.reading import Figure, Quantity, Remedy, Slot, Tick
+from records.model.reading import Figure, Quantity, Remedy, Slot, Tick, slot_of
 from records.terms import Part, Stage, Verdict, WorkKind
 
 _KEY = "/earlier tests again"
@@ -74,8 +81,8 @@ def _void(facts: Facts, known: Index, remedy: Remedy, own: Slot | None) -> Itera
 
 
 def _pattern(facts: Facts, remedy: Remedy, due: tuple[Slot, ...]) -> Pattern:
-    at = place_of(facts, remedy.finding) or due[0].place
-    place = at.model_copy(update={"point": None})
+    at = named_place(facts, remedy.finding) or due[0].place
+    place = at.whole
     work = f"{remedy.kind.words}: " if remedy.kind not in (None, WorkKind.OTHER) else ""
     concern = Concern(
         "earlier tests again", Verdict.NOT_TAKEN,
@@ -104,7 +111,7 @@ def _names(facts: Facts, due: tuple[Slot, ...]) -> str:
         return listed(list(dict.fromkeys(slot.quantity.value for slot in due)))
     by_place: dict[str, list[str]] = {}
     for slot in due:
-        name = facts.title(slot.place.model_copy(update={"point": None}))
+        name = facts.title(slot.place.whole)
         by_place.setdefault(name, []).append(slot.quantity.value)
     said = (f"{name}: {listed(list(dict.fromkeys(each)))}" for name, each in by_place.items())
     return "; ".join(said)
@@ -135,7 +142,7 @@ def _influenced(facts: Facts, slot: Slot) -> Iterator[Slot]:
         if slot.stage is Stage.LIVE or _order(each) < own:
             yield each
     if slot.stage is Stage.LIVE and slot.place.part is Part.CIRCUIT:
-        zs = Slot(quantity=Quantity.ZS, place=slot.place, stage=Stage.LIVE)
+        zs = slot_of(Quantity.ZS, slot.place, Stage.LIVE)
         if _order(zs) < own:
             yield zs
 

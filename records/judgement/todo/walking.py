@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from records.judgement.wording import listed
 from records.model.circuit import Circuit, Point
 from records.model.measurement import Stand
-from records.model.reading import Place, Quantity, Slot
+from records.model.reading import Place, Quantity, Slot, place_of
 from records.model.record import Record
 from records.model.safe_order import Waiting
-from records.model.slots import measured_by, place_of, slots, title
+from records.model.slots import measured_by, slots, title
 from records.terms import Form, Stage
 
 HOUSE = "At the house"
