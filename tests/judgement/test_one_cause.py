@@ -278,6 +278,7 @@ def test_half_of_the_circuits_have_to_agree():
         assert bool([key for key in findings(same) if key.endswith("equal times")]) is told
     assert HALF == 0.5
     assert MANY == 3
+    assert (OFF, OFF_SHARE, LEAST, SHARE) == (0.15, 0.3, 0.1, 0.2)
 
 
 # Each limit of judgement: on it, just over, just under.

@@ -91,10 +91,10 @@ def test_on_the_high_current_range_no_rcd_adds_to_it():
 
 
 def test_the_tolerance_is_of_the_share_with_a_least_and_more_through_an_electrode():
-    assert share_allowed(0.2, 0.3) == LEAST_SHARE
-    assert share_allowed(0.2, 0.3, no_trip=True) == NO_TRIP
-    assert share_allowed(1.0, 0.3) == PART * 1.0
-    assert share_allowed(0.2, 70.0) == REPEATED * 70.0
+    assert share_allowed(0.2, 0.3) == LEAST_SHARE == 0.1
+    assert share_allowed(0.2, 0.3, no_trip=True) == NO_TRIP == 0.2
+    assert share_allowed(1.0, 0.3) == PART * 1.0 == 0.3
+    assert share_allowed(0.2, 70.0) == REPEATED * 70.0 == pytest.approx(3.5)
 
 
 def test_a_run_that_was_read_too_low_is_told_by_itself_and_not_by_the_loop():
@@ -125,3 +125,21 @@ def test_what_a_circuit_has_of_its_own():
     assert own_share(facts, RADIAL) == value_of(RUN)
     bare = SOUND.model_copy(update={"circuits": (RADIAL.model_copy(update={"runs": ()}),)})
     assert own_share(Facts.of(bare, expected(bare)), bare.circuits[0]) is None
+
+
+@pytest.mark.parametrize(("under", "told"), [(0.05, False), (0.051, True)])
+def test_how_far_below_its_board_a_loop_may_be_by_scatter(under, told):
+    """0.05 Ω, as long as a tenth of Zdb is less: common practice."""
+    job = sound_job()
+    assert given(ZDB, job) < 0.5
+    found = own(spoilt((LOOP, round(given(ZDB, job) - under, 4)), record=job), LOOP)
+
+    assert ("zs-below-zdb" in found.patterns) is told
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.1, False), (0.102, True)])
+def test_a_tenth_of_a_high_board_loop_is_scatter(share, told):
+    zdb = 0.8
+    record = spoilt((ZDB, zdb), (LOOP, round(zdb * (1 - share), 4)), record=LONG)
+
+    assert ("zs-below-zdb" in own(record, LOOP).patterns) is told
