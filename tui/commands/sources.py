@@ -28,7 +28,7 @@ def sources(word: str, record: Path | None) -> None:
     """
     if record is not None:
         for text, strong in _decisive(record, word):
-            click.secho(text, bold=strong)
+            say(text, bold=strong)
         return
     from records.tables.catalogue import all_tables, notes
     from tui.commands.trouble import Trouble
