@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta, timezone
 
+from records.days import day_words, moment_words
 from records.judgement.wording import amount
 from records.model.record import Record
 from records.terms import Verdict
@@ -43,8 +44,8 @@ def joined(parts: Iterable[str], by: str = ", ") -> str:
 
 
 def day(value: date | None) -> str:
-    """Return a date as 2026-03-20, or that it is not given."""
-    return NOT_GIVEN if value is None else value.isoformat()
+    """Return a date as 20 Mar 2026, or that it is not given."""
+    return NOT_GIVEN if value is None else day_words(value)
 
 
 class Clock:
@@ -74,10 +75,10 @@ class Clock:
         return self.when(self._made)
 
     def when(self, moment: datetime) -> str:
-        """Return a moment as 2026-03-20 10:15."""
+        """Return a moment as 20 Mar 2026 10:15."""
         if self._only is not None:
-            return f"{moment.astimezone(timezone(self._only)):%Y-%m-%d %H:%M}"
-        return f"{moment:%Y-%m-%d %H:%M} {_offset(moment.utcoffset() or timedelta())}"
+            return f"{moment_words(moment.astimezone(timezone(self._only)))}"
+        return f"{moment_words(moment)} {_offset(moment.utcoffset() or timedelta())}"
 
 
 def _moments(record: Record) -> Iterable[datetime]:

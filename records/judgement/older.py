@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from records.days import moment_words
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.concern import Concern
@@ -34,8 +35,8 @@ def read_again(facts: Facts, reading: Reading, *against: Slot | None) -> Concern
             continue
         return Concern(
             "read again", Verdict.UNLIKELY,
-            f"It is older than {last.slot.quantity.value} beside it ({reading.at:%d %b %H:%M}; "
-            f"{last.at:%d %b %H:%M}), and they don't agree.",
+            f"It is older than {last.slot.quantity.value} beside it ({moment_words(reading.at)}; "
+            f"{moment_words(last.at)}), and they don't agree.",
             ("something was done between the two readings",),
             do(Act.AGAIN, "Read it again; then compare."), cite.RETEST, 12,
         )  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime
 
+from records.days import moment_words
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement import ticks
 from records.judgement.advice import NONE
@@ -237,7 +238,7 @@ def _how(reading: Reading, figure: Figure) -> str:
 
 
 def _when(moment: datetime) -> str:
-    return f"{moment:%Y-%m-%d %H:%M}"
+    return moment_words(moment)
 
 
 def _unproved(expected: Result | None, bound: Bound) -> str:

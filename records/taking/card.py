@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from records.days import moment_words
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.judgement.review_types import Judged, Limit
 from records.judgement.todo.walking import BOARD, HOUSE, NO_ROOM, stand_of
@@ -162,7 +163,7 @@ def clock(moment: datetime, now: datetime | None = None) -> str:
     """Return a moment as people write it: the time, with the day if that is not today."""
     if now is not None and moment.astimezone(now.tzinfo).date() == now.date():
         return f"{moment:%H:%M}"
-    return f"{moment:%Y-%m-%d %H:%M}"
+    return moment_words(moment)
 
 
 def named(record: Record, id: str | None) -> str:

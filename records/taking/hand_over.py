@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from records.days import moment_words
 from records.document.saving import checked_place
 from records.document.words import unmarked
 from records.errors import BadText
@@ -113,7 +114,7 @@ def _limitations(record: Record) -> Iterator[str]:
     for gate in record.live_gate:
         if gate.despite:
             yield (
-                f"Live tests were begun on {gate.at:%Y-%m-%d %H:%M} although the dead tests had "
+                f"Live tests were begun on {moment_words(gate.at)} although the dead tests had "
                 f"open findings: {'; '.join(map(unmarked, gate.despite))}."
             )
     made = {each for gate in record.live_gate for each in gate.exceptions}

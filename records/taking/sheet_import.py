@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from difflib import get_close_matches
 
+from records.days import DayOrder
 from records.errors import BadRecord, FarboardError
 from records.judgement.one_reading import key_of
 from records.judgement.wording import listed
@@ -16,7 +17,8 @@ from records.older_words import current_key
 from records.store.sheet import SAYS_WHICH, TO_FILL, Cells, Column, known_slots, names_of
 from records.store.showing import shown
 from records.store.table_text import Table
-from records.taking.sheet_row import has_news, new_reading
+from records.taking.sheet_row import Written, has_news, new_reading
+from records.taking.sheet_time import TimeCell, order_of
 from records.taking.trial import with_reading
 from records.taking.unnamed_rows import Row
 from records.taking.unnamed_rows import remarks as unnamed
@@ -48,7 +50,13 @@ class SheetIn:
     """What the person should know about the columns, and what was put down where a row says not."""
 
 
-def from_sheet(record: Record, table: Table, now: datetime, by: str | None = None) -> SheetIn:
+def from_sheet(
+    record: Record,
+    table: Table,
+    now: datetime,
+    by: str | None = None,
+    order: DayOrder | None = None,
+) -> SheetIn:
     """Return the readings that a filled-in sheet brings.
 
     Args:
@@ -56,12 +64,19 @@ def from_sheet(record: Record, table: Table, now: datetime, by: str | None = Non
         table: The sheet.
         now: The present moment with its time zone: when the readings are entered.
         by: Id of who took the readings whose row doesn't say.
+        order: How its dates are written; None: as the whole column can be read.
     Raises:
         BadRecord: If the columns won't do.
+        TwoOrders: If the dates can be read in both orders.
         BadRows: If a row won't do; each is named.
     """
     columns, remarks = _columns(table)
     slots = {key_of(slot): slot for slot in known_slots(record)}
+    if order is None:
+        order = order_of(_times(record, table, columns, slots), now)
+        if order is DayOrder.MONTH_FIRST:
+            remarks.append("The dates under “taken at” are read with the month first.")
+    written = Written(now, order)
     grown, seen = record, dict[Slot, int]()
     faults: list[str] = []
     found: list[Row] = []
@@ -73,11 +88,11 @@ def from_sheet(record: Record, table: Table, now: datetime, by: str | None = Non
         try:
             _check_width(row.cells, len(table.headings))
             slot = _slot(record, slots, cells, seen, row.line)
-            if not has_news(record, slot, cells):
+            if not has_news(record, slot, cells, written):
                 known += bool(record.taken(slot))
                 empty += not record.taken(slot)
                 continue
-            made = new_reading(grown, slot, cells, now, by)
+            made = new_reading(grown, slot, cells, written, by)
         except FarboardError as error:
             faults.append(f"Line {row.line}{_place(cells)}: {error}")
             continue
@@ -89,6 +104,21 @@ def from_sheet(record: Record, table: Table, now: datetime, by: str | None = Non
     if len(grown.readings) > MOST_READINGS:
         raise BadRecord(f"A record has at most {MOST_READINGS:,} readings. Nothing was taken.")
     return SheetIn(tuple(each.made for each in found), known, empty, tuple(remarks))
+
+
+def _times(
+    record: Record, table: Table, columns: dict[Column, int], slots: dict[str, Slot]
+) -> list[TimeCell]:
+    """Return the cells under “taken at” that are not empty."""
+    found = []
+    for row in table.rows:
+        cells = {column: row.cells[at] for column, at in columns.items() if at < len(row.cells)}
+        text = cells.get(Column.TAKEN_AT, "")
+        if text.strip():
+            slot = slots.get(current_key(cells.get(Column.KEY, "")))
+            before = record.taken(slot) if slot is not None else ()
+            found.append(TimeCell(row.line, text, before[-1].at if before else None))
+    return found
 
 
 def _columns(table: Table) -> tuple[dict[Column, int], list[str]]:

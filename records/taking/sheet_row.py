@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
+from dataclasses import dataclass
 from datetime import datetime
 
 from pydantic import ValidationError
 
+from records.days import DayOrder
 from records.errors import BadQuantity, BadRecord, BadText
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.wording import Taken, said
@@ -27,7 +30,7 @@ from records.store.sheet import (
 from records.store.showing import shown
 from records.taking.exceptions import tested_elsewhere
 from records.taking.leads import counted
-from records.taking.sheet_time import moments, one_moment
+from records.taking.sheet_time import moment
 from records.taking.sitting import is_insulation
 from records.taking.typed_reading import could_not, not_needed, understand
 from records.taking.unnamed_rows import meter_of, person_of
@@ -46,6 +49,15 @@ _REASONS = (
 _ELSEWHERE = re.compile(r"elsewhere\s*:\s*", re.IGNORECASE)
 _COLUMNS = {"temperature": Column.TEMPERATURE, "test_voltage": Column.TEST_VOLTAGE}
 _YES, _NO = ("yes", "y", "x", "1", "true"), ("", "no", "n", "0", "false")
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a sheet's times are read by."""
+
+    now: datetime
+    """The present moment with its time zone: when the readings are entered."""
+    order: DayOrder | None = None
 
 
 def take_words(text: str, test: Measurement) -> Taken:
@@ -75,9 +87,14 @@ def entered(record: Record, slot: Slot, text: str) -> Taken:
     return take_words(text, measured_by(slot))
 
 
-def has_news(record: Record, slot: Slot, cells: Cells) -> bool:
+def has_news(record: Record, slot: Slot, cells: Cells, written: Written) -> bool:
     """Return whether a row brings something that isn't on record.
 
+    Args:
+        record: The job, with the readings of earlier rows in it.
+        slot: Where it belongs.
+        cells: The row.
+        written: When the sheet is read, and how its dates are written.
     Raises:
         FarboardError: If it would change or remove what is on record, or says something about a
             reading that it doesn't have.
@@ -97,25 +114,27 @@ def has_news(record: Record, slot: Slot, cells: Cells) -> bool:
     same = said(taken, test) == on_record
     if again:
         at = cells.get(Column.TAKEN_AT, "")
-        return not (same and at and _is_time_of(last, at))
+        return not (same and at and _is_time_of(last, at, written))
     if not same:
         raise BadRecord(
             f"“{shown(text)}” is not what is on record: “{on_record}”. What was "
             "read is never changed. If it was tested again, put yes under “re-test” and its time "
             "under “taken at”."
         )
-    _check_untouched(record, last, cells)
+    _check_untouched(record, last, cells, written)
     return False
 
 
-def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str | None) -> Reading:
+def new_reading(
+    record: Record, slot: Slot, cells: Cells, written: Written, by: str | None
+) -> Reading:
     """Return the reading that a row brings; it counts as entered now, from notes.
 
     Args:
         record: The job, with the readings of earlier rows in it.
         slot: Where it belongs.
         cells: The row.
-        now: The moment of entry.
+        written: The moment of entry, and how the sheet's dates are written.
         by: Id of who took it if the row doesn't say; None: as at the bench, the only one who
             could have. So it is with the instrument.
     Raises:
@@ -128,7 +147,7 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
         entered(record, slot, cells[Column.READING]), _to_take_off(record, cells, test, meter)
     )
     words = cells.get(Column.TAKEN_AT, "")
-    at = one_moment(words, now) if words else now
+    at = moment(words, written.now, written.order) if words else written.now
     before = record.taken(slot)
     if before and not words:
         raise BadRecord(
@@ -151,7 +170,7 @@ def new_reading(record: Record, slot: Slot, cells: Cells, now: datetime, by: str
             slot=slot,
             taken=taken,
             at=at,
-            from_notes=now,
+            from_notes=written.now,
             by=person,
             instrument=meter,
             test_voltage=_test_voltage(cells, test),
@@ -180,13 +199,13 @@ def _check_empty(cells: Cells, *, taken: bool) -> None:
             )
 
 
-def _check_untouched(record: Record, last: Reading, cells: Cells) -> None:
+def _check_untouched(record: Record, last: Reading, cells: Cells, written: Written) -> None:
     ours = filled(record, last)
     for column in TO_FILL:
         given = cells.get(column, "")
         if column in (Column.READING, Column.RE_TEST) or given in ("", ours[column]):
             continue  # an empty cell says nothing: a sheet can be read twice without harm
-        if column is Column.TAKEN_AT and _is_time_of(last, given):
+        if column is Column.TAKEN_AT and _is_time_of(last, given, written):
             continue
         if column is Column.BY and _person(record, given) == last.by:
             continue
@@ -214,8 +233,10 @@ def _again(cells: Cells) -> bool:
     raise BadText(f"“re-test” says “{shown(word)}”: put yes there, or nothing.")
 
 
-def _is_time_of(reading: Reading, text: str) -> bool:
-    return moment_words(reading.at) in {moment_words(each) for each in moments(text)}
+def _is_time_of(reading: Reading, text: str, written: Written) -> bool:
+    with suppress(BadQuantity):
+        return moment_words(reading.at) == moment_words(moment(text, written.now, written.order))
+    return False
 
 
 def _same_figure(given: str, ours: str) -> bool:

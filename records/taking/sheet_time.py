@@ -3,63 +3,97 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from records.errors import BadQuantity
+from records.days import DayOrder, moment_words, read_moment
+from records.errors import BadQuantity, BadRecord
 from records.store.showing import shown
 
-_TIME = r"[ T]+(\d{1,2})[:.](\d{2})(?:[:.](\d{2})(?:\.\d+)?)?"
-_YEAR_FIRST = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})" + _TIME)
-_YEAR_LAST = re.compile(r"(\d{1,2})[-/.](\d{1,2})[-/.](\d{4})" + _TIME)
-_RIGHT = "write day and time as 2026-03-20 14:30"
+_RIGHT = "Write day and time, like 5/3/26 14:30 or 2026-03-05 14:30."
 
 
-def moments(text: str) -> tuple[datetime, ...]:
-    """Return every moment that a text could mean, on this machine's clock; none if it is no time.
-
-    `20/03/2026 14:30` is one moment, `04/03/2026 14:30` two: in some countries the month is first.
-    """
-    plain = text.strip()
-    if first := _YEAR_FIRST.fullmatch(plain):
-        year, month, day = first.group(1, 2, 3)
-        orders = [(year, month, day)]
-        clock = first.group(4, 5, 6)
-    elif last := _YEAR_LAST.fullmatch(plain):
-        one, two, year = last.group(1, 2, 3)
-        orders = [(year, two, one), (year, one, two)]
-        clock = last.group(4, 5, 6)
-    else:
-        return ()
-    found = (_moment(*order, *clock) for order in orders)
-    return tuple(dict.fromkeys(each for each in found if each is not None))
+class TwoOrders(BadRecord):
+    """A column of dates that can be read in both orders, and means other days in each."""
 
 
-def one_moment(text: str, now: datetime) -> datetime:
-    """Return the moment that a text means.
+def moment(text: str, now: datetime, order: DayOrder | None) -> datetime:
+    """Return the moment that a cell means, on this machine's clock.
 
     Args:
         text: As it stands in the cell.
         now: The present moment; nothing was taken after it.
+        order: How the column is written; None: each cell as it can be read.
     Raises:
-        BadQuantity: If it is no time, could be two, or is still to come.
+        BadQuantity: If it is no day and time, or is still to come.
     """
-    found = moments(text)
-    if not found:
-        raise BadQuantity(f"“taken at” says “{shown(text)}”, which is no day and time: {_RIGHT}.")
-    if len(found) > 1:
-        said = " or ".join(f"{each:%d %B}" for each in found)
-        raise BadQuantity(f"“taken at” says “{shown(text)}”, which could be {said}: {_RIGHT}.")
-    if found[0] > now + timedelta(minutes=1):
-        raise BadQuantity(f"“taken at” says “{shown(text)}”, which is still to come: {_RIGHT}.")
-    return found[0]
-
-
-def _moment(
-    year: str, month: str, day: str, hour: str, minute: str, second: str | None
-) -> datetime | None:
+    if re.fullmatch(r"[\d:.h]+\s*([ap]m)?", text.strip().casefold()):
+        # The sheet may have been filled in days ago: a time alone doesn't say of which day.
+        raise BadQuantity(f"“taken at” says “{shown(text)}”, without a day. {_RIGHT}")
     try:
-        return datetime(
-            int(year), int(month), int(day), int(hour), int(minute), int(second or 0)
-        ).astimezone()
-    except (ValueError, OverflowError, OSError):
+        found = read_moment(text, now, order).astimezone()
+    except (BadQuantity, OverflowError, OSError, ValueError):
+        raise BadQuantity(f"“taken at” says “{shown(text)}”. {_RIGHT}") from None
+    if found > now + timedelta(minutes=1):
+        raise BadQuantity(
+            f"“taken at” says “{shown(text)}”: {moment_words(found)} is still to come. {_RIGHT}"
+        )
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class TimeCell:
+    """A cell of the column “taken at”."""
+
+    line: int
+    text: str
+    known: datetime | None = None
+    """When the reading of this row was taken, if it is on record."""
+
+
+def order_of(column: Sequence[TimeCell], now: datetime) -> DayOrder | None:
+    """Return the order in which a whole column of times is written.
+
+    Args:
+        column: Its cells that are not empty. One whose reading is on record rules the order out
+            that makes another time of it.
+        now: The present moment.
+    Returns:
+        The order; None if each cell can be read in one way only, whatever the order.
+    Raises:
+        TwoOrders: If a cell means another time in each order, and no other cell says which.
+    """
+    both = [(cell, *_both(cell, now)) for cell in column]
+    day_only = any(one is not None and other is None for _, one, other in both)
+    month_only = any(one is None and other is not None for _, one, other in both)
+    for cell, one, other in both:
+        if one is None or other is None or one == other:
+            continue
+        if day_only != month_only:
+            return DayOrder.DAY_FIRST if day_only else DayOrder.MONTH_FIRST
+        raise TwoOrders(
+            f"“taken at” can be read two ways: “{shown(cell.text)}” on line {cell.line} is "
+            f"{moment_words(one)} with the day first, {moment_words(other)} with the month "
+            "first. Say which with --dates day-first or --dates month-first. Nothing was taken."
+        )
+    return None
+
+
+def _both(cell: TimeCell, now: datetime) -> tuple[datetime | None, datetime | None]:
+    """Return what a cell means with the day first, and with the month first."""
+    one = _moment_or_none(cell.text, now, DayOrder.DAY_FIRST)
+    other = _moment_or_none(cell.text, now, DayOrder.MONTH_FIRST)
+    if cell.known is not None and one is not None and other is not None:
+        was = moment_words(cell.known.astimezone())
+        right = [moment_words(each) == was for each in (one, other)]
+        if any(right):
+            return one if right[0] else None, other if right[1] else None
+    return one, other
+
+
+def _moment_or_none(text: str, now: datetime, order: DayOrder | None) -> datetime | None:
+    try:
+        return moment(text, now, order)
+    except BadQuantity:
         return None

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
-from records.days import read_day, spelled
+from records.days import day_words, moment_words, read_day, read_moment
 from records.errors import BadQuantity, BadText
 from records.judgement.review_types import Judged, Review, slots_of
 from records.taking.notes_time import read_when
@@ -100,11 +101,11 @@ def read_done_at(text: str, between: Turning, now: datetime) -> datetime:
         BadQuantity: If it is no time, is still to come, or lies before the reading it is about.
     """
     typed = text.strip().casefold()
-    day = None if typed in ("", "now") or ":" in typed else _day(typed, now)
+    day = None if typed in ("", "now") else _day_alone(typed, now)
     if day is not None:
         when = min(now, datetime.combine(day, time(23, 59, 59), now.tzinfo))
         if day > now.date():
-            raise BadQuantity(f"{spelled(day)} is still to come: type the day it was done.")
+            raise BadQuantity(f"{day_words(day)} is still to come: type the day it was done.")
     else:
         when = now if typed in ("", "now") else read_when(typed, now)
     again = between.again
@@ -116,7 +117,7 @@ def read_done_at(text: str, between: Turning, now: datetime) -> datetime:
     if between.bad is not None and when < between.bad:
         was = between.bad.astimezone(now.tzinfo)
         raise BadQuantity(
-            f"That is before the reading it is about, of {was.day} {was:%b %Y %H:%M}: type when "
+            f"That is before the reading it is about, of {moment_words(was)}: type when "
             "the work was done."
         )
     return when
@@ -126,7 +127,9 @@ def _of(moment: datetime, now: datetime) -> date:
     return moment.astimezone(now.tzinfo).date()
 
 
-def _day(typed: str, now: datetime) -> date:
-    if typed in ("today", "yesterday"):
-        return now.date() - timedelta(days=typed == "yesterday")
-    return read_day(typed)
+def _day_alone(typed: str, now: datetime) -> date | None:
+    """Return the day that a text names without a time; None if it has one, or names none."""
+    with suppress(BadQuantity):
+        read_moment(typed, now)
+        return None
+    return read_day(typed, now.date())

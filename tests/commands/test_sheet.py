@@ -163,9 +163,8 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
         (put(R1, reading="0.3\n0.4"), "control character"),
         (put(R1, reading="can't: x"), "reason in a few words"),
         (put(POLARITY, reading="0.3"), "this is a check"),
-        (put(R1, reading="0.31", at="14:30"), "no day and time"),
-        (put(R1, reading="0.31", at="04/03/2026 14:30"), "could be 04 March or 03 April"),
-        (put(R1, reading="0.31", at="2026-02-30 14:30"), "no day and time"),
+        (put(R1, reading="0.31", at="14:30"), "without a day. Write day and time"),
+        (put(R1, reading="0.31", at="2026-02-30 14:30"), "2026-02-30 14:30”. Write day and time"),
         (put(R1, reading="0.31", at="2199-02-20 14:30"), "still to come"),
         (put(R1, reading="0.31", by="Ada"), "no such person. It has: A1 Wren Oakes"),
         (put(R1, reading="0.31", instrument="M9"), "no such instrument. It has: M1 0412"),
@@ -198,6 +197,35 @@ def test_a_row_that_wont_do_is_named_and_nothing_is_taken(
     assert "One row can't be taken. Nothing was taken.\nLine " in ran.stderr
     assert "Traceback" not in ran.stderr
     assert job.read_bytes() == before
+
+
+def test_dates_that_can_be_read_two_ways_are_asked_about_once(run: Run, job: Path) -> None:
+    both = all_of(
+        put(R1, reading="0.31", at="04/03/2026 14:30"),
+        put(RN, reading="0.31", at="5/3/26 14:32"),
+    )
+    ran = filled_in(run, job, both)
+    assert ran.returncode == 2
+    said = " ".join(ran.stderr.split())
+    assert "is 4 Mar 2026 14:30 with the day first, 3 Apr 2026 14:30 with the month first" in said
+    assert said.count("two ways") == 1
+    assert not record_of(job).readings
+
+    ran = run("readings", job, "--from", "in.csv", "--dates", "day-first")
+    assert ran.returncode == 0, ran.stderr
+    assert [f"{each.at.astimezone():%m-%d}" for each in record_of(job).readings] == [
+        "03-04",
+        "03-05",
+    ]
+
+
+@pytest.mark.parametrize(("other", "day"), [("20/3/26 9:00", "03-04"), ("3/20/26 9:00", "04-03")])
+def test_one_row_that_can_be_read_one_way_says_it_for_the_column(
+    run: Run, job: Path, other: str, day: str
+) -> None:
+    rows = all_of(put(R1, reading="0.31", at="04/03/2026 14:30"), put(RN, reading="0.3", at=other))
+    assert filled_in(run, job, rows).returncode == 0
+    assert f"{record_of(job).readings[0].at.astimezone():%m-%d}" == day
 
 
 def test_every_bad_row_is_named_with_its_line(run: Run, job: Path) -> None:

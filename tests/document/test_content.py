@@ -58,7 +58,7 @@ def test_front_names_people_with_their_part_and_instruments(schedule: Doc):
         ["The certifying electrician", "inspects, tests and certifies"],
     ]
     assert rows(schedule, "No|Kind|Serial number")[1] == [
-        "M1", "multifunction tester", "1234", "2025-11-03", "2026-11-03",
+        "M1", "multifunction tester", "1234", "3 Nov 2025", "3 Nov 2026",
         "not given: the most that EN 61557 allows", "0.05 Ω, nulled",
     ]  # fmt: skip
 
@@ -91,7 +91,7 @@ def test_a_reading_stands_in_one_row_with_expectation_limit_and_verdict(schedule
     assert row[4].startswith("at most 1.37 Ω [")
     assert row[5] == "1.52 Ω\nno-trip"
     assert row[6] == "✗ outside\nsee F1, F2"
-    assert row[7] == "M1 · The installer\n2026-03-15 10:00\nfrom notes, entered 2026-03-16 20:00"
+    assert row[7] == "M1 · The installer\n15 Mar 2026 10:00\nfrom notes, entered 16 Mar 2026 20:00"
 
 
 def test_the_last_column_is_left_to_the_certifier_in_each_row(schedule: Doc):
@@ -192,7 +192,7 @@ def test_findings_stand_worst_first_each_with_room_for_the_certifier(schedule: D
 def test_what_was_put_right_shows_the_remedy_and_all_readings(schedule: Doc):
     (row,) = rows(schedule, "What, where|What was done")[1:]
 
-    assert row[1] == "2026-03-14 14:00, The installer: Lamp driver taken out"
+    assert row[1] == "14 Mar 2026 14:00, The installer: Lamp driver taken out"
     assert row[2].startswith("found 0.40 MΩ (M1")
     assert ": ✗ outside" in row[2]
     assert "; > 999 MΩ (M1" in row[2]
@@ -254,7 +254,7 @@ def test_one_answer_given_in_several_sessions_is_printed_once_with_each_time() -
     lines = live_gate(record, Clock(record, job.MADE))
 
     assert len(lines) == 2
-    assert [day in lines[0] for day in ("2026-11-17", "2026-11-18", "2026-11-19")] == [
+    assert [day in lines[0] for day in ("17 Nov 2026", "18 Nov 2026", "19 Nov 2026")] == [
         True, True, False,
     ]  # fmt: skip
     assert lines[1].endswith("Went on in spite of: C2 wet.")

@@ -102,7 +102,7 @@ def test_a_calibration_due_before_the_last_one(calibrated, due, is_found):
 
     assert (key in findings(record)) is is_found
     if is_found:
-        assert "due on 01 March 2024, before the day of the last one" in line(record, key).why
+        assert "due on 1 Mar 2024, before the day of the last one" in line(record, key).why
 
 
 def test_it_shows_at_the_step_where_it_is_entered():

@@ -37,7 +37,7 @@ def test_both_times_of_a_reading_from_notes_are_said():
     later = datetime(2026, 3, 17, 19, 30, tzinfo=UTC)
     record = spoilt(read(900, RUN, 0.34, 30, from_notes=later), record=without(RUN))
 
-    assert "Taken 2026-03-16 08:30, entered later from notes 2026-03-17 19:30." in (
+    assert "Taken 16 Mar 2026 08:30, entered later from notes 17 Mar 2026 19:30." in (
         own(record, RUN).why
     )
 

@@ -215,7 +215,7 @@ def test_readings_from_before_the_work_began():
     job = SOUND.job.model_copy(update={"started": date(2026, 3, 17)})
     record = sound_job().model_copy(update={"job": job})
 
-    assert "before the work started on 17 March 2026" in keyed(record, "/before the start").why
+    assert "before the work started on 17 Mar 2026" in keyed(record, "/before the start").why
 
 
 def test_the_button_before_the_timed_test():
@@ -254,7 +254,7 @@ def test_nineteen_are_not_told_and_honest_notes_neither():
     assert not [each for each in findings(rushed(19, 1, False)) if each.endswith("too fast")]
     record = rushed(20, 1, True)
     assert not [each for each in findings(record) if each.endswith("too fast")]
-    assert "entered later from notes 2026-03-20 00:00." in own(record, record.readings[0].slot).why
+    assert "entered later from notes 20 Mar 2026 00:00." in own(record, record.readings[0].slot).why
 
 
 # Instruments
@@ -270,7 +270,7 @@ def test_a_meter_out_of_calibration_on_the_day():
     found = keyed(with_meter(due=date(2026, 3, 15)), "/calibration")
 
     assert found.key == "board/-/M1/live/calibration"
-    assert "was due on 15 March 2026" in found.why
+    assert "was due on 15 Mar 2026" in found.why
 
 
 def test_a_calibration_holds_to_its_last_day():

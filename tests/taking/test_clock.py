@@ -29,15 +29,15 @@ def test_times_are_read_in_the_zone_of_the_clock(typed: str, when: datetime):
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        ("yesterday", "is no time"),
-        ("25:00", "calendar"),
-        ("2026-02-30 10:00", "calendar"),
+        ("yesterday", "is not a day and time"),
+        ("25:00", "is not a day and time"),
+        ("2026-02-30 10:00", "is not a day and time"),
         ("2026-11-16 09:06", "still to come"),
-        ("", "is no time"),
+        ("", "is not a day and time"),
     ],
 )
 def test_what_is_no_time_is_refused_with_an_example(typed: str, says: str):
     with pytest.raises(BadQuantity, match=says) as refused:
         read_when(typed, NOW)
 
-    assert "14:30" in str(refused.value)
+    assert "Type " in str(refused.value)

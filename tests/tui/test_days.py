@@ -15,39 +15,16 @@ from tui.widgets.rows import Field, Kind
 DAY = Field("/job/started", "Started on", Kind.DATE)
 
 
-@pytest.mark.parametrize(
-    "typed",
-    ["2026-03-20", "2026-3-20", "2026/03/20", "20/03/2026", "20.3.2026", "20-03-2026", "3/20/2026",
-     "20 March 2026", "20 mar 2026", "20th March, 2026", "March 20, 2026", "20-Mar-2026"],
-)  # fmt: skip
-def test_what_can_mean_one_day_only_is_taken_and_spelled_out(typed: str) -> None:
-    assert read_field(DAY, typed) == date(2026, 3, 20)
-    assert echo(DAY, typed) == "= 20 March 2026"
+def test_a_day_is_read_day_first_and_echoed_in_full() -> None:
+    assert read_field(DAY, "20/03/2026") == date(2026, 3, 20)
+    assert echo(DAY, "20/3/26") == "= 20 Mar 2026"
+    assert echo(DAY, "4/3/26") == "= 4 Mar 2026"
 
 
-def test_day_and_month_that_are_the_same_number_can_not_be_swapped() -> None:
-    assert read_field(DAY, "04/04/2026") == date(2026, 4, 4)
-
-
-@pytest.mark.parametrize(
-    ("typed", "said"),
-    [
-        (
-            "04/03/2026",
-            "“04/03/2026” could be 4 March 2026 or 3 April 2026: type 2026-03-04 or 2026-04-03.",
-        ),
-        ("20/03/26", "type the year with four digits, like 2026-03-20."),
-        ("20 Mar 26", "type the year with four digits, like 2026-03-20."),
-        ("31/06/2026", "is not a day: type year, month and day, like 2026-03-20."),
-        ("1 Sommer 2026", "is not a day: type year, month and day, like 2026-03-20."),
-        ("٢٠/03/2026", "is not a day: type year, month and day, like 2026-03-20."),
-    ],
-)
-def test_what_could_be_two_days_or_none_is_refused_with_what_to_type(typed: str, said: str) -> None:
-    with pytest.raises(BadQuantity) as refusal:
-        read_field(DAY, typed)
-    assert str(refusal.value).endswith(said)
-    assert echo(DAY, typed) == "…"
+def test_what_is_no_day_is_refused_with_what_to_type() -> None:
+    with pytest.raises(BadQuantity, match="Type day, month and year, like 5/3/26"):
+        read_field(DAY, "31/06/2026")
+    assert echo(DAY, "31/06/2026") == "…"
 
 
 async def test_a_british_date_is_kept_from_the_field(tmp_path: Path) -> None:

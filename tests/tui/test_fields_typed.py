@@ -87,7 +87,7 @@ async def test_what_is_no_day_is_refused(tmp_path: Path, typed: str) -> None:
         await driver.row("Started on")
         await driver.fill(typed)
 
-        assert "is not a day: type year, month and day, like 2026-03-20" in driver.words
+        assert "is not a day. Type day, month and year, like 5/3/26" in driver.words
         assert driver.record.job.started is None
 
 

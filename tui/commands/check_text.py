@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from pathlib import Path
 
+from records.days import day_words, moment_words
 from records.expected.results import NotWorkedOut
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review, Sense
@@ -102,10 +103,10 @@ def _put_right(record: Record, review: Review) -> Iterator[Line]:
         for line in found_lines(each):
             yield from _plain(_under(f"Found: {line}"))
         for remedy in each.remedies:
-            yield from _plain(_under(f"Done {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))
+            yield from _plain(_under(f"Done {day_words(remedy.at)}: {done_line(remedy)}"))
         if each.attempts:
             last = each.attempts[-1]
-            yield from _plain(_under(f"Since: {_said(last)}, {last.at:%Y-%m-%d %H:%M}"))
+            yield from _plain(_under(f"Since: {_said(last)}, {moment_words(last.at)}"))
 
 
 def _is_never_taken(each: Judged) -> bool:
@@ -159,7 +160,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         yield from _plain(_under(f"Would put it right: {mend}"))
     for remedy in each.remedies:
         what = "Passed on" if remedy.to_decide else "Done"
-        yield from _plain(_under(f"{what} {remedy.at:%Y-%m-%d}: {done_line(remedy)}"))
+        yield from _plain(_under(f"{what} {day_words(remedy.at)}: {done_line(remedy)}"))
     if each.remedies and each.life is not None:
         yield from _plain(_under(f"Stands: {each.life.value}"))
     source = each.limit.source if each.limit is not None else each.source

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from records.days import moment_words
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
 from tui.commands.output import say
@@ -26,7 +27,7 @@ def history(file: Path, last: int | None) -> None:
         changes = list(told(opened.history()))
         for each in changes[-last:] if last else changes:
             change = each.change
-            head = f"{change.number:>4}  {change.at:%Y-%m-%d %H:%M:%S} UTC"
+            head = f"{change.number:>4}  {moment_words(change.at)}:{change.at:%S} UTC"
             say("\n".join(wrapped(change.by, first=head + "  ", indent=" " * 6)), bold=True)
             for words in each.words:
                 say("\n".join(wrapped(words, indent=" " * 6)))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from records.days import moment_words
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
 from tui.commands.output import say
@@ -69,7 +70,7 @@ def _tell_unproved(found: Sequence[Unproved], file: Path, out: Path) -> None:
     readings = [(each, words) for each in found for words in each.readings]
     for each, words in readings[:_MOST]:
         change = each.change
-        head = f"NOT PROVED  change {change.number}, {change.at:%Y-%m-%d %H:%M} UTC, {change.by}: "
+        head = f"NOT PROVED  change {change.number}, {moment_words(change.at)} UTC, {change.by}: "
         say("\n".join(wrapped(head + words, indent=" " * 12, first="")))
     if len(readings) > _MOST:
         say(f"… and {len(readings) - _MOST} readings more.")

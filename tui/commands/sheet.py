@@ -28,14 +28,25 @@ _DASH = Path("-")
 @click.option("--from", "source", type=RECORD, help="Read a filled-in sheet; - for what is piped.")
 @click.option("--stage", type=click.Choice(STAGES), help="Write only the rows of one stage.")
 @click.option("--by", default="", help="Who took the readings, where a row doesn't say.")
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first"]),
+    help="How “taken at” is written, where it can be read both ways.",
+)
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
 def readings(
-    file: Path, out: Path | None, source: Path | None, stage: str | None, by: str, force: bool
+    file: Path,
+    out: Path | None,
+    source: Path | None,
+    stage: str | None,
+    by: str,
+    dates: str | None,
+    force: bool,
 ) -> None:
     """Write all readings as a CSV sheet, or read one back.
 
     The sheet has a row for each reading that the job needs, with what to expect and the limit.
-    Fill in reading and “taken at” (2026-03-20 14:30) in any spreadsheet, save it as CSV, and read
+    Fill in reading and “taken at” (20/3/26 14:30) in any spreadsheet, save it as CSV, and read
     it back with --from. A reading may also be “can't: reason” or “not needed: reason”. It is what
     the meter shows: “leads Ω” is taken off it, or, if that is empty, the leads of an instrument
     that doesn't null them. Without “by” and “instrument” the only person and the only instrument of
@@ -51,7 +62,7 @@ def readings(
     elif source is not None:
         if stage is not None:
             raise click.UsageError("--stage is for writing; leave rows out instead, or empty.")
-        _read(file, source, by)
+        _read(file, source, by, dates)
 
 
 def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
@@ -74,7 +85,8 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
         say(fitted(said, sys.stdout))
 
 
-def _read(file: Path, source: Path, by: str) -> None:
+def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
+    from records.days import DayOrder
     from records.store.edits import append
     from records.store.file import RecordFile
     from records.taking.desk import present
@@ -83,7 +95,9 @@ def _read(file: Path, source: Path, by: str) -> None:
     table = _table(source)
     with RecordFile.open(file) as opened:
         person = person_called(opened.record, by)
-        found = from_sheet(opened.record, table, present(), person)
+        found = from_sheet(
+            opened.record, table, present(), person, DayOrder(dates) if dates else None
+        )
         ops = [op for each in found.readings for op in append("/readings", each)]
         if ops:
             opened.change(ops, by=by or "from a sheet")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from records.days import moment_words
 from tui.commands.lines import wrapped
 from tui.commands.opening import RECORD
 from tui.commands.output import say
@@ -96,7 +97,7 @@ def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
                 _say("All of it was taken back: the record says again what it said then.")
             for each in found.later[:_MOST]:
                 change = each.change
-                _say(f"{change.number}  {change.at:%Y-%m-%d %H:%M} UTC  {change.by}", "  ")
+                _say(f"{change.number}  {moment_words(change.at)} UTC  {change.by}", "  ")
                 for words in each.words:
                     _say(words, " " * 6)
             if count > _MOST:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from records.days import moment_words
 from records.errors import BadText
 from records.session import Session
 from records.taking.desk import Desk
@@ -85,7 +86,7 @@ class Settling:
         made = self._desk.remedy(bad, said, self._desk.work(bad, head if named else ""))
         self._walk.rebuild()
         kind = made.kind.words if made.kind else ""
-        self._talk.say(f"Kept as {kind}, {made.at:%d %b %Y %H:%M}. Now test again: type again.")
+        self._talk.say(f"Kept as {kind}, {moment_words(made.at)}. Now test again: type again.")
         repeat = tests_after(self._session.record, self._session.review, made)
         if repeat:
             self._talk.say(f"Then repeat {repeat}.")
@@ -123,7 +124,7 @@ class Settling:
         when = read_when(checked_text(text), self._desk.now())
         self._desk.sitting.taken_at = when
         self._talk.say(
-            f"Readings are entered from notes, taken {when:%Y-%m-%d %H:%M}; the record says when "
+            f"Readings are entered from notes, taken {moment_words(when)}; the record says when "
             "they were entered, too. taken: now ends this."
         )
 

@@ -314,7 +314,7 @@ class Bench(BenchStep):
                 "Entered from notes",
                 [Question("When were they taken?")],
                 words="Both times go into the record: when it was taken, and when it was entered. "
-                "A time such as 14:30 or 2026-03-20 14:30. F8 again ends it.",
+                "A time such as 14:30, or 20 Mar 14:30. F8 again ends it.",
                 check=lambda given: read_when(given[0], self.desk.now()),
                 drafts=self.session.drafts,
             )

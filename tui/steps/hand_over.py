@@ -15,6 +15,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from records import terms
+from records.days import moment_words
 from records.errors import FarboardError
 from records.model.record import Record
 from records.taking.hand_over import StepState, limitations, states, suggested, target
@@ -167,7 +168,7 @@ def _overwrite(out: Path) -> YesNo:
     changed = datetime.fromtimestamp(out.stat().st_mtime).astimezone()
     return YesNo(
         "Replace the document that is there?",
-        [f"{out}", f"It was written on {changed:%Y-%m-%d %H:%M}. What anybody added to it goes."],
+        [f"{out}", f"It was written on {moment_words(changed)}. What anybody added to it goes."],
         yes="replace it",
         no="keep it",
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from records.days import read_day, spelled
+from records.days import day_words, read_day
 from records.errors import BadQuantity, FarboardError
 from records.terms import Sign
 from records.text import checked_text
@@ -36,13 +36,13 @@ def echo(field: Field, text: str) -> str:
     if field.kind in (Kind.TEXT, Kind.CHOICE, Kind.YES_NO):
         return ""
     if not text.strip():
-        return "as 2026-03-20" if field.kind is Kind.DATE else field.unit.value
+        return "like 5/3/26" if field.kind is Kind.DATE else field.unit.value
     try:
         value = read_field(field, text)
     except FarboardError:
         return "…"
     if isinstance(value, date):
-        return f"= {spelled(value)}"
+        return f"= {day_words(value)}"
     if isinstance(value, float):
         return f"= {value:.12g} {field.unit.value}".rstrip()
     return f"= {value}"

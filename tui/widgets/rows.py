@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import Enum, auto
 
+from records.days import day_words
 from records.units import Unit
 from tui.look import Tone
 
@@ -69,6 +71,8 @@ class Field:
             return next((each.label for each in self.options if each.value == self.value), "")
         if isinstance(self.value, float):
             return f"{self.value:.12g}"
+        if isinstance(self.value, date):
+            return day_words(self.value)
         return str(self.value)
 
     @property

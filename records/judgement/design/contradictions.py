@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
+from records.days import day_words
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
@@ -89,8 +90,8 @@ def _days(facts: Facts) -> Iterator[Judged]:
         yield replace(
             base, verdict=Verdict.OUTSIDE,
             title=f"Calibration of {meter.name}",
-            why=f"It is entered as due on {meter.due:%d %B %Y}, before the day of the last one, "
-            f"{meter.calibrated:%d %B %Y}.",
+            why=f"It is entered as due on {day_words(meter.due)}, before the day of the last one, "
+            f"{day_words(meter.calibrated)}.",
             causes=("one of the days was entered wrongly", "the days were swapped"),
             next_check=do(
                 Act.ENTER, "Read both days off the certificate or the label, and enter them (Job)."

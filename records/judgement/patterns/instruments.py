@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from records.days import day_words
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
@@ -55,7 +56,7 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
         ground = "was due" if meter.due is not None else "was a year old"
         concern = Concern(
             "calibration", Verdict.NEAR,
-            f"The calibration of {meter.name} {ground} on {due:%d %B %Y}; {len(late)} "
+            f"The calibration of {meter.name} {ground} on {day_words(due)}; {len(late)} "
             f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
             f"makes none of them wrong: the certifier decides if they may stand. Mark: {LATE}",
             ("calibration overdue", "the day was entered wrongly"),

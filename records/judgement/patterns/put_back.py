@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from records.days import moment_words
 from records.interlock.comes_off import (
     EARTHS,
     PUT_BACK,
@@ -42,7 +43,7 @@ def earth_back(facts: Facts) -> Iterator[Pattern]:
         name = " and ".join(each.quantity.value for each in tests)
         concern = Concern(
             "earth not shown back", Verdict.OUTSIDE,
-            f"Since {name}, {owed.since:%Y-%m-%d %H:%M}, the installation may be without its earth."
+            f"Since {name}, {moment_words(owed.since)}, the installation may be without its earth."
             f" {_answered(owed, 'it is back on its bar and tight')}",
             ("the earthing conductor is still off its bar", "nobody looked again"),
             do(
@@ -124,7 +125,7 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
     concern = Concern(
         "surge not shown back", Verdict.UNLIKELY,
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
-        f"{at[0]:%Y-%m-%d %H:%M}: surge protection is out for such a test, and that it is back in "
+        f"{moment_words(at[0])}: surge protection is out for such a test, and that it is back in "
         "since isn't shown.",
         ("it was taken out again",),
         do(Act.LOOK, "Look at it through the closed cover, and say so."), cite.INSULATION, 10,

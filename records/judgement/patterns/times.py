@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from records.days import day_words, moment_words
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.concern import Concern, Pattern
@@ -57,7 +58,7 @@ def before_start(facts: Facts) -> Iterator[Pattern]:
         concern = Concern(
             "before the start", Verdict.UNLIKELY,
             f"{len(early)} reading{'s' * (len(early) > 1)} from before the work started "
-            f"on {started:%d %B %Y}.",
+            f"on {day_words(started)}.",
             ("the clock was wrong", "the day the work started was entered wrongly"),
             do(Act.ENTER, "Check the clock and the start day."), cite.COMMON, 10,
         )  # fmt: skip
@@ -109,4 +110,4 @@ def hurried(facts: Facts) -> Iterator[Pattern]:
 
 
 def _said(reading: Reading) -> str:
-    return f"{reading.at:%d %B %H:%M}".lstrip("0")
+    return moment_words(reading.at)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from records.days import moment_words
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.attempts import facts_at
@@ -157,8 +158,8 @@ def _alone(facts: Facts, each: _Episode) -> Pattern:
     test = measured_by(each.slot)
     concern = _concern(
         f"It was {said(each.bad.taken, test)} ({each.how.verdict.value}) on "
-        f"{each.bad.at:%d %b %Y %H:%M} and {said(each.good.taken, test)} on "
-        f"{each.good.at:%d %b %Y %H:%M}. What was done in between is not said.",
+        f"{moment_words(each.bad.at)} and {said(each.good.taken, test)} on "
+        f"{moment_words(each.good.at)}. What was done in between is not said.",
         each.how.causes,
     )
     place, name = each.slot.place, each.slot.quantity.value
