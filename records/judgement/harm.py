@@ -88,6 +88,18 @@ _BY_DESIGN: dict[str, Harm] = {
     "order": Harm.RECORD,
 }
 """By the last part of a design check's key; all others show whether protection can work."""
+_BY_DESIGN_KIND: dict[str, Harm] = {
+    "zone": Harm.FABRIC,
+    "timber": Harm.FABRIC,
+    "screws": Harm.FABRIC,
+    "ground": Harm.FABRIC,
+    "drawn": Harm.RECORD,
+    "leg": Harm.RECORD,
+    "spot": Harm.RECORD,
+    "surface": Harm.RECORD,
+    "photo": Harm.RECORD,
+}
+"""By its first word, of checks of which there is one for each leg, hole or surface."""
 
 
 def harm_of(
@@ -108,7 +120,8 @@ def harm_of(
         return min(known)
     _, is_design, name = key.partition("/design/")
     if is_design:
-        return _BY_DESIGN.get(name, Harm.PROTECTION)
+        kind = _BY_DESIGN_KIND.get(name.partition(" ")[0], Harm.PROTECTION)
+        return _BY_DESIGN.get(name, kind)
     return min((_QUANTITY_HARM.get(each, Harm.PROTECTION) for each in quantities),
                default=Harm.PROTECTION)  # fmt: skip
 

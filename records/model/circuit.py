@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from records.model.fabric import Spot
 from records.model.kinds import Amperes, Distance, Id, KiloWatts, Piece, Text
 from records.model.wiring import Device, Rcd, Run
 from records.terms import Form, LoadKind, Use
@@ -30,6 +31,8 @@ class Point(Piece):
     """For what hangs on a fused spur: 3 A or 13 A. Behind it there may be several sockets."""
     cpc_ends: bool | None = Field(None, title="cpc ends before it")
     """Whether the protective conductor stops at a box before this point."""
+    spot: Spot | None = Field(None, title="Where it is")
+    """Where it is on a surface."""
 
 
 class Circuit(Piece):

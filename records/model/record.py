@@ -9,6 +9,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from records.errors import BadRecord
 from records.model.circuit import Circuit
+from records.model.fabric import Fabric
 from records.model.job import Job
 from records.model.kinds import Piece
 from records.model.noticed import Noticed
@@ -52,6 +53,7 @@ class Record(Piece):
     feed: Feed = Feed.blank()
     board: Board = Board.blank()
     circuits: tuple[Circuit, ...] = Field((), max_length=MOST_CIRCUITS)
+    fabric: Fabric = Fabric.blank()
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
     live_gate: tuple[LiveGate, ...] = ()

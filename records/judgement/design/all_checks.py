@@ -20,6 +20,7 @@ from records.judgement.design.point_entries import point_lines
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
 from records.judgement.design.worse_readings import told_by_readings, without_readings
+from records.judgement.fabric.all_checks import fabric_lines
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged
@@ -38,7 +39,7 @@ def design_lines(facts: Facts) -> list[Judged]:
     """
     lines = _checks(facts)
     without = (each for one in (facts,) for each in _checks(without_readings(one)))
-    return _once(told_by_readings(facts, lines, without))
+    return _once([*told_by_readings(facts, lines, without), *fabric_lines(facts)])
 
 
 def _checks(facts: Facts) -> list[Judged]:

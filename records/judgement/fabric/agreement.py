@@ -1,0 +1,171 @@
+"""Drawing against design: the length of the legs, what lies round them, what shares their holes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.errors import FarboardError
+from records.expected.loads import capacity
+from records.judgement import cite
+from records.judgement.advice import Act, do
+from records.judgement.compare import SLACK
+from records.judgement.design.line import line
+from records.judgement.fabric.legs import point_on, run_of, surface_name
+from records.judgement.facts import FEED, Facts
+from records.judgement.remedy.design_changes import Owner
+from records.judgement.review_types import Judged
+from records.model.fabric import Lagging
+from records.model.reading import Place, place_of
+from records.model.record import Record
+from records.model.wiring import Run
+from records.tables.ratings import CONTAINS_INSULATION
+from records.terms import CableKind, Method, Part, Verdict
+
+APART = 0.10
+"""Share of the entered length by which the drawing may differ from it."""
+
+
+def drawn(record: Record, circuit: str | None, run: int) -> float | None:
+    """Return the length of a run by its legs, with what is set for tails [m]; None: no legs."""
+    fabric = record.fabric
+    legs = [each.length for each in fabric.legs if (each.circuit, each.run) == (circuit, run)]
+    legs += [each.length for each in fabric.buried if (each.circuit, each.run) == (circuit, run)]
+    if not legs:
+        return None
+    return sum(legs) * (1 + fabric.tails / 100)
+
+
+def agreement_lines(facts: Facts) -> Iterator[Judged]:
+    """Return the lines in which drawing and design are held against each other."""
+    record = facts.record
+    owners = (Owner(record, None), *(Owner(record, each.id) for each in record.circuits))
+    for owner in owners:
+        place = FEED if owner.id is None else place_of(Part.CIRCUIT, owner.id)
+        for at, run in enumerate(owner.runs):
+            yield from _length(facts, place, owner, at, run)
+            yield from _surroundings(facts, place, owner, at, run)
+            yield from _grouping(facts, place, owner, at, run)
+
+
+def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
+    found = drawn(facts.record, owner.id, at)
+    if found is None:
+        return
+    name = owner.run_name(at)
+    base = replace(
+        line(facts, place, f"drawn length {at}", f"{name}: length as drawn"),
+        source=cite.COMMON,
+        weight=18,
+    )
+    words = f"Legs and {facts.record.fabric.tails:g} % for tails: {found:.1f} m"
+    if run.length is None:
+        yield replace(
+            base,
+            why=f"{words}; no length is entered.",
+            next_check=do(Act.ENTER, f"Enter {found:.1f} m ({name}).").text(),
+        )
+    elif abs(found - run.length) > APART * run.length + SLACK:
+        yield replace(
+            base,
+            verdict=Verdict.NEAR,
+            why=f"{words}; {run.length:g} m is entered. All that is calculated goes by the entry.",
+            next_check=do(
+                Act.ENTER, f"Enter the drawn length ({found:.1f} m), or the leg that is missing."
+            ).text(),
+        )
+    else:
+        yield replace(base, verdict=Verdict.WITHIN, why=f"{words}; {run.length:g} m is entered.")
+
+
+def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
+    record = facts.record
+    lagged = {
+        each.id: each for each in record.fabric.surfaces
+        if each.lagging not in (None, Lagging.NONE)
+    }  # fmt: skip
+    behind = [
+        lagged[leg.surface]
+        for leg in record.fabric.legs
+        if (leg.circuit, leg.run) == (owner.id, at) and leg.surface in lagged and leg.deep != 0
+    ]
+    if not behind or run.method is None or run.method in CONTAINS_INSULATION or run.insulated:
+        return
+    name = owner.run_name(at)
+    base = replace(
+        line(facts, place, f"insulation {at}", f"{name}: thermal insulation round it"),
+        source=cite.bs7671("Regulation 523.9"),
+        weight=40,
+    )
+    where = surface_name(behind[0])
+    around = any(each.lagging is Lagging.AROUND for each in behind)
+    method = _method(run, around=around)
+    becomes = "" if method is None else _becomes(owner, at, method)
+    yield replace(
+        base,
+        verdict=Verdict.OUTSIDE,
+        why=f"Rated by method {run.method.value}, but it lies in thermal insulation "
+        f"({where}).{becomes}",
+        next_check=do(
+            Act.ENTER,
+            "Enter the method that fits, or the length that is wholly surrounded. Then look "
+            "whether Iz is still at least In.",
+        ).text(),
+    )
+
+
+def _method(run: Run, *, around: bool) -> Method | None:
+    if run.cable is not CableKind.FLAT:
+        return None
+    return Method.M103 if around else Method.A
+
+
+def _becomes(owner: Owner, at: int, method: Method) -> str:
+    """Return what a method does to Iz, as a sentence with a blank before it."""
+    changed = owner.with_run(at, method=method)
+    runs = Owner(changed, owner.id).runs
+    try:
+        found = capacity(runs, owner.device, owner.name)
+    except FarboardError:
+        return ""
+    return f" By method {method.value} it carries {found}."
+
+
+def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
+    most, where = _together(facts.record, owner.id, at)
+    if most <= run.grouped:
+        return
+    name = owner.run_name(at)
+    yield replace(
+        line(facts, place, f"shared holes {at}", f"{name}: circuits in one hole"),
+        verdict=Verdict.OUTSIDE,
+        why=f"{most} circuits go through one hole ({where}); {run.grouped} are entered as grouped.",
+        next_check=do(Act.ENTER, f"Enter {most} grouped circuits, or plan a hole for each.").text(),
+        source=cite.bs7671("Regulation 523.5"),
+        weight=38,
+    )
+
+
+def _together(record: Record, circuit: str | None, run: int) -> tuple[int, str]:
+    """Return how many circuits share a hole of a run, at most, and where."""
+    at: dict[tuple[str, int, int], set[str]] = {}
+    own: set[tuple[str, int, int]] = set()
+    for leg in record.fabric.legs:
+        if run_of(record, leg) is None:
+            continue
+        for hole in leg.holes:
+            x, y = point_on(leg, hole.at)
+            spot = (leg.surface, round(x / _SAME), round(y / _SAME))
+            at.setdefault(spot, set()).add(leg.circuit or "feed")
+            if (leg.circuit, leg.run) == (circuit, run):
+                own.add(spot)
+    names = {each.id: each.name or each.id for each in record.fabric.surfaces}
+    found = [(len(at[spot]), spot) for spot in own]
+    if not found:
+        return 1, ""
+    most, spot = max(found)
+    return most, f"{names.get(spot[0], spot[0])}, {spot[1] * _SAME:g} along, {spot[2] * _SAME:g} up"
+
+
+_SAME = 20
+"""mm: holes whose middles are this near are taken for one."""

@@ -1,0 +1,133 @@
+"""Is a surface safe to cover? One answer: yes, or what is missing, with what comes first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from records.expected.boxes import placed
+from records.judgement.fabric.legs import run_of
+from records.judgement.review_types import Judged, Review
+from records.model.fabric import Surface
+from records.model.reading import NotTaken, Place, Slot
+from records.model.record import Record
+from records.model.slots import slots
+from records.terms import Stage, Verdict
+
+_OF_LEG = ("zone ", "timber ", "screws ", "leg ")
+_OF_RUN = ("insulation ", "shared holes ")
+"""Design checks of what nobody can put right once the board is on: how their names begin."""
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """One thing to do before a surface is covered."""
+
+    what: str
+    """A sentence that says what to do."""
+    slot: Slot | None = None
+    """The reading that it is about, to go to."""
+    key: str = ""
+    """The finding that it is about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether a surface may be covered."""
+
+    surface: Surface
+    first: tuple[Open, ...]
+    """What has to be done first; empty: safe to cover."""
+    done: tuple[str, ...]
+    """What is taken and right, a line each."""
+
+    @property
+    def safe(self) -> bool:
+        """Whether nothing is missing."""
+        return not self.first
+
+
+def circuits_behind(record: Record, surface: Surface) -> tuple[Place, ...]:
+    """Return the circuits, and the feed, that have cable hidden behind a surface."""
+    found: dict[Place, None] = {}
+    for leg in record.fabric.legs:
+        run = run_of(record, leg)
+        if leg.surface == surface.id and leg.deep != 0 and run is not None:
+            found.setdefault(run.place)
+    return tuple(found)
+
+
+def safe_to_cover(record: Record, review: Review, surface: Surface) -> Answer:
+    """Return whether a surface may be covered, from readings, places and design checks.
+
+    Args:
+        record: The job.
+        review: All verdicts on it.
+        surface: One of its surfaces.
+    """
+    behind = circuits_behind(record, surface)
+    lines = [each for each in review.lines if each.place in behind or _points_to(each, behind)]
+    first = [*_readings(record, lines, behind), *_hidden(record, review, behind, surface)]
+    first += _places(record, surface)
+    done = tuple(
+        f"{each.verdict.mark} {each.title}"
+        for each in lines
+        if each.slot is not None
+        and each.slot.stage is Stage.BEFORE_COVERING
+        and each.verdict is Verdict.WITHIN
+    )
+    return Answer(surface, tuple(first), done)
+
+
+def _points_to(line: Judged, behind: tuple[Place, ...]) -> bool:
+    slot = line.slot
+    return slot is not None and slot.place.model_copy(update={"point": None}) in behind
+
+
+def _readings(record: Record, lines: list[Judged], behind: tuple[Place, ...]) -> Iterator[Open]:
+    by_slot = {each.slot: each for each in lines if each.slot is not None}
+    for slot in slots(record, Stage.BEFORE_COVERING):
+        place = slot.place.model_copy(update={"point": None})
+        line = by_slot.get(slot)
+        if place not in behind or line is None:
+            continue
+        if line.verdict is Verdict.NOT_TAKEN:
+            yield Open(f"{line.title}: take this reading before the board goes on.", slot)
+        elif line.verdict is Verdict.NOT_NEEDED:
+            yield Open(f"{line.title}: entered as not needed. Nothing else shows it.", slot)
+        elif line.attempts and isinstance(line.attempts[-1].taken, NotTaken):
+            yield Open(f"{line.title}: it could not be taken. Take it before the board.", slot)
+        elif line.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY):
+            yield Open(f"{line.title}: {line.why} {line.next_check}".strip(), slot, line.key)
+
+
+def _hidden(
+    record: Record, review: Review, behind: tuple[Place, ...], surface: Surface
+) -> Iterator[Open]:
+    own = {each.id for each in record.fabric.legs if each.surface == surface.id}
+    for line in review.lines:
+        name = line.key.partition("/design/")[2]
+        of_leg = name.startswith(_OF_LEG)
+        of_run = name.startswith(_OF_RUN) and line.place in behind
+        if line.slot is not None or not (of_leg or of_run):
+            continue
+        asks = line.verdict is Verdict.NEAR and name.startswith(("timber ", "screws "))
+        bad = line.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NOT_TAKEN)
+        leg = name.split()[1].partition("-")[0]
+        if (asks or bad) and (leg in own or not of_leg):
+            yield Open(f"{line.title}: {line.why} {line.next_check}".strip(), None, line.key)
+
+
+def _places(record: Record, surface: Surface) -> Iterator[Open]:
+    legs = [each for each in record.fabric.legs if each.surface == surface.id]
+    if not legs and not any(placed(record, surface)):
+        yield Open("Enter what is behind it: no leg of cable and no box is entered here.")
+    for leg in legs:
+        if leg.deep is None:
+            yield Open(f"Measure how deep leg {leg.id} lies, from the finished face.")
+    circuits = {leg.circuit for leg in legs if leg.circuit is not None}
+    for circuit in record.circuits:
+        lacking = [each.name or each.id for each in circuit.points if each.spot is None]
+        if circuit.id in circuits and lacking:
+            names = ", ".join(lacking)
+            yield Open(f"Enter where {names} of {circuit.id} {circuit.name} will be.")

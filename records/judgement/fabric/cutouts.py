@@ -1,0 +1,94 @@
+"""The cut-out sheet of a surface: each hole from one corner, and what cable lies behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from records.expected.boxes import Rect, hole, placed
+from records.expected.formulas.zones import distance
+from records.judgement.fabric.legs import line_of
+from records.model.fabric import Box, Leg, Surface
+from records.model.record import Record
+
+NEAR = 150.0
+"""mm round a hole within which a cable is named (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """A cable near a hole."""
+
+    circuit: str
+    """Its id, or `feed`."""
+    sides: tuple[str, ...]
+    """On which sides of the hole it lies: left, right, above, below."""
+    deep: float | None
+    """mm from the finished face."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutOut:
+    """One hole to cut."""
+
+    name: str
+    box: Box | None
+    edges: Rect
+    """From the corner that the sheet measures from, and from finished floor [mm]."""
+    is_round: bool
+    behind: tuple[Behind, ...]
+    plunge: float | None
+    """How deep a blade may go: the board's thickness [mm]; None: not entered."""
+
+
+def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tuple[CutOut, ...]:
+    """Return the holes of a surface, along it.
+
+    Args:
+        record: The job.
+        surface: One of its surfaces.
+        from_far: Whether to measure from the other corner; the width has to be entered.
+    """
+    legs = [each for each in record.fabric.legs if each.surface == surface.id and each.deep != 0]
+    found = []
+    for each in placed(record, surface):
+        if each.is_opening or (each.spot.box is None and each.spot.width is None):
+            continue
+        cut = hole(each.spot)
+        behind = tuple(_behind(leg, cut) for leg in legs if _is_near(leg, cut))
+        edges = cut
+        if from_far and surface.width is not None:
+            edges = Rect(surface.width - cut.right, cut.bottom, surface.width - cut.left, cut.top)
+            behind = tuple(_mirrored(each) for each in behind)
+        is_round = each.spot.box in (Box.ROUND, Box.LAMP)
+        merged = tuple(dict.fromkeys(behind))
+        found.append(CutOut(each.name, each.spot.box, edges, is_round, merged, surface.board))
+    return tuple(sorted(found, key=lambda cut: (cut.edges.left, cut.edges.bottom)))
+
+
+def _is_near(leg: Leg, cut: Rect) -> bool:
+    x, y = cut.centre
+    half = max(cut.right - cut.left, cut.top - cut.bottom) / 2
+    return distance(line_of(leg), x, y) <= half + NEAR
+
+
+def _behind(leg: Leg, cut: Rect) -> Behind:
+    x0, y0, x1, y1 = line_of(leg)
+    x, y = cut.centre
+    sides = []
+    if min(x0, x1) < x - 1:
+        sides.append("left")
+    if max(x0, x1) > x + 1:
+        sides.append("right")
+    if max(y0, y1) > y + 1:
+        sides.append("above")
+    if min(y0, y1) < y - 1:
+        sides.append("below")
+    return Behind(leg.circuit or "feed", tuple(sides), leg.deep)
+
+
+_OTHER = {"left": "right", "right": "left"}
+
+
+def _mirrored(behind: Behind) -> Behind:
+    sides = tuple(_OTHER.get(each, each) for each in behind.sides)
+    return Behind(behind.circuit, sides, behind.deep)

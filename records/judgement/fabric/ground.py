@@ -1,0 +1,93 @@
+"""Cables in the ground: what protects and marks them. No depth is demanded that no text gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from records.evidence import Source
+from records.judgement import cite
+from records.judgement.advice import Act, do, plan
+from records.judgement.compare import SLACK
+from records.judgement.design.line import line
+from records.judgement.fabric.legs import run_of
+from records.judgement.facts import Facts
+from records.judgement.review_types import Judged
+from records.model.fabric import Buried, GroundCover
+from records.terms import Basis, Verdict
+
+USUAL = 0.45
+"""m: fitters bury at 450 to 600 mm in gardens (common practice; no regulation gives a figure)."""
+UNDER_PAVING = 0.4
+"""m under a concrete path (common practice, a guide)."""
+
+_GROUND = cite.bs7671("Regulation 522.8.10", Basis.READ)
+
+_USUAL = Source("Whitfield, Electricians' Guide, and fitters' figures", "burial", Basis.READ,
+                "a reprint and trade forums: practice, no requirement")  # fmt: skip
+
+
+def ground_lines(facts: Facts) -> Iterator[Judged]:
+    """Return a line for each stretch in the ground."""
+    for each in facts.record.fabric.buried:
+        run = run_of(facts.record, each)
+        if run is None or each.cover is GroundCover.WALL:
+            continue
+        base = replace(
+            line(facts, run.place, f"ground {each.id}",
+                 f"{run.name}: {each.length:g} m in the ground ({each.id})"),
+            source=_GROUND,
+            weight=30,
+        )  # fmt: skip
+        armoured = run.run.cable is not None and run.run.cable.is_armoured and run.earthed
+        yield _judged(base, each, armoured=armoured)
+
+
+def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:
+    if not armoured and buried.cover is not GroundCover.DUCT:
+        return replace(
+            base,
+            verdict=Verdict.OUTSIDE,
+            why="Neither in earthed armour nor in a duct: a spade goes through it.",
+            next_check=plan(
+                "Armoured cable with its armour earthed, or a duct that protects as well."
+            ),
+        )
+    if buried.tape is False:
+        return replace(
+            base,
+            verdict=Verdict.OUTSIDE,
+            why="Nothing marks it: covers or warning tape are asked for.",
+            next_check=do(
+                Act.DRIVE, "Lay warning tape 150 to 300 mm above it, before the trench closes."
+            ).text(),
+        )
+    if buried.deep is None or buried.cover is None or buried.tape is None:
+        lacks = [
+            name
+            for name, value in (
+                ("its depth", buried.deep),
+                ("what covers it", buried.cover),
+                ("whether tape marks it", buried.tape),
+            )
+            if value is None
+        ]
+        return replace(
+            base,
+            why=f"Not entered: {', '.join(lacks)}.",
+            next_check=do(Act.ENTER, "Measure and enter it before the trench closes.").text(),
+        )
+    usual = UNDER_PAVING if buried.cover is GroundCover.PAVING else USUAL
+    if buried.deep < usual - SLACK:
+        return replace(
+            base,
+            verdict=Verdict.NEAR,
+            why=f"{buried.deep:g} m deep. It has to be out of reach of a spade; {usual:g} m or "
+            "more is usual (common practice).",
+            source=_USUAL,
+            next_check=(
+                do(Act.ASK, "Agree with the certifier what protects it.")
+                + do(Act.DRIVE, "Else lay it deeper before the trench closes.")
+            ).text(),
+        )
+    return replace(base, verdict=Verdict.WITHIN, why=f"{buried.deep:g} m deep, marked.")

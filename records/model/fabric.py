@@ -1,0 +1,235 @@
+"""Where cables and boxes are in the building: surfaces, places on them, legs of cable, the ground.
+
+Lengths on a surface are in mm from its own corner: `along` it, and `up` from finished floor level.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from records.model.kinds import Day, Depth, Id, In, Metres, Piece, Text
+from records.terms import Word
+from records.units import Unit
+
+Across = Annotated[float, In(Unit.MILLIMETRE), Field(strict=True, ge=0, le=50_000)]
+"""A distance on a surface [mm]."""
+Thin = Annotated[float, In(Unit.MILLIMETRE), Field(strict=True, ge=0, le=1_000)]
+"""A thickness or a depth in a wall [mm]."""
+Wide = Annotated[float, In(Unit.MILLIMETRE), Field(strict=True, gt=0, le=10_000)]
+"""Width or height of a box, a hole, a door [mm]."""
+
+
+class SurfaceKind(Word):
+    """What sort of surface it is."""
+
+    WALL = "wall"
+    OUTSIDE = "outside", "outside face"
+    CEILING = "ceiling"
+    SOFFIT = "soffit"
+    FLOOR = "floor"
+
+
+class Frame(Word):
+    """What holds the surface up, behind its board."""
+
+    TIMBER = "timber", "timber studs"
+    METAL = "metal", "metal studs"
+    MASONRY = "masonry", "brick or block"
+
+
+class Lagging(Word):
+    """Where thermal insulation lies, seen from the cable."""
+
+    NONE = "none"
+    ONE_SIDE = "one-side", "on one side of the cable"
+    AROUND = "around", "all round the cable"
+
+
+class Box(Word):
+    """A kind of box or hole that a point sits in."""
+
+    ONE_GANG = "1g", "one-gang"
+    TWO_GANG = "2g", "two-gang"
+    ROUND = "round", "round box"
+    LAMP = "lamp", "downlight"
+    BOARD = "board", "sub-board"
+    JOINT = "joint", "joint box, hidden"
+    """It can't be seen once covered: it makes no zone. A blank plate is one-gang."""
+
+
+class Mark(Word):
+    """Which part of a box its height is given to."""
+
+    UNDERSIDE = "underside", "to its underside"
+    CENTRE = "centre", "to its centre"
+
+
+class Cover(Word):
+    """What protects a cable that is less than 50 mm deep."""
+
+    NONE = "none"
+    PLATE = "plate", "earthed steel plate"
+    CONDUIT = "conduit", "earthed steel conduit"
+
+
+class Timber(Word):
+    """A piece of the frame that a cable goes through."""
+
+    STUD = "stud"
+    JOIST = "joist"
+    RAFTER = "rafter"
+
+
+class Photo(Piece):
+    """A photograph of a surface while it could be seen."""
+
+    file: Text
+    """Relative to the record."""
+    note: Text = ""
+    size: Annotated[int, Field(strict=True, ge=0)] = 0
+    """Bytes."""
+    sha256: Annotated[str, Field(strict=True, pattern=r"^[0-9a-f]{64}$")] | None = None
+
+
+class Surface(Piece):
+    """A wall, a ceiling, an outside face: measured from one corner and from finished floor."""
+
+    id: Id
+    name: Text = Field("", title="Surface")
+    """North wall, inside."""
+    kind: SurfaceKind | None = Field(None, title="Kind")
+    corner: Text = Field("its left corner", title="Measured from")
+    """Seen by whoever faces it: its left corner; the door frame."""
+    width: Across | None = Field(None, title="Width")
+    height: Across | None = Field(None, title="Height")
+    """At the corner that is measured from; along the slope for a sloping ceiling."""
+    height_far: Across | None = Field(None, title="Height at the far end")
+    """Where the top slopes; empty: the same all along."""
+    thick: Thin | None = Field(None, title="Whole thickness")
+    """Of the wall with both its boards: at 100 mm or less, points on the other side count too."""
+    other_side: Id | None = Field(None, title="Other side")
+    """The surface that is its back."""
+    board: Thin | None = Field(None, title="Board thickness")
+    """Of the board or plaster that closes it."""
+    frame: Frame | None = Field(None, title="Frame")
+    centres: Thin | None = Field(None, title="Stud centres")
+    first_stud: Across | None = Field(None, title="First stud at")
+    frame_depth: Thin | None = Field(None, title="Depth of the studs")
+    lagging: Lagging | None = Field(None, title="Thermal insulation")
+    """None; on one side of the cable; all round it."""
+    foil: bool | None = Field(None, title="Foil or metal lining")
+    screw: Thin | None = Field(None, title="Length of the fixing screws")
+    """Of those that hold the board; from its face."""
+    covered: Day | None = Field(None, title="Covered on")
+    """The day on which the board went on; what is entered later is from memory."""
+    photos: tuple[Photo, ...] = ()
+
+
+class Spot(Piece):
+    """Where something is on a surface."""
+
+    surface: Id = Field(title="Surface")
+    along: Across = Field(title="Along")
+    """To its middle."""
+    up: Across = Field(title="Up")
+    to: Mark = Field(Mark.UNDERSIDE, title="Height is to")
+    box: Box | None = Field(None, title="Box")
+    width: Wide | None = Field(None, title="Width of the hole")
+    """Where the kind of box doesn't say it."""
+    height: Wide | None = Field(None, title="Height of the hole")
+    deep: Thin | None = Field(None, title="Depth of the box")
+    """Depth of the box."""
+
+
+class Fixture(Piece):
+    """Something on a surface that is no point of a circuit: the board, a joint box, a door."""
+
+    id: Id
+    name: Text = Field("", title="What")
+    is_opening: bool = False
+    """Whether it is a door or a window: nothing is in it, and nothing runs through it."""
+    spot: Spot
+
+
+class Hole(Piece):
+    """A hole or a notch in timber that a leg goes through."""
+
+    timber: Timber
+    at: Across
+    """Along the leg from its beginning."""
+    size: Thin
+    """Diameter of a hole, depth of a notch [mm]."""
+    is_notch: bool = False
+    deep: Thin
+    """Depth of the timber: of a joist from top to bottom, of a stud from face to face."""
+    from_face: Thin
+    """From the near face, or the top of a joist, to the near edge of the hole."""
+    span: Across | None = None
+    """Of a joist or rafter between its supports."""
+    from_support: Across | None = None
+    """Along it from the nearer support to the middle of the hole."""
+
+
+class Leg(Piece):
+    """A straight stretch of cable on or behind one surface."""
+
+    id: Id
+    circuit: Id | None = None
+    """Of which circuit; None: the feed."""
+    run: Annotated[int, Field(strict=True, ge=0, le=40)] = 0
+    """Which run of it, from 0."""
+    surface: Id
+    along: Across
+    up: Across
+    to_along: Across
+    to_up: Across
+    deep: Thin | None = None
+    """From the finished face to the cable; None: not known. 0: on the face, in sight."""
+    cover: Cover = Cover.NONE
+    holes: tuple[Hole, ...] = ()
+
+    @property
+    def length(self) -> float:
+        """How long it is [m]."""
+        across, rise = self.to_along - self.along, self.to_up - self.up
+        return float((across**2 + rise**2) ** 0.5) / 1000
+
+
+class GroundCover(Word):
+    """What lies over a cable outside."""
+
+    SOIL = "soil"
+    PAVING = "paving"
+    DUCT = "duct"
+    WALL = "wall", "on a wall, in sight"
+
+
+class Buried(Piece):
+    """A stretch of the feed, or of a circuit, in the ground or along a wall outside."""
+
+    id: Id
+    circuit: Id | None = None
+    run: Annotated[int, Field(strict=True, ge=0, le=40)] = 0
+    length: Metres
+    deep: Depth | None = None
+    """Top of the cable below the surface [m]."""
+    cover: GroundCover | None = None
+    tape: bool | None = None
+    """Whether warning tape or tiles lie above it."""
+    from_what: Text = ""
+    """Two fixed points that it is measured from: 1.2 m off the house wall, 3.4 m off the gate."""
+    crosses: Text = ""
+    """Other services that it crosses, and which is above."""
+
+
+class Fabric(Piece):
+    """All that is known of where cables and boxes are."""
+
+    surfaces: tuple[Surface, ...] = Field((), max_length=60)
+    fixtures: tuple[Fixture, ...] = Field((), max_length=400)
+    legs: tuple[Leg, ...] = Field((), max_length=2_000)
+    buried: tuple[Buried, ...] = Field((), max_length=400)
+    tails: Annotated[float, Field(strict=True, ge=0, le=50)] = 10.0
+    """% that is added to the legs for tails, drops and bends."""

@@ -1,0 +1,1 @@
+"""Tests of where cables and boxes are."""
