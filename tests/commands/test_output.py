@@ -69,6 +69,8 @@ def _commands(record: Path, evil: str) -> dict[str, list[list[str]]]:
                      ["readings", file, "--from", gone], ["readings", gone, "-o", "-"]],
         "schedule": [["schedule", file, "-o", f"{gone}.txt"], ["schedule", gone],
                      ["schedule", file, "--template", gone]],
+        "draw": [["draw", file], ["draw", file, "--surface", evil], ["draw", gone],
+                 ["draw", file, "-o", f"{gone}.txt"], ["draw", file, "-o", gone]],
         "verify": [["verify", "3F2A-91BC-07DE-55AA", file], ["verify", gone, file],
                    ["verify", f"{gone}.docx", file], ["verify", evil, file],
                    ["verify", _first(record), file]],

@@ -69,11 +69,21 @@ def write_text(path: Path, text: str, *, force: bool) -> None:
         Trouble: If there is something already, and it was not said to write over it.
         NotWritten: If it can't be written; what stood there before still does.
     """
+    write_bytes(path, text.encode(), force=force)
+
+
+def write_bytes(path: Path, data: bytes, *, force: bool) -> None:
+    """Write bytes to a file: all of them, or nothing.
+
+    Raises:
+        Trouble: If there is something already, and it was not said to write over it.
+        NotWritten: If it can't be written; what stood there before still does.
+    """
     from records.store.showing import file_name
 
     check_free(path, force=force)
     try:
-        write_whole(path, text.encode(), new=not force)
+        write_whole(path, data, new=not force)
     except FileExistsError:
         raise Trouble(f"{file_name(path)} is there already; --force writes over it.") from None
     except (OSError, ValueError) as error:

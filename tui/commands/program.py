@@ -28,6 +28,7 @@ _COMMANDS = {
     "explain": "explain:explain",
     "readings": "sheet:readings",
     "schedule": "schedule:schedule",
+    "draw": "draw:draw",
     "verify": "verify:verify",
     "history": "history:history",
     "export": "exchange:export_record",

@@ -73,15 +73,14 @@ def _is_near(leg: Leg, cut: Rect) -> bool:
 
 def _behind(leg: Leg, cut: Rect) -> Behind:
     x0, y0, x1, y1 = line_of(leg)
-    x, y = cut.centre
     sides = []
-    if min(x0, x1) < x - 1:
+    if min(x0, x1) < cut.left:
         sides.append("left")
-    if max(x0, x1) > x + 1:
+    if max(x0, x1) > cut.right:
         sides.append("right")
-    if max(y0, y1) > y + 1:
+    if max(y0, y1) > cut.top:
         sides.append("above")
-    if min(y0, y1) < y - 1:
+    if min(y0, y1) < cut.bottom:
         sides.append("below")
     return Behind(leg.circuit or "feed", tuple(sides), leg.deep)
 

@@ -105,7 +105,7 @@ def test_the_cut_out_sheet_gives_edges_from_either_corner_and_cables_behind():
     assert (back.edges.left, back.edges.right) == (4000 - 737.5, 4000 - 662.5)
     (behind,) = first.behind
     assert (behind.circuit, behind.deep) == ("C1", 40.0)
-    assert set(behind.sides) == {"left", "right", "above"}
+    assert set(behind.sides) == {"left", "right"}
     assert set(back.behind[0].sides) == set(behind.sides)
 
 

@@ -1,0 +1,1 @@
+"""Drawings of surfaces to scale, and the sheet for the person with the saw."""
