@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import partial
 
 from records.errors import FarboardError
@@ -39,11 +39,31 @@ def design(branch: Branch) -> Figures:
     """Return the design figures of a branch."""
     found: Figures = {}
     _work_out(branch, found, _FEED if branch.circuit is None else _CIRCUIT)
+    _size_up(branch, found)
+    return found
+
+
+def _size_up(branch: Branch, found: Figures) -> None:
     try:
         found[What.CPC_SIZE], found[What.CPC_LEAST] = _cpc(branch, found)
     except FarboardError as error:
         for what in (What.CPC_SIZE, What.CPC_LEAST):
             found[what] = NotWorkedOut(what, str(error))
+
+
+def some(branch: Branch, wanted: Iterable[What]) -> Figures:
+    """Return some of the design figures of a branch: for trying many, where each costs.
+
+    Args:
+        branch: The feed or a circuit.
+        wanted: Which; what one of them follows from has to be named too.
+    """
+    asked = frozenset(wanted)
+    found: Figures = {}
+    order = _FEED if branch.circuit is None else _CIRCUIT
+    _work_out(branch, found, tuple(each for each in order if each[0] in asked))
+    if What.CPC_SIZE in asked:
+        _size_up(branch, found)
     return found
 
 

@@ -1,0 +1,1 @@
+"""What would do: cables, devices and forms tried on a copy of the record, each with its checks."""

@@ -1,0 +1,300 @@
+"""The checks that a choice of cable or device touches, each as one cell of a table."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from records.expected import bonding
+from records.expected.branch import Branch
+from records.expected.context import BOARD, FEED, Context, circuit_place
+from records.expected.figures import some
+from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
+from records.expected.workings import attempt
+from records.judgement.compare import SLACK
+from records.judgement.design.cpc_size import let_through, needs_current
+from records.judgement.design.disconnection_time import time_line
+from records.judgement.design.load_checks import where_lamps_are
+from records.judgement.design.pairs import CHECKS, checked
+from records.judgement.design.ring_checks import ring_capacity, ring_size
+from records.judgement.facts import Facts
+from records.judgement.review_types import Judged, Sense
+from records.model.circuit import Circuit
+from records.model.reading import Place, Reading, Slot
+from records.model.record import Record
+from records.terms import Cpc, Earthing, Form, OutbuildingEarth, Use, Verdict, Word
+
+
+class Check(Word):
+    """What is looked at, in the order of a table's columns."""
+
+    LOAD = "load", "Ib ≤ In"
+    RATING = "rating", "In ≤ Iz"
+    DROP = "drop", "voltage drop"
+    LOOP = "loop", "Zs"
+    TIME = "time", "disconnection"
+    CPC = "cpc", "cpc size"
+    BOND = "bond", "as a bond"
+
+
+_ORDER = (Verdict.OUTSIDE, Verdict.NOT_TAKEN, Verdict.NEAR, Verdict.NOT_NEEDED, Verdict.WITHIN)
+"""The gravest first: of several lines the first of these speaks for a column."""
+_PAIRS = {
+    What.IB: Check.LOAD,
+    What.IZ: Check.RATING,
+    What.VOLT_DROP: Check.DROP,
+    What.ZS: Check.LOOP,
+    What.CPC_SIZE: Check.CPC,
+}
+_FEED = (
+    What.IN, What.IZ, What.IB, What.VOLT_DROP, What.TIME_REQUIRED, What.ZS_LIMIT, What.ZS,
+    What.FAULT_LOWEST, What.TIME, What.TIME_RCD, What.CPC_SIZE, What.CPC_LEAST,
+)  # fmt: skip
+_BEHIND = (
+    What.VOLT_DROP, What.VOLT_DROP_LIMIT, What.TIME_REQUIRED, What.ZS_LIMIT, What.ZS,
+    What.FAULT_LOWEST, What.TIME, What.TIME_RCD,
+)  # fmt: skip
+"""What a feed decides of a circuit behind it."""
+OWN = (*_BEHIND, What.IN, What.IZ, What.IB, What.CPC_SIZE, What.CPC_LEAST)
+"""What a circuit's own cable and device decide."""
+FEED_SHARE = 2.5
+"""% of U0 that a feed may lose while what the circuits behind it lose isn't known (common practice:
+of the 3 % that lights may lose in all, 0.5 % are left to them)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One check of one choice."""
+
+    check: Check
+    verdict: Verdict
+    figure: str
+    """As a table shows it; empty where there is none."""
+    why: str
+    place: Place
+    result: Result | None = None
+    used: float | None = None
+    """Share of the limit that is used: 1 on the limit, above 1 outside it; None: not known."""
+
+
+def feed_cells(record: Record) -> tuple[Cell, ...]:
+    """Return the checks that the feed decides, a cell for each column.
+
+    Of several circuits the one that has least in hand speaks. While a circuit isn't all entered
+    the feed alone is held to a share of the voltage drop.
+
+    Args:
+        record: The job, with the choice in it.
+    """
+    look = _Look(record)
+    lines = look.of_feed()
+    for circuit in record.circuits:
+        if is_complete(circuit):
+            lines += look.behind(circuit)
+    if not all(map(is_complete, record.circuits)) or not record.circuits:
+        lines.append(look.drop_of_feed_alone())
+    return tuple(_columns(lines + look.bond()))
+
+
+def circuit_cells(record: Record, circuit: Circuit) -> tuple[Cell, ...]:
+    """Return the checks that a circuit's own cable and device decide, a cell for each column.
+
+    Args:
+        record: The job, with the choice in it.
+        circuit: The one of that record.
+    """
+    return tuple(_columns(_Look(record).own(circuit)))
+
+
+def is_complete(circuit: Circuit) -> bool:
+    """Return whether all is entered that voltage drop and Zs of a circuit follow from."""
+    return (
+        circuit.use is not None
+        and circuit.form is not None
+        and circuit.device.kind is not None
+        and circuit.device.rating is not None
+        and bool(circuit.runs)
+        and all(
+            run.cable and run.csa and run.length is not None and run.cpc
+            and (run.cpc is not Cpc.SEPARATE or run.cpc_csa)
+            for run in circuit.runs
+        )
+        and (circuit.use is Use.SOCKETS or _has_load(circuit))
+    )  # fmt: skip
+
+
+def _has_load(circuit: Circuit) -> bool:
+    given = (circuit.load, circuit.power, circuit.fuse)
+    return any(each is not None for each in given) or any(
+        each.load is not None or each.power is not None for each in circuit.points
+    )
+
+
+class _Look:
+    """A record, and the figures of it that are asked for."""
+
+    def __init__(self, record: Record) -> None:
+        self._record = record
+        self._context = Context(record)
+        self._design: dict[tuple[Place, What], Result] = {}
+
+    @cached_property
+    def _facts(self) -> Facts:
+        # Rules of the design look at no reading: what they would be is not worked out.
+        return Facts(self._record, Expected(design=self._design), (), _NO_READINGS, ())
+
+    @property
+    def _own_electrode(self) -> bool:
+        return self._record.board.earth is OutbuildingEarth.OWN_ELECTRODE
+
+    def of_feed(self) -> list[Cell]:
+        self._work_out(Branch(self._context, None), _FEED)
+        return self._cells(FEED, (What.IB, What.IZ, What.ZS, What.CPC_SIZE))
+
+    def behind(self, circuit: Circuit) -> list[Cell]:
+        if self._own_electrode:
+            # The electrode and the RCD disconnect there; no cable before the board decides it.
+            self._work_out(Branch(self._context, circuit), (What.VOLT_DROP, What.VOLT_DROP_LIMIT))
+            return list(self._pairs(circuit_place(circuit), (What.VOLT_DROP,)))
+        self._work_out(Branch(self._context, circuit), _BEHIND)
+        return self._cells(circuit_place(circuit), (What.VOLT_DROP, What.ZS))
+
+    def own(self, circuit: Circuit) -> list[Cell]:
+        self._work_out(Branch(self._context, circuit), OWN)
+        place = circuit_place(circuit)
+        if circuit.form is not Form.RING:
+            return self._cells(place, tuple(_PAIRS))
+        cells = self._cells(place, tuple(each for each in _PAIRS if each is not What.IZ))
+        ring = (ring_capacity(self._facts, place), ring_size(self._facts, place, circuit))
+        return [*cells, *(_cell(Check.RATING, each) for each in ring)]
+
+    def drop_of_feed_alone(self) -> Cell:
+        """Return the drop of a feed by itself, held to what it may take of the whole."""
+        found = self._design[FEED, What.VOLT_DROP]
+        if isinstance(found, NotWorkedOut):
+            return Cell(Check.DROP, Verdict.NOT_TAKEN, "", found.why, FEED, found)
+        most = FEED_SHARE / 100 * self._record.origin.u0
+        verdict = Verdict.NEAR if found.value <= most + SLACK else Verdict.OUTSIDE
+        why = (
+            f"ΔU {found} in the feed alone. Held to {FEED_SHARE:g} % ({most:.2f} V) while circuits "
+            "are not all entered: what they lose comes on top."
+        )
+        return Cell(Check.DROP, verdict, str(found), why, FEED, found, found.value / most)
+
+    def bond(self) -> list[Cell]:
+        """Return whether the feed's cpc will do as a bond, where the house's earth is exported."""
+        record = self._record
+        if self._own_electrode or record.origin.earthing is not Earthing.TN_C_S:
+            return []
+        if record.board.metal_in_ground is False:
+            return []
+        worth = attempt("S", lambda: bonding.cpc_as_copper(self._context))
+        least = attempt("S", lambda: bonding.least(self._context))
+        if not isinstance(worth, Worked) or not isinstance(least, Worked):
+            lacking = next(e for e in (worth, least) if isinstance(e, NotWorkedOut))
+            return [Cell(Check.BOND, Verdict.NOT_TAKEN, "", lacking.why, FEED, lacking)]
+        why = (
+            f"It conducts like {worth.value:.1f} mm² of copper; a bond asks for {least.value:g} mm²"
+        )
+        used = least.value / worth.value if worth.value else None
+        verdict = Verdict.WITHIN
+        if worth.value < least.value:
+            verdict = Verdict.OUTSIDE
+            if record.board.metal_in_ground is None:
+                verdict = Verdict.NEAR
+                why += ", if pipes or steel in the ground are bonded to it"
+        return [Cell(Check.BOND, verdict, str(worth), f"{why}.", BOARD, worth, used)]
+
+    def _work_out(self, branch: Branch, wanted: Iterable[What]) -> None:
+        for what, each in some(branch, wanted).items():
+            self._design[branch.place, what] = each
+
+    def _cells(self, place: Place, wanted: tuple[What, ...]) -> list[Cell]:
+        lines = list(self._pairs(place, wanted))
+        return [*lines, _cell(Check.TIME, time_line(self._facts, place, None))]
+
+    def _pairs(self, place: Place, wanted: tuple[What, ...]) -> Iterator[Cell]:
+        facts = self._facts
+        for check in CHECKS:
+            if check.what not in wanted:
+                continue
+            found = checked(facts, place, check)
+            if check.what is What.VOLT_DROP:
+                found = where_lamps_are(facts, found)
+            if check.what is What.CPC_SIZE:
+                found = let_through(facts, place, needs_current(facts, place, found))
+            yield _cell(_PAIRS[check.what], found)
+
+
+_NO_READINGS: dict[Slot, tuple[Reading, ...]] = {}
+
+
+def _cell(check: Check, found: Judged) -> Cell:
+    result = found.expected
+    figure = str(result) if isinstance(result, Worked) else ""
+    return Cell(check, found.verdict, figure, found.why, found.place, result, _used(found))
+
+
+def _used(found: Judged) -> float | None:
+    limit, result = found.limit, found.expected
+    if limit is None or not isinstance(result, Worked) or result.unit is not limit.unit:
+        return None
+    most = result.value if result.high is None else result.high
+    least = result.value if result.low is None else result.low
+    if limit.sense is Sense.MOST and limit.value > 0:
+        return most / limit.value
+    if limit.sense is Sense.LEAST and least > 0:
+        return limit.value / least
+    return None
+
+
+def _columns(lines: Iterable[Cell]) -> Iterable[Cell]:
+    """Yield of each column the line that decides: the gravest, then the one with least in hand."""
+    by_check: dict[Check, list[Cell]] = {}
+    for each in lines:
+        by_check.setdefault(each.check, []).append(each)
+    for check in Check:
+        found = by_check.get(check)
+        if found:
+            yield min(found, key=_gravity)
+
+
+def _gravity(cell: Cell) -> tuple[int, float]:
+    return _ORDER.index(cell.verdict), -(cell.used or 0.0)
+
+
+def deciding(cells: Iterable[Cell]) -> Cell | None:
+    """Return the cell that decides whether a choice will do, and how much is left.
+
+    A device that is fully used says nothing of the cable: Ib ≤ In speaks only where it fails. A
+    loop that is too high tells what it does to the time and the cpc.
+    """
+    found = [
+        each
+        for each in cells
+        if each.verdict is not Verdict.NOT_NEEDED
+        and not (each.check is Check.LOAD and each.verdict is Verdict.WITHIN)
+    ]
+    if any(each.check is Check.LOOP and each.verdict is Verdict.OUTSIDE for each in found):
+        found = [each for each in found if each.check is not Check.TIME]
+    return min(found, key=_gravity, default=None)
+
+
+def verdict_of(cells: Iterable[Cell]) -> Verdict:
+    """Return the gravest verdict of some checks; NOT_TAKEN: a figure is needed first."""
+    found = deciding(cells)
+    return Verdict.NOT_TAKEN if found is None else found.verdict
+
+
+def will_do(cells: Iterable[Cell]) -> bool:
+    """Return whether no check fails and none needs a figure first."""
+    return verdict_of(cells) in (Verdict.WITHIN, Verdict.NEAR)
+
+
+def share_used(cell: Cell) -> str:
+    """Return how much of a limit is used, in words; empty where that means nothing."""
+    if cell.used is None or math.isinf(cell.used):
+        return ""
+    return f"{100 * cell.used:.0f} % used"

@@ -1,0 +1,203 @@
+"""What feed would do: every cable that is made, tried in one run, with the check that decides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from records.expected.results import Worked
+from records.judgement.compare import SLACK
+from records.model.record import Record
+from records.model.wiring import Device
+from records.options import stock
+from records.options.assumptions import assumed, feed_load
+from records.options.cables import Make, makes
+from records.options.cells import (
+    FEED_SHARE,
+    Cell,
+    deciding,
+    feed_cells,
+    is_complete,
+    verdict_of,
+    will_do,
+)
+from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth, Verdict
+from records.units import Ampere
+
+ROOM = 25.0
+"""% of load that a feed leaves for later unless somebody says otherwise (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """A cable in one run of the feed, and how each check stands with it."""
+
+    make: Make
+    record: Record
+    """The job with the cable in it, as it was entered elsewhere: nothing assumed."""
+    cells: tuple[Cell, ...]
+    roomy: bool = False
+    """Whether the load may grow by the room asked for."""
+
+    @property
+    def verdict(self) -> Verdict:
+        """The gravest of its checks; NOT_TAKEN: it needs a figure before it can be judged."""
+        return verdict_of(self.cells)
+
+    @property
+    def will_do(self) -> bool:
+        """Whether no check fails and none needs a figure first."""
+        return will_do(self.cells)
+
+    @property
+    def decides(self) -> Cell | None:
+        """The check that fails, or has least in hand."""
+        return deciding(self.cells)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """All cables tried in one run of the feed."""
+
+    run: int
+    """Which run, from 0."""
+    options: tuple[Option, ...]
+    """Thin ones first; of equal ones that with fewest conductors."""
+    notes: tuple[str, ...]
+    """What had to be taken for granted."""
+    lacks: tuple[str, ...]
+    """What has to be entered before anything can be chosen; then there are no options."""
+    room: float
+    """% of load asked for as room."""
+
+    @property
+    def smallest(self) -> Option | None:
+        """The smallest line conductor that will do; of equal ones that with fewest conductors."""
+        return next((each for each in self.options if each.will_do), None)
+
+    @property
+    def roomy(self) -> Option | None:
+        """The first that leaves the room asked for."""
+        return next((each for each in self.options if each.roomy), None)
+
+
+def feed_options(record: Record, run: int = 0, *, room: float = ROOM) -> Choice:
+    """Return what would do in one run of the feed; the other runs stay as they are.
+
+    A run whose cable isn't entered yet gets the cable that is tried as well.
+
+    Args:
+        record: The job as far as it is entered: a distance and a load are enough.
+        run: Which run is tried, from 0.
+        room: % by which the load at the board may grow.
+    Raises:
+        IndexError: If the feed has runs, but not that one.
+    """
+    ready = assumed(record)
+    if ready.lacks:
+        return Choice(run, (), ready.notes, ready.lacks, room)
+    laid = ready.record.feed.runs[run]
+    exported = ready.record.board.earth is not OutbuildingEarth.OWN_ELECTRODE
+    assert laid.method is not None  # it is assumed where it was not entered
+    offered = makes(laid.method, carries_earth=exported, protected=bool(laid.protected))
+    grown = _grown(ready.record, room)
+    options = tuple(_tried(record, ready.record, grown, run, offered))
+    notes = (*ready.notes, *_notes(record, run))
+    return Choice(run, options, notes, (), room)
+
+
+def _notes(record: Record, run: int) -> Iterator[str]:
+    also = [str(at + 1) for at in _without_cable(record, run)]
+    if also:
+        yield f"Run {', '.join(also)} has no cable yet: the same cable is tried there."
+    missing = [each.id for each in record.circuits if not is_complete(each)]
+    if missing or not record.circuits:
+        which = f"{', '.join(missing)} not all entered" if missing else "No circuit entered"
+        yield f"{which}: the feed alone is held to {FEED_SHARE:g} % voltage drop."
+
+
+def _without_cable(record: Record, run: int) -> list[int]:
+    runs = record.feed.runs
+    return [at for at, each in enumerate(runs) if at != run and each.cable is None]
+
+
+def _grown(ready: Record, room: float) -> Record | None:
+    """Return the job with a load that is higher; None if no device carries it.
+
+    Where the load is more than In then, the next rating of that kind of device stands before it.
+    """
+    load, device = feed_load(ready), ready.feed.device
+    if not isinstance(load, Worked) or device.kind is None or device.rating is None:
+        return None
+    more = load.value * (1 + room / 100)
+    if more > device.rating + SLACK:
+        larger = [each for each in stock.ratings(device.kind) if each >= more - SLACK]
+        if not larger:
+            return None
+        device = _rated(device, larger[0])
+    feed = ready.feed.model_copy(update={"load": more, "device": device})
+    return ready.model_copy(update={"feed": feed})
+
+
+def _rated(device: Device, rating: float) -> Device:
+    return device.model_copy(update={"rating": Ampere(rating)})
+
+
+def _tried(
+    record: Record, ready: Record, grown: Record | None, run: int, offered: Iterable[Make]
+) -> Iterator[Option]:
+    for make in offered:
+        cells = feed_cells(with_cable(ready, run, make))
+        roomy = will_do(cells) and grown is not None
+        roomy = roomy and will_do(feed_cells(with_cable(grown or ready, run, make)))
+        yield Option(make, with_cable(record, run, make), cells, roomy)
+
+
+def with_cable(record: Record, run: int, make: Make) -> Record:
+    """Return the record with another cable in one run of its feed, and in those without any."""
+    at = (run, *_without_cable(record, run))
+    runs = tuple(
+        make.of(each) if number in at else each for number, each in enumerate(record.feed.runs)
+    )
+    feed = record.feed.model_copy(update={"runs": runs})
+    return record.model_copy(update={"feed": feed})
+
+
+def cautions(record: Record) -> Iterator[str]:
+    """Yield what stays in view beside a choice of feed."""
+    exported = record.board.earth is not OutbuildingEarth.OWN_ELECTRODE
+    if exported and record.origin.earthing in (Earthing.TN_C_S, None):
+        yield (
+            "Ask the certifier before a PME earth is exported: if the supply's neutral breaks, "
+            "metal outside can become live. Metal in the ground may need an electrode instead."
+        )
+    if not exported:
+        yield (
+            "Electrode: armour earthed at the house only, insulated at the outbuilding. RCD, RA "
+            "and where the rod goes are for the certifier."
+        )
+    yield (
+        "A new circuit to an outbuilding is usually notifiable: settle that before you buy. "
+        "The designer and the certifier confirm the design."
+    )
+
+
+def words(make: Make) -> str:
+    """Return a cable as it is asked for at the counter: `3-core 10 mm² armoured (XLPE)`."""
+    if make.cable is CableKind.FLAT:
+        return f"{make.csa:g} mm² twin-and-earth"
+    if make.cable is CableKind.SINGLES:
+        return f"{make.csa:g} mm² single cores"
+    kind = "XLPE" if make.cable is CableKind.SWA_XLPE else "PVC"
+    return f"{make.cores}-core {make.csa:g} mm² armoured ({kind})"
+
+
+def cpc_words(make: Make) -> str:
+    """Return what serves as cpc, short."""
+    return {
+        Cpc.ARMOUR: "armour",
+        Cpc.CORE: "core",
+        Cpc.CORE_AND_ARMOUR: "core + armour",
+        Cpc.SEPARATE: f"separate {make.cpc_csa or 0:g} mm²",
+        Cpc.NONE: "armour, house end",
+    }[make.cpc]

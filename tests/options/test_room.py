@@ -1,0 +1,130 @@
+"""The room that a design leaves really is its edge: one step more fails, the edge itself holds."""
+
+import pytest
+
+from records.expected.plan import expected
+from records.judgement.design.all_checks import design_lines
+from records.judgement.facts import Facts
+from records.model.circuit import Point
+from records.options.room import AMPERES, METRES, room_left, with_load_later
+from records.terms import Cpc, Verdict
+from tests.judgement.jobs import HEATER, LIGHTS, SOUND, circuit
+
+DESIGN = SOUND.model_copy(update={"readings": ()})
+CARRIED = 32.0
+"""A that the feed carries: 26 A are entered, but its ring can take 32 A."""
+
+
+def bad(record):
+    lines = design_lines(Facts.of(record, expected(record)))
+    return {each.key for each in lines if each.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY)}
+
+
+def room(where, record=DESIGN):
+    return next(each for each in room_left(record) if each.where.startswith(where))
+
+
+def with_feed_load(load):
+    return DESIGN.model_copy(update={"feed": DESIGN.feed.model_copy(update={"load": load})})
+
+
+def test_the_board_bears_what_is_said_and_no_half_ampere_more():
+    found = room("At the board")
+    assert found.more is not None
+    assert found.more > 0
+    load = CARRIED + found.more
+
+    assert bad(with_feed_load(load)) <= bad(DESIGN)
+    assert bad(with_feed_load(load + AMPERES)) - bad(DESIGN)
+    assert found.stops[0].key in bad(with_feed_load(load + AMPERES))
+
+
+def test_a_run_bears_the_metres_that_are_said_and_no_half_metre_more():
+    found = room("Feed")
+    assert found.more is not None
+    assert found.more > 0
+
+    def longer(more):
+        run = DESIGN.feed.runs[0].model_copy(update={"length": 30.0 + more})
+        return DESIGN.model_copy(update={"feed": DESIGN.feed.model_copy(update={"runs": (run,)})})
+
+    assert bad(longer(found.more)) <= bad(DESIGN)
+    assert bad(longer(found.more + METRES)) - bad(DESIGN)
+
+
+def test_the_far_end_of_a_circuit_bears_what_is_said_and_no_half_ampere_more():
+    found = room("C4")
+    assert found.more is not None
+    assert found.more > 0
+    now = 2000 / 230
+
+    def loaded(more):
+        changed = circuit(with_feed_load(CARRIED + more), "C4", load=now + more, power=None)
+        return bad(changed)
+
+    assert loaded(found.more) <= bad(DESIGN)
+    assert loaded(found.more + AMPERES) - bad(DESIGN)
+
+
+def test_sockets_can_take_all_of_their_device_already():
+    found = room("C1")
+
+    assert found.more == 0
+    assert "Ib ≤ In" in found.binds
+
+
+def test_what_fails_already_leaves_no_room_for_more_of_it():
+    thin = DESIGN.feed.runs[0].model_copy(update={"length": 200.0})
+    record = DESIGN.model_copy(update={"feed": DESIGN.feed.model_copy(update={"runs": (thin,)})})
+
+    assert bad(record)
+    assert room("At the board", record).more == 0
+
+
+def test_points_move_with_the_run_that_leads_to_them():
+    """A lamp with a load of its own gets farther when its cable does; else length would be free."""
+    lamps = (Point(id="P1", at=25.0, load=1.2),)
+    at_point = room("C3, its run", circuit(DESIGN, "C3", points=lamps))
+    at_end = room("C3, its run", DESIGN)
+
+    assert at_point.more == at_end.more
+
+
+@pytest.mark.parametrize("missing", ["length", "load"])
+def test_what_is_not_entered_is_asked_for_and_no_number_is_given(missing):
+    if missing == "length":
+        run = DESIGN.feed.runs[0].model_copy(update={"length": None})
+        feed = DESIGN.feed.model_copy(update={"runs": (run,)})
+        found = room("Feed", DESIGN.model_copy(update={"feed": feed}))
+    else:
+        record = circuit(DESIGN, "C4", power=None, fuse=None, points=())
+        found = room("C4", record)
+
+    assert found.more is None
+    assert "entered yet" in found.why
+
+
+def test_a_heater_in_two_years_is_tried_without_changing_the_record():
+    small, large = with_load_later(DESIGN, 0.5), with_load_later(DESIGN, 9.0)
+
+    assert small.fails == ()
+    assert large.fails
+    assert len(large.record.circuits) == len(DESIGN.circuits) + 1
+    assert large.record.feed.load == pytest.approx(CARRIED + 9000 / 230)
+    assert DESIGN.feed.load == 26.0
+
+
+def test_the_circuit_of_a_later_load_is_no_trouble_of_its_own():
+    found = with_load_later(DESIGN, 3.0, 5.0)
+    new = found.record.circuits[-1]
+
+    assert new.runs[0].cpc is Cpc.CORE
+    assert not any(f"/{new.id}/" in key for key in bad(found.record))
+
+
+def test_room_is_told_of_each_circuit_and_each_run_once():
+    names = [each.where for each in room_left(DESIGN)]
+
+    assert len(names) == len(set(names)) == 1 + 4 + 5
+    assert HEATER.id in {name[:2] for name in names}
+    assert LIGHTS.id in {name[:2] for name in names}
