@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from records.evidence import COMMON_PRACTICE, Source
 from records.judgement.advice import NONE, Advice
@@ -20,8 +20,7 @@ RANK = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Concern:
+class Concern(NamedTuple):
     """One thing that a rule has to say."""
 
     pattern: str
@@ -37,8 +36,7 @@ class Concern:
     weight: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(NamedTuple):
     """A concern about several readings together, or about the record: it gets its own line."""
 
     concern: Concern

@@ -59,7 +59,7 @@ def anew(then: Sequence[Then], record: Record, expected: Expected) -> Mapping[st
 def with_anew(review: Review, said: Mapping[str, str]) -> Review:
     """Return a review whose lines say what changed since; `said` is what `anew` gives."""
     lines = tuple(
-        replace(each, anew=said[each.key]) if each.key in said else each for each in review.lines
+        each._replace(anew=said[each.key]) if each.key in said else each for each in review.lines
     )
     return replace(review, lines=lines)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from records.judgement.concern import Pattern, graver
 from records.judgement.one_reading import key_of
@@ -55,7 +54,7 @@ def _told(line: Judged, causes: Mapping[Slot, Pattern]) -> Judged:
         return _pointing(line, cause)
     if not line.is_trouble:
         return line
-    return replace(line, why=_see(line, cause), part_of=pattern_key(cause))
+    return line._replace(why=_see(line, cause), part_of=pattern_key(cause))
 
 
 def _heaviest(patterns: Sequence[Pattern]) -> dict[Slot, Pattern]:
@@ -116,7 +115,7 @@ def _pointing(line: Judged, pattern: Pattern | None) -> Judged:
     verdict = graver(line.verdict, concern.verdict)
     hides = pattern.carries or graver(concern.verdict, line.verdict) is concern.verdict
     key = pattern_key(pattern) if hides else ""
-    return replace(line, verdict=verdict, why=_see(line, pattern), part_of=key)
+    return line._replace(verdict=verdict, why=_see(line, pattern), part_of=key)
 
 
 def _beside(line: Judged, beside: Mapping[Slot, Pattern]) -> Judged:

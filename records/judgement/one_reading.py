@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import datetime
 
 from records.days import moment_words
@@ -122,7 +121,7 @@ def own_line(facts: Facts, slot: Slot, more: Iterable[Concern] = ()) -> Judged:
 def _unless(base: Judged, verdict: Verdict, why: str, more: Iterable[Concern]) -> Judged:
     """Return a line without a reading; what other rules found in that is graver than its lack."""
     found = list(more)
-    return _with(base, why, found, "") if found else replace(base, verdict=verdict, why=why)
+    return _with(base, why, found, "") if found else base._replace(verdict=verdict, why=why)
 
 
 def key_of(slot: Slot) -> str:
@@ -179,7 +178,7 @@ def _judged(
             return _figure(facts, base, reading, taken, bound, more)
     wanted = "found right or wrong" if entry.is_check else "a figure"
     why = f"“{words}” is no answer here: what is wanted is {wanted}."
-    return replace(base, verdict=Verdict.NOT_TAKEN, why=why)
+    return base._replace(verdict=Verdict.NOT_TAKEN, why=why)
 
 
 def _figure(
@@ -262,12 +261,11 @@ def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:
     """Return the line with all that was found, the gravest first."""
     chief = worst(found)
     if chief is None:
-        return replace(base, verdict=Verdict.WITHIN, why=f"{head}{margin}")
+        return base._replace(verdict=Verdict.WITHIN, why=f"{head}{margin}")
     ordered = sorted(found, key=lambda each: (RANK.index(each.verdict), -each.weight))
     advice = next((each.next_check for each in ordered if each.next_check), NONE)
     # A wide miss shows in several ways; the gravest kind tells it, the others only add to it.
-    return replace(
-        base,
+    return base._replace(
         verdict=chief.verdict,
         why=" ".join((head, *dict.fromkeys(each.says for each in ordered))),
         causes=tuple(dict.fromkeys(cause for each in ordered for cause in each.causes)),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from records.expected.results import Expected
 from records.judgement.attempts import stood
@@ -74,9 +73,9 @@ def preview(record: Record, expected: Expected, reading: Reading) -> Judged:
 def _marked(own: Sequence[Judged], found: Sequence[Pattern]) -> list[Judged]:
     """Mark the readings from a meter that was out of calibration; their verdicts are their own."""
     late = {slot for each in found if each.concern.pattern == "calibration" for slot in each.about}
-    return [replace(each, meter_mark=LATE) if each.slot in late else each for each in own]
+    return [each._replace(meter_mark=LATE) if each.slot in late else each for each in own]
 
 
 def _own(facts: Facts, slot: Slot, more: Sequence[Concern]) -> Judged:
     line = own_line(facts, slot, more)
-    return replace(line, stood=stood(facts, line)) if len(line.attempts) > 1 else line
+    return line._replace(stood=stood(facts, line)) if len(line.attempts) > 1 else line

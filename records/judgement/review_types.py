@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 from records.evidence import Source
 from records.expected.results import Result, What, Worked
@@ -33,8 +34,7 @@ class Life(StrEnum):
     RETESTED = "remedied, and found right since"
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """What a reading or a design figure must not pass."""
 
     sense: Sense
@@ -58,8 +58,7 @@ class Limit:
         return f"{self.sense.value} {self.value:.{self.digits}f}{unit}"
 
 
-@dataclass(frozen=True, slots=True)
-class Stood:
+class Stood(NamedTuple):
     """How one of several readings in a slot stood by itself when it was taken."""
 
     verdict: Verdict
@@ -78,8 +77,7 @@ class Stood:
         return f"{self.verdict.mark} {self.verdict.value}"
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(NamedTuple):
     """How one reading, one design figure or one pattern of readings stands, and on what ground."""
 
     key: str
@@ -120,7 +118,7 @@ class Judged:
     """Said of a meter as a whole: not said again at each of the readings that it is about."""
     meter_mark: str = ""
     """Stands beside the last reading where its meter was out of calibration; else empty."""
-    grounds: tuple[Worked, ...] = field(default=(), compare=False, repr=False)
+    grounds: tuple[Worked, ...] = ()
     """The figures that the verdict was worked out from."""
     part_of: str = ""
     """Key of the line that tells this trouble as a whole; it is not a finding of its own then."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from records.expected.results import What
 from records.judgement import cite
@@ -81,7 +81,7 @@ def with_symptoms(facts: Facts, lines: Sequence[Judged]) -> list[Judged]:
         kind = _KINDS[each.kind]
         found = [at for at, line in enumerate(told) if _belongs(line, each, kind)]
         for at in found:
-            told[at] = replace(told[at], why=f"{told[at].why} Noticed in use: {_words(each)}.")
+            told[at] = told[at]._replace(why=f"{told[at].why} Noticed in use: {_words(each)}.")
         if not found:
             told.append(_own(facts, each, each.kind, kind))
     return told

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from records.evidence import Source
 from records.expected.results import What, Worked
@@ -48,7 +47,7 @@ def with_grounds(facts: Facts, lines: Sequence[Judged]) -> tuple[Judged, ...]:
 
 def _with_grounds(facts: Facts, line: Judged) -> Judged:
     grounds = _of_design(facts, line) if line.what is not None else _of_reading(facts, line)
-    return replace(line, grounds=grounds) if grounds else line
+    return line._replace(grounds=grounds) if grounds else line
 
 
 def _of_design(facts: Facts, line: Judged) -> tuple[Worked, ...]:

@@ -67,7 +67,7 @@ def test_what_is_not_assured_is_no_number_and_no_fault() -> None:
     found = review(job, expected(job))
     endless = Worked("t", math.inf, Unit.SECOND, "t", "∞", (), words="not assured")
     limit = Limit(Sense.MOST, math.inf, Unit.SECOND, COMMON_PRACTICE)
-    line = replace(found.lines[0], expected=endless, limit=limit)
+    line = found.lines[0]._replace(expected=endless, limit=limit)
     data = as_data(Path("job.json"), Found(job, ""), replace(found, lines=(line,)))
 
     text = json.dumps(data, allow_nan=False)

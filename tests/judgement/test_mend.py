@@ -2,7 +2,6 @@
 
 import itertools
 import math
-from dataclasses import replace
 
 import pytest
 
@@ -267,9 +266,9 @@ def test_no_change_that_is_offered_makes_another_check_worse():
 )  # fmt: skip
 def test_a_check_is_worse_if_it_fails_anew_or_is_not_shown_any_more(before, after, is_worse):
     line = iz(hot_and_loaded())
-    was = None if before is None else replace(line, verdict=Verdict(before))
+    was = None if before is None else line._replace(verdict=Verdict(before))
 
-    assert worse(was, replace(line, verdict=Verdict(after))) is is_worse
+    assert worse(was, line._replace(verdict=Verdict(after))) is is_worse
 
 
 @pytest.mark.parametrize(

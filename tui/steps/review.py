@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -150,7 +149,7 @@ class Review(Step):
 
     def _parts(self, current: Judged) -> tuple[Paragraph, ...]:
         changed = self.session.anew.get(current.key, "")
-        return detail(self.session.record, replace(current, anew=changed))
+        return detail(self.session.record, current._replace(anew=changed))
 
     # Keys of the list.
 

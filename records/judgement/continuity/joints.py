@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import Worked
 from records.judgement import cite
@@ -60,22 +59,28 @@ def _joint(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iter
             # Without its length a longer conductor can't be told from a bad contact.
             verdict = Verdict.UNLIKELY
             says = beyond(figure, limit, "a short conductor shows; its length isn't known here")
-        yield replace(
-            each, verdict=verdict, says=says,
-            causes=("paint, a loose locknut or clamp", "a missing tag or fly lead",
-                    "corrosion, or the wrong piece of metal"),
-            next_check=_CONTACTS, weight=15,
-        )  # fmt: skip
+        yield each._replace(
+            verdict=verdict,
+            says=says,
+            causes=(
+                "paint, a loose locknut or clamp",
+                "a missing tag or fly lead",
+                "corrosion, or the wrong piece of metal",
+            ),
+            next_check=_CONTACTS,
+            weight=15,
+        )
 
 
 def _joint_below(_facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     yield from below_nought(figure)
     if is_open(figure):
         found = open_circuit("Not joined through", ())
-        yield replace(
-            found, causes=_APART, weight=35,
+        yield found._replace(
+            causes=_APART,
+            weight=35,
             next_check=STAYS_OFF + TIPS + _CONTACTS,
-        )  # fmt: skip
+        )
 
 
 def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -173,7 +178,7 @@ def _most_gland(_facts: Facts, _slot: Slot) -> Bound:
 
 def _gland(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
-        yield replace(each, causes=_GLAND, next_check=_ACROSS, weight=20)
+        yield each._replace(causes=_GLAND, next_check=_ACROSS, weight=20)
 
 
 ONE_WAY = Rule(concerns=one_way_back)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -45,21 +44,29 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         if each.verdict is not Verdict.OUTSIDE:
             continue  # next to nothing is what is wanted: near it is as good
         if figure.sign is Sign.OVER:
-            yield replace(
-                each, pattern="leads open", weight=60,
+            yield each._replace(
+                pattern="leads open",
+                weight=60,
                 says="Its tips joined, it shows no path: every conductor would read as open.",
-                causes=("an open lead or a blown fuse in a probe",
-                        "the leads are in the wrong sockets"),
+                causes=(
+                    "an open lead or a blown fuse in a probe",
+                    "the leads are in the wrong sockets",
+                ),
                 next_check=do(Act.AGAIN, "New leads, tips joined: 0.00. Then the series."),
-            )  # fmt: skip
+            )
             continue
-        yield replace(
-            each, pattern="leads not at nought", verdict=Verdict.UNLIKELY, weight=35,
+        yield each._replace(
+            pattern="leads not at nought",
+            verdict=Verdict.UNLIKELY,
+            weight=35,
             says=f"All that is read with these leads is {figure.value:.2f} Ω too high.",
             causes=("the leads are not nulled", "worn or dirty tips, or a poor clip"),
-            next_check=do(Act.AGAIN, "Null, see 0.00 with the tips joined, and repeat what was "
-                          "read since the last good check."),
-        )  # fmt: skip
+            next_check=do(
+                Act.AGAIN,
+                "Null, see 0.00 with the tips joined, and repeat what was "
+                "read since the last good check.",
+            ),
+        )
 
 
 LEADS_ZERO = Rule(_most, beside=_beside)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
@@ -66,8 +65,7 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
         if is_open(figure):
             continue  # that says it all
         says = f"{each.says} With it the loop at the far end would be too high for the device."
-        yield replace(
-            each,
+        yield each._replace(
             says=says,
             causes=if_high(facts, reading, figure),
             next_check=SPLIT,
@@ -156,15 +154,17 @@ def _no_path(facts: Facts, slot: Slot) -> Concern:
     other = facts.plain_at(slot.place, Quantity.RN_R2)
     if slot.place.part is not Part.CIRCUIT or other is None:
         return found
-    return replace(
-        found, pattern="neutral-cpc-crossed",
+    return found._replace(
+        pattern="neutral-cpc-crossed",
         says=f"{found.says} Rn+R2 is closed ({amount(other, Unit.OHM)}).",
-        causes=("neutral and cpc are crossed here: it works, and trips the RCD under load",
-                "the line is broken or not landed"),
+        causes=(
+            "neutral and cpc are crossed here: it works, and trips the RCD under load",
+            "the line is broken or not landed",
+        ),
         next_check=STAYS_OFF
         + do(Act.OPEN, "Open this point; see if neutral and cpc are crossed.")
         + do(Act.LIFT, "Then insulation N-E with this neutral out of its bar."),
-    )  # fmt: skip
+    )
 
 
 def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:

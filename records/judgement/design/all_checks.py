@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import What
 from records.judgement.advice import Act, do
@@ -91,7 +90,7 @@ def _by_label(found: Judged, device: Device, title: str) -> Judged:
         return found
     look = do(Act.LOOK, f"Read the breaking capacity off the label, covers on; enter it ({title}).")
     check = look.text()
-    return replace(found, verdict=Verdict.NOT_TAKEN, next_check=check)
+    return found._replace(verdict=Verdict.NOT_TAKEN, next_check=check)
 
 
 def _as_read(facts: Facts, place: Place, found: Judged) -> Judged:
@@ -108,7 +107,7 @@ def _as_read(facts: Facts, place: Place, found: Judged) -> Judged:
         return found
     read = amount(max(value for value in values if value is not None), Unit.KILOAMPERE)
     why = f"{found.why} Read there: {read}, inside; the certifier decides which counts."
-    return replace(found, verdict=Verdict.NEAR, why=why)
+    return found._replace(verdict=Verdict.NEAR, why=why)
 
 
 def _once(lines: list[Judged]) -> list[Judged]:
@@ -125,5 +124,5 @@ def _once(lines: list[Judged]) -> list[Judged]:
             told = first.setdefault((each.place, each.why), each.key)
         elif each.what is What.BREAKING and each.verdict.is_finding and each.place != FEED:
             told = first.setdefault((each.verdict, each.why), each.key)
-        done.append(replace(each, part_of=told) if told not in ("", each.key) else each)
+        done.append(each._replace(part_of=told) if told not in ("", each.key) else each)
     return done

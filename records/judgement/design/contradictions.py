@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 
 from records.days import day_words
@@ -45,15 +44,16 @@ def _beyond(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
             continue
         whole = "the ring is" if circuit.form is Form.RING else "its runs are"
         base = line(facts, _at(place, point), "distance", "its distance from the board")
-        yield replace(
-            base, verdict=Verdict.OUTSIDE,
+        yield base._replace(
+            verdict=Verdict.OUTSIDE,
             why=f"It is entered at {point.at:g} m from the board; {whole} only {around:g} m long.",
             causes=("the distance was entered wrongly", "a run is missing, or entered too short"),
             next_check=do(
                 Act.ENTER, "Measure along the cable; correct the distance or the length."
             ).text(),
-            source=cite.COMMON, weight=25,
-        )  # fmt: skip
+            source=cite.COMMON,
+            weight=25,
+        )
 
 
 def _out_of_order(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
@@ -66,19 +66,23 @@ def _out_of_order(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judg
         if point.at is None or before.at is None or point.at >= before.at - SLACK:
             continue
         base = line(facts, _at(place, point), "order", "its place in the order of the cable")
-        yield replace(
-            base, verdict=Verdict.UNLIKELY,
+        yield base._replace(
+            verdict=Verdict.UNLIKELY,
             why=f"It is entered at {point.at:g} m from the board, after {_name(before)} at "
             f"{before.at:g} m. Points stand in the order of the cable.",
-            causes=("a distance was entered wrongly", "the points were entered in another order",
-                    "the cable branches"),
+            causes=(
+                "a distance was entered wrongly",
+                "the points were entered in another order",
+                "the cable branches",
+            ),
             next_check=do(
                 Act.ENTER,
                 "Put the points in the order of the cable, or correct the distance. If it "
                 "branches, say so here.",
             ).text(),
-            source=cite.COMMON, weight=5,
-        )  # fmt: skip
+            source=cite.COMMON,
+            weight=5,
+        )
 
 
 def _days(facts: Facts) -> Iterator[Judged]:
@@ -87,8 +91,8 @@ def _days(facts: Facts) -> Iterator[Judged]:
         if meter.due is None or meter.calibrated is None or meter.due >= meter.calibrated:
             continue
         base = line(facts, BOARD, f"calibration days of {meter.id}", "")
-        yield replace(
-            base, verdict=Verdict.OUTSIDE,
+        yield base._replace(
+            verdict=Verdict.OUTSIDE,
             title=f"Calibration of {meter.name}",
             why=f"It is entered as due on {day_words(meter.due)}, before the day of the last one, "
             f"{day_words(meter.calibrated)}.",
@@ -96,8 +100,9 @@ def _days(facts: Facts) -> Iterator[Judged]:
             next_check=do(
                 Act.ENTER, "Read both days off the certificate or the label, and enter them (Job)."
             ).text(),
-            source=cite.CALIBRATION, weight=15,
-        )  # fmt: skip
+            source=cite.CALIBRATION,
+            weight=15,
+        )
 
 
 def _at(place: Place, point: Point) -> Place:

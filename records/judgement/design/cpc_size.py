@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from records.expected.results import What, Worked
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -31,8 +29,7 @@ def let_through(facts: Facts, place: Place, found: Judged) -> Judged:
     """
     if found.verdict is not Verdict.OUTSIDE or not _opens_at_once(facts, place):
         return found
-    return replace(
-        found,
+    return found._replace(
         verdict=Verdict.NOT_TAKEN,
         why=f"{_figures(found)} Not shown: the breaker opens within {_AT_ONCE:g} s, and then the "
         "energy that it lets through decides, which only its maker can say. By the tables and "
@@ -63,14 +60,17 @@ def needs_current(facts: Facts, place: Place, found: Judged) -> Judged:
     if not isinstance(least, Worked) or least.high is None or size.value >= least.high - SLACK:
         return found
     if least.assumed:
-        return replace(
-            found, verdict=Verdict.NOT_TAKEN, next_check=least.assumed, source=cite.LET_THROUGH,
+        return found._replace(
+            verdict=Verdict.NOT_TAKEN,
+            next_check=least.assumed,
+            source=cite.LET_THROUGH,
             why=f"{_figures(found)} Needs a current. {least.note}",
-        )  # fmt: skip
-    return replace(
-        found, verdict=Verdict.NEAR, source=cite.LET_THROUGH,
+        )
+    return found._replace(
+        verdict=Verdict.NEAR,
+        source=cite.LET_THROUGH,
         next_check=_READ_OR_LARGER.text(),
-    )  # fmt: skip
+    )
 
 
 _READ_OR_LARGER = do(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from records.evidence import COMMON_PRACTICE
 from records.expected.results import NotWorkedOut, Result, What
@@ -29,27 +28,26 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
     rcd = facts.design(place, What.TIME_RCD)
     base = line(facts, place, What.TIME, "disconnection time")
     if isinstance(required, NotWorkedOut):
-        return replace(base, why=f"Not worked out: {required.why}", expected=required)
+        return base._replace(why=f"Not worked out: {required.why}", expected=required)
     source = required.sources[0] if required.sources else COMMON_PRACTICE
     limit = Limit(Sense.MOST, required.value, required.unit, source, digits=required.digits)
-    base = replace(base, limit=limit, expected=over, weight=35)
+    base = base._replace(limit=limit, expected=over, weight=35)
     words = f"Overcurrent device: {over}; RCD: {_rcd_words(rcd)}; must be {limit}."
     if _keeps(over, required.value):
-        return replace(base, verdict=Verdict.WITHIN, why=words)
+        return base._replace(verdict=Verdict.WITHIN, why=words)
     if _keeps(rcd, required.value):
-        base = replace(base, expected=rcd)
+        base = base._replace(expected=rcd)
         electrode = facts.tt if place != FEED else facts.feed_is_tt
         if electrode:
             why = f"{words} With an earth electrode the RCD disconnects, as it is meant to."
-            return replace(base, verdict=Verdict.WITHIN, why=why)
+            return base._replace(verdict=Verdict.WITHIN, why=why)
         why = f"{words} Only the RCD disconnects in time: the certifier decides if it may."
-        return _behind(replace(base, verdict=Verdict.NEAR, why=why, source=source), loop)
+        return _behind(base._replace(verdict=Verdict.NEAR, why=why, source=source), loop)
     missing = next((each for each in (over, rcd) if isinstance(each, NotWorkedOut)), None)
     if isinstance(over, NotWorkedOut) and missing is not None:
-        return replace(base, why=f"Not worked out: {missing.why}", expected=missing)
+        return base._replace(why=f"Not worked out: {missing.why}", expected=missing)
     return _behind(
-        replace(
-            base,
+        base._replace(
             verdict=Verdict.OUTSIDE,
             why=f"{words} Nothing assures disconnection in time.",
             causes=("the loop is too high for the device",),
@@ -74,5 +72,5 @@ def _keeps(result: Result, most: float) -> bool:
 def _behind(judged: Judged, loop: Judged | None) -> Judged:
     """Let a loop that is too high tell what it does to the time."""
     if loop is not None and loop.verdict is Verdict.OUTSIDE:
-        return replace(judged, part_of=loop.key)
+        return judged._replace(part_of=loop.key)
     return judged

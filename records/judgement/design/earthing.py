@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
@@ -30,17 +29,19 @@ def _switch(facts: Facts) -> Iterator[Judged]:
     if switch is None or rating is None:
         which = "the main switch" if switch is None else "In of the feed's device"
         at = "Board" if switch is None else "Feed"
-        yield replace(base, why=f"Not worked out: {which} is not entered yet ({at}).")
+        yield base._replace(why=f"Not worked out: {which} is not entered yet ({at}).")
         return
     words = f"Main switch {switch:g} A; the feed's device {rating:g} A."
     if switch >= rating:
-        yield replace(base, verdict=Verdict.WITHIN, why=words, source=cite.COMMON)
+        yield base._replace(verdict=Verdict.WITHIN, why=words, source=cite.COMMON)
     else:
-        yield replace(
-            base, verdict=Verdict.OUTSIDE, why=f"{words} The feed could overload the switch.",
+        yield base._replace(
+            verdict=Verdict.OUTSIDE,
+            why=f"{words} The feed could overload the switch.",
             next_check=plan("A main switch rated at least as high as the feed's device."),
-            source=cite.COMMON, weight=20,
-        )  # fmt: skip
+            source=cite.COMMON,
+            weight=20,
+        )
 
 
 def _earth(facts: Facts) -> Iterator[Judged]:
@@ -51,27 +52,29 @@ def _earth(facts: Facts) -> Iterator[Judged]:
     if not facts.tt_island:
         broken = [count for count, run in enumerate(runs, start=1) if run.cpc is Cpc.NONE]
         if broken:
-            yield replace(
-                base, verdict=Verdict.OUTSIDE,
+            yield base._replace(
+                verdict=Verdict.OUTSIDE,
                 why=f"The earth is said to be carried over, but run {broken[0]} of the feed "
                 "carries none.",
                 causes=("what serves as cpc was entered wrongly", "the earth isn't carried over"),
                 next_check=do(
                     Act.ENTER, "Enter what serves as cpc of each run, or an electrode."
                 ).text(),
-                source=cite.bs7671("Regulation 542.1"), weight=60,
-            )  # fmt: skip
+                source=cite.bs7671("Regulation 542.1"),
+                weight=60,
+            )
         return
     core = [run.cpc for run in runs if run.cpc in (Cpc.CORE, Cpc.SEPARATE, Cpc.CORE_AND_ARMOUR)]
     if len(core) == len(runs):
-        yield replace(
-            base, verdict=Verdict.NEAR,
+        yield base._replace(
+            verdict=Verdict.NEAR,
             why="The outbuilding has an electrode of its own, and the feed a protective conductor "
             "all the way: joined, they would be one earth, never half of each. The certifier "
             "decides how it ends.",
             next_check=_ENDS_INSULATED.text(),
-            source=cite.bs7671("Regulation 542.1"), weight=10,
-        )  # fmt: skip
+            source=cite.bs7671("Regulation 542.1"),
+            weight=10,
+        )
 
 
 def _extraneous(facts: Facts) -> Iterator[Judged]:
@@ -80,26 +83,28 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
         return
     base = line(facts, BOARD, "bonding", "bonding of metal in contact with ground")
     if not record.board.bonds:
-        yield replace(
-            base, verdict=Verdict.OUTSIDE,
+        yield base._replace(
+            verdict=Verdict.OUTSIDE,
             why="Metal in contact with ground can bring in a potential; no bonding is entered.",
             next_check=_pme_first(facts),
-            source=cite.BONDS, weight=40,
-        )  # fmt: skip
+            source=cite.BONDS,
+            weight=40,
+        )
     elif record.origin.earthing is Earthing.TN_C_S and not facts.tt_island:
-        yield replace(
-            base, verdict=Verdict.NEAR,
+        yield base._replace(
+            verdict=Verdict.NEAR,
             why="The earth of a TN-C-S supply is taken out to metal in contact with ground: if "
             "the supply's neutral breaks, that metal carries the load's return. An electrode of "
             "its own may be better here: the certifier decides.",
             next_check=do(
                 Act.ASK, "Agree the earthing with the certifier, and write the reason down."
             ).text(),
-            source=cite.BONDS, weight=15,
-        )  # fmt: skip
+            source=cite.BONDS,
+            weight=15,
+        )
     else:
-        yield replace(
-            base, verdict=Verdict.WITHIN, why="Bonding is entered for it.", source=cite.BONDS
+        yield base._replace(
+            verdict=Verdict.WITHIN, why="Bonding is entered for it.", source=cite.BONDS
         )
 
 
@@ -130,25 +135,27 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
         place = place_of(Part.BOARD, None, bond.id)
         base = line(facts, place, "bond size", "size of the bonding conductor")
         if bond.csa is None:
-            yield replace(base, why="Not worked out: its size is not entered yet (Board).")
+            yield base._replace(why="Not worked out: its size is not entered yet (Board).")
             continue
         least = facts.design(place, What.BOND_LEAST)
         if isinstance(least, NotWorkedOut):
-            yield replace(base, why=f"Not worked out: {least.why}")
+            yield base._replace(why=f"Not worked out: {least.why}")
             continue
         limit = _least(least)
-        base = replace(base, limit=limit)
+        base = base._replace(limit=limit)
         words = f"{bond.csa:g} mm²; must be {limit}."
         if bond.csa >= least.value:
-            yield replace(base, verdict=Verdict.WITHIN, why=words, source=limit.source)
+            yield base._replace(verdict=Verdict.WITHIN, why=words, source=limit.source)
             continue
         # Some dispute that the supply's neutral sets the size again inside an outbuilding: that
         # makes the regulation no other, so thinner is outside until the certifier gives a reason.
-        yield replace(
-            base, verdict=Verdict.OUTSIDE, why=f"{words} It is thinner.",
+        yield base._replace(
+            verdict=Verdict.OUTSIDE,
+            why=f"{words} It is thinner.",
             next_check=plan("A larger bonding conductor, or the certifier's reason."),
-            source=least.sources[0], weight=20,
-        )  # fmt: skip
+            source=least.sources[0],
+            weight=20,
+        )
 
 
 def _least(found: Worked) -> Limit:
@@ -168,20 +175,21 @@ def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
     worth = facts.design(FEED, What.CPC_AS_COPPER)
     if isinstance(least, NotWorkedOut) or isinstance(worth, NotWorkedOut):
         lacking = least if isinstance(least, NotWorkedOut) else worth
-        yield replace(base, why=f"Not worked out: {getattr(lacking, 'why', '')}")
+        yield base._replace(why=f"Not worked out: {getattr(lacking, 'why', '')}")
         return
     limit = _least(least)
-    base = replace(base, limit=limit, expected=worth)
+    base = base._replace(limit=limit, expected=worth)
     words = f"It conducts like {worth.value:.1f} mm² of copper; must be {limit}."
     if worth.value >= least.value:
-        yield replace(base, verdict=Verdict.WITHIN, why=words, source=limit.source)
+        yield base._replace(verdict=Verdict.WITHIN, why=words, source=limit.source)
         return
-    yield replace(
-        base, verdict=Verdict.OUTSIDE,
+    yield base._replace(
+        verdict=Verdict.OUTSIDE,
         why=f"{words} With metal in the ground bonded to it, it can carry the supply's neutral "
         "current for long.",
         next_check=plan(
             "A cpc of that conductance, an electrode instead, or the certifier's reason."
         ),
-        source=least.sources[0], weight=12,
-    )  # fmt: skip
+        source=least.sources[0],
+        weight=12,
+    )

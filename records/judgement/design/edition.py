@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 
 from records.judgement.advice import Act, do
@@ -20,15 +19,16 @@ def edition_lines(facts: Facts) -> Iterator[Judged]:
     said = edition_note(facts.record)
     if not said:
         return
-    base = replace(
-        line(facts, BOARD, "edition", ""), title="Edition of BS 7671", why=said,
+    base = line(facts, BOARD, "edition", "")._replace(
+        title="Edition of BS 7671",
+        why=said,
         source=edition.source(),
-    )  # fmt: skip
+    )
     if facts.record.job.edition_settled:
-        yield replace(base, verdict=Verdict.WITHIN)
+        yield base._replace(verdict=Verdict.WITHIN)
         return
     ask = "Ask the certifier which text holds for this job. Enter what was decided (Job)."
-    yield replace(base, verdict=Verdict.NEAR, next_check=do(Act.ASK, ask).text(), weight=1)
+    yield base._replace(verdict=Verdict.NEAR, next_check=do(Act.ASK, ask).text(), weight=1)
 
 
 def edition_note(record: Record) -> str:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from records.expected.results import What, Worked
 from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
@@ -38,7 +36,7 @@ def load_advice(facts: Facts, device: Device, found: Judged) -> Judged:
     else:
         words = f"No larger device: this cable carries {capacity}."
         words += " Thicker cable first, or less load."
-    return replace(found, next_check=do(Act.PLAN, words).text())
+    return found._replace(next_check=do(Act.PLAN, words).text())
 
 
 def cable_advice(facts: Facts, found: Judged) -> Judged:
@@ -56,4 +54,4 @@ def cable_advice(facts: Facts, found: Judged) -> Judged:
     if load.value <= capacity.value + SLACK:
         return found
     words = f"Thicker cable first, or less load: {load} is more than this cable carries."
-    return replace(found, next_check=do(Act.PLAN, words).text())
+    return found._replace(next_check=do(Act.PLAN, words).text())

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import What, Worked
 from records.judgement import cite
@@ -50,15 +49,22 @@ def _above_feed(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged
     elif stated and feed.load is not None and own.value > feed.load + SLACK:
         words, verdict = f"Ib of the feed is entered as {_amperes(feed.load)}", Verdict.UNLIKELY
     if words:
-        yield replace(
-            line(facts, place, "load above the feed", "Ib against the feed"),
-            verdict=verdict, source=cite.OVERLOAD, weight=20, part_of=told,
+        yield line(facts, place, "load above the feed", "Ib against the feed")._replace(
+            verdict=verdict,
+            source=cite.OVERLOAD,
+            weight=20,
+            part_of=told,
             why=f"Ib {own}; {words}. The feed carries at least its largest circuit.",
-            causes=("the load, or Ib of the feed, was entered wrongly",
-                    "the feed was planned before this load"),
-            next_check=do(Act.ENTER, "Enter the load and Ib of the feed again. If both are right, "
-                          "plan a larger feed or less load.").text(),
-        )  # fmt: skip
+            causes=(
+                "the load, or Ib of the feed, was entered wrongly",
+                "the feed was planned before this load",
+            ),
+            next_check=do(
+                Act.ENTER,
+                "Enter the load and Ib of the feed again. If both are right, "
+                "plan a larger feed or less load.",
+            ).text(),
+        )
 
 
 def _device_above_feed(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
@@ -66,15 +72,18 @@ def _device_above_feed(facts: Facts, circuit: Circuit, place: Place) -> Iterator
     own, feed = circuit.device.rating, facts.record.feed.device.rating
     if own is None or feed is None or own <= feed + SLACK:
         return
-    yield replace(
-        line(facts, place, "device above the feed", "In against the feed's device"),
-        verdict=Verdict.UNLIKELY, source=cite.bs7671("Regulation 536.4.1"), weight=8,
+    yield line(facts, place, "device above the feed", "In against the feed's device")._replace(
+        verdict=Verdict.UNLIKELY,
+        source=cite.bs7671("Regulation 536.4.1"),
+        weight=8,
         why=f"In {own:g} A; the feed's device is {feed:g} A. On overload the whole outbuilding "
         "goes off before this circuit does.",
         causes=("one of the ratings was entered wrongly", "the device is too large for this feed"),
-        next_check=do(Act.PLAN, "Plan a smaller device here. A larger one before the feed only if "
-                      "its cable allows it.").text(),
-    )  # fmt: skip
+        next_check=do(
+            Act.PLAN,
+            "Plan a smaller device here. A larger one before the feed only if its cable allows it.",
+        ).text(),
+    )
 
 
 def _start(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
@@ -84,23 +93,25 @@ def _start(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
         return
     band = breaker_band(device.kind)
     least, most = band.lower * device.rating, band.upper * device.rating
-    base = replace(
-        line(facts, place, "motor start", "starting current"), weight=6, source=band.source
+    base = line(facts, place, "motor start", "starting current")._replace(
+        weight=6, source=band.source
     )
     words = f"Starting current {starting:g} A; {device.kind} {device.rating:g} A opens at once"
     if starting < least - SLACK:
         why = f"{words} from {least:g} A at the earliest."
-        yield replace(base, verdict=Verdict.WITHIN, why=why)
+        yield base._replace(verdict=Verdict.WITHIN, why=why)
         return
     opens = starting >= most - SLACK
     says = f"{words} {'at' if opens else 'from'} {most if opens else least:g} A."
-    yield replace(
-        base, verdict=Verdict.OUTSIDE if opens else Verdict.NEAR,
+    yield base._replace(
+        verdict=Verdict.OUTSIDE if opens else Verdict.NEAR,
         why=f"{says} {'It opens' if opens else 'It may open'} when the motor starts.",
         causes=("a breaker of a curve for resistive loads",),
-        next_check=do(Act.PLAN, "Plan a device of type C or D whose Zs limit the loop still "
-                      "keeps, or a soft start.").text(),
-    )  # fmt: skip
+        next_check=do(
+            Act.PLAN,
+            "Plan a device of type C or D whose Zs limit the loop still keeps, or a soft start.",
+        ).text(),
+    )
 
 
 def _kind(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
@@ -111,13 +122,14 @@ def _kind(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
     fits = _OF_USE.get(kind, use) is use
     if fits and not (use is Use.LIGHTING and kind is not LoadKind.LIGHTING):
         return
-    yield replace(
-        line(facts, place, "kind of load", "kind of load against use"),
-        verdict=Verdict.UNLIKELY, source=cite.COMMON, weight=5,
+    yield line(facts, place, "kind of load", "kind of load against use")._replace(
+        verdict=Verdict.UNLIKELY,
+        source=cite.COMMON,
+        weight=5,
         why=f"Its use is {use.value}, its kind of load {kind.value}.",
         causes=("one of both was entered wrongly",),
         next_check=do(Act.ENTER, "Enter what it feeds, and the kind of load that it is.").text(),
-    )  # fmt: skip
+    )
 
 
 def _at_points(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
@@ -131,13 +143,14 @@ def _at_points(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]
         if current <= own.value + SLACK:
             continue
         at = place.at_point(point.id)
-        yield replace(
-            line(facts, at, "load above the circuit", "its load against Ib"),
-            verdict=Verdict.OUTSIDE, source=cite.OVERLOAD, weight=15,
+        yield line(facts, at, "load above the circuit", "its load against Ib")._replace(
+            verdict=Verdict.OUTSIDE,
+            source=cite.OVERLOAD,
+            weight=15,
             why=f"It draws {_amperes(current)}; Ib of the circuit is {own}.",
             causes=("one of both was entered wrongly",),
             next_check=do(Act.ENTER, "Enter the load of the point and Ib again.").text(),
-        )  # fmt: skip
+        )
 
 
 def where_lamps_are(facts: Facts, found: Judged) -> Judged:
@@ -154,9 +167,10 @@ def where_lamps_are(facts: Facts, found: Judged) -> Judged:
         return found
     circuit = next((each for each, at in facts.circuits() if at == found.place), None)
     count = len(circuit.points) if circuit is not None else 0
-    return replace(
-        found, verdict=Verdict.NEAR, causes=(),
+    return found._replace(
+        verdict=Verdict.NEAR,
+        causes=(),
         why=f"ΔU {drop} with all of the load at the far end, over {limit}. Shared alike by its "
         f"{count} points it is {rounded(drop.low, Unit.VOLT)}, which passes.",
         next_check=do(Act.ENTER, "Enter the load of each lamp at its point (Circuits).").text(),
-    )  # fmt: skip
+    )

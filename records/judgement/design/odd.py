@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from records.evidence import Source
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -41,8 +39,7 @@ def odd(
         source: The rule, or common practice.
         weight: How urgent, within one verdict.
     """
-    return replace(
-        line(facts, place, pair, title or pair),
+    return line(facts, place, pair, title or pair)._replace(
         verdict=verdict,
         why=why,
         causes=causes,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from records.evidence import COMMON_PRACTICE, Source
 from records.expected.results import NotWorkedOut, What, Worked
@@ -90,9 +90,9 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     what = What.BREAKING if check.what is What.FAULT_HIGHEST else check.what
     base = line(facts, place, what, check.title)
     if isinstance(shown, NotWorkedOut):
-        return replace(base, why=f"Not worked out: {shown.why}", expected=shown)
+        return base._replace(why=f"Not worked out: {shown.why}", expected=shown)
     if isinstance(bound, NotWorkedOut):
-        return replace(base, why=f"Not worked out: {bound.why}", expected=bound)
+        return base._replace(why=f"Not worked out: {bound.why}", expected=bound)
     source = check.source or (bound.sources[0] if bound.sources else COMMON_PRACTICE)
     verdict = verdict_on(shown, bound.value, check.sense)
     digits = bound.digits
@@ -105,16 +105,15 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     name = "" if bound.symbol == shown.symbol else f"{bound.symbol}, "
     words = f"{shown.symbol} {figure}; must be {check.sense.value} {name}{most}."
     notes = " ".join(dict.fromkeys(each.note for each in (shown, bound) if each.note))
-    done = replace(base, verdict=verdict, expected=shown, limit=limit, weight=check.weight)
+    done = base._replace(verdict=verdict, expected=shown, limit=limit, weight=check.weight)
     if verdict is Verdict.WITHIN:
         why = f"{words} {notes} {shown.assumed}".strip()
-        return replace(done, why=why, next_check=shown.assumed)
+        return done._replace(why=why, next_check=shown.assumed)
     if verdict is Verdict.NEAR:
         says = f"It holds, but the figure may lie as far as {_far(shown, check.sense)}."
         next_check = shown.assumed or check.next_check.text()
-        return replace(done, why=f"{words} {says} {notes}".strip(), next_check=next_check)
-    return replace(
-        done,
+        return done._replace(why=f"{words} {says} {notes}".strip(), next_check=next_check)
+    return done._replace(
         why=f"{words} {_NOT_SHOWN if shown.assumed else check.bad} {notes}".strip(),
         causes=() if shown.assumed else check.causes,
         next_check=shown.assumed or check.next_check.text(),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.evidence import Source
 from records.judgement import cite
@@ -47,12 +46,11 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
     base = line(facts, place, "TT protection", "RCD for a circuit earthed by an electrode")
     if _upstream(facts, circuit):
         why = "An RCD stands before it."
-        return [replace(base, verdict=Verdict.WITHIN, why=why, source=cite.TT_RCD)]
+        return [base._replace(verdict=Verdict.WITHIN, why=why, source=cite.TT_RCD)]
     if _nameless(circuit):
-        return [replace(base, why=_IDN.format(circuit.id))]
+        return [base._replace(why=_IDN.format(circuit.id))]
     return [
-        replace(
-            base, verdict=Verdict.OUTSIDE,
+        base._replace(verdict=Verdict.OUTSIDE,
             why="No RCD stands before it: through an electrode too little current flows for a "
             "breaker or fuse to open.",
             next_check=_OFF_WITHOUT.text(),
@@ -94,19 +92,21 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
         why = f"{rcd.residual:g} mA at the {name}." if name != circuit.id else (
             f"{rcd.residual:g} mA of its own.")  # fmt: skip
         source = reasons[0][1] if reasons else cite.RCD_SOCKETS
-        return replace(base, verdict=Verdict.WITHIN, why=why, source=source)
+        return base._replace(verdict=Verdict.WITHIN, why=why, source=source)
     if _nameless(circuit):
-        return replace(base, why=_IDN.format(circuit.id))
+        return base._replace(why=_IDN.format(circuit.id))
     if reasons:
         asked = listed([words for words, _ in reasons])
-        return replace(
-            base, verdict=Verdict.OUTSIDE, part_of=told_by,
+        return base._replace(
+            verdict=Verdict.OUTSIDE,
+            part_of=told_by,
             why=f"{_none(before)} protects it, though {asked}.",
             next_check=plan(
                 "An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither delayed."
             ),
-            source=cite.ADDITIONAL if before else reasons[0][1], weight=160,
-        )  # fmt: skip
+            source=cite.ADDITIONAL if before else reasons[0][1],
+            weight=160,
+        )
     unknown = [
         words
         for value, words in (
@@ -118,11 +118,11 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
     ]
     if unknown:
         why = f"Not worked out: say {listed(unknown)} (Circuits, {circuit.id})."
-        return replace(base, why=why)
-    return replace(
-        base, verdict=Verdict.NOT_NEEDED,
+        return base._replace(why=why)
+    return base._replace(
+        verdict=Verdict.NOT_NEEDED,
         why="Neither sockets nor lamps nor anything outdoors, and not hidden: none is asked for.",
-    )  # fmt: skip
+    )
 
 
 def _is_additional(rcd: Rcd) -> bool:
@@ -162,17 +162,21 @@ def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
     if chain[-1].type is not RcdType.AC:
         kind = chain[-1].type
         why = f"Type {kind.value if kind else ''}."
-        yield replace(base, verdict=Verdict.WITHIN, why=why, source=cite.RCD_TYPE)
+        yield base._replace(verdict=Verdict.WITHIN, why=why, source=cite.RCD_TYPE)
         return
     sockets = circuit.use is Use.SOCKETS
-    yield replace(
-        base, verdict=Verdict.OUTSIDE if sockets else Verdict.NEAR,
+    yield base._replace(
+        verdict=Verdict.OUTSIDE if sockets else Verdict.NEAR,
         why="Type AC is only for a fixed load known to have no direct current in it"
-        + ("; anything can be plugged in here." if sockets
-           else ": drivers and motors may have. The certifier decides if it may stay."),
+        + (
+            "; anything can be plugged in here."
+            if sockets
+            else ": drivers and motors may have. The certifier decides if it may stay."
+        ),
         next_check=plan("A type A device, or what the maker of the load asks for."),
-        source=cite.RCD_TYPE, weight=20,
-    )  # fmt: skip
+        source=cite.RCD_TYPE,
+        weight=20,
+    )
 
 
 def _series(facts: Facts) -> Iterator[Judged]:
@@ -191,7 +195,7 @@ def _series(facts: Facts) -> Iterator[Judged]:
         place = BOARD if before[-1][0] == "sub-board" else FEED
         largest = max(behind, key=lambda each: each[1].residual or 0.0)
         found = _pair(facts, place, before[-1], largest)
-        yield replace(found, key=found.key.replace("RCDs in series", "RCDs before circuits"))
+        yield found._replace(key=found.key.replace("RCDs in series", "RCDs before circuits"))
 
 
 def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]) -> Judged:
@@ -204,16 +208,17 @@ def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]
     )
     if first.delayed and not second.delayed and ratio >= _RATIO:
         why = f"{words} A fault behind the second trips only that."
-        return replace(base, verdict=Verdict.WITHIN, why=why, source=cite.RCD_IN_SERIES)
+        return base._replace(verdict=Verdict.WITHIN, why=why, source=cite.RCD_IN_SERIES)
     lacks = (
         "the first isn't delayed" if not first.delayed
         else "both are delayed" if second.delayed
         else f"the first is less than {_RATIO:g} times the second"
     )  # fmt: skip
-    return replace(
-        base, verdict=Verdict.NEAR,
+    return base._replace(
+        verdict=Verdict.NEAR,
         why=f"{words} Both can trip together: {lacks}. The certifier decides if they may.",
         causes=("a larger IΔn alone does not make one wait for the other",),
         next_check=plan("A delayed RCD upstream of three times the IΔn, or the designer's reason."),
-        source=cite.RCD_IN_SERIES, weight=5,
-    )  # fmt: skip
+        source=cite.RCD_IN_SERIES,
+        weight=5,
+    )

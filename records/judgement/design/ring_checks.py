@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from records.expected.results import NotWorkedOut, What
 from records.judgement.advice import plan
 from records.judgement.compare import SLACK
@@ -22,16 +20,15 @@ def ring_capacity(facts: Facts, place: Place) -> Judged:
     found = facts.design(place, What.IZ)
     base = line(facts, place, What.IZ, "Iz of a ring's cable")
     if isinstance(found, NotWorkedOut):
-        return replace(base, why=f"Not worked out: {found.why}", expected=found)
+        return base._replace(why=f"Not worked out: {found.why}", expected=found)
     least = ring_least_rating()
     limit = Limit(Sense.LEAST, least.value, found.unit, least.source, digits=0)
     verdict = verdict_on(found, least.value, Sense.LEAST)
     why = f"Iz {found}; must be {limit} in a leg of a ring. {found.note}".strip()
-    done = replace(base, verdict=verdict, why=why, expected=found, limit=limit, weight=40)
+    done = base._replace(verdict=verdict, why=why, expected=found, limit=limit, weight=40)
     if verdict is Verdict.WITHIN:
         return done
-    return replace(
-        done,
+    return done._replace(
         causes=("thermal insulation round the cable", "grouping or warmth"),
         next_check=plan("Another way for the cable, thicker cable, or radials instead of a ring."),
         source=least.source,
@@ -47,16 +44,18 @@ def ring_size(facts: Facts, place: Place, circuit: Circuit) -> Judged:
     known = [each for each in sizes if each is not None]
     if not known or len(known) < len(sizes) or rating is None:
         why = f"Not worked out: the sizes and In are not all entered yet (Circuits, {circuit.id})."
-        return replace(base, why=why)
+        return base._replace(why=why)
     words = (
         f"Line {min(known):g} mm², must be at least {least.value:g} mm²; "
         f"In {rating:g} A, must be at most 32 A."
     )
     good = min(known) >= least.value - SLACK and rating <= 32
     if good:
-        return replace(base, verdict=Verdict.WITHIN, why=words, source=least.source)
-    return replace(
-        base, verdict=Verdict.OUTSIDE, why=f"{words} That is no ring as the regulation has it.",
-        next_check=plan("Another cable, another device, or radials."), source=least.source,
+        return base._replace(verdict=Verdict.WITHIN, why=words, source=least.source)
+    return base._replace(
+        verdict=Verdict.OUTSIDE,
+        why=f"{words} That is no ring as the regulation has it.",
+        next_check=plan("Another cable, another device, or radials."),
+        source=least.source,
         weight=30,
-    )  # fmt: skip
+    )

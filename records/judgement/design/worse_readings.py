@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from records.expected.plan import expected
 from records.expected.results import What
@@ -41,7 +40,7 @@ def told_by_readings(
         return done
     sound = {each.key for each in without if each.verdict is not Verdict.OUTSIDE}
     return [
-        replace(each, part_of=doubted) if each in late and each.key in sound else each
+        each._replace(part_of=doubted) if each in late and each.key in sound else each
         for each in done
     ]
 

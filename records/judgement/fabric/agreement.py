@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.errors import FarboardError
 from records.expected.loads import capacity
@@ -53,21 +52,18 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
     if found is None:
         return
     name = owner.run_name(at)
-    base = replace(
-        line(facts, place, f"drawn length {at}", f"{name}: length as drawn"),
+    base = line(facts, place, f"drawn length {at}", f"{name}: length as drawn")._replace(
         source=cite.COMMON,
         weight=18,
     )
     words = f"Legs and {facts.record.fabric.tails:g} % for tails: {found:.1f} m"
     if run.length is None:
-        yield replace(
-            base,
+        yield base._replace(
             why=f"{words}; no length is entered.",
             next_check=do(Act.ENTER, f"Enter {found:.1f} m ({name}).").text(),
         )
     elif abs(found - run.length) > APART * run.length + SLACK:
-        yield replace(
-            base,
+        yield base._replace(
             verdict=Verdict.NEAR,
             why=f"{words}; {run.length:g} m is entered. All that is calculated goes by the entry.",
             next_check=do(
@@ -75,7 +71,7 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
             ).text(),
         )
     else:
-        yield replace(base, verdict=Verdict.WITHIN, why=f"{words}; {run.length:g} m is entered.")
+        yield base._replace(verdict=Verdict.WITHIN, why=f"{words}; {run.length:g} m is entered.")
 
 
 def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
@@ -92,8 +88,7 @@ def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -
     if not behind or run.method is None or run.method in CONTAINS_INSULATION or run.insulated:
         return
     name = owner.run_name(at)
-    base = replace(
-        line(facts, place, f"insulation {at}", f"{name}: thermal insulation round it"),
+    base = line(facts, place, f"insulation {at}", f"{name}: thermal insulation round it")._replace(
         source=cite.bs7671("Regulation 523.9"),
         weight=40,
     )
@@ -101,8 +96,7 @@ def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -
     around = any(each.lagging is Lagging.AROUND for each in behind)
     method = _method(run, around=around)
     becomes = "" if method is None else _becomes(owner, at, method)
-    yield replace(
-        base,
+    yield base._replace(
         verdict=Verdict.OUTSIDE,
         why=f"Rated by method {run.method.value}, but it lies in thermal insulation "
         f"({where}).{becomes}",
@@ -136,8 +130,7 @@ def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> It
     if most <= run.grouped:
         return
     name = owner.run_name(at)
-    yield replace(
-        line(facts, place, f"shared holes {at}", f"{name}: circuits in one hole"),
+    yield line(facts, place, f"shared holes {at}", f"{name}: circuits in one hole")._replace(
         verdict=Verdict.OUTSIDE,
         why=f"{most} circuits go through one hole ({where}); {run.grouped} are entered as grouped.",
         next_check=do(Act.ENTER, f"Enter {most} grouped circuits, or plan a hole for each.").text(),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from records.judgement import cite
 from records.judgement.advice import plan
@@ -38,17 +38,17 @@ def fixing_lines(facts: Facts) -> Iterator[Judged]:
 def _judged(
     facts: Facts, leg: Leg, surface: Surface, run: Run, screw: float, deep: float
 ) -> Judged:
-    base = replace(
-        line(facts, run.place, f"screws {leg.id}", f"screws before {leg_name(leg, surface)}"),
+    base = line(
+        facts, run.place, f"screws {leg.id}", f"screws before {leg_name(leg, surface)}"
+    )._replace(
         source=cite.COMMON,
         weight=44,
     )
     words = f"Screws of {screw:g} mm; the cable is {deep:g} mm behind the face."
     if leg.cover is not Cover.NONE or screw <= deep - CLEAR + SLACK:
-        return replace(base, verdict=Verdict.WITHIN, why=words)
+        return base._replace(verdict=Verdict.WITHIN, why=words)
     reach = screw >= deep - SLACK
-    return replace(
-        base,
+    return base._replace(
         verdict=Verdict.OUTSIDE if reach else Verdict.NEAR,
         why=f"{words} {'They reach it.' if reach else f'That leaves under {CLEAR:g} mm.'}",
         causes=("screws as long as for a bare stud",) if reach else (),

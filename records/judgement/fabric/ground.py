@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.evidence import Source
 from records.judgement import cite
@@ -33,20 +32,22 @@ def ground_lines(facts: Facts) -> Iterator[Judged]:
         run = run_of(facts.record, each)
         if run is None or each.cover is GroundCover.WALL:
             continue
-        base = replace(
-            line(facts, run.place, f"ground {each.id}",
-                 f"{run.name}: {each.length:g} m in the ground ({each.id})"),
+        base = line(
+            facts,
+            run.place,
+            f"ground {each.id}",
+            f"{run.name}: {each.length:g} m in the ground ({each.id})",
+        )._replace(
             source=_GROUND,
             weight=30,
-        )  # fmt: skip
+        )
         armoured = run.run.cable is not None and run.run.cable.is_armoured and run.earthed
         yield _judged(base, each, armoured=armoured)
 
 
 def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:
     if not armoured and buried.cover is not GroundCover.DUCT:
-        return replace(
-            base,
+        return base._replace(
             verdict=Verdict.OUTSIDE,
             why="Neither in earthed armour nor in a duct: a spade goes through it.",
             next_check=plan(
@@ -54,8 +55,7 @@ def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:
             ),
         )
     if buried.tape is False:
-        return replace(
-            base,
+        return base._replace(
             verdict=Verdict.OUTSIDE,
             why="Nothing marks it: covers or warning tape are asked for.",
             next_check=do(
@@ -72,15 +72,13 @@ def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:
             )
             if value is None
         ]
-        return replace(
-            base,
+        return base._replace(
             why=f"Not entered: {', '.join(lacks)}.",
             next_check=do(Act.ENTER, "Measure and enter it before the trench closes.").text(),
         )
     usual = UNDER_PAVING if buried.cover is GroundCover.PAVING else USUAL
     if buried.deep < usual - SLACK:
-        return replace(
-            base,
+        return base._replace(
             verdict=Verdict.NEAR,
             why=f"{buried.deep:g} m deep. It has to be out of reach of a spade; {usual:g} m or "
             "more is usual (common practice).",
@@ -90,4 +88,4 @@ def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:
                 + do(Act.DRIVE, "Else lay it deeper before the trench closes.")
             ).text(),
         )
-    return replace(base, verdict=Verdict.WITHIN, why=f"{buried.deep:g} m deep, marked.")
+    return base._replace(verdict=Verdict.WITHIN, why=f"{buried.deep:g} m deep, marked.")

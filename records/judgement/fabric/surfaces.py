@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.boxes import hole, placed
 from records.expected.formulas.zones import inside, rectangle
@@ -40,8 +39,7 @@ def surface_lines(facts: Facts) -> Iterator[Judged]:
 
 def wrong(base: Judged, why: str) -> Judged:
     """Return the line of an entry that can't be so."""
-    return replace(
-        base,
+    return base._replace(
         verdict=Verdict.UNLIKELY,
         why=why,
         source=cite.COMMON,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from records.evidence import Source
 from records.judgement import cite
@@ -93,31 +93,39 @@ def timber_lines(facts: Facts) -> Iterator[Judged]:
 def _line(facts: Facts, one: _Bored, surface: Surface, run: Run, before: list[_Bored]) -> Judged:
     hole, leg = one.hole, one.leg
     what = "notch" if hole.is_notch else "hole"
-    base = replace(
-        line(facts, run.place, f"timber {leg.id}-{one.number}",
-             f"{what} {one.number} of {leg_name(leg, surface)}"),
+    base = line(
+        facts,
+        run.place,
+        f"timber {leg.id}-{one.number}",
+        f"{what} {one.number} of {leg_name(leg, surface)}",
+    )._replace(
         source=_WALL if hole.timber is Timber.STUD else _JOIST,
-    )  # fmt: skip
+    )
     if hole.size <= 0 or hole.from_face + hole.size > hole.deep + SLACK:
-        return replace(
-            base, verdict=Verdict.UNLIKELY, weight=8, source=cite.COMMON,
+        return base._replace(
+            verdict=Verdict.UNLIKELY,
+            weight=8,
+            source=cite.COMMON,
             why=f"{hole.size:g} mm, {hole.from_face:g} mm from the face: the timber is "
             f"{hole.deep:g} mm deep.",
             next_check=do(Act.ENTER, "Measure it again and correct the entry.").text(),
-        )  # fmt: skip
+        )
     found = [*_from_faces(leg, run, hole, surface), *_in_timber(hole), *_apart(one, before)]
     if not found:
-        return replace(base, verdict=Verdict.WITHIN, why=_figures(hole))
+        return base._replace(verdict=Verdict.WITHIN, why=_figures(hole))
     order = (Verdict.OUTSIDE, Verdict.NEAR, Verdict.NOT_TAKEN)
     first, *others = sorted(found, key=lambda each: (order.index(each.verdict), -each.weight))
     why = " ".join(dict.fromkeys(each.why for each in (first, *others)))
     steps = first.next_check
     for each in others:
         steps += each.next_check
-    return replace(
-        base, verdict=first.verdict, why=why, next_check=steps.text(), source=first.source,
+    return base._replace(
+        verdict=first.verdict,
+        why=why,
+        next_check=steps.text(),
+        source=first.source,
         weight=first.weight,
-    )  # fmt: skip
+    )
 
 
 def _figures(hole: Hole) -> str:

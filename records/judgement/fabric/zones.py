@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.boxes import placed, plate
 from records.expected.formulas.zones import Zone, below_top, outside, rectangle
@@ -49,8 +48,7 @@ def zone_lines(facts: Facts) -> Iterator[Judged]:
         surface, run = surfaces.get(leg.surface), run_of(record, leg)
         if surface is None or run is None or surface.kind not in WALLS or leg.deep == 0:
             continue
-        base = replace(
-            line(facts, run.place, f"zone {leg.id}", leg_name(leg, surface)),
+        base = line(facts, run.place, f"zone {leg.id}", leg_name(leg, surface))._replace(
             source=ZONES,
             weight=45,
         )
@@ -120,12 +118,11 @@ def _of_points(
 def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zone, ...]) -> Judged:
     if is_covered(leg, run):
         why = "Behind an earthed metal cover, or in earthed armour: no zone is asked for."
-        return replace(base, verdict=Verdict.WITHIN, why=why)
+        return base._replace(verdict=Verdict.WITHIN, why=why)
     near, far = from_face(leg, surface), from_other_face(leg, surface)
     if near is not None and near >= DEEP - SLACK:
         if far is None:
-            return replace(
-                base,
+            return base._replace(
                 why=f"{near:g} mm deep from this face. How thick the wall is isn't entered: "
                 f"{DEEP:g} mm count from both faces.",
                 next_check=do(Act.ENTER, f"Enter how thick {surface_name(surface)} is.").text(),
@@ -137,8 +134,7 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
         f"{far:g} mm from the other face"
     )  # fmt: skip
     if surface.width is None or surface.height is None:
-        return replace(
-            base,
+        return base._replace(
             why=f"Zones are counted from the edges of {surface_name(surface)}, and its size isn't "
             "entered.",
             next_check=do(Act.ENTER, f"Enter width and height of {surface_name(surface)}.").text(),
@@ -146,8 +142,7 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
     gaps = outside(line_of(leg), zones)
     if gaps:
         begin, end = gaps[0][0], gaps[-1][1]
-        return replace(
-            base,
+        return base._replace(
             verdict=Verdict.OUTSIDE,
             why=f"Outside every safe zone for {end - begin:.0f} mm ({_where(leg, begin, end)}); "
             f"{shallow}, less than {DEEP:g} mm. An RCD alone doesn't replace a zone.",
@@ -158,22 +153,20 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
             ),
         )
     if not run.protected:
-        return replace(
-            base,
+        return base._replace(
             verdict=Verdict.OUTSIDE,
             why=f"In a safe zone, {shallow}, without 30 mA protection: both are asked for.",
             next_check=plan(
                 "A 30 mA RCD without delay before it, or earthed steel over the cable."
             ),
         )
-    return replace(base, verdict=Verdict.WITHIN, why=f"In a safe zone, {shallow}, behind 30 mA.")
+    return base._replace(verdict=Verdict.WITHIN, why=f"In a safe zone, {shallow}, behind 30 mA.")
 
 
 def _deep(base: Judged, surface: Surface, run: Run) -> Judged:
     if surface.frame is not Frame.METAL or run.protected:
-        return replace(base, verdict=Verdict.WITHIN, why=f"At least {DEEP:g} mm from both faces.")
-    return replace(
-        base,
+        return base._replace(verdict=Verdict.WITHIN, why=f"At least {DEEP:g} mm from both faces.")
+    return base._replace(
         verdict=Verdict.OUTSIDE,
         why="In a wall with a metal frame, without 30 mA protection: asked for at any depth.",
         next_check=plan("A 30 mA RCD without delay before it, or earthed steel round the cable."),

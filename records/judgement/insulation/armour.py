@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -30,13 +29,14 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
         if each.verdict is not Verdict.OUTSIDE:
             yield each
             continue
-        yield replace(
-            each, weight=60,
+        yield each._replace(
+            weight=60,
             says=f"{each.says} The two earths are joined: a fault on one puts the other's metal "
             "at its voltage.",
-            causes=("the armour, a pipe, a frame or a screen bridges the two earths",
-                    "the electrode's conductor or a bond was still on the bar: the ground joins "
-                    "them"),
+            causes=(
+                "the armour, a pipe, a frame or a screen bridges the two earths",
+                "the electrode's conductor or a bond was still on the bar: the ground joins them",
+            ),
             next_check=do(Act.LEAVE_OFF, "Keep everything off and locked off.")
             + do(Act.EARTH_OFF, "Electrode's conductor off its bar.")
             + do(
@@ -44,7 +44,7 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
                 "Low-ohm meter from the earth bar to the cut-back armour: a few ohms is a bridge, "
                 "tens of ohms the ground.",
             ),
-        )  # fmt: skip
+        )
 
 
 ARMOUR_OPEN = Rule(_least, beside=_low)

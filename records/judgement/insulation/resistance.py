@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -41,9 +40,9 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
             causes, check = meaning(facts, reading.slot, figure)
             for found in two_voltages(facts, reading, figure):
                 causes, check = (*found.causes, *causes), found.next_check
-            yield replace(each, causes=causes, next_check=check, weight=30)
+            yield each._replace(causes=causes, next_check=check, weight=30)
         else:
-            yield replace(each, next_check=_LOWERS)
+            yield each._replace(next_check=_LOWERS)
 
 
 def _concerns(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -148,7 +147,7 @@ def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 def _group_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
-        yield replace(each, causes=_IN_THE_BOARD, next_check=_LIFT, weight=20)
+        yield each._replace(causes=_IN_THE_BOARD, next_check=_LIFT, weight=20)
 
 
 _IN_THE_BOARD = (
@@ -168,18 +167,20 @@ def _foil(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 def _foil_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is not Verdict.OUTSIDE:
-            yield replace(each, next_check=_LOWERS)
+            yield each._replace(next_check=_LOWERS)
             continue
-        yield replace(
-            each, weight=40,
+        yield each._replace(
+            weight=40,
             says=f"{each.says} The lining could be live, and no reading to earth shows it while "
             "it is joined to none.",
-            causes=("a staple, a screw or a cut edge has gone into the cable",
-                    "the lining touches the screws or terminals of a box"),
+            causes=(
+                "a staple, a screw or a cut edge has gone into the cable",
+                "the lining touches the screws or terminals of a box",
+            ),
             next_check=do(Act.LEAVE_OFF, "Keep it isolated and locked off.")
             + do(Act.OPEN, "Look at staples and cut edges; cut the lining back from boxes.")
             + do(Act.ASK, "The certifier decides whether it is bonded."),
-        )  # fmt: skip
+        )
 
 
 _LOWERS = do(Act.LIFT, "Loads and electronics out, and repeat: new wiring is far above.")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.errors import NotTabulated
 from records.expected.residual import operating_times
@@ -66,17 +65,20 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
                 _LABEL + do(Act.AGAIN, "Then repeat."), limit.source, 20,
             )  # fmt: skip
         elif each.verdict is Verdict.OUTSIDE:
-            yield replace(
-                each,
-                causes=("the line probe was on the supply side", "the RCD is bypassed or faulty",
-                        *(("a delayed RCD taken for a general one",) if general else ()),
-                        "a loop too high for the test"),
+            yield each._replace(
+                causes=(
+                    "the line probe was on the supply side",
+                    "the RCD is bypassed or faulty",
+                    *(("a delayed RCD taken for a general one",) if general else ()),
+                    "a loop too high for the test",
+                ),
                 next_check=_LOAD_SIDE + CHANGE_RCD,
-                source=cite.RCD_TEST, weight=30,
-            )  # fmt: skip
+                source=cite.RCD_TEST,
+                weight=30,
+            )
         else:
             again = do(Act.AGAIN, "Repeat three times and note them all.")
-            yield replace(each, next_check=again)
+            yield each._replace(next_check=again)
     if general and reading.slot.place.part is Part.FEED:
         yield from _older_perhaps(facts, reading, figure, limit)
 
@@ -136,22 +138,29 @@ def _five(facts: Facts, slot: Slot) -> Bound:
 def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is Verdict.OUTSIDE and _is_under(figure, limit):
-            yield replace(
-                each, pattern="rcd-quick-at-five", verdict=Verdict.UNLIKELY, weight=15,
+            yield each._replace(
+                pattern="rcd-quick-at-five",
+                verdict=Verdict.UNLIKELY,
+                weight=15,
                 says=beyond(figure, limit, "a delayed RCD waits"),
                 causes=("it isn't a delayed one", "the meter was set to another test"),
                 next_check=_LABEL + do(Act.LOOK, "The time at 1 × IΔn decides."),
-            )  # fmt: skip
+            )
         elif each.verdict is Verdict.OUTSIDE:
             # The edition asks for 1 × only: it says something of the device, not of the work.
-            yield replace(
-                each, pattern="rcd-slow-at-five", verdict=Verdict.UNLIKELY, weight=15,
+            yield each._replace(
+                pattern="rcd-slow-at-five",
+                verdict=Verdict.UNLIKELY,
+                weight=15,
                 says=beyond(figure, limit, "earlier editions allow"),
-                causes=("the device is worn", "the loop is too high for the test current",
-                        "one that its maker proves at 0.25 A, not at 5 × IΔn"),
+                causes=(
+                    "the device is worn",
+                    "the loop is too high for the test current",
+                    "one that its maker proves at 0.25 A, not at 5 × IΔn",
+                ),
                 next_check=do(Act.AGAIN, "Repeat it.")
                 + do(Act.ASK, "Then the certifier decides on the time at 1 × IΔn."),
-            )  # fmt: skip
+            )
         else:
             yield each
 
@@ -183,21 +192,28 @@ def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Itera
     off = ("the circuit was already off",) if low and figure.value < _NO_CURRENT else ()
     for each in beside_limit(facts, reading, figure, limit):
         if low:
-            yield replace(
-                each, pattern="rcd-too-keen", verdict=Verdict.UNLIKELY, weight=15,
+            yield each._replace(
+                pattern="rcd-too-keen",
+                verdict=Verdict.UNLIKELY,
+                weight=15,
                 says=beyond(figure, limit, "an RCD opens at by itself"),
-                causes=(*off, "loads or filters leak already", "a joint of neutral and earth",
-                        "damp"),
+                causes=(
+                    *off,
+                    "loads or filters leak already",
+                    "a joint of neutral and earth",
+                    "damp",
+                ),
                 next_check=do(
                     Act.AGAIN, "Switch the loads off, then the circuits one by one, and repeat."
                 ),
-            )  # fmt: skip
+            )
         else:
-            yield replace(
-                each, pattern="rcd-too-dull", weight=30,
+            yield each._replace(
+                pattern="rcd-too-dull",
+                weight=30,
                 causes=("the line probe was on the supply side", "the RCD is faulty"),
                 next_check=_LOAD_SIDE + CHANGE_RCD,
-            )  # fmt: skip
+            )
 
 
 _NO_CURRENT = 1.0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import NotWorkedOut
 from records.judgement import cite
@@ -74,24 +73,34 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         return
     for each in beside_limit(facts, reading, figure, limit):
         if figure.value < limit.value:
-            yield replace(
-                each, pattern="drop-high", verdict=Verdict.UNLIKELY, weight=35,
+            yield each._replace(
+                pattern="drop-high",
+                verdict=Verdict.UNLIKELY,
+                weight=35,
                 says=beyond(figure, limit, "the load and the feed let expect"),
-                causes=("a bad joint or terminal in the feed", "a longer or thinner feed than "
-                        "entered", "more load than was read"),
+                causes=(
+                    "a bad joint or terminal in the feed",
+                    "a longer or thinner feed than entered",
+                    "more load than was read",
+                ),
                 next_check=do(
                     Act.OPEN,
                     "Tighten what carries it to its torque; read R1+R2 of the feed and each gland.",
                 ),
-            )  # fmt: skip
+            )
         else:
-            yield replace(
-                each, pattern="drop-low", verdict=Verdict.UNLIKELY, weight=5, source=cite.COMMON,
+            yield each._replace(
+                pattern="drop-low",
+                verdict=Verdict.UNLIKELY,
+                weight=5,
+                source=cite.COMMON,
                 says=beyond(figure, limit, "the load and the feed let expect"),
-                causes=("the load was off during one of the readings",
-                        "the supply moved between them"),
+                causes=(
+                    "the load was off during one of the readings",
+                    "the supply moved between them",
+                ),
                 next_check=do(Act.AGAIN, "Read both again, with the same load on."),
-            )  # fmt: skip
+            )
 
 
 def _most_current(facts: Facts, _slot: Slot) -> Bound:
@@ -104,10 +113,10 @@ def _most_current(facts: Facts, _slot: Slot) -> Bound:
 
 def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
     for each in beside_limit(facts, reading, figure, limit):
-        yield replace(
-            each, causes=("more is switched on than the feed is for",),
+        yield each._replace(
+            causes=("more is switched on than the feed is for",),
             next_check=do(Act.AGAIN, "Switch some of the load off, and repeat."),
-        )  # fmt: skip
+        )
 
 
 def _under_way(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.judgement import cite
 from records.judgement.advice import Act, Advice, do
@@ -44,7 +43,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
     u0 = facts.record.origin.u0
     close = figure.sign is Sign.EQUAL and 0.9 * u0 <= figure.value < limit.value
     for found in beside_limit(facts, reading, figure, limit):
-        each = replace(found, says=f"{found.says} {_AT_TERMINALS}") if close else found
+        each = found._replace(says=f"{found.says} {_AT_TERMINALS}") if close else found
         if reading.slot.quantity is Quantity.VOLTAGE_LE and figure.value < limit.value:
             causes, check, weight = _to_earth(facts)
         else:
@@ -52,12 +51,14 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
             # Within ± 10 % it is no sign: from there on open-PEN protection itself acts (BS 7671,
             # Regulation 722.411.4.1: 207 V and 253 V, from memory).
             if _pen(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
-                yield replace(
-                    each, pattern="pen-suspected", causes=(_PEN, *causes[:-1]), weight=75,
+                yield each._replace(
+                    pattern="pen-suspected",
+                    causes=(_PEN, *causes[:-1]),
+                    weight=75,
                     next_check=OPEN_PEN,
-                )  # fmt: skip
+                )
                 continue
-        yield replace(each, causes=causes, next_check=check, weight=weight)
+        yield each._replace(causes=causes, next_check=check, weight=weight)
 
 
 _AT_TERMINALS = (
@@ -139,8 +140,9 @@ def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> It
             continue
         causes, check = _lifted(facts, figure.value)
         weight = 70 if causes[0] == _PEN else 45
-        yield replace(each, pattern="neutral-lifted", weight=weight, causes=causes,
-                      next_check=check)  # fmt: skip
+        yield each._replace(
+            pattern="neutral-lifted", weight=weight, causes=causes, next_check=check
+        )
 
 
 def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
@@ -150,11 +152,13 @@ def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
               "the neutral is broken, and a load lifts it")  # fmt: skip
     if line is not None and line < facts.record.origin.u0 / 2:
         causes = causes[::-1]
-    return replace(
-        each, pattern="supply-reversed", weight=60, causes=causes,
+    return each._replace(
+        pattern="supply-reversed",
+        weight=60,
+        causes=causes,
         says=f"{each.says} That is the voltage of a line, on the neutral.",
         next_check=CROSSED,
-    )  # fmt: skip
+    )
 
 
 def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:

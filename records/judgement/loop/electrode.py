@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What
 from records.judgement import cite
@@ -53,12 +52,15 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
                 f" {figure.value:.0f} Ω × {1000 * residual:.0f} mA leaves "
                 f"{figure.value * residual:.0f} V on metalwork."
             )
-        yield replace(
-            each, says=says, weight=40,
+        yield each._replace(
+            says=says,
+            weight=40,
             causes=(*first, "dry or stony soil", "a rod too short", "a loose clamp"),
-            next_check=_OFF + (_LEADS if first else NONE) + _DEEPER
+            next_check=_OFF
+            + (_LEADS if first else NONE)
+            + _DEEPER
             + do(Act.ASK, "Or ask the designer for an RCD of less IΔn."),
-        )  # fmt: skip
+        )
 
 
 def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:

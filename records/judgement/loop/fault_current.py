@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
@@ -61,7 +60,7 @@ def _fault_beside(
         check = do(Act.ENTER, words)
     found = list(beside_limit(facts, reading, figure, limit))
     for each in found:
-        yield replace(each, causes=causes, next_check=check, weight=25)
+        yield each._replace(causes=causes, next_check=check, weight=25)
     if unlabelled and not found:
         yield Concern(
             "breaking-assumed", Verdict.NOT_TAKEN,

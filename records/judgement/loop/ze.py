@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.expected.results import NotWorkedOut, What, Worked
 from records.judgement import cite
@@ -83,7 +82,7 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
     )  # fmt: skip
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is Verdict.OUTSIDE:
-            yield replace(each, causes=causes, next_check=_STOP, weight=60)
+            yield each._replace(causes=causes, next_check=_STOP, weight=60)
         else:
             yield each
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from records.evidence import Source
 from records.expected.results import NotWorkedOut, Result, What, Worked
@@ -84,7 +83,7 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         if open_loop(facts, reading, figure) is None:  # that says it all
             for each in beside_limit(facts, reading, figure, limit):
                 over = each.verdict is Verdict.OUTSIDE
-                yield replace(each, causes=causes, next_check=off) if over else each
+                yield each._replace(causes=causes, next_check=off) if over else each
         return
     value = figure.value
     away = distance(value, limit, guard(facts, reading), Unit.OHM, 2)

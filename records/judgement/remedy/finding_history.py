@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from records.judgement.facts import Facts
 from records.judgement.one_reading import key_of
@@ -53,14 +52,14 @@ def _repeats(line: Judged, remedy: Remedy) -> bool:
 
 def _attach(line: Judged, remedies: tuple[Remedy, ...]) -> Judged:
     done = [each for each in remedies if not each.to_decide]
-    told = replace(line, remedies=remedies) if remedies else line
+    told = line._replace(remedies=remedies) if remedies else line
     if done:
         told = _reading(told, done[-1]) if line.slot is not None else _other(told, done[-1])
     life = _life(told, done)
     if life is Life.DECIDE:
         note = remedies[-1].done.rstrip(".")
-        told = replace(told, why=f"{told.why} Passed to the certifier to decide: {note}.")
-    return replace(told, life=life)
+        told = told._replace(why=f"{told.why} Passed to the certifier to decide: {note}.")
+    return told._replace(life=life)
 
 
 def _life(line: Judged, done: Sequence[Remedy]) -> Life | None:
@@ -85,16 +84,16 @@ def _reading(line: Judged, last: Remedy) -> Judged:
         words = f"The first reading was wrong ({last.done.rstrip('.')}); it is kept."
         if line.verdict.is_finding and not _since(line, last):
             words = f"It is said to be wrong ({last.done.rstrip('.')}): read it again."
-        return replace(line, why=f"{line.why} {words}")
+        return line._replace(why=f"{line.why} {words}")
     if _since(line, last):
-        return replace(line, why=f"{line.why} {_history(line.attempts, last)}")
+        return line._replace(why=f"{line.why} {_history(line.attempts, last)}")
     why = (
         f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
         "but it was not read again since: it stays open until it is."
     )
     # A good reading from before the work says nothing about the work.
     verdict = Verdict.NOT_TAKEN if line.verdict is Verdict.WITHIN else line.verdict
-    return replace(line, why=why, verdict=verdict, part_of="")
+    return line._replace(why=why, verdict=verdict, part_of="")
 
 
 def _history(attempts: Sequence[Reading], last: Remedy) -> str:
@@ -109,9 +108,9 @@ def _other(line: Judged, last: Remedy) -> Judged:
     if line.verdict is Verdict.NOT_TAKEN and line.about:
         # A pattern that asks for readings: a reason why they aren't needed settles it.
         why = f"{line.why} Settled with a reason: {last.done.rstrip('.')}."
-        return replace(line, why=why, verdict=Verdict.NOT_NEEDED)
+        return line._replace(why=why, verdict=Verdict.NOT_NEEDED)
     why = (
         f"{line.why} Something was done about it ({last.done.rstrip('.')}), "
         "but the record still shows it."
     )
-    return replace(line, why=why)
+    return line._replace(why=why)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from records.days import moment_words
@@ -198,8 +198,9 @@ def not_undone(line: Judged, known: Mapping[str, list[Remedy]]) -> Judged:
     bad, how = taken[-1]
     if any(one.at >= bad.at for one in known.get(line.key, ())):
         return line
-    return replace(
-        line, verdict=how.verdict, causes=how.causes,
+    return line._replace(
+        verdict=how.verdict,
+        causes=how.causes,
         why=f"{line.why} That puts nothing right. Before it: {how.why}",
         next_check=do(Act.AGAIN, "Read it again, or record what was done about it.").text(),
-    )  # fmt: skip
+    )
