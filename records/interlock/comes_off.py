@@ -8,7 +8,7 @@ Source: IET Guidance Note 3 and common practice (from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -122,33 +122,34 @@ def earths_owed(record: Record) -> Iterator[Owed]:
             yield found
 
 
-def earth_was_off(record: Record, reading: Reading) -> bool:
-    """Return whether a reading was taken, by its own time, while an earth was off for a test."""
-    return any(
-        reading.slot not in (question, *tests) and _was_off(record, reading, question, tests)
-        for question, tests in EARTHS.items()
-    )
-
-
-def _was_off(record: Record, reading: Reading, question: Slot, tests: tuple[Slot, ...]) -> bool:
-    off = sorted(
-        (
+def taken_with_earth_off(record: Record, readings: Sequence[Reading]) -> list[Reading]:
+    """Return those of some readings that were taken while an earth was off, by their own times."""
+    early: set[str] = set()
+    for question, tests in EARTHS.items():
+        off = [
             each
             for slot in tests
             for each in record.taken(slot)
-            if isinstance(each.taken, Figure) and not calculated(each) and is_after(reading, each)
-        ),
-        key=when_taken,
-    )
-    said = [
-        each
-        for each in record.taken(question)
-        if isinstance(each.taken, Tick) and when_taken(each) < when_taken(reading)
-    ]
-    if not off:
+            if isinstance(each.taken, Figure) and not calculated(each)
+        ]
+        off.sort(key=when_taken)
+        said = [each for each in record.taken(question) if isinstance(each.taken, Tick)]
+        early |= {
+            each.id
+            for each in readings
+            if off and each.slot not in (question, *tests) and _was_off(each, off, said)
+        }
+    return [each for each in readings if each.id in early]
+
+
+def _was_off(reading: Reading, off: Sequence[Reading], said: Sequence[Reading]) -> bool:
+    before = [each for each in off if is_after(reading, each)]
+    if not before:
         return False
-    right = bool(said) and isinstance(said[-1].taken, Tick) and said[-1].taken.good
-    return not (right and is_after(said[-1], off[-1]))
+    moment = when_taken(reading)
+    last = next((each for each in reversed(said) if when_taken(each) < moment), None)
+    right = last is not None and isinstance(last.taken, Tick) and last.taken.good
+    return not (right and last is not None and is_after(last, before[-1]))
 
 
 def put_back_owed(record: Record) -> Owed | None:

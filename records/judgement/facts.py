@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
 from records.judgement.unit_slips import is_slip
@@ -44,6 +44,10 @@ class Facts:
     """The slots that the job needs, then those that have readings all the same."""
     slips: frozenset[Slot] = frozenset()
     """Where the figure that counts is a thousand times off: nothing is held against it."""
+    by_id: Mapping[str | None, Circuit] = field(default_factory=dict)
+    """The circuits by their ids."""
+    titles: dict[Place, str] = field(default_factory=dict)
+    """How places are called, as far as they were asked for."""
 
     @classmethod
     def of(cls, record: Record, expected: Expected, more: tuple[Reading, ...] = ()) -> Facts:
@@ -71,7 +75,8 @@ class Facts:
             if isinstance(last := got[-1].taken, Figure)
             and is_slip(slot, last, expected.meter.get(slot))
         )
-        return cls(record, expected, wanted, taken, (*wanted, *extra), slips)
+        by_id: dict[str | None, Circuit] = {each.id: each for each in record.circuits}
+        return cls(record, expected, wanted, taken, (*wanted, *extra), slips, by_id)
 
     def attempts(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first."""
@@ -128,8 +133,7 @@ class Facts:
 
     def circuit_of(self, slot: Slot) -> Circuit | None:
         """Return the circuit that a slot is on, if it is on one."""
-        wanted = slot.place.circuit
-        return next((each for each in self.record.circuits if each.id == wanted), None)
+        return self.by_id.get(slot.place.circuit)
 
     def circuits(self) -> Iterator[tuple[Circuit, Place]]:
         """Return the circuits with their places."""
@@ -168,4 +172,7 @@ class Facts:
 
     def title(self, place: Place) -> str:
         """Return how a place is called."""
-        return title(self.record, place)
+        found = self.titles.get(place)
+        if found is None:
+            found = self.titles[place] = title(self.record, place)
+        return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from records.evidence import Source
@@ -156,7 +157,7 @@ def slots_of(judged: Judged) -> tuple[Slot, ...]:
     return (judged.slot,) if judged.slot is not None else judged.about
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Review:
     """All verdicts on a record."""
 
@@ -167,7 +168,7 @@ class Review:
     verdicts: Mapping[str, Verdict] = field(default_factory=dict)
     """How each reading stood by what it shows, by its id: for what may be taken next."""
 
-    @property
+    @cached_property
     def findings(self) -> tuple[Judged, ...]:
         """What somebody must deal with, by the harm it can do: the worst first."""
         found = (each for each in self.lines if each.is_finding)

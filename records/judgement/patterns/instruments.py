@@ -30,16 +30,14 @@ _CAN = {
 
 
 def _by_meter(facts: Facts) -> Iterator[tuple[Instrument, list[tuple[Slot, Reading]]]]:
+    used: dict[str | None, list[tuple[Slot, Reading]]] = {}
+    for slot in facts.all_slots:
+        last = facts.last(slot)
+        if last is not None and isinstance(last.taken, Figure):
+            used.setdefault(last.instrument, []).append((slot, last))
     for meter in facts.record.job.instruments:
-        used = [
-            (slot, last)
-            for slot in facts.all_slots
-            if (last := facts.last(slot)) is not None
-            and last.instrument == meter.id
-            and isinstance(last.taken, Figure)
-        ]
-        if used:
-            yield meter, used
+        if meter.id in used:
+            yield meter, used[meter.id]
 
 
 def calibration(facts: Facts) -> Iterator[Pattern]:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from records.interlock.answers import competent, holds
-from records.interlock.comes_off import EARTHS, ZE, calculated, earth_was_off
-from records.interlock.dead_tests import DeadTestsOf, OpenTest, board_words, circuit_words
+from records.interlock.comes_off import EARTHS, ZE, calculated, taken_with_earth_off
+from records.interlock.dead_tests import WRONG, DeadTestsOf, OpenTest, board_words, circuit_words
 from records.interlock.live_failures import failure_words, live_failures, stopping
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -79,9 +79,17 @@ class _Looked:
             and not (each.slot == ZE and calculated(each))
         )
 
+    @cached_property
+    def live_on(self) -> Mapping[str | None, list[Reading]]:
+        """The live ones by their circuit."""
+        found: dict[str | None, list[Reading]] = {}
+        for each in self.live:
+            found.setdefault(each.slot.place.circuit, []).append(each)
+        return found
+
 
 def _earth_off(looked: _Looked) -> Iterator[Pattern]:
-    found = [each for each in looked.counting if earth_was_off(looked.facts.record, each)]
+    found = taken_with_earth_off(looked.facts.record, looked.counting)
     if found:
         yield _taken_early(
             looked, "taken with the earth off", ORIGIN, "Taken while the earth was off", found,
@@ -109,8 +117,8 @@ def _locked_off(looked: _Looked) -> Iterator[Pattern]:
     record = looked.facts.record
     for circuit in record.circuits:
         found, open_ = [], dict[OpenTest, None]()
-        for each in looked.live:
-            if each.slot.place.circuit != circuit.id or _exception(looked.facts, circuit.id, each):
+        for each in looked.live_on.get(circuit.id, ()):
+            if _exception(looked.facts, circuit.id, each):
                 continue
             tests = looked.tests.on_circuit(circuit.id, each.at)
             if tests:
@@ -131,7 +139,7 @@ def _excepted_circuits(looked: _Looked) -> Iterator[Pattern]:
     names = {each.id: each.name for each in looked.facts.record.job.people}
     for circuit in looked.facts.record.circuits:
         place = place_of(Part.CIRCUIT, circuit.id)
-        found = [each for each in looked.live if each.slot.place.circuit == circuit.id]
+        found = looked.live_on.get(circuit.id, [])
         made = [one for each in found if (one := _exception(looked.facts, circuit.id, each))]
         if made:
             despite = "; ".join(made[-1].despite) or "its dead tests"
@@ -149,7 +157,7 @@ def _excepted_circuits(looked: _Looked) -> Iterator[Pattern]:
 
 def _after_failure(looked: _Looked) -> Iterator[Pattern]:
     record = looked.facts.record
-    slots = stopping(record)
+    slots = (slot for slot in stopping(record) if _ever_wrong(looked, slot))
     for slot in slots:
         found, why = [], ""
         for each in looked.live:
@@ -163,6 +171,11 @@ def _after_failure(looked: _Looked) -> Iterator[Pattern]:
                 f"Taken live after {slot.quantity.value} had failed", found,
                 f"although this was not right: {why}.", 14, mark=slot.quantity.code,
             )  # fmt: skip
+
+
+def _ever_wrong(looked: _Looked, slot: Slot) -> bool:
+    """Whether any reading of a slot was wrong: without one it stopped nothing at any time."""
+    return any(looked.verdicts.get(each.id) in WRONG for each in looked.facts.attempts(slot))
 
 
 def _before_polarity(looked: _Looked) -> Iterator[Pattern]:

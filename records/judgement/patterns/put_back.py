@@ -114,8 +114,8 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
     later = [
         (when_taken(last), each)
         for each in facts.all_slots
-        if each.place in (FEED, BOARD)
-        and kind_of(each.quantity) == "insulation"
+        if kind_of(each.quantity) == "insulation"
+        and each.place in (FEED, BOARD)
         and (last := _last_figure(facts, each)) is not None
         and when_taken(last) > when_taken(found)
     ]

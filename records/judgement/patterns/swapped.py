@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
+from typing import NamedTuple
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -21,23 +22,29 @@ def swapped(facts: Facts) -> Iterator[Pattern]:
         (Quantity.ZS, (Stage.LIVE,)),
     ):
         for stage in stages:
-            slots = [slot_of(quantity, place, stage) for _, place in facts.circuits()]
-            for one, other in combinations(slots, 2):
-                if _swapped(facts, one, other):
-                    yield _pattern(facts, one, other)
+            for one, other in combinations(_off(facts, quantity, stage), 2):
+                if _fits(one.read, other.expected) and _fits(other.read, one.expected):
+                    yield _pattern(facts, one.slot, other.slot)
 
 
-def _swapped(facts: Facts, one: Slot, other: Slot) -> bool:
-    a, b = facts.plain(one), facts.plain(other)
-    ea, eb = facts.meter_value(one), facts.meter_value(other)
-    if a is None or b is None or ea is None or eb is None:
-        return False
-    off = abs(a - ea) > _allowed(ea) and abs(b - eb) > _allowed(eb)
-    return off and abs(a - eb) <= _allowed(eb) and abs(b - ea) <= _allowed(ea)
+class _Off(NamedTuple):
+    """A reading that is off its own expectation."""
+
+    slot: Slot
+    read: float
+    expected: float
 
 
-def _allowed(expected: float) -> float:
-    return max(LEAST, SHARE * expected)
+def _off(facts: Facts, quantity: Quantity, stage: Stage) -> Iterator[_Off]:
+    for _, place in facts.circuits():
+        slot = slot_of(quantity, place, stage)
+        read, expected = facts.plain(slot), facts.meter_value(slot)
+        if read is not None and expected is not None and not _fits(read, expected):
+            yield _Off(slot, read, expected)
+
+
+def _fits(read: float, expected: float) -> bool:
+    return abs(read - expected) <= max(LEAST, SHARE * expected)
 
 
 def _pattern(facts: Facts, one: Slot, other: Slot) -> Pattern:

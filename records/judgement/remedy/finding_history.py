@@ -59,7 +59,7 @@ def _attach(line: Judged, remedies: tuple[Remedy, ...]) -> Judged:
     if life is Life.DECIDE:
         note = remedies[-1].done.rstrip(".")
         told = told._replace(why=f"{told.why} Passed to the certifier to decide: {note}.")
-    return told._replace(life=life)
+    return told if told.life is life else told._replace(life=life)
 
 
 def _life(line: Judged, done: Sequence[Remedy]) -> Life | None:
