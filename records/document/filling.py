@@ -11,8 +11,10 @@ from typing import Any
 from xml.etree import ElementTree
 
 from records.document.images import Picture, drawn, with_pictures
+from records.document.making import making_properties
 from records.document.mark import put_mark
 from records.document.package import repacked, timeless
+from records.document.properties import put_properties
 from records.errors import BadTemplate
 
 ENDLESS = (
@@ -92,6 +94,7 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
     put_mark(page.docx, context.get("schedule", {}).get("fingerprint", ""))
+    put_properties(page.docx, making_properties(template, made))
     out = io.BytesIO()
     with timeless():
         page.save(out)

@@ -46,14 +46,30 @@ def write_schedule(
         CannotWrite: If the document can't be put there.
         BadTemplate: If the template can't be read or filled.
     """
-    made = made if made.tzinfo else made.replace(tzinfo=UTC)
     place = checked_place(out)
     if template is not None and template.exists() and place.exists() and place.samefile(template):
         raise CannotWrite(
             f"“{out}” is the template itself: give the schedule another name, to keep it."
         )
-    source = own_template() if template is None else _read(template)
-    fill = filled if template is None else filled_apart
+    own = None if template is None else read_template(template)
+    document = schedule_bytes(record, fingerprint=fingerprint, made=made, template=own, then=then)
+    save(document, place)
+
+
+def schedule_bytes(
+    record: Record,
+    *,
+    fingerprint: str,
+    made: datetime,
+    template: bytes | None = None,
+    then: Sequence[Then] = (),
+) -> bytes:
+    """Return the schedule of a record as a word-processor document; for the arguments see above.
+
+    Raises:
+        BadTemplate: If the template can't be filled.
+    """
+    made = made if made.tzinfo else made.replace(tzinfo=UTC)
     follows = expected(record)
     verdicts = with_anew(review(record, follows), anew(then, record, follows))
     filling = context(
@@ -64,7 +80,9 @@ def write_schedule(
         fingerprint=fingerprint,
         made=made,
     )
-    save(fill(source, filling, made), place)
+    if template is None:
+        return filled(own_template(), filling, made)
+    return filled_apart(template, filling, made)
 
 
 def own_template() -> bytes:
@@ -72,7 +90,12 @@ def own_template() -> bytes:
     return TEMPLATE.read_bytes()
 
 
-def _read(template: Path) -> bytes:
+def read_template(template: Path) -> bytes:
+    """Return somebody's own template.
+
+    Raises:
+        BadTemplate: If it can't be read.
+    """
     try:
         return read_ordinary(template, _LARGEST)
     except FileNotFoundError:

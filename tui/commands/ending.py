@@ -23,7 +23,8 @@ INTERRUPTED = 130
 CODES = (
     "Exit codes: 0 done, and nothing to deal with; 1 findings, or the record has gone on; "
     "2 what was asked for can't be done or read; 3 another record; 4 the output could not be "
-    "written; 5 a fault of Farboard itself; 130 left by Ctrl+C."
+    "written; 5 a fault of Farboard itself; 6 the text of a document differs from its record; "
+    "130 left by Ctrl+C."
 )
 
 

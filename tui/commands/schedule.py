@@ -1,22 +1,34 @@
-"""Writes the schedule for the certifying electrician."""
+"""Writes the schedule for the certifying electrician, and the template that it is made with."""
 
 from __future__ import annotations
 
-from datetime import datetime
+from contextlib import suppress
+from datetime import datetime, time
 from pathlib import Path
 
 import click
 
 from tui.commands.opening import RECORD
 from tui.commands.output import check_free, say
+from tui.commands.trouble import Trouble
+
+_YEARS = range(1980, 2200)
 
 
 @click.command()
 @click.argument("file", type=RECORD)
 @click.option("-o", "--out", type=RECORD, help="The document; without it: FILE with .docx.")
-@click.option("--template", type=RECORD, help="Your own template, a .docx with fields to fill.")
+@click.option("--template", type=RECORD, help="Your own template; see farboard template --help.")
+@click.option(
+    "--date",
+    help="When the schedule is written, instead of now, such as 21 Mar 2026 17:30 or, with "
+    "its zone, 2026-03-21T17:30+00:00. The same record, template and date give the same bytes.",
+)
+@click.option("--pdf", is_flag=True, help="Write a PDF beside it, by LibreOffice if installed.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
-def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -> None:
+def schedule(
+    file: Path, out: Path | None, template: Path | None, date: str | None, pdf: bool, force: bool
+) -> None:
     """Write the schedule of a record as a .docx.
 
     It is a record for the certifying electrician and no certificate.
@@ -27,15 +39,62 @@ def schedule(file: Path, out: Path | None, template: Path | None, force: bool) -
     from records.store.showing import file_name
 
     out = file.with_suffix(".docx") if out is None else out
+    made = datetime.now().astimezone() if date is None else _moment(date)
     with RecordFile.open(file, read_only=True) as opened:
         check_free(out, force=force)
+        printed = out.with_suffix(".pdf")
+        if pdf:
+            from records.document.pdf import converter
+
+            converter()
+            check_free(printed, force=force)
         write_schedule(
             opened.record,
             out,
             fingerprint=opened.fingerprint,
-            made=datetime.now().astimezone(),
+            made=made,
             template=template,
             then=designs(opened.history()),
         )
         say(f"The schedule is in {file_name(out)}")
+        if pdf:
+            from records.document.pdf import write_pdf
+
+            write_pdf(out, printed)
+            say(f"As PDF: {file_name(printed)}")
         say(f"Fingerprint of the record: {opened.fingerprint}")
+
+
+def _moment(text: str) -> datetime:
+    """Return the moment that somebody typed; without a zone, in that of this computer.
+
+    Raises:
+        Trouble: If it is none, or in no year of our time.
+    """
+    from records.days import read_day
+    from records.errors import BadQuantity
+
+    try:
+        found = datetime.fromisoformat(text.strip())
+    except ValueError:
+        day, _, clock = text.strip().rpartition(" ") if ":" in text else (text.strip(), "", "00:00")
+        with suppress(ValueError, BadQuantity):
+            found = datetime.combine(read_day(day), time.fromisoformat(clock))
+            return _in_years(found, text)
+        raise _no_moment(text) from None
+    return _in_years(found, text)
+
+
+def _in_years(found: datetime, text: str) -> datetime:
+    if found.year not in _YEARS:
+        raise _no_moment(text)
+    return found if found.tzinfo else found.astimezone()
+
+
+def _no_moment(text: str) -> Trouble:
+    from records.store.showing import shown
+
+    return Trouble(
+        f"“{shown(text)}” is no date for a schedule. Type it like 21 Mar 2026 17:30, or with its "
+        "zone like 2026-03-21T17:30+00:00."
+    )

@@ -1,4 +1,4 @@
-"""Says whether a document belongs to a record, and whether the record's chain is whole."""
+"""Says whether a document belongs to a record and its text is the record's; checks the chain."""
 
 from __future__ import annotations
 
@@ -14,30 +14,39 @@ from tui.commands.output import say
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
+    from records.document.mark import Marks
     from records.store.document_match import Belonging
     from records.store.file import RecordFile
 
 _MOST = 40
-SAME, GONE_ON, CANNOT, OTHER = 0, 1, 2, 3
+SAME, GONE_ON, CANNOT, OTHER, DIFFERS = 0, 1, 2, 3, 6
 
 
 @click.command()
 @click.argument("document")
 @click.argument("file", type=RECORD)
+@click.option("--template", type=RECORD, help="The template of DOCUMENT, if it is your own.")
 @click.pass_context
-def verify(ctx: click.Context, document: str, file: Path) -> None:
-    """Say whether DOCUMENT was made from the record in FILE.
+def verify(ctx: click.Context, document: str, file: Path, template: Path | None) -> None:
+    """Say whether DOCUMENT was made from the record in FILE, and whether its text was changed.
 
     DOCUMENT is a schedule (.docx), or the fingerprint itself as it stands at the foot of each
-    page: 3F2A-91BC-07DE-55AA. Exit code 0: the same record; 1: the record has gone on since;
-    3: not this record; 2: one of them can't be read, or the chain of the file is not whole.
+    page: 3F2A-91BC-07DE-55AA. A schedule is made again from the record as it stood then, and
+    compared paragraph by paragraph. What was written in the certifier's places is listed; it is
+    no difference. Exit code 0: the same record, and the same text; 1: the record has gone on since
+    (the text is as it was then); 3: not this record; 6: the text differs; 2: one of them can't be
+    read or compared, or the chain of the file is not whole.
     """
+    from records.document.mark import marks_in
     from records.errors import CannotOpen
-    from records.store.document_match import belonging
+    from records.store.document_match import belonging, typed_fingerprint
     from records.store.file import RecordFile
     from records.store.heading import check_is_file
 
-    mark = _mark(document)
+    path = Path(document)
+    typed = None if path.suffix else typed_fingerprint(document)
+    marks = None if typed is not None else marks_in(path)
+    mark = typed or _mark(path, marks)
     check_is_file(file)
     try:
         opened = RecordFile.open(file, read_only=True)
@@ -46,25 +55,29 @@ def verify(ctx: click.Context, document: str, file: Path) -> None:
         ctx.exit(CANNOT)
     with opened:
         found = belonging(opened, mark)
-        ctx.exit(_told(opened, mark, found))
+        code = _told(opened, mark, found)
+        if marks is None:
+            _say(
+                "This says which record a document was made from, not that its text was left alone "
+                "since: for that, name the .docx file."
+            )
+        elif found.number is not None:
+            from tui.commands.verify_text import text_told
+
+            same = text_told(opened.path, found.number, path, marks.making, template)
+            code = {True: code, False: DIFFERS, None: CANNOT}[same]
+        ctx.exit(code)
 
 
-def _mark(document: str) -> str:
-    """Return the fingerprint of a document, or the one that was typed.
+def _mark(path: Path, marks: Marks | None) -> str:
+    """Return the fingerprint of a document.
 
     Raises:
-        FarboardError: If there is none, or the document carries several.
+        Trouble: If there is none, or the document carries several.
     """
-    from records.document.mark import marks_in
-    from records.store.document_match import typed_fingerprint
     from records.store.showing import file_name, shown
 
-    path = Path(document)
-    typed = None if path.suffix else typed_fingerprint(document)
-    if typed is not None:
-        return typed
-    marks = marks_in(path)
-    match marks.all:
+    match marks.all if marks is not None else ():
         case (mark,):
             return mark
         case ():
@@ -111,7 +124,6 @@ def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
         "Whoever recalculates the digests, or cuts off the last changes, makes a chain that looks "
         "whole: only a fingerprint printed or noted elsewhere shows it."
     )
-    _say("This says which record a document was made from, not that its text was left alone since.")
     return code
 
 

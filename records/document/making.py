@@ -1,0 +1,58 @@
+"""What a document says of its own making, so that it can be made again and compared."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+_MADE, _TEMPLATE, _VERSION = "Farboard made", "Farboard template", "Farboard version"
+_YEARS = range(1980, 2200)
+"""What a zip can carry, and what survives being put into another zone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Making:
+    """When, with which template and by which Farboard a document was made."""
+
+    made: datetime
+    template: str
+    """The digest of the template; see `template_digest`."""
+    version: str
+
+
+def template_digest(template: bytes) -> str:
+    """Return the SHA-256 of a template, in hexadecimal digits."""
+    return hashlib.sha256(template).hexdigest()
+
+
+def version() -> str:
+    """Return which Farboard this is."""
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        return version("farboard")
+    except PackageNotFoundError:
+        return "not installed"
+
+
+def making_properties(template: bytes, made: datetime) -> dict[str, str]:
+    """Return what a document carries of its own making, by the names of its properties."""
+    return {
+        _MADE: made.isoformat(),
+        _TEMPLATE: template_digest(template),
+        _VERSION: version(),
+    }
+
+
+def making(properties: Mapping[str, Any]) -> Making | None:
+    """Return what a document carries of its own making; None if that is not all there."""
+    try:
+        made = datetime.fromisoformat(properties[_MADE])
+        if made.tzinfo is None or made.year not in _YEARS:
+            return None
+        return Making(made, properties[_TEMPLATE], properties[_VERSION])
+    except (KeyError, ValueError):
+        return None
