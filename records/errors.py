@@ -7,6 +7,10 @@ class FarboardError(Exception):
     """Something a person can put right; the message is shown to them as it stands."""
 
 
+class BadPlace(FarboardError):
+    """A line that says where something is can't be taken as it stands."""
+
+
 class BadQuantity(FarboardError):
     """What was typed is no figure of the kind asked for."""
 

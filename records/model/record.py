@@ -73,6 +73,10 @@ class Record(Piece):
             ("reading", self.readings),
             ("remedy", self.remedies),
             ("thing noticed", self.noticed),
+            ("surface", self.fabric.surfaces),
+            ("fixture", self.fabric.fixtures),
+            ("leg of cable", self.fabric.legs),
+            ("stretch in the ground", self.fabric.buried),
             *((f"point of circuit {each.id}", each.points) for each in self.circuits),
         )
         for name, items in lists:

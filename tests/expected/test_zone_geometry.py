@@ -31,9 +31,12 @@ def _pairs(boxes, width, left, right):
 
 @settings(max_examples=300, deadline=None)
 @given(
-    boxes=_BOXES, ends=st.tuples(_MM, _MM, _MM, _MM), width=st.integers(500, 6000),
-    left=st.integers(1800, 3500), right=st.integers(1800, 3500),
-)  # fmt: skip
+    boxes=_BOXES,
+    ends=st.tuples(_MM, _MM, _MM, _MM),
+    width=st.integers(500, 6000),
+    left=st.integers(1800, 3500),
+    right=st.integers(1800, 3500),
+)
 def test_what_lies_in_no_zone_is_as_long_as_shapely_says(boxes, ends, width, left, right):
     """Gaps under 1 mm are rounding for us: one for each zone may go missing."""
     ours, theirs = _pairs(boxes, width, left, right)
@@ -65,8 +68,10 @@ def test_distances_are_those_of_shapely(ends, at):
 
 
 @settings(max_examples=200, deadline=None)
-@given(box=st.tuples(_MM, _MM, st.integers(1, 900), st.integers(1, 900)),
-       ends=st.tuples(_MM, _MM, _MM, _MM))  # fmt: skip
+@given(
+    box=st.tuples(_MM, _MM, st.integers(1, 900), st.integers(1, 900)),
+    ends=st.tuples(_MM, _MM, _MM, _MM),
+)
 def test_the_part_inside_one_zone_is_that_of_shapely(box, ends):
     x, y, w, h = box
     route = LineString([ends[:2], ends[2:]])

@@ -62,9 +62,11 @@ def cut_text(record: Record, surface: Surface, *, from_far: bool = False) -> str
     corner = "the other corner" if far else surface.corner
     rows = [_HEAD, *(cut_rows(each) for each in cut_outs(record, surface, from_far=from_far))]
     wide = [max(len(row[at]) for row in rows) for at in range(len(_HEAD))]
-    size = "" if surface.width is None or surface.height is None else (
-        f" · {surface.width:g} × {surface.height:g}"
-    )  # fmt: skip
+    size = (
+        ""
+        if surface.width is None or surface.height is None
+        else (f" · {surface.width:g} × {surface.height:g}")
+    )
     lines = [
         f"CUT-OUT SHEET · {surface_name(surface)}{size}",
         f"Along from {corner}, up from finished floor, in mm; along and up to the middle.",

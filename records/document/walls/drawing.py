@@ -190,5 +190,6 @@ def _numbers(record: Record, surface: Surface, seen: View) -> Iterator[Part]:
         if leg.length * 1000 / seen.scale < 9:
             continue
         shift = 0.38 if int(leg.id[1:]) % 2 else 0.62
-        yield Words(seen.at(*point_on(leg, leg.length * 1000 * shift)), text, 2.2, "middle",
-                    ground=True)  # fmt: skip
+        yield Words(
+            seen.at(*point_on(leg, leg.length * 1000 * shift)), text, 2.2, "middle", ground=True
+        )

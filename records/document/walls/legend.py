@@ -62,17 +62,26 @@ def legend(record: Record, pens: Mapping[str | None, Pen], *, strips: bool) -> I
         yield _moved(part, x, y)
         yield Words((x + 13, y), words[:40], 2.5)
     yield Words(
-        (32, 204), "Figures count; measure nothing off this page. Prove cables dead before you "
-        "cut or drill. A record, no certificate.", 2.4,
-    )  # fmt: skip
+        (32, 204),
+        "Figures count; measure nothing off this page. Prove cables dead before you "
+        "cut or drill. A record, no certificate.",
+        2.4,
+    )
 
 
 def _moved(part: Part, x: float, y: float) -> Part:
     match part:
         case Line():
             (x0, y0), (x1, y1) = part.start, part.end
-            return Line((x0 + x, y0 + y), (x1 + x, y1 + y), part.kind, part.name, part.thick,
-                        part.dash, part.ink)  # fmt: skip
+            return Line(
+                (x0 + x, y0 + y),
+                (x1 + x, y1 + y),
+                part.kind,
+                part.name,
+                part.thick,
+                part.dash,
+                part.ink,
+            )
         case Shape():
             corners = tuple((a + x, b + y) for a, b in part.corners)
             return Shape(corners, part.kind, part.name, part.thick, part.dash, part.ink, part.fill)

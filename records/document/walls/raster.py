@@ -41,9 +41,13 @@ def pdf(pages: Sequence[Page]) -> bytes:
     first, *others = [_drawn(each) for each in pages]
     out = io.BytesIO()
     first.save(
-        out, "PDF", resolution=DOTS * 25.4, save_all=True, append_images=others,
+        out,
+        "PDF",
+        resolution=DOTS * 25.4,
+        save_all=True,
+        append_images=others,
         title=_plain(pages[0].title),
-    )  # fmt: skip
+    )
     return out.getvalue()
 
 
@@ -61,9 +65,11 @@ def _drawn(page: Page) -> Image:
             case Ring():
                 x, y, r = (each * DOTS for each in (*part.centre, part.radius))
                 draw.ellipse(
-                    (x - r, y - r, x + r, y + r), fill=part.fill, outline="#000000",
+                    (x - r, y - r, x + r, y + r),
+                    fill=part.fill,
+                    outline="#000000",
                     width=max(1, _dots(part.thick)),
-                )  # fmt: skip
+                )
             case Words():
                 _words(draw, part)
     return image
@@ -107,8 +113,9 @@ def _words(draw: ImageDraw, part: Words) -> None:
     if part.ground:
         left, top, right, bottom = draw.textbbox(at, text, font=font, anchor=anchor)
         draw.rectangle((left - 3, top - 3, right + 3, bottom + 3), fill="#ffffff")
-    draw.text(at, text, font=font, anchor=anchor, fill="#000000",
-              stroke_width=1 if part.bold else 0)  # fmt: skip
+    draw.text(
+        at, text, font=font, anchor=anchor, fill="#000000", stroke_width=1 if part.bold else 0
+    )
 
 
 _SIGNS = str.maketrans(

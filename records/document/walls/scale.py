@@ -42,9 +42,11 @@ class View:
     def outline(self) -> tuple[Spot, ...]:
         """Its corners on the page."""
         return (
-            self.at(0, 0), self.at(0, self.left), self.at(self.width, self.right),
+            self.at(0, 0),
+            self.at(0, self.left),
+            self.at(self.width, self.right),
             self.at(self.width, 0),
-        )  # fmt: skip
+        )
 
 
 def view(width: float, left: float, right: float, room: tuple[float, float, float, float]) -> View:

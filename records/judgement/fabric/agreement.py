@@ -77,9 +77,8 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
 def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
     record = facts.record
     lagged = {
-        each.id: each for each in record.fabric.surfaces
-        if each.lagging not in (None, Lagging.NONE)
-    }  # fmt: skip
+        each.id: each for each in record.fabric.surfaces if each.lagging not in (None, Lagging.NONE)
+    }
     behind = [
         lagged[leg.surface]
         for leg in record.fabric.legs

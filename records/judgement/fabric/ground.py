@@ -22,8 +22,12 @@ UNDER_PAVING = 0.4
 
 _GROUND = cite.bs7671("Regulation 522.8.10", Basis.READ)
 
-_USUAL = Source("Whitfield, Electricians' Guide, and fitters' figures", "burial", Basis.READ,
-                "a reprint and trade forums: practice, no requirement")  # fmt: skip
+_USUAL = Source(
+    "Whitfield, Electricians' Guide, and fitters' figures",
+    "burial",
+    Basis.READ,
+    "a reprint and trade forums: practice, no requirement",
+)
 
 
 def ground_lines(facts: Facts) -> Iterator[Judged]:

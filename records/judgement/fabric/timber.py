@@ -41,13 +41,18 @@ _SAME = 25.0
 """mm along two legs within which they cross one joist (common practice)."""
 
 _HOLES = Source(
-    "BS 5268-2 and the guidance after it", "holes in joists on the neutral axis", Basis.READ,
+    "BS 5268-2 and the guidance after it",
+    "holes in joists on the neutral axis",
+    Basis.READ,
     "builders' summaries of it",
-)  # fmt: skip
+)
 _NOTCHES = Source(
     "BS 5268-2 (1/8, 0.07 to 0.25 of span) and a house-builders' standard of 2020 (0.15, 0.1 to "
-    "0.2 of span)", "notches in joists; the stricter of each is taken", Basis.READ, "summaries",
-)  # fmt: skip
+    "0.2 of span)",
+    "notches in joists; the stricter of each is taken",
+    Basis.READ,
+    "summaries",
+)
 _JOIST = cite.bs7671("Regulation 522.6.201", Basis.READ)
 _WALL = cite.bs7671("Regulation 522.6.202", Basis.READ)
 _DESIGNER = do(Act.ASK, "Stop cutting. Ask the designer how to strengthen it.")
@@ -139,9 +144,12 @@ def _from_faces(leg: Leg, run: Run, hole: Hole, surface: Surface) -> Iterator[_F
     source = _WALL if stud else _JOIST
     if hole.is_notch:
         yield _Fault(
-            Verdict.OUTSIDE, f"A notch puts the cable less than {FACE:g} mm from the face.",
-            do(Act.OPEN, "Put an earthed steel plate over the notch."), source, 44,
-        )  # fmt: skip
+            Verdict.OUTSIDE,
+            f"A notch puts the cable less than {FACE:g} mm from the face.",
+            do(Act.OPEN, "Put an earthed steel plate over the notch."),
+            source,
+            44,
+        )
         return
     # A wall is measured from its finished face, a joist from the timber.
     near = hole.from_face + ((surface.board or 0.0) if stud else 0.0)
@@ -158,13 +166,18 @@ def _from_faces(leg: Leg, run: Run, hole: Hole, surface: Surface) -> Iterator[_F
                 Verdict.OUTSIDE,
                 f"{min(hole.from_face, far):g} mm from the {side} face of the stud; in the middle "
                 f"it would be {best:g} mm. A screw for the board finds it.",
-                _PLATE, cite.COMMON, 44,
-            )  # fmt: skip
+                _PLATE,
+                cite.COMMON,
+                44,
+            )
         return
     yield _Fault(
-        Verdict.OUTSIDE, f"{least:g} mm from the {side} face; at least {FACE:g} mm is asked for.",
-        _PLATE, source, 44,
-    )  # fmt: skip
+        Verdict.OUTSIDE,
+        f"{least:g} mm from the {side} face; at least {FACE:g} mm is asked for.",
+        _PLATE,
+        source,
+        44,
+    )
 
 
 def _in_timber(hole: Hole) -> Iterator[_Fault]:
@@ -196,29 +209,40 @@ def _in_joist(hole: Hole) -> Iterator[_Fault]:
         yield _Fault(
             Verdict.OUTSIDE,
             f"{what} of {hole.size:g} mm in a joist of {hole.deep:g} mm; at most {most:.4g} mm.",
-            _DESIGNER, source, 43,
-        )  # fmt: skip
+            _DESIGNER,
+            source,
+            43,
+        )
     off = abs(hole.from_face + hole.size / 2 - hole.deep / 2)
     if not hole.is_notch and off > _AXIS * hole.size + SLACK:
         yield _Fault(
             Verdict.OUTSIDE,
             f"{off:g} mm off the middle of the joist: a hole belongs on its neutral axis.",
-            do(Act.ASK, "Ask the designer. Bore the next ones half way down."), source, 42,
-        )  # fmt: skip
+            do(Act.ASK, "Ask the designer. Bore the next ones half way down."),
+            source,
+            42,
+        )
     low, high = NOTCH_PLACE if hole.is_notch else HOLE_PLACE
     if hole.span is None or hole.from_support is None or hole.span <= 0:
         yield _Fault(
-            Verdict.NOT_TAKEN, "Its place in the span is not entered.",
-            do(Act.ENTER, "Enter the span of the joist and how far the hole is from the nearer "
-               "support."), source, 5,
-        )  # fmt: skip
+            Verdict.NOT_TAKEN,
+            "Its place in the span is not entered.",
+            do(
+                Act.ENTER,
+                "Enter the span of the joist and how far the hole is from the nearer support.",
+            ),
+            source,
+            5,
+        )
     elif not low - SLACK <= _share(hole.span, hole.from_support) <= high + SLACK:
         yield _Fault(
             Verdict.OUTSIDE,
             f"At {_share(hole.span, hole.from_support):.2f} of the span from its support; "
             f"{low:g} to {high:g} is allowed.",
-            do(Act.ASK, "Ask the designer. Move the ones still to be cut."), source, 42,
-        )  # fmt: skip
+            do(Act.ASK, "Ask the designer. Move the ones still to be cut."),
+            source,
+            42,
+        )
 
 
 def _share(span: float, from_support: float) -> float:
@@ -240,8 +264,10 @@ def _apart(one: _Bored, before: list[_Bored]) -> Iterator[_Fault]:
             yield _Fault(
                 Verdict.OUTSIDE,
                 f"{between:.0f} mm from the next one in the same joist; at least {least:g} mm.",
-                do(Act.ASK, "Ask the designer. Spread the ones still to be cut."), _HOLES, 41,
-            )  # fmt: skip
+                do(Act.ASK, "Ask the designer. Spread the ones still to be cut."),
+                _HOLES,
+                41,
+            )
 
 
 def _between(one: _Bored, other: _Bored) -> float | None:

@@ -129,10 +129,15 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
             )
         if far >= DEEP - SLACK:
             return _deep(base, surface, run)
-    shallow = "how deep it is isn't entered" if near is None else (
-        f"{near:g} mm from this face" if far is None or near <= far else
-        f"{far:g} mm from the other face"
-    )  # fmt: skip
+    shallow = (
+        "how deep it is isn't entered"
+        if near is None
+        else (
+            f"{near:g} mm from this face"
+            if far is None or near <= far
+            else f"{far:g} mm from the other face"
+        )
+    )
     if surface.width is None or surface.height is None:
         return base._replace(
             why=f"Zones are counted from the edges of {surface_name(surface)}, and its size isn't "

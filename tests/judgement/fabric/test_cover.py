@@ -19,10 +19,13 @@ def placed(record=None):
     """The sound job with every point of the ring on the wall."""
     record = record or sound_job()
     points = tuple(
-        each.model_copy(update={"spot": Spot(surface="W1", along=700.0 + 600 * count, up=757.0,
-                                             box=Box.ONE_GANG)})
+        each.model_copy(
+            update={
+                "spot": Spot(surface="W1", along=700.0 + 600 * count, up=757.0, box=Box.ONE_GANG)
+            }
+        )
         for count, each in enumerate(record.circuit("C1").points)
-    )  # fmt: skip
+    )
     return circuit(record, "C1", points=points)
 
 

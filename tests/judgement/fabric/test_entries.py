@@ -57,11 +57,13 @@ def test_under_a_slope_the_lower_corner_counts():
         ({"surface": "W7"}, "surface that is not in this record"),
         ({"circuit": "C9"}, "run of cable that is not in this record"),
         ({"run": 3}, "run of cable that is not in this record"),
-        ({"holes": (Hole(timber=Timber.STUD, at=2002.0, size=20.0, deep=95.0, from_face=37.5),)},
-         "2000 mm long"),
+        (
+            {"holes": (Hole(timber=Timber.STUD, at=2002.0, size=20.0, deep=95.0, from_face=37.5),)},
+            "2000 mm long",
+        ),
         ({"along": 200.0, "to_along": 1000.0, "up": 1500.0, "to_up": 1500.0}, "at nothing"),
     ],
-)  # fmt: skip
+)
 def test_a_leg_that_can_not_be_there(changes, says):
     line = judged(job(leg(**changes)), "leg L1")
 
@@ -71,9 +73,11 @@ def test_a_leg_that_can_not_be_there(changes, says):
 
 def test_a_leg_through_a_door_is_named_and_one_along_its_edge_is_not():
     door = Fixture(
-        id="X2", name="Door", is_opening=True,
+        id="X2",
+        name="Door",
+        is_opening=True,
         spot=Spot(surface="W1", along=1000.0, up=0.0, width=900.0, height=1000.0),
-    )  # fmt: skip
+    )
     record = job(leg(), fixtures=(socket(), door))
     above = job(leg(up=1000.0, to_up=1000.0), fixtures=(socket(), door))
 

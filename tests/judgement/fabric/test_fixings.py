@@ -109,8 +109,7 @@ def test_drawn_and_entered_lengths_differ_by_a_tenth_at_most(length, found):
 
 def test_cable_in_insulation_that_it_is_not_rated_for_says_what_it_carries_then():
     """2.5 mm² by method 103 carries 13.5 A (BS 7671, Table 4D5): half of its 27 A clipped."""
-    line = judged(job(leg(circuit="C2"), surfaces=(wall(lagging=Lagging.AROUND),)),
-                  "insulation 0")  # fmt: skip
+    line = judged(job(leg(circuit="C2"), surfaces=(wall(lagging=Lagging.AROUND),)), "insulation 0")
 
     assert line.verdict is OUTSIDE
     assert "13.5" in line.why

@@ -20,8 +20,15 @@ CEILING = wall(kind=SurfaceKind.CEILING)
 
 def joist(**changes):
     """A hole of 25 mm in the middle of a joist of 200 mm, at 0.3 of a span of 3 m."""
-    hole = Hole(timber=Timber.JOIST, at=100.0, size=25.0, deep=200.0, from_face=87.5, span=3000.0,
-                from_support=900.0)  # fmt: skip
+    hole = Hole(
+        timber=Timber.JOIST,
+        at=100.0,
+        size=25.0,
+        deep=200.0,
+        from_face=87.5,
+        span=3000.0,
+        from_support=900.0,
+    )
     return hole.model_copy(update=changes)
 
 

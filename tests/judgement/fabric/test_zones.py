@@ -64,8 +64,10 @@ def test_a_slope_takes_the_zone_at_the_top_with_it():
 
     assert verdict(leg(up=1955.0, to_up=1955.0, **across), surfaces=(slope,)) is WITHIN
     assert verdict(leg(up=1945.0, to_up=1945.0, **across), surfaces=(slope,)) is OUTSIDE
-    assert verdict(leg(up=2300.0, to_up=2300.0, along=200.0, to_along=900.0),
-                   surfaces=(slope,)) is WITHIN  # fmt: skip
+    assert (
+        verdict(leg(up=2300.0, to_up=2300.0, along=200.0, to_along=900.0), surfaces=(slope,))
+        is WITHIN
+    )
 
 
 @pytest.mark.parametrize(("thick", "found"), [(100.0, WITHIN), (100.5, OUTSIDE), (None, OUTSIDE)])
@@ -85,8 +87,13 @@ def test_a_hidden_joint_box_and_a_door_make_no_zone():
 
     assert verdict(level, fixtures=(socket(box=Box.JOINT),)) is OUTSIDE
     door = socket(box=None, width=900.0, height=1000.0)
-    assert verdict(leg(along=100.0, to_along=1500.0),
-                   fixtures=(door.model_copy(update={"is_opening": True}),)) is OUTSIDE  # fmt: skip
+    assert (
+        verdict(
+            leg(along=100.0, to_along=1500.0),
+            fixtures=(door.model_copy(update={"is_opening": True}),),
+        )
+        is OUTSIDE
+    )
 
 
 @pytest.mark.parametrize(
@@ -98,8 +105,9 @@ def test_50_mm_count_from_both_faces(deep, found):
 
 
 def test_a_depth_in_a_wall_of_unknown_thickness_is_not_deep_yet():
-    line = judged(job(leg(up=500.0, to_up=500.0, deep=60.0), surfaces=(wall(thick=None),)),
-                  "zone L1")  # fmt: skip
+    line = judged(
+        job(leg(up=500.0, to_up=500.0, deep=60.0), surfaces=(wall(thick=None),)), "zone L1"
+    )
 
     assert line.verdict is OPEN
     assert "how thick North wall is" in line.next_check

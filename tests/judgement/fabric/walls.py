@@ -22,13 +22,27 @@ from records.model.record import Record
 from tests.judgement.jobs import sound_job
 
 WALL = Surface(
-    id="W1", name="North wall", kind=SurfaceKind.WALL, width=4000.0, height=2400.0, thick=140.0,
-    board=12.5, frame=Frame.TIMBER, centres=600.0, frame_depth=95.0,
-)  # fmt: skip
+    id="W1",
+    name="North wall",
+    kind=SurfaceKind.WALL,
+    width=4000.0,
+    height=2400.0,
+    thick=140.0,
+    board=12.5,
+    frame=Frame.TIMBER,
+    centres=600.0,
+    frame_depth=95.0,
+)
 LEVEL = Leg(
-    id="L1", circuit="C1", surface="W1", along=500.0, up=800.0, to_along=2500.0, to_up=800.0,
+    id="L1",
+    circuit="C1",
+    surface="W1",
+    along=500.0,
+    up=800.0,
+    to_along=2500.0,
+    to_up=800.0,
     deep=40.0,
-)  # fmt: skip
+)
 SOCKET = Spot(surface="W1", along=2000.0, up=800.0, to=Mark.CENTRE, box=Box.TWO_GANG)
 
 

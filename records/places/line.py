@@ -1,0 +1,144 @@
+"""What a line on places does: the changes of the record, and how it was understood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from records.errors import BadPlace
+from records.model.circuit import Point
+from records.model.fabric import Fabric, Surface
+from records.model.record import Record, next_id
+from records.places.building import KINDS, build_up, building, surface_of
+from records.places.routes import bored, legs, trench
+from records.places.spots import Placing, placings
+from records.places.words import Group, groups
+from records.store.edits import append, put
+from records.store.patch import Op
+
+_SETTINGS = ("this", "it")
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """What a line does."""
+
+    ops: tuple[Op, ...]
+    echo: str
+    """How it was understood, in full."""
+
+
+def understood(record: Record, surface: Surface | None, line: str) -> Understood:
+    """Return what a line means on a surface.
+
+    Args:
+        record: The job.
+        surface: The surface in hand; None if there is none yet.
+        line: As typed, such as `S1 450 up 620 along 2g`.
+    Raises:
+        BadPlace: If it can't be understood, or can't be so; it says what would be right.
+    """
+    parts = groups(line)
+    if not parts:
+        raise BadPlace("Type where something is, such as S1 450 up 620 along 2g.")
+    try:
+        return _understood(record, surface, parts)
+    except ValidationError as error:
+        first = error.errors()[0]
+        where = ".".join(str(each) for each in first["loc"])
+        raise BadPlace(f"{where}: {first['msg']}. Type another figure.") from None
+
+
+def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...]) -> Understood:
+    words = parts[0]
+    first, second = words[0].low, words[1].low if len(words) > 1 else ""
+    if first == "building":
+        made = building(record.fabric, parts)
+        return Understood(_added("surfaces", made), "; ".join(_sized(each) for each in made))
+    if first in KINDS and any(each.low == "x" for each in words):
+        one = surface_of(record.fabric, parts, KINDS[first])
+        return Understood(_added("surfaces", (one,)), _sized(one))
+    if second in ("hole", "notch"):
+        at, cut = bored(record, parts)
+        kind = "notch" if cut.is_notch else "hole"
+        return Understood(
+            tuple(append(f"/fabric/legs/{at}/holes", cut)),
+            f"{kind} of {cut.size:g} in a {cut.timber} of {cut.deep:g}, {cut.from_face:g} from its "
+            f"face, {cut.at:g} along leg {record.fabric.legs[at].id}",
+        )
+    if second == "ground":
+        stretch = trench(record, parts)
+        deep = "depth not entered" if stretch.deep is None else f"{stretch.deep * 1000:g} mm deep"
+        cover = "cover not entered" if stretch.cover is None else f"under {stretch.cover}"
+        tape = {True: ", tape above it", False: ", no tape", None: ""}[stretch.tape]
+        echo = f"{stretch.length:g} m in the ground, {deep}, {cover}{tape}"
+        return Understood(_added("buried", (stretch,)), echo)
+    if surface is None:
+        raise BadPlace("Enter the building first, such as: building 5000 x 3000 x 2400.")
+    if second in ("cable", "leg"):
+        run = legs(record, surface, parts)
+        goes = " → ".join(f"{each.to_along:g}/{each.to_up:g}" for each in run)
+        start = f"{run[0].along:g}/{run[0].up:g}"
+        deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
+        name = run[0].circuit or "Feed"
+        return Understood(_added("legs", run), f"{name} along/up: {start} → {goes}{deep}")
+    if first in _SETTINGS:
+        return _settings(record.fabric, surface, (words[1:], *parts[1:]))
+    found = placings(record, surface, parts)
+    return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
+
+
+def _added(name: str, made: Sequence[Any]) -> tuple[Op, ...]:
+    return tuple(op for each in made for op in append(f"/fabric/{name}", each))
+
+
+def _settings(fabric: Fabric, surface: Surface, parts: tuple[Group, ...]) -> Understood:
+    values, _ = build_up(tuple(each for each in parts if each))
+    if not values:
+        raise BadPlace("Type what to set: this thick 140, board 12.5, screws 38, insulated.")
+    changed = Surface.model_validate(surface.model_dump() | values)
+    at = [each.id for each in fabric.surfaces].index(surface.id)
+    said = ", ".join(
+        f"{Surface.model_fields[name].title} {getattr(changed, name)}" for name in values
+    )
+    return Understood(tuple(put(f"/fabric/surfaces/{at}", changed)), f"{surface.name}: {said}")
+
+
+def _placed(record: Record, found: tuple[Placing, ...]) -> list[Op]:
+    ops: list[Op] = []
+    points = {each.id: list(each.points) for each in record.circuits}
+    for each in found:
+        if each.fixture is not None:
+            known = [one.id for one in record.fabric.fixtures]
+            if each.fixture.id in known:
+                ops += put(f"/fabric/fixtures/{known.index(each.fixture.id)}", each.fixture)
+            else:
+                ops += append("/fabric/fixtures", each.fixture)
+            continue
+        if each.circuit is None:
+            continue
+        at = [one.id for one in record.circuits].index(each.circuit.id)
+        if each.point is not None:
+            number = [one.id for one in each.circuit.points].index(each.point.id)
+            ops += put(f"/circuits/{at}/points/{number}/spot", each.spot)
+            continue
+        name = each.name.partition(" ")[2]
+        new = Point(id=next_id("S", points[each.circuit.id]), name=name, spot=each.spot)
+        points[each.circuit.id].append(new)
+        ops += append(f"/circuits/{at}/points", new)
+    return ops
+
+
+def _where(each: Placing) -> str:
+    spot = each.spot
+    new = " (added)" if each.point is None and each.fixture is None else ""
+    box = "" if spot.box is None else f", {spot.box}"
+    return f"{each.name}{new}: {spot.along:g} along, {spot.up:g} up {spot.to}{box}"
+
+
+def _sized(surface: Surface) -> str:
+    far = "" if surface.height_far is None else f" to {surface.height_far:g}"
+    return f"{surface.name} {surface.width:g} × {surface.height:g}{far}"

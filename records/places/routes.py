@@ -1,0 +1,257 @@
+"""Legs of cable, holes in timber and trenches from one line: `C1 cable from S1 up 2280`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from records.errors import BadPlace
+from records.expected.boxes import hole, placed
+from records.expected.formulas.zones import top_at
+from records.model.fabric import (
+    Buried,
+    Cover,
+    GroundCover,
+    Hole,
+    Leg,
+    Surface,
+    Timber,
+)
+from records.model.record import Record, next_id
+from records.places.words import Group, Word, millimetres, paired, unknown
+
+_COVERS = {each.code: each for each in Cover if each is not Cover.NONE}
+_LEVEL = 1.0
+"""mm within which two heights, or two distances along, are the same."""
+_UNDER_TOP = 75.0
+"""mm below the top of a wall: the middle of its zone."""
+ROUTE = "Cable: C1 cable from S1 up 2280 along 2400 down 1950, deep 40. It may end with: to S3."
+_HOLE = "A hole: L2 hole 20 at 300, stud 95, face 37. A joist needs span and support too."
+_GROUND = "In the ground: feed ground 18 m, deep 450, paving, tape."
+_TIMBER = {each.code: each for each in Timber}
+
+
+def legs(record: Record, surface: Surface, groups: tuple[Group, ...]) -> tuple[Leg, ...]:
+    """Return the legs that a line says, each from where the one before ended.
+
+    Raises:
+        BadPlace: If the line can't be understood; it says what would be right.
+    """
+    circuit = owner(record, groups[0][0])
+    behind = [
+        each
+        for each in record.fabric.legs
+        if each.circuit == circuit and each.surface == surface.id
+    ]
+    last = behind[-1] if behind else None
+    extra = _extra(groups[1:], last.deep if last is not None else None)
+    words = [each for each in groups[0][2:] if each.low not in ("then", "and", "go")]
+    at, words = _start(record, surface, words, last)
+    made: list[Leg] = []
+    number = int(next_id("L", record.fabric.legs)[1:])
+    while words:
+        target, words = _move(record, surface, words, at)
+        if target == at:
+            raise BadPlace("A leg ends where it begins. Type where it goes next.")
+        made.append(
+            Leg(
+                id=f"L{number + len(made)}",
+                circuit=circuit,
+                run=extra.run,
+                surface=surface.id,
+                along=at[0],
+                up=at[1],
+                to_along=target[0],
+                to_up=target[1],
+                deep=extra.deep,
+                cover=extra.cover,
+            )
+        )
+        at = target
+    if not made:
+        raise BadPlace(f"Where does it go? {ROUTE}")
+    return tuple(made)
+
+
+def owner(record: Record, word: Word) -> str | None:
+    """Return the circuit that a word names; None for the feed.
+
+    Raises:
+        BadPlace: If it names neither.
+    """
+    if word.low == "feed":
+        return None
+    found = next((each.id for each in record.circuits if each.id.casefold() == word.low), None)
+    if found is None:
+        ids = ", ".join(each.id for each in record.circuits)
+        raise BadPlace(f"“{word.text}” is no circuit. Type feed{f' or {ids}' if ids else ''}.")
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Extra:
+    """What a line says of all its legs."""
+
+    deep: float | None
+    run: int
+    cover: Cover
+
+
+def _extra(groups: tuple[Group, ...], deep: float | None) -> _Extra:
+    run, cover = 1.0, Cover.NONE
+    for group in groups:
+        said = paired(group, ("deep", "run"))
+        deep, run = said.roles.get("deep", deep), said.roles.get("run", run)
+        for word in said.words:
+            if word.low in _COVERS:
+                cover = _COVERS[word.low]
+            elif word.low == "sight":
+                deep = 0.0
+            elif word.low not in ("in", "steel", "earthed", "under", "behind"):
+                raise unknown([word], ROUTE)
+        if said.figures:
+            raise BadPlace(f"“{said.figures[0]}”: say what it is. {ROUTE}")
+    if run < 1 or not run.is_integer():
+        raise BadPlace("Runs are counted from 1: run 2 is the second.")
+    return _Extra(deep, int(run) - 1, cover)
+
+
+def _start(
+    record: Record, surface: Surface, words: list[Word], last: Leg | None
+) -> tuple[tuple[float, float], list[Word]]:
+    if words and words[0].low == "from":
+        if len(words) > 2 and words[1].is_figure and words[2].is_figure:
+            return (millimetres(words[1].text), millimetres(words[2].text)), words[3:]
+        if len(words) < 2:
+            raise BadPlace(f"From where? {ROUTE}")
+        return _point(record, surface, words[1]), words[2:]
+    if last is None:
+        raise BadPlace(f"No leg of it is on {surface.name} yet: say from where. {ROUTE}")
+    return (last.to_along, last.to_up), words
+
+
+def _point(record: Record, surface: Surface, word: Word) -> tuple[float, float]:
+    low = word.text.casefold()
+    found = [
+        each
+        for each in placed(record, surface)
+        if low in (each.name.casefold(), each.name.casefold().partition(" ")[0])
+    ]
+    if len(found) != 1:
+        names = ", ".join(each.name for each in placed(record, surface)) or "nothing yet"
+        many = "Several things here are" if found else "Nothing here is"
+        raise BadPlace(f"{many} called {word.text}. On {surface.name}: {names}.")
+    return hole(found[0].spot).centre
+
+
+def _move(
+    record: Record, surface: Surface, words: list[Word], at: tuple[float, float]
+) -> tuple[tuple[float, float], list[Word]]:
+    word, rest = words[0], words[1:]
+    if word.low not in ("up", "down", "along", "to") or not rest:
+        raise unknown([word], ROUTE)
+    if word.low == "to":
+        target = _point(record, surface, rest[0])
+        if min(abs(target[0] - at[0]), abs(target[1] - at[1])) > _LEVEL:
+            raise BadPlace(
+                f"{rest[0].text} is neither level with {at[0]:g} along, {at[1]:g} up, nor straight "
+                f"above or below it. Go to {target[0]:g} along or {target[1]:g} up first."
+            )
+        level = abs(target[1] - at[1]) <= _LEVEL
+        return ((target[0], at[1]) if level else (at[0], target[1])), rest[1:]
+    if word.low == "along":
+        return (millimetres(rest[0].text), at[1]), rest[1:]
+    if rest[0].low == "top" and word.low == "up":
+        if surface.height is None:
+            raise BadPlace(f"Enter the height of {surface.name} first.")
+        far = surface.height if surface.height_far is None else surface.height_far
+        high = top_at(at[0], surface.width or 0.0, surface.height, far) - _UNDER_TOP
+    else:
+        high = millimetres(rest[0].text)
+    if (high > at[1]) is not (word.low == "up"):
+        raise BadPlace(
+            f"It is at {at[1]:g} up: {word.low} to {high:g} doesn't go {word.low}. Heights are "
+            "from the floor."
+        )
+    return (at[0], high), rest[1:]
+
+
+def bored(record: Record, groups: tuple[Group, ...]) -> tuple[int, Hole]:
+    """Return the number of a leg in its list, and the hole or notch that a line bores for it.
+
+    Raises:
+        BadPlace: If there is no such leg, or a figure is missing.
+    """
+    first = groups[0]
+    at = next(
+        (
+            number
+            for number, each in enumerate(record.fabric.legs)
+            if each.id.casefold() == first[0].low
+        ),
+        None,
+    )
+    if at is None:
+        raise BadPlace(f"There is no leg {first[0].text}. {_HOLE}")
+    roles: dict[str, float] = {}
+    for group in (first[1:], *groups[1:]):
+        said = paired(group, ("hole", "notch", "at", "face", "span", "support", *_TIMBER))
+        if said.figures or said.words:
+            raise unknown([*(Word(each) for each in said.figures), *said.words], _HOLE)
+        roles |= said.roles
+    timbers = [each for each in _TIMBER if each in roles]
+    notch = "notch" in roles
+    face = roles.get("face", 0.0 if notch else None)
+    size = roles.get("notch", roles.get("hole"))
+    if len(timbers) != 1 or face is None or size is None or "at" not in roles:
+        raise BadPlace(_HOLE)
+    return at, Hole(
+        timber=_TIMBER[timbers[0]],
+        at=roles["at"],
+        size=size,
+        is_notch=notch,
+        deep=roles[timbers[0]],
+        from_face=face,
+        span=roles.get("span"),
+        from_support=roles.get("support"),
+    )
+
+
+def trench(record: Record, groups: tuple[Group, ...]) -> Buried:
+    """Return a stretch in the ground: `feed ground 18 m, deep 450, paving, tape`.
+
+    Raises:
+        BadPlace: If its length is missing, or a word is not understood.
+    """
+    covers = {each.code: each for each in GroundCover}
+    circuit = owner(record, groups[0][0])
+    length, deep, cover, tape = 0.0, None, None, None
+    for group in (groups[0][2:], *groups[1:]):
+        said = paired(group, ("deep",))
+        deep = said.roles.get("deep", deep)
+        words = list(said.words)
+        figures = list(said.figures)
+        if len(figures) == 1 and not length:
+            metres = [each for each in words if each.low in ("m", "metres", "metre")]
+            words = [each for each in words if each not in metres]
+            value = millimetres(f"{figures[0]} m" if metres else figures[0])
+            length = value / 1000 if metres or figures[0].casefold().endswith("m") else value
+        elif figures:
+            raise BadPlace(f"“{figures[0]}”: say what it is. {_GROUND}")
+        lows = [each.low for each in words]
+        for low in lows:
+            cover = covers.get(low, cover)
+        if "tape" in lows or "tiles" in lows:
+            tape = "no" not in lows
+        odd = [each for each in words if each.low not in (*covers, "tape", "tiles", "no", "under")]
+        if odd:
+            raise unknown(odd, _GROUND)
+    if not length:
+        raise BadPlace(f"How long is it? {_GROUND}")
+    return Buried(
+        id=next_id("B", record.fabric.buried),
+        circuit=circuit,
+        length=length,
+        deep=None if deep is None else deep / 1000,
+        cover=cover,
+        tape=tape,
+    )
