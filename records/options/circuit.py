@@ -21,6 +21,8 @@ from records.terms import CableKind, Cpc, DeviceKind, Form, Use, Verdict
 METRES = 0.5
 """m in one step of a length."""
 LONGEST = 300.0
+_MOST_SOCKETS = 32.0
+"""A of a radial for sockets (BS 7671, Appendix 15, from memory)."""
 _RING_DEVICES = (30.0, 32.0)
 """A of the device of a ring final circuit (BS 7671, Regulation 433.1.204)."""
 
@@ -128,7 +130,7 @@ def _ratings(record: Record, circuit: Circuit, kind: DeviceKind, form: Form) -> 
     stated = circuit.use is not Use.SOCKETS or circuit.load or circuit.power
     least = load.value if isinstance(load, Worked) and stated else 0.0
     if circuit.use is Use.SOCKETS:
-        return tuple(each for each in known if max(least, 16.0) <= each <= 40.0)
+        return tuple(each for each in known if max(least, 16.0) <= each <= _MOST_SOCKETS)
     return tuple(each for each in known if least <= each <= 50.0)
 
 

@@ -65,6 +65,8 @@ def _commands(record: Path, evil: str) -> dict[str, list[list[str]]]:
         "bench": [["bench", file, "--plain", "--by", evil], ["bench", gone, "--plain"]],
         "check": [["check", file], ["check", file, "--json"], ["check", gone], ["check", json]],
         "explain": [["explain", file], ["explain", file, evil], ["explain", gone]],
+        "options": [["options", file], ["options", file, "C1", "--all"], ["options", file, "room"],
+                    ["options", file, "--json"], ["options", file, evil], ["options", gone]],
         "readings": [["readings", file, "-o", "-"], ["readings", file, "--from", json],
                      ["readings", file, "--from", gone], ["readings", gone, "-o", "-"]],
         "schedule": [["schedule", file, "-o", f"{gone}.txt"], ["schedule", gone],

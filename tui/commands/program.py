@@ -26,6 +26,7 @@ _COMMANDS = {
     "bench": "bench:bench",
     "check": "check:check",
     "explain": "explain:explain",
+    "options": "options:options",
     "readings": "sheet:readings",
     "schedule": "schedule:schedule",
     "draw": "draw:draw",

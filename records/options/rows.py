@@ -1,0 +1,155 @@
+"""Rows of a table of options, as text: what a screen and a print have in common."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from records.expected.results import Worked
+from records.model.record import Record
+from records.options.cells import Cell, Check
+from records.options.circuit import CircuitChoice, CircuitOption
+from records.options.feed import Choice, Option, cpc_words
+from records.terms import CableKind, Verdict
+
+FEED_HEAD = ("cable", "cpc", "Iz A", "drop %", "Zs Ω", "off in s", "cpc", "bond", "decides")
+CIRCUIT_HEAD = (
+    "form", "line mm²", "In A", "Iz A", "drop %", "Zs Ω", "off in s", "cpc", "up to m", "decides",
+)  # fmt: skip
+_KINDS = {
+    CableKind.SWA_XLPE: "XLPE",
+    CableKind.SWA_PVC: "PVC",
+    CableKind.FLAT: "T+E",
+    CableKind.SINGLES: "single",
+}
+_DECIDES = {
+    Check.LOAD: "load",
+    Check.RATING: "rating",
+    Check.DROP: "volt drop",
+    Check.LOOP: "loop",
+    Check.TIME: "time",
+    Check.CPC: "cpc size",
+    Check.BOND: "bond",
+}
+
+
+def feed_row(option: Option, u0: float) -> tuple[str, ...]:
+    """Return a feed option in cells of text, as `FEED_HEAD` has them.
+
+    Args:
+        option: The cable, tried.
+        u0: Nominal voltage to earth [V].
+    """
+    make, by = option.make, _by_check(option.cells)
+    cable = f"{make.cores}c {make.csa:g} {_KINDS[make.cable]}"
+    if not make.cable.is_armoured:
+        cable = f"{make.csa:g} {_KINDS[make.cable]}"
+    return (cable, cpc_words(make).removesuffix(" mm²"), *_common(by, u0), _short(by, Check.BOND),
+            _decides(option.decides))  # fmt: skip
+
+
+def circuit_row(option: CircuitOption, u0: float) -> tuple[str, ...]:
+    """Return a circuit option in cells of text, as `CIRCUIT_HEAD` has them."""
+    by = _by_check(option.cells)
+    longest = f"{option.longest:g}" if option.longest else "–"
+    return (option.form.words.split()[0], f"{option.csa:g}", f"{option.rating:g}",
+            *_common(by, u0), longest, _decides(option.decides, own=True))  # fmt: skip
+
+
+def _common(by: dict[Check, Cell], u0: float) -> tuple[str, ...]:
+    return (
+        _figure(by, Check.RATING),
+        _figure(by, Check.DROP, 100 / u0, 2),
+        _figure(by, Check.LOOP, digits=2),
+        _time(by.get(Check.TIME)),
+        _short(by, Check.CPC),
+    )
+
+
+def _by_check(cells: Iterable[Cell]) -> dict[Check, Cell]:
+    return {each.check: each for each in cells}
+
+
+def _mark(cell: Cell) -> str:
+    return "" if cell.verdict is Verdict.WITHIN else cell.verdict.mark
+
+
+def _figure(by: dict[Check, Cell], check: Check, times: float = 1.0, digits: int = 1) -> str:
+    cell = by.get(check)
+    if cell is None:
+        return "–"
+    if not isinstance(cell.result, Worked):
+        return cell.verdict.mark
+    return f"{cell.result.value * times:.{digits}f}{_mark(cell)}"
+
+
+def _time(cell: Cell | None) -> str:
+    if cell is None:
+        return "–"
+    if not isinstance(cell.result, Worked):
+        return cell.verdict.mark
+    latest = cell.result.value if cell.result.high is None else cell.result.high
+    figure = "> 5" if math.isinf(latest) else f"{latest:.1f}"
+    return f"{figure}{_mark(cell)}"
+
+
+def _short(by: dict[Check, Cell], check: Check) -> str:
+    cell = by.get(check)
+    return "–" if cell is None else cell.verdict.mark
+
+
+def _decides(cell: Cell | None, *, own: bool = False) -> str:
+    if cell is None:
+        return ""
+    at = f" {cell.place.circuit}" if cell.place.circuit and not own else ""
+    needs = "needs " if cell.verdict is Verdict.NOT_TAKEN else ""
+    name = "a current" if needs and cell.check is Check.CPC else _DECIDES[cell.check]
+    return f"{needs}{name}{at}"
+
+
+def telling(choice: Choice) -> Iterator[Option]:
+    """Yield the options of a feed that are worth reading: from just under the smallest on.
+
+    One line size below the smallest that will do, to one above the first with room; of separate
+    cpcs beside one cable only the smallest that will do, else the largest.
+    """
+    sizes = sorted({each.make.csa for each in choice.options})
+    if choice.smallest is None:
+        first, last = max(len(sizes) - 2, 0), len(sizes) - 1
+    else:
+        roomy = choice.roomy or choice.smallest
+        first = max(sizes.index(choice.smallest.make.csa) - 1, 0)
+        last = min(sizes.index(roomy.make.csa) + 1, len(sizes) - 1)
+    wanted = [each for each in choice.options if each.make.csa in sizes[first : last + 1]]
+    kept: dict[object, Option] = {}
+    for each in wanted:
+        make = each.make
+        before = kept.get(key := (make.cable, make.cores, make.csa, make.cpc))
+        marked = each is choice.smallest or each is choice.roomy
+        if before is None or (not before.will_do) or marked:
+            kept[key] = each
+    chosen = {id(each) for each in kept.values()}
+    chosen |= {id(each) for each in (choice.smallest, choice.roomy) if each is not None}
+    yield from (each for each in wanted if id(each) in chosen)
+
+
+def telling_circuit(choice: CircuitChoice) -> Iterator[CircuitOption]:
+    """Yield the options of a circuit that are worth reading: of each form and device the two
+    smallest lines that will do, and the one just under them if it would do at a shorter length.
+    """
+    groups: dict[object, list[CircuitOption]] = {}
+    for each in choice.options:
+        groups.setdefault((each.form, each.rating), []).append(each)
+    kept = set()
+    for group in groups.values():
+        passing = [at for at, each in enumerate(group) if each.will_do]
+        first = passing[0] if passing else len(group)
+        near = [first - 1] if first and group[first - 1].longest else []
+        kept |= {id(group[at]) for at in (*near, *passing[:2])}
+    yield from (each for each in choice.options if id(each) in kept)
+
+
+def longest_run(record: Record) -> int:
+    """Return which run of the feed is the longest, from 0: the one that a choice is about first."""
+    runs = record.feed.runs
+    return max(range(len(runs)), key=lambda at: runs[at].length or 0.0, default=0)

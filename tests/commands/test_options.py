@@ -1,0 +1,132 @@
+"""`farboard options`: the table of what would do, at 80 columns and as JSON."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from rich.cells import cell_len
+
+from records.demo import demo_record
+from records.model.record import Record
+from records.model.wiring import Run as Cable
+from records.options.feed import feed_options
+from records.options.rows import longest_run
+from records.store.exchange import to_json
+from tests.commands.conftest import Run
+from tests.judgement.jobs import SOUND
+
+
+def written(tmp_path: Path, record: Record, name: str = "job.json") -> Path:
+    path = tmp_path / name
+    path.write_text(to_json(record), encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Path:
+    return written(tmp_path, demo_record())
+
+
+def blank(length: float | None, load: float | None) -> Record:
+    record = Record()
+    feed = record.feed.model_copy(update={"runs": (Cable(length=length),), "load": load})
+    return record.model_copy(update={"feed": feed})
+
+
+def test_the_feed_is_a_table_of_80_columns_with_both_marks(run: Run, demo: Path) -> None:
+    ran = run("options", demo)
+
+    assert ran.returncode == 0
+    assert max(map(cell_len, ran.stdout.splitlines())) <= 80
+    table = ran.stdout.partition("✗ fails")[0]
+    rows = [line for line in table.splitlines() if line[:2] in ("S ", "R ", "✗ ", "✓ ", "! ")]
+    found = feed_options(demo_record(), longest_run(demo_record()))
+    assert found.smallest is not None
+    marked = next(line for line in rows if line.startswith("S "))
+    assert f"2c {found.smallest.make.csa:g} XLPE" in marked
+    assert any(line.startswith("R ") for line in rows)
+    assert all("✗" in line[2:] for line in rows if line.startswith("✗"))
+
+
+def test_what_was_taken_for_granted_and_the_cautions_are_said(run: Run, tmp_path: Path) -> None:
+    said = " ".join(run("options", written(tmp_path, blank(46.0, 26.0))).stdout.split())
+
+    for words in ("TN-S is assumed", "buried is assumed", "32 A is assumed", "PME", "notifiable",
+                  "certifier"):  # fmt: skip
+        assert words in said
+
+
+@pytest.mark.parametrize(
+    ("length", "load", "asked"),
+    [(None, 26.0, "Enter the length of run 1"), (46.0, None, "Enter Ib of the feed")],
+)
+def test_without_distance_or_load_it_says_what_to_enter(
+    run: Run, tmp_path: Path, length: float | None, load: float | None, asked: str
+) -> None:
+    ran = run("options", written(tmp_path, blank(length, load)))
+
+    assert ran.returncode == 1
+    assert asked in ran.stdout
+
+
+def test_all_of_it_is_json_with_codes_and_finite_figures(run: Run, demo: Path) -> None:
+    data = json.loads(run("options", demo, "--json").stdout)
+
+    found = feed_options(demo_record(), longest_run(demo_record()))
+    assert len(data["options"]) == len(found.options)
+    chosen = data["options"][data["smallest"]]
+    assert (chosen["will_do"], chosen["cable"], chosen["csa_mm2"]) == (True, "swa-xlpe", 25.0)
+    assert not any(each["will_do"] for each in data["options"][: data["smallest"]])
+    assert chosen["checks"]["drop"]["unit"] == "V"
+    assert 0 < chosen["checks"]["drop"]["share_of_limit"] <= 1
+
+
+def test_a_run_and_the_room_can_be_said(run: Run, demo: Path) -> None:
+    data = json.loads(run("options", demo, "feed", "--json", "--run", "1", "--room", "10").stdout)
+
+    assert (data["run"], data["room_percent"]) == (1, 10.0)
+    ran = run("options", demo, "--run", "9")
+    assert ran.returncode == 2
+    assert "it has 3" in ran.stderr
+
+
+def test_a_circuit_has_ring_and_radial_with_their_longest_length(run: Run, demo: Path) -> None:
+    ran = run("options", demo, "c1")
+
+    assert ran.returncode == 0
+    assert max(map(cell_len, ran.stdout.splitlines())) <= 80
+    assert {"ring", "radial"} <= set(ran.stdout.split())
+    data = json.loads(run("options", demo, "C1", "--json", "--radial", "20").stdout)
+    assert {each["length_m"] for each in data["options"] if each["form"] == "radial"} == {20.0}
+
+
+def test_room_says_how_much_and_what_stops_it_and_tries_a_later_load(
+    run: Run, tmp_path: Path
+) -> None:
+    path = written(tmp_path, SOUND.model_copy(update={"readings": ()}))
+    small = run("options", path, "room", "--later", "0.5")
+    large = run("options", path, "room", "--later", "9")
+
+    assert (small.returncode, large.returncode) == (0, 1)
+    assert "At the board: 3.5 A more, then C2 Radial: voltage drop" in small.stdout
+    assert "every check holds" in small.stdout
+    assert "would not do" in large.stdout
+    assert json.loads(run("options", path, "room", "--json").stdout)["rooms"][0]["more"] == 3.5
+
+
+def test_what_cannot_be_chosen_is_answered_with_what_can(run: Run, demo: Path) -> None:
+    ran = run("options", demo, "C9")
+
+    assert ran.returncode == 2
+    for word in ("feed", "C1", "C7", "room"):
+        assert word in ran.stderr
+
+
+def test_nothing_is_changed_in_the_file(run: Run, demo: Path) -> None:
+    before = demo.read_bytes()
+    for words in ((), ("C1",), ("room",)):
+        run("options", demo, *words)
+
+    assert demo.read_bytes() == before

@@ -1,0 +1,94 @@
+"""Prints what would do: for the feed, a circuit, or later; nothing is changed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tui.commands.opening import RECORD
+from tui.commands.output import say, send
+from tui.commands.trouble import Trouble
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.options.feed import Choice
+
+
+@click.command()
+@click.argument("file", type=RECORD)
+@click.argument("what", required=False, default="feed")
+@click.option("--run", type=click.IntRange(min=1), metavar="N",
+              help="Run of the feed to try cables in; the longest unless set.")  # fmt: skip
+@click.option("--room", type=click.FloatRange(0, 1000), default=25.0, metavar="PERCENT",
+              help="Load to leave room for; 25 unless set.")  # fmt: skip
+@click.option("--radial", type=click.FloatRange(0, 1000, min_open=True), metavar="METRES",
+              help="Cable that a radial would need in the place of a ring.")  # fmt: skip
+@click.option("--later", type=click.FloatRange(0, 100, min_open=True), metavar="KW",
+              help="With “room”: a load to try on a circuit of its own.")  # fmt: skip
+@click.option("--all", "everything", is_flag=True, help="Every cable tried, not only the nearest.")
+@click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
+@click.pass_context
+def options(
+    ctx: click.Context, file: Path, what: str, run: int | None, room: float,
+    radial: float | None, later: float | None, everything: bool, as_json: bool,
+) -> None:  # fmt: skip
+    """Print what would do, before anything is bought. Nothing in the record changes.
+
+    WHAT is “feed” (unless said otherwise), a circuit such as C2, or “room”: how much more load and
+    length the design takes. Exit code 0: something will do; 1: nothing, or an input is missing.
+    """
+    from tui.commands import options_json, options_text
+    from tui.commands.reading import record_in
+
+    record = record_in(file).record
+    wanted = what.casefold()
+    data: Callable[[], dict[str, Any]]
+    if wanted == "feed":
+        chosen = _feed(record, run, room)
+        found = chosen.smallest is not None
+        data = lambda: options_json.feed(record, chosen)  # noqa: E731
+        lines = options_text.feed(record, chosen, everything=everything)
+    elif wanted == "room":
+        from records.options.room import room_left, with_load_later
+
+        rooms = room_left(record)
+        tried = None if later is None else with_load_later(record, later)
+        found = all(each.more is not None for each in rooms) and not (tried and tried.fails)
+        data = lambda: options_json.room(rooms, tried)  # noqa: E731
+        lines = options_text.room(rooms, tried, later)
+    else:
+        from records.options.circuit import circuit_options
+
+        choice = circuit_options(record, _circuit(record, what), radial=radial)
+        found = any(each.will_do for each in choice.options)
+        data = lambda: options_json.circuit(record, choice)  # noqa: E731
+        lines = options_text.circuit(record, choice, everything=everything)
+    if as_json:
+        send(json.dumps(data(), ensure_ascii=False, allow_nan=False, indent=2) + "\n")
+    else:
+        say("\n".join(lines))
+    ctx.exit(0 if found else 1)
+
+
+def _feed(record: Record, run: int | None, room: float) -> Choice:
+    from records.options.feed import feed_options
+    from records.options.rows import longest_run
+
+    count = len(record.feed.runs)
+    if run is not None and run > max(count, 1):
+        there = f"it has {count}" if count else "it has none yet"
+        raise Trouble(f"There is no run {run} of the feed: {there} (--run).")
+    at = longest_run(record) if run is None else run - 1
+    return feed_options(record, at, room=room)
+
+
+def _circuit(record: Record, what: str) -> str:
+    ids = [each.id for each in record.circuits]
+    if what.upper() in ids:
+        return what.upper()
+    known = ", ".join(("feed", *ids, "room"))
+    raise Trouble(f"“{what}” is nothing that can be chosen here. Type one of: {known}.")

@@ -1,0 +1,119 @@
+"""Options as JSON, for other programs: codes, figures in the units named, and every reason."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from records.expected.results import Worked
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.options.cells import Cell
+    from records.options.circuit import CircuitChoice
+    from records.options.feed import Choice, Option
+    from records.options.room import Later, Room
+
+Json = dict[str, Any]
+
+
+def feed(record: Record, choice: Choice) -> Json:
+    """Return all cables tried in a run of the feed."""
+    from records.options.feed import cautions
+
+    return {
+        "what": "feed",
+        "run": choice.run + 1,
+        "room_percent": choice.room,
+        "assumed": list(choice.notes),
+        "missing": list(choice.lacks),
+        "smallest": _number(choice, choice.smallest),
+        "first_with_room": _number(choice, choice.roomy),
+        "options": [_option(each) for each in choice.options],
+        "cautions": list(cautions(record)),
+    }
+
+
+def _number(choice: Choice, option: Option | None) -> int | None:
+    return None if option is None else choice.options.index(option)
+
+
+def _option(option: Option) -> Json:
+    make = option.make
+    return {
+        "cable": make.cable.code,
+        "cores": make.cores,
+        "csa_mm2": make.csa,
+        "cpc": make.cpc.code,
+        "cpc_csa_mm2": make.cpc_csa,
+        "will_do": option.will_do,
+        "leaves_room": option.roomy,
+        **_judged(option.verdict.code, option.decides, option.cells),
+    }
+
+
+def _judged(verdict: str, decides: Cell | None, cells: Iterable[Cell]) -> Json:
+    return {
+        "verdict": verdict,
+        "decides": None if decides is None else decides.check.code,
+        "checks": {each.check.code: _cell(each) for each in cells},
+    }
+
+
+def _cell(cell: Cell) -> Json:
+    figure = cell.result if isinstance(cell.result, Worked) else None
+    used = cell.used
+    return {
+        "verdict": cell.verdict.code,
+        "value": _finite(figure.value) if figure is not None else None,
+        "unit": figure.unit.value if figure is not None else None,
+        "share_of_limit": None if used is None else _finite(used),
+        "circuit": cell.place.circuit,
+        "why": cell.why,
+    }
+
+
+def _finite(value: float) -> float | None:
+    return value if math.isfinite(value) else None
+
+
+def circuit(record: Record, choice: CircuitChoice) -> Json:
+    """Return all that was tried for a circuit."""
+    return {
+        "what": choice.circuit.id,
+        "assumed": list(choice.notes),
+        "options": [
+            {
+                "form": each.form.code,
+                "csa_mm2": each.csa,
+                "rating_A": each.rating,
+                "length_m": each.length,
+                "longest_m": each.longest,
+                "will_do": each.will_do,
+                **_judged(each.verdict.code, each.decides, each.cells),
+            }
+            for each in choice.options
+        ],
+    }
+
+
+def room(rooms: Iterable[Room], tried: Later | None) -> Json:
+    """Return how much more the design takes, and what a later load would do."""
+    return {
+        "what": "room",
+        "rooms": [
+            {
+                "where": each.where,
+                "more": each.more,
+                "unit": each.unit.value,
+                "stops": [one.title for one in each.stops],
+                "why": each.why,
+            }
+            for each in rooms
+        ],
+        "later": None if tried is None else [
+            {"check": each.title, "verdict": each.verdict.code, "why": each.why}
+            for each in tried.fails
+        ],
+    }  # fmt: skip

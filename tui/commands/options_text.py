@@ -1,0 +1,131 @@
+"""Options as tables of 80 columns."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from tui.commands.lines import WIDTH, wrapped
+
+if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.options.circuit import CircuitChoice
+    from records.options.feed import Choice
+    from records.options.room import Later, Room
+
+_LEGEND = (
+    "✗ fails · needs a figure first ! holds, but read why – not asked. Why: --json, or the table "
+    "in the wizard (F2)."
+)
+
+
+def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
+    """Yield the table of the feed, or what has to be entered first."""
+    from records.options.feed import cautions, cpc_words, words
+    from records.options.rows import FEED_HEAD, feed_row, telling
+
+    yield from wrapped(f"What would do for the feed, run {choice.run + 1}")
+    yield from _listed(choice.notes)
+    if choice.lacks:
+        yield from _listed(choice.lacks)
+        return
+    yield ""
+    u0 = record.origin.u0
+    shown = choice.options if everything else tuple(telling(choice))
+    marks = {id(choice.roomy): "R", id(choice.smallest): "S"}
+    rows = [
+        (marks.get(id(each), each.verdict.mark), *feed_row(each, u0)) for each in shown
+    ]  # fmt: skip
+    yield from _table((" ", *FEED_HEAD), rows)
+    yield ""
+    if not everything and len(shown) < len(choice.options):
+        yield f"{len(shown)} of {len(choice.options)} cables tried; all of them: --all."
+    yield from wrapped(_LEGEND)
+    yield ""
+    small, roomy = choice.smallest, choice.roomy
+    if small is None:
+        yield from wrapped("No cable will do with the rest as it is. What stops the best of them:")
+        yield from _listed(_stops(choice))
+    else:
+        said = f"{words(small.make)}, cpc: {cpc_words(small.make)}"
+        yield from wrapped(f"S  Smallest that passes: {said}.")
+    if roomy is not None:
+        said = f"{words(roomy.make)}, cpc: {cpc_words(roomy.make)}"
+        yield from wrapped(f"R  First that leaves {choice.room:g} % of load: {said}.")
+    elif small is not None:
+        yield from wrapped(f"None leaves {choice.room:g} % of load.")
+    yield ""
+    yield from _listed(cautions(record))
+
+
+def _stops(choice: Choice) -> Iterator[str]:
+    best = [each.decides for each in choice.options if each.make.csa == choice.options[-1].make.csa]
+    yield from dict.fromkeys(each.why for each in best if each is not None)
+
+
+def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Iterator[str]:
+    """Yield the table of a circuit."""
+    from records.options.rows import CIRCUIT_HEAD, circuit_row, telling_circuit
+
+    name = f"{choice.circuit.id} {choice.circuit.name}".strip()
+    yield from wrapped(f"What would do for {name}")
+    yield from _listed(choice.notes)
+    yield ""
+    shown = choice.options if everything else tuple(telling_circuit(choice))
+    rows = [(each.verdict.mark, *circuit_row(each, record.origin.u0)) for each in shown]
+    yield from _table((" ", *CIRCUIT_HEAD), rows)
+    yield ""
+    if len(shown) < len(choice.options):
+        yield f"{len(shown)} of {len(choice.options)} tried; all of them: --all."
+    yield from wrapped(f"{_LEGEND} “up to”: longest cable with which all checks hold.")
+    yield from wrapped("The designer and the certifier confirm the design.")
+
+
+def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Iterator[str]:
+    """Yield how much more the design takes, and what a later load would do."""
+    yield from wrapped("Room left: each alone, all else as it is")
+    yield ""
+    for each in rooms:
+        if each.more is None:
+            yield from wrapped(f"{each.where}: not known. {each.why}", indent="  ", first="")
+            continue
+        stops = f"then {each.binds}" if each.stops else "nothing stops it up to there"
+        text = f"{each.where}: {each.more:g} {each.unit.value} more, {stops}."
+        yield from wrapped(text, indent="  ", first="")
+    if tried is not None:
+        yield ""
+        if not tried.fails:
+            yield from wrapped(f"{later:g} kW more on a circuit of its own: every check holds.")
+        else:
+            yield from wrapped(f"{later:g} kW more on a circuit of its own would not do:")
+            yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
+    yield ""
+    yield from wrapped("The designer and the certifier confirm the design.")
+
+
+def _listed(texts: Iterable[str]) -> Iterator[str]:
+    for each in texts:
+        yield from wrapped(each, first="- ", indent="  ")
+
+
+_FIGURE = re.compile(r"(> )?[\d.]+[✗!·?]?|[–·✗!]")
+
+
+def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Yield a table with words at the left and figures at the right; the last column may wrap."""
+    from rich.cells import cell_len
+
+    widths = [max(cell_len(row[at]) for row in (head, *rows)) for at in range(len(head))]
+    figures = {
+        at for at in range(len(head))
+        if rows and all(_FIGURE.fullmatch(row[at]) for row in rows)
+    }  # fmt: skip
+    for row in (head, *rows):
+        cells = [
+            f"{' ' * (widths[at] - cell_len(cell))}{cell}" if at in figures
+            else f"{cell}{' ' * (widths[at] - cell_len(cell))}"
+            for at, cell in enumerate(row)
+        ]  # fmt: skip
+        line = " ".join(cells).rstrip()
+        yield line if cell_len(line) <= WIDTH else line[:WIDTH]
