@@ -83,8 +83,8 @@ _SPELT: dict[Unit, dict[str, str]] = {
         "mA": "milliampere", "ma": "milliampere", "A": "ampere", "amp": "ampere", "amps": "ampere",
     },
     Unit.KILOAMPERE: {
-        "kA": "kiloampere", "ka": "kiloampere", "KA": "kiloampere", "A": "ampere",
-        "amp": "ampere", "amps": "ampere",
+        "kA": "kiloampere", "ka": "kiloampere", "KA": "kiloampere", "k": "kiloampere",
+        "A": "ampere", "amp": "ampere", "amps": "ampere",
     },
     Unit.VOLT: {
         "V": "volt", "v": "volt", "volt": "volt", "volts": "volt", "mV": "millivolt",

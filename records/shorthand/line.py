@@ -79,6 +79,8 @@ class Line:
 
     values: Mapping[str, object]
     """By slot, complete with what follows from them."""
+    implied: Set[str]
+    """Slots of those that follow and were not said: they fill what is empty, and no more."""
     queries: tuple[Query, ...]
     unknown: tuple[str, ...]
     """Words that were not understood, as typed, in their order."""
@@ -109,6 +111,7 @@ def read_line(text: str, scope: Scope, answers: Mapping[str, Reading] | None = N
         known |= answers[key]
     settled = settle(words, known)
     values = dict(settled.values)
+    said = set(values)
     queries = _queries(settled)
     if not queries:
         queries = _about_device(values)
@@ -116,10 +119,35 @@ def read_line(text: str, scope: Scope, answers: Mapping[str, Reading] | None = N
     left = sorted(settled.left, key=lambda each: each.start)
     return Line(
         values,
+        frozenset(values.keys() - said - {"device"}),
         tuple(queries),
         tuple(each.text for each in left),
         tuple(_reason(each) for each in left),
     )
+
+
+def all_meanings(text: str, scope: Scope) -> tuple[Line, ...]:
+    """Return what a line says for every answer to its questions; none if it isn't all understood.
+
+    A line without a question has one meaning. One with more than three questions has too many.
+    """
+    found, waiting = list[Line](), [dict[str, Reading]()]
+    for _ in range(_MOST_QUESTIONS + 1):
+        further: list[dict[str, Reading]] = []
+        for answers in waiting:
+            line = read_line(text, scope, answers)
+            if line.unknown:
+                continue
+            if not line.queries:
+                found.append(line)
+                continue
+            query = line.queries[0]
+            further += [answers | {query.key: each.reading} for each in query.choices]
+        waiting = further
+    return tuple(found) if not waiting else ()
+
+
+_MOST_QUESTIONS = 3
 
 
 def _key(token: Token) -> str:
@@ -171,9 +199,6 @@ def _about_device(values: dict[str, object]) -> list[Query]:
 
 def _complete(values: dict[str, object]) -> None:
     """Add what follows from the values: the kind of device, and what a cable or method implies."""
-    called = values.pop("called", None)
-    if called is not None:
-        values.setdefault("name", called)
     family, curve = values.get("family"), values.get("curve")
     if isinstance(family, DeviceKind):
         values["device"] = family

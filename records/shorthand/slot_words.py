@@ -77,7 +77,8 @@ def _list(values: Mapping[str, object], *slots: str) -> str:
 def _circuit(values: Mapping[str, object]) -> str:
     use = values.get("use")
     named = {Use.FIXED: "fixed appliance"}.get(cast(Use, use), "") if use else ""
-    first = f"“{values['name']}”" if values.get("name") else ""
+    name = values.get("name") or values.get("called")
+    first = f"“{name}”" if name else ""
     said = named or (_said("use", use) if use else "")
     more = _list(values, "form", "kind", "fuse", "load", "power", "outdoors")
     return ", ".join(filter(None, (first, said, more)))

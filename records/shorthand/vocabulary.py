@@ -29,6 +29,17 @@ CIRCUIT_SLOTS = frozenset(
 """Slots of a final circuit that neither its device nor its cable has."""
 
 
+FIELD_SLOTS = {
+    "device/kind": "device",
+    "device/rating": "rating",
+    "device/breaking": "breaking",
+    "rcd/residual": "residual",
+    "rcd/type": "rcd_type",
+    "rcd/delayed": "delayed",
+}
+"""Fields of a feed or a circuit whose slots are called otherwise."""
+
+
 def _one(**values: object) -> tuple[Reading, ...]:
     return (MappingProxyType(values),)
 

@@ -25,7 +25,8 @@ TRENCH: dict[str, Any] = {
 
 def values(line: Line) -> dict[str, Any]:
     """Return what a line fills, without the parts that a device is named by."""
-    return {name: each for name, each in line.values.items() if name not in ("family", "curve")}
+    apart = ("family", "curve", "called")
+    return {name: each for name, each in line.values.items() if name not in apart}
 
 
 def test_a_ring_in_one_line():

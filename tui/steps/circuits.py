@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from records import terms
+from records.errors import BadRecord
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
 from records.model.record import MOST_CIRCUITS, Record, next_id
@@ -11,10 +15,21 @@ from records.terms import DeviceKind, Earthing, FeedLoad, Form, LoadKind, Use
 from tui.fields import fields_of
 from tui.steps.cautions import PME_OUTDOORS
 from tui.steps.form_step import FormStep
+from tui.steps.line_changes import circuit_of
 from tui.steps.noticed import noticed_rows
+from tui.steps.one_line import into_circuit, line_field, saying, take_line
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
 from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
+
+if TYPE_CHECKING:
+    from records.shorthand.line import Line
+
+CIRCUIT_LINE = (
+    "As on an offcut: sockets ring B32 rcbo 30ma 2.5/1.5 68m clipped, in any order. "
+    "A name in quotes. Ctrl+Z takes it back."
+)
+NEW_LINE = f"A new circuit. {CIRCUIT_LINE}"
 
 
 def _load_fields(record: Record, circuit: Circuit) -> tuple[str, ...]:
@@ -77,6 +92,13 @@ class CircuitsStep(FormStep):
                 copy=self._copying(circuit),
                 take_out=self._taking(at, circuit),
             )
+        from records.shorthand.line import Scope
+
+        line = line_field("/circuits", NEW_LINE, saying(Scope.CIRCUIT))
+        line = replace(line, label="Next in one line")
+        page.line(line, lambda text: take_line(
+            self, line.key, text, Scope.CIRCUIT, self._add_line
+        ))  # fmt: skip
         page.act("+", "+ add a circuit", self._add, "One line for each way of the sub-board.")
         return page
 
@@ -84,6 +106,13 @@ class CircuitsStep(FormStep):
         self, record: Record, circuit: Circuit, pointer: str, place: Place, name: str
     ) -> Page:
         page = Page(f"Circuits › {name}", place)
+        from records.shorthand.line import Scope
+
+        line = line_field(pointer, CIRCUIT_LINE, saying(Scope.CIRCUIT))
+        page.line(line, lambda text: take_line(
+            self, line.key, text, Scope.CIRCUIT,
+            lambda read: into_circuit(self, circuit, pointer, read),
+        ))  # fmt: skip
         page.fields(fields_of(circuit, pointer, ("name", "use", "form")))
         device_rows(page, circuit.device, pointer)
         if circuit.form is Form.FCU or circuit.fuse is not None:
@@ -122,6 +151,19 @@ class CircuitsStep(FormStep):
 
     def _add(self) -> None:
         self._append(Circuit(id=self._next()), "is added: say what it feeds.")
+
+    def _add_line(self, line: Line) -> str:
+        """Add the circuit that a line describes; what is left of it waits on the circuit's page."""
+        from records.shorthand.slot_words import echo_of
+
+        at, id = len(self.session.record.circuits), self._next()
+        if at >= MOST_CIRCUITS:
+            raise BadRecord(f"{MOST_CIRCUITS} circuits are the most that a record takes.")
+        self.session.change(append("/circuits", circuit_of(id, line.values)))
+        self.tell(f"{id} is added: {echo_of(line.values)} Ctrl+Z takes it back.", "good")
+        if line.unknown:
+            self.open((id,))
+        return f"/circuits/{at}/="
 
     def _copying(self, circuit: Circuit) -> Doing:
         return lambda: self._copy(circuit)

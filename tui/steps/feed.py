@@ -12,8 +12,14 @@ from records.terms import FeedLoad
 from tui.fields import fields_of
 from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
+from tui.steps.one_line import into_feed, line_field, saying, take_line
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
+
+FEED_LINE = (
+    "Device and cable as on an offcut: 63 bs88-3 3c 16 swa 46m buried 600. A cable becomes a new "
+    "run. Ctrl+Z takes it back."
+)
 
 
 def _load_fields(feed: Feed) -> tuple[str, ...]:
@@ -58,6 +64,12 @@ class FeedStep(FormStep):
         if trail:
             return run_page(self, feed, "/feed", trail, "Feed", place)
         page = Page("Feed", place)
+        from records.shorthand.line import Scope
+
+        line = line_field("/feed", FEED_LINE, saying(Scope.FEED))
+        page.line(line, lambda text: take_line(
+            self, line.key, text, Scope.FEED, lambda read: into_feed(self, feed, read)
+        ))  # fmt: skip
         device_rows(page, feed.device, "/feed")
         rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
         page.heading("Load")

@@ -18,7 +18,7 @@ from tui.steps.step import Step
 from tui.widgets.follows import Follows, Strip
 from tui.widgets.form import Form
 from tui.widgets.hint import Hint
-from tui.widgets.rows import Act, Field, Link
+from tui.widgets.rows import Act, Field, Kind, Link, Several
 
 if TYPE_CHECKING:
     from records.expected.results import Result
@@ -183,14 +183,24 @@ class FormStep(Step):
             do()
 
     def _keep(self, field: Field, value: object) -> None:
+        if field.kind is Kind.LINE and self._shown is not None:
+            self._shown.lines[field.key](str(value))
+            return
         from records.store.edits import put
+        from tui.steps.line_changes import implied_ops, run_at, several_ops
 
-        self.session.change(put(field.pointer, value))
+        run = run_at(self.session.record, field.pointer)
+        if isinstance(value, Several):
+            self.session.change(several_ops(field, value, run))
+            self.tell(f"{value.words} It is on disk.", "good")
+            return
+        more, brings = implied_ops(field, value, run)
+        self.session.change([*put(field.pointer, value), *more])
         said = next(
             (each for each in self.form.rows if isinstance(each, Field) and each.key == field.key),
             field,
         )
-        self.tell(f"{field.label}: {said.shown or 'not said'} is on disk.", "good")
+        self.tell(f"{field.label}: {said.shown or 'not said'} is on disk.{brings}", "good")
 
     def _do(self, row: Link | Act) -> None:
         if self._shown is not None and row.key in self._shown.doings:

@@ -36,6 +36,13 @@ class Page:
     """What the key does that moves an entry up in its list."""
     moves_down: dict[str, Doing] = field(default_factory=dict)
     """The same, down."""
+    lines: dict[str, Callable[[str], None]] = field(default_factory=dict)
+    """What takes a line of shorthand, by the key of its field."""
+
+    def line(self, field: Field, take: Callable[[str], None]) -> None:
+        """Add a field for a line of shorthand."""
+        self.rows.append(field)
+        self.lines[field.key] = take
 
     def heading(self, text: str) -> None:
         """Add a line over the rows that come."""

@@ -16,11 +16,13 @@ from records.terms import Form
 from records.typed import read_typed
 from records.units import Unit
 from tui.fields import fields_of
+from tui.steps.one_line import line_field
 from tui.steps.page import Doing, Page, Trail
 from tui.widgets.rows import Field
 
 if TYPE_CHECKING:
     from records.model.reading import Place
+    from records.shorthand.points_line import NewPoint
     from tui.steps.form_step import FormStep
 
 MOST_AT_ONCE = 40
@@ -33,6 +35,8 @@ def points_page(
     page = Page(f"{name} › points", place)
     ring = circuit.form is Form.RING
     known = rooms(step.session.record)
+    line = line_field(f"{pointer}/points", POINTS_LINE, lambda text: _say(circuit, text))
+    page.line(line, lambda text: _take_points(step, circuit, pointer, line.key, text))
     for at, point in enumerate(circuit.points):
         here = f"{pointer}/points/{at}"
         called = point.name or point.id
@@ -73,6 +77,47 @@ def points_page(
         )
     page.act("up", f"‹ back to {name}", step.action_up, "Esc does the same.")
     return page
+
+
+POINTS_LINE = (
+    "Such as S1 door 6m, S2 bench 11m, spur S3 4m; or L1-L10 from 3m every 1.2m. From the board "
+    "along the cable; +5m is from the point before."
+)
+
+
+def _there(circuit: Circuit) -> list[NewPoint]:
+    from records.shorthand.points_line import NewPoint
+
+    return [NewPoint(each.name or each.id, each.at, each.spur) for each in circuit.points]
+
+
+def _say(circuit: Circuit, text: str) -> str:
+    """Return what a line of points says, in full."""
+    from records.shorthand.points_line import read_points
+
+    if not text.strip():
+        return ""
+    found = read_points(text, _there(circuit))
+    return " ".join(filter(None, (found.echo, *found.reasons)))
+
+
+def _take_points(step: FormStep, circuit: Circuit, pointer: str, key: str, text: str) -> None:
+    """Add the points that a line names, in one change; what is not clear stays in it."""
+    from records.shorthand.points_line import read_points
+
+    found = read_points(text, _there(circuit))
+    points, ops = list(circuit.points), list[Op]()
+    for each in found.points:
+        id = next_id("S", points)
+        point = Point(id=id, name=each.name).model_copy(update={"at": each.at, "spur": each.spur})
+        points.append(point)
+        ops += append(f"{pointer}/points", point)
+    why = " ".join(found.reasons)
+    step.form.line_read(key, "", "")
+    if ops and not step.alter(ops, f"{found.echo} Ctrl+Z takes it back."):
+        step.form.line_read(key, text, "Nothing was taken.")
+    elif why:
+        step.form.line_read(key, found.left, f"{why} The rest is taken." if ops else why)
 
 
 def _load_fields(point: Point) -> tuple[str, ...]:

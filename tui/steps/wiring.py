@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from records import terms
@@ -12,13 +13,18 @@ from records.model.wiring import Device, Rcd, Run
 from records.store.edits import append
 from records.terms import CableKind, Cpc, Method
 from tui.fields import fields_of
+from tui.steps.one_line import into_run, line_field, saying, take_line
 from tui.steps.page import Doing, Page, Trail
+from tui.widgets.rows import Field
 
 if TYPE_CHECKING:
     from records.model.reading import Place
     from tui.steps.form_step import FormStep
 
 _BURIED = (Method.D,)
+RUN_LINE = "Such as 3c 10 swa 46m buried 500, or 2.5/1.5 68m clipped. Ctrl+Z takes it back."
+_ARMOURED_CPC = (Cpc.ARMOUR, Cpc.CORE, Cpc.CORE_AND_ARMOUR, Cpc.NONE, None)
+"""What can serve as cpc in armoured cable; none for an earth that is not exported."""
 
 
 def device_rows(page: Page, device: Device, pointer: str) -> None:
@@ -98,10 +104,16 @@ def run_page(
         return None
     run, here = owner.runs[at], f"{pointer}/runs/{at}"
     page = Page(f"{name} › run {at + 1} of {len(owner.runs)}", place)
+    from records.shorthand.line import Scope
+
+    line = line_field(here, RUN_LINE, saying(Scope.RUN))
+    page.line(line, lambda text: take_line(
+        step, line.key, text, Scope.RUN, lambda read: into_run(step, run, here, read)
+    ))  # fmt: skip
     from records.tables.made import no_such_conductor, no_such_size
 
     for each in run_fields(run):
-        page.fields(fields_of(run, here, (each,)))
+        page.fields(_fitting(run, fields_of(run, here, (each,))))
         if each == "csa" and run.csa is not None and run.cable is not None:
             _doubt(page, no_such_size(run.cable, run.csa))
         if each == "cpc_csa" and run.cpc_csa is not None:
@@ -120,10 +132,25 @@ def _doubt(page: Page, no_such: str) -> None:
         page.note(f"{no_such} Nothing that depends on it is worked out.", "warn")
 
 
+def _fitting(run: Run, fields: tuple[Field, ...]) -> tuple[Field, ...]:
+    """Return fields without the answers that the cable rules out; what is entered stays."""
+    if run.cable is None or not run.cable.is_armoured:
+        return fields
+    fit = (*_ARMOURED_CPC, run.cpc)
+    return tuple(
+        replace(each, options=tuple(option for option in each.options if option.value in fit))
+        if each.key.endswith("/cpc")
+        else each
+        for each in fields
+    )
+
+
 def run_fields(run: Run) -> Sequence[str]:
     """Return the fields of a run that mean something for its cable and method, or hold a value."""
     plain = Run()
     names = ["where", "cable", "cores", "csa", "cpc"]
+    if run.cable is CableKind.FLAT and run.cores == plain.cores and run.cpc is Cpc.CORE:
+        names = ["where", "cable", "csa"]  # the cable says both
     sized = run.cpc in (Cpc.CORE, Cpc.SEPARATE, Cpc.CORE_AND_ARMOUR)
     names += ["cpc_csa"] if sized or run.cpc_csa is not None else []
     apart = run.cpc is Cpc.SEPARATE

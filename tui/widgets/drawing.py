@@ -106,11 +106,12 @@ def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, wid
     labels = _wrap(row.label, column - GUTTER - 1)
     label_style = "bold" if here else "$quiet"
     if here and (not row.is_choice or state.options is not None):
-        taken = room if row.kind is Kind.TEXT or row.is_choice else min(_FIGURE_WIDTH, room)
+        whole = row.kind in (Kind.TEXT, Kind.LINE) or row.is_choice
+        taken = room if whole else min(_FIGURE_WIDTH, room)
         longer = row.kind is Kind.TEXT and cell_len(row.shown) >= taken > len(_MORE)
         taken -= len(_MORE) if longer else 0
         drawing.entry = (column, len(drawing.lines), taken)
-        beside = _MORE if longer else f" {state.echo}"
+        beside = _MORE if longer else "" if row.kind is Kind.LINE else f" {state.echo}"
         values = [Content.assemble(" " * taken, (beside, "$secondary"))]
     else:
         values = _values(row, state, room)
@@ -122,6 +123,9 @@ def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, wid
             (lead, "bold $primary"), (_pad(label, column - GUTTER), label_style), value
         )
         drawing.add(line.truncate(width), at)
+    if here and row.kind is Kind.LINE:
+        for text in _wrap(state.echo, width - 2 * GUTTER) if state.echo else ():
+            drawing.add(Content.assemble("    ", (text, "$secondary")), at)
     if here and state.options is not None:
         _options(drawing, state, at, column, width)
     if refusal := state.refusals.get(row.key):
@@ -138,6 +142,8 @@ def _values(row: Field, state: State, room: int) -> list[Content]:
             for text in _wrap(f"! “{draft}” is not kept yet", room)
         ]
     mark = Content.styled("  ✓ kept", style("good")) if row.key in state.kept else Content("")
+    if row.kind is Kind.LINE:
+        return [Content.styled("…", "$quiet")]
     if row.value is None or row.shown == "":
         word = NOT_SAID if row.is_choice else "·"
         return [Content.assemble((word, "$quiet"), mark)]

@@ -17,7 +17,7 @@ from tui.widgets.drawing import Drawing, State, draw
 from tui.widgets.entering import echo, offered, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
-from tui.widgets.rows import Act, Field, Link, Option, Row, Stop
+from tui.widgets.rows import Act, Field, Kind, Link, Option, Row, Stop
 
 
 class Form(VerticalScroll, can_focus=False):
@@ -93,7 +93,13 @@ class Form(VerticalScroll, can_focus=False):
             self._redraw()
         else:
             nearest = min(stops, key=lambda each: abs(each - max(self._at, 0)), default=-1)
-            self._stand(found[0] if found else (stops[0] if fresh and stops else nearest))
+            self._stand(found[0] if found else (self._first(stops) if fresh else nearest))
+
+    def _first(self, stops: list[int]) -> int:
+        """Return the row that a page begins at: a line of shorthand stands above it, one ↑ away."""
+        rows = ((at, self.rows[at]) for at in stops)
+        plain = (at for at, row in rows if not (isinstance(row, Field) and row.kind is Kind.LINE))
+        return next(plain, stops[0] if stops else -1)
 
     def settle(self) -> bool:
         """Accept what is typed in the current row, or keep it as a draft; False if refused."""
@@ -152,6 +158,8 @@ class Form(VerticalScroll, can_focus=False):
         if isinstance(row, Field):
             if row.is_choice:
                 self._show_list("")
+            elif row.kind is Kind.LINE and self._entry.value.strip():
+                self._accept()  # and stay, for the next
             elif self._accept():
                 self._walk(1)
         elif row is not None:
@@ -161,6 +169,9 @@ class Form(VerticalScroll, can_focus=False):
         row, typed = self.row, self._entry.value
         if not isinstance(row, Field) or row.is_choice:
             return True
+        if row.kind is Kind.LINE and typed.strip():
+            self._keep(row, typed)
+            return row.key not in self._refusals
         if typed.strip() == row.bare and row.key not in self._drafts:
             self._refusals.pop(row.key, None)
             return True
@@ -187,6 +198,17 @@ class Form(VerticalScroll, can_focus=False):
             return False
         self._refusals.pop(row.key, None)
         return True
+
+    def line_read(self, key: str, left: str, why: str) -> None:
+        """Leave in a line what was not understood of it, with the reason; nothing if all was."""
+        if why:
+            self._drafts[key], self._refusals[key] = left, why
+        else:
+            self._drafts.pop(key, None)
+            self._refusals.pop(key, None)
+        if self.row is not None and self.row.key == key:
+            self._entry.fill(left, select=False)
+        self._redraw()
 
     def _refuse(self, row: Field, typed: str, why: str) -> None:
         self._refusals[row.key] = why

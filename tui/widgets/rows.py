@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum, auto
 
@@ -22,6 +23,8 @@ class Kind(Enum):
     DATE = auto()
     CHOICE = auto()
     YES_NO = auto()
+    LINE = auto()
+    """Shorthand for several fields; it holds no value of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,8 @@ class Field:
     options: tuple[Option, ...] = ()
     suggestions: tuple[str, ...] = ()
     """Texts that were given elsewhere and may be meant here too."""
+    say: Callable[[str], str] | None = field(default=None, compare=False)
+    """Of a line: what the text typed so far says, in full."""
 
     @property
     def key(self) -> str:
@@ -80,6 +85,18 @@ class Field:
         """The value as it is read, with its unit; empty if there is none."""
         bare = self.bare
         return f"{bare} {self.unit.value}".rstrip() if bare else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Several:
+    """What one entry gives its own field and others beside it."""
+
+    values: Mapping[str, object]
+    """By slot of `records.shorthand`."""
+    implied: Set[str]
+    """Slots that follow from the others: they fill what is empty, and no more."""
+    words: str
+    """All of it in full."""
 
 
 @dataclass(frozen=True, slots=True)
