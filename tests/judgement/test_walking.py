@@ -167,11 +167,15 @@ def test_what_is_left_is_told_by_circuit_with_its_points() -> None:
     assert stops[BOARD][0] == "Feed: R1+R2, insulation L-N, insulation L-E and insulation N-E"
     bonds = (Bond(id="B1", what="Water"), Bond(id="B2", what="Frame"))
     bonded = SOUND.model_copy(update={"board": SOUND.board.model_copy(update={"bonds": bonds})})
-    words = {stop.heading: told(bonded, stop) for stop in left(bonded, Stage.DEAD)}
-    board = "Board: earthing conductor, bonding conductor at Water and Frame and put back"
-    assert any(each.startswith(board) for each in words[BOARD])
-    assert any(each.startswith("C1 Ring: cross-connected L-N at every point") for each in
-               words[NO_ROOM])  # fmt: skip
+    rounds = [(stop.heading, told(bonded, stop)) for stop in left(bonded, Stage.DEAD)]
+    at_board, in_rooms = (
+        next(words for heading, words in rounds if heading == where) for where in (BOARD, NO_ROOM)
+    )
+    assert "Board: earthing conductor and bonding conductor at Water and Frame" in at_board
+    assert any(each.startswith("C1 Ring: cross-connected L-N at every point") for each in in_rooms)
+    # What came off is shown back at the very end, on the way back to the board.
+    assert rounds[-1][0] == f"{BOARD}, again"
+    assert rounds[-1][1][-1] == "Board: put back before it goes live"
 
 
 def test_the_steps_list_what_they_lack_in_this_order() -> None:
