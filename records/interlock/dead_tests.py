@@ -45,13 +45,16 @@ class OpenTest:
     """Which; None: a circuit lacks what decides which tests it needs."""
     why: str
     """How it stands: `not taken`, `outside`, `set aside as not needed: no time`."""
+    point: str = ""
+    """Name of the point or the bond, if it is one of several."""
 
     @property
     def words(self) -> str:
-        """The test and how it stands: `insulation L-E outside`."""
+        """The test and how it stands: `cross-connected L-N at S5 dye shelf outside`."""
         if self.slot is None:
             return self.why
-        return f"{_name(self.slot)} {self.why}"
+        at = f" at {self.point}" if self.point else ""
+        return f"{self.slot.quantity.value}{at} {self.why}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +98,7 @@ class DeadTestsOf:
         """Return what is open in feed, board and earths, of what was taken by a moment if given."""
         stood_in = {slot for slot, _ in self.elsewhere(until)}
         return tuple(
-            OpenTest(slot, why)
+            OpenTest(slot, why, self._point(slot))
             for slot in self._by_circuit.get(None, ())
             if slot not in stood_in and (why := self.why_open(slot, until))
         )
@@ -103,11 +106,18 @@ class DeadTestsOf:
     def on_circuit(self, id: str, until: datetime | None = None) -> tuple[OpenTest, ...]:
         """Return what is open on a circuit, of what was taken by a moment if given."""
         tests = ((slot, self.why_open(slot, until)) for slot in self._by_circuit.get(id, ()))
-        found = tuple(OpenTest(slot, why) for slot, why in tests if why)
+        found = tuple(OpenTest(slot, why, self._point(slot)) for slot, why in tests if why)
         if self._record.circuit(id).form is not None:
             return found
         why = "its arrangement (ring, radial …) isn't entered, so its continuity isn't tested"
         return (OpenTest(None, why), *found)
+
+    def _point(self, slot: Slot) -> str:
+        place = slot.place
+        if place.point is None:
+            return ""
+        whole = title(self._record, place_of(place.part, place.circuit))
+        return title(self._record, place).removeprefix(f"{whole}, ")
 
     def elsewhere(self, until: datetime | None = None) -> tuple[tuple[Slot, StandIn], ...]:
         """Return which tests of feed, board and earths were done and recorded elsewhere."""
@@ -235,8 +245,3 @@ def _last(record: Record, slot: Slot, until: datetime | None) -> Reading | None:
 def _until(record: Record, slot: Slot, until: datetime | None) -> tuple[Reading, ...]:
     taken = record.taken(slot)
     return taken if until is None else tuple(each for each in taken if each.at <= until)
-
-
-def _name(slot: Slot) -> str:
-    at = f" at {slot.place.point}" if slot.place.point else ""
-    return f"{slot.quantity.value}{at}"

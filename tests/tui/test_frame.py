@@ -12,9 +12,10 @@ from textual.color import Color
 from records.demo import demo_record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
-from tests.tui.driving import NARROW, WIDE, blank, wizard
+from tests.tui.driving import NARROW, WIDE, Driver, blank, wizard
 from tests.tui.legible import contrast
 from tui.app import FarboardApp, screen_of
+from tui.dialogs.yes_no import YesNo
 from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES
 from tui.steps.step import Step
@@ -48,9 +49,7 @@ async def test_f3_and_f4_walk_through_all_ten_steps_and_back(tmp_path: Path) -> 
         for step in list(WalkStep)[1:]:
             await driver.keys("f4")
             await driver.settled()
-            if step is WalkStep.LIVE_TESTS:
-                await driver.keys("y")  # the question that stands before the live tests
-                await driver.settled()
+            await _answered(driver)
             assert isinstance(driver.app.screen, Step)
             assert driver.app.screen.step is step
             assert NOTICE in driver.screen
@@ -58,7 +57,18 @@ async def test_f3_and_f4_walk_through_all_ten_steps_and_back(tmp_path: Path) -> 
         assert "Hand over is the last step" in driver.screen
         for step in reversed(list(WalkStep)[:-1]):
             await driver.keys("f3")
+            await _answered(driver)
             assert driver.app.screen.step is step
+
+
+async def _answered(driver: Driver) -> None:
+    """Answer what is asked on the way in and out of the live tests: may one go live, is all off."""
+    while not isinstance(driver.app.screen, Step):
+        if isinstance(driver.app.screen, YesNo):
+            await driver.keys("y")
+        else:
+            await driver.type("Wren Oakes\n")  # who has the key
+        await driver.settled()
 
 
 async def test_the_rail_says_how_every_step_stands_in_words_and_counts(tmp_path: Path) -> None:

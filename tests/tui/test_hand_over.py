@@ -11,7 +11,7 @@ from docx import Document
 from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.taking.job import slot, small_job, with_figure
-from tests.tui.at_bench import at, go, said
+from tests.tui.at_bench import at, go, past_cautions, said
 from tests.tui.driving import NARROW, WIDE, Driver
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
@@ -55,8 +55,8 @@ async def test_it_says_step_by_step_what_is_missing_and_what_a_reader_has_to_kno
     tmp_path: Path,
 ) -> None:
     async with at(tmp_path, Step.DEAD_TESTS, size=(100, 90)) as driver:
-        await driver.keys("enter")
-        await driver.type("cfeed is live\n")
+        await past_cautions(driver)
+        await driver.type("cfeed is live\n\n")
         await driver.settled()
         await go(driver, Step.HAND_OVER)
 

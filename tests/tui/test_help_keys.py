@@ -18,6 +18,7 @@ from tui.app import FarboardApp, screen_of
 from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
 from tui.steps.bench_acts import Bench
 from tui.steps.form_step import FormStep
+from tui.steps.live_tests import LiveTests
 from tui.steps.start import Start
 from tui.steps.step import Step
 from tui.widgets.entry import Entry
@@ -53,6 +54,13 @@ def _help(kind: type[Step]) -> Keys:
     return (*kind.KEYS, *EVERY_STEP, *LEAVING)
 
 
+@pytest.fixture
+def _unlocked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the live tests be open: locked, only a few keys act, and the screen shows which."""
+    monkeypatch.setattr(LiveTests, "_locked", False)
+
+
+@pytest.mark.usefixtures("_unlocked")
 @pytest.mark.parametrize("kind", STEPS)
 def test_every_key_that_is_bound_is_in_the_help(kind: type[Step]) -> None:
     keys = _help(kind)
@@ -65,6 +73,7 @@ def test_every_key_that_is_bound_is_in_the_help(kind: type[Step]) -> None:
         assert letters - told <= {"v"}
 
 
+@pytest.mark.usefixtures("_unlocked")
 @pytest.mark.parametrize("kind", STEPS)
 def test_every_key_in_the_help_is_bound_and_none_is_named_twice(kind: type[Step]) -> None:
     keys = named(_help(kind))
@@ -105,21 +114,24 @@ ON_A_FORM: Tries = (
 )  # fmt: skip
 OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within found right C1 polarity"
 AT_THE_BENCH: Tries = (
-    ("enter", "Before the insulation tests"), ("enter", OPEN), ("down", TAKEN), ("up", OPEN),
+    ("enter", "A tingle from metal"), ("enter", "Before the insulation tests"), ("enter", OPEN),
+    ("down", TAKEN), ("up", OPEN),
     ("tab", TAKEN), ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"), ("pagedown", TAKEN),
     ("f7", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
     ("o", "Which test?"), ("escape", ""), ("m", "Still to be taken"), ("escape", ""),
     ("f1", "Help: "), ("escape", ""), ("ctrl+g", "‹curve›"), ("escape", ""),
     ("f6", "Go to a step"), ("escape", ""), ("ctrl+p", PALETTE), ("escape", ""),
-    ("f3", "33 of 34 taken"), ("f4", "56 of 57 taken"),
+    ("f3", "33 of 34 taken"), ("f4", "57 of 58 taken"),
 )  # fmt: skip
 IN_THE_REVIEW: Tries = (
-    ("down", "▸✗ outside C4"), ("up", "▸✗ outside 342 ms"), ("ctrl+down", "Working break time"),
+    ("down", "▸? unlikely† 0.28 Ω C6"), ("up", "▸✗ outside 342 ms"),
+    ("ctrl+down", "Working break time"),
     ("ctrl+up", "Means"), ("enter", "Limit: at most 300 ms"), ("escape", ""),
     ("d", "What must the certifier know?"), ("escape", ""),
 )  # fmt: skip
 HANDING_OVER: Tries = (
     ("pagedown", "What a reader has to know"), ("pageup", "16 of 16"), ("down", ""), ("up", ""),
+    ("enter", "Is it off and locked off now?"), ("y", "Who has the key?"), ("k", ""),
     ("enter", "Write the schedule"), ("escape", ""),
 )  # fmt: skip
 ELSEWHERE = {

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from records.demo import demo_record
+from records.model.job import Duty
 from records.store.file import RecordFile
 from records.terms import Symptom
 from tests.tui.driving import Driver, blank, wizard
@@ -78,7 +79,7 @@ async def test_a_person_without_readings_can_go(tmp_path: Path) -> None:
     async with blank(tmp_path) as driver:
         await driver.row("+ add a person")
         await driver.fill("", "Wren")
-        assert driver.record.job.people[0].duty == "wires, tests and records"
+        assert driver.record.job.people[0].duty is Duty.INSTALLS
         await driver.keys("f8")
         assert driver.record.job.people == ()
         assert "Person P1 is taken out" in driver.words
@@ -196,7 +197,7 @@ async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path
         await driver.fill("y")
         assert "PME and metal in the ground" in driver.words
         await driver.row("Earth of the outbuilding")
-        await driver.fill("own")
+        await driver.fill("electrode")
         await driver.row("Metal in contact with ground")
         assert "Armour, pipes and screens must not join the two" in driver.words
 

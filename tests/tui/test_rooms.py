@@ -37,7 +37,7 @@ async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path
         assert driver.record.circuits[0].points[0].room == "Weaving room"
         assert "Room or place: Weaving room is on disk" in driver.words
 
-        await driver.keys("down", "down", "down")
+        await driver.keys(*["down"] * 7)
         assert "Type how one begins, → takes the rest. Named so far: Weaving room." in driver.words
         await driver.type("we")
         await driver.settled()
@@ -45,7 +45,7 @@ async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path
         await driver.keys("right", "enter")
         assert driver.record.circuits[0].points[1].room == "Weaving room"
 
-        await driver.keys("down", "down", "down")
+        await driver.keys(*["down"] * 7)
         await driver.type("Wash\n")  # a suggestion that is not taken is not typed
         assert [each.room for each in driver.record.circuits[0].points] == [
             "Weaving room", "Weaving room", "Wash",
