@@ -73,7 +73,7 @@ def unread(
         last live doesn't count before a dead test; the caution of a test that takes an earth off is
         read before that very test, and again after the earth was back.
     """
-    since = _known_since(record, slot)
+    since = _known_since(record, slot, now)
     lifts = slot.quantity in LIFTS_AN_EARTH
     read = {
         each.key
@@ -85,15 +85,19 @@ def unread(
     return tuple(key for key in keys if key not in read)
 
 
-def _known_since(record: Record, slot: Slot) -> datetime | None:
-    """Return the moment before which nothing that was read counts for this slot any more."""
+def _known_since(record: Record, slot: Slot, now: datetime) -> datetime | None:
+    """Return the moment before which nothing that was read counts for this slot any more.
+
+    A reading that is still to come was entered with a clock that stood ahead: no caution could ever
+    be read after it.
+    """
     found: list[Reading] = []
     if slot.stage is not Stage.LIVE:
         found += _real(each for each in record.readings if each.slot.stage is Stage.LIVE)
     for question, tests in EARTHS.items():
         if slot in tests:
             found += _real(record.taken(question))
-    return max((each.at for each in found), default=None)
+    return max((each.at for each in found if each.at <= now), default=None)
 
 
 def _real(readings: Iterable[Reading]) -> list[Reading]:

@@ -178,6 +178,15 @@ def put_back_owed(record: Record) -> Owed | None:
     return _owed(record, PUT_BACK, off, read, names or ("the electrode's conductor",))
 
 
+def owed_since(record: Record, slot: Slot) -> datetime | None:
+    """Return since when the question of this slot is owed; None if it is not."""
+    if slot == PUT_BACK:
+        owed = put_back_owed(record)
+    else:
+        owed = next((each for each in earths_owed(record) if each.slot == slot), None)
+    return owed.since if owed is not None else None
+
+
 def put_back_shown(record: Record) -> bool:
     """Return whether somebody said that all is put back, and nothing came off since."""
     return _last_right(record, PUT_BACK) is not None and put_back_owed(record) is None
@@ -193,9 +202,13 @@ def is_after(later: Reading, earlier: Reading) -> bool:
     """Return whether one reading is shown to have been taken after another.
 
     Rows of a sheet without a time count as taken when they were entered: of two of them nobody
-    knows which came first, and the order of rows shows nothing.
+    knows which came first, and the order of rows shows nothing. Of two that were entered as
+    they were taken, the later one was entered later as well: a clock that stood ahead, or a file
+    with other times, shows nothing.
     """
     if later.at == earlier.at and _time_unknown(later) and _time_unknown(earlier):
+        return False
+    if _at_once(later, earlier) and _count(later) < _count(earlier):
         return False
     return when_taken(later) > when_taken(earlier)
 
@@ -223,9 +236,22 @@ def _last_right(record: Record, slot: Slot) -> Reading | None:
 
     “No” after it says that it is off again. “Could not” and “not needed” say nothing of it.
     """
-    answers = [each for each in record.taken(slot) if isinstance(each.taken, Tick)]
-    last = answers[-1] if answers else None
+    last: Reading | None = None
+    for each in record.taken(slot):
+        if isinstance(each.taken, Tick) and (
+            last is None or not _at_once(each, last) or _count(each) > _count(last)
+        ):
+            last = each
     return last if last is not None and isinstance(last.taken, Tick) and last.taken.good else None
+
+
+def _at_once(one: Reading, other: Reading) -> bool:
+    """Return whether both were entered as they were taken, so that their count is their order."""
+    return one.from_notes is None and other.from_notes is None
+
+
+def _count(reading: Reading) -> int:
+    return int(reading.id[1:])
 
 
 def _time_unknown(reading: Reading) -> bool:

@@ -230,7 +230,10 @@ class Interlock:
 
     def _failure(self, slot: Slot) -> Refusal | None:
         stops = [each for each in self.failures if each.stops(slot)]
-        if not stops or any(each.slot == slot for each in self.failures):
+        # Its own retest is what puts a failure right, unless what feeds it failed as well.
+        if any(each.slot == slot for each in self.failures):
+            stops = [each for each in stops if _upstream(each.slot, slot)]
+        if not stops:
             return None
         first = stops[0]
         words = failure_words(self.record, first)
@@ -317,6 +320,12 @@ class Interlock:
         taken = self.record.taken(slot)
         real = [each for each in taken if isinstance(each.taken, Figure | Tick)]
         return real[-1] if real else None
+
+
+def _upstream(first: Slot, then: Slot) -> bool:
+    """Return whether one part feeds another: the origin the board, the board a circuit."""
+    order = list(Part)
+    return order.index(first.place.part) < order.index(then.place.part)
 
 
 def is_settled(record: Record, slot: Slot) -> bool:

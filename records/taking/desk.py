@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from records.days import moment_words
 from records.errors import BadText
+from records.interlock.comes_off import owed_since
 from records.interlock.may_take import Interlock, Refusal, is_settled
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.review import preview
@@ -256,10 +258,26 @@ class Desk:
             record, self.stage, slot, measured_by(slot), self._session.person
         )
         made = reading(record, slot, taken, around, self.now())
-        if around.taken_at is None or is_settled(with_reading(record, made), slot):
+        if is_settled(with_reading(record, made), slot):
             return made
-        # Said now of what came off after the time of the notes: it is true of now.
-        return reading(record, slot, taken, replace(around, taken_at=None), self.now())
+        if around.taken_at is not None:
+            # Said now of what came off after the time of the notes: it is true of now.
+            made = reading(record, slot, taken, replace(around, taken_at=None), self.now())
+        return _after_what_it_answers(record, made)
+
+
+def _after_what_it_answers(record: Record, made: Reading) -> Reading:
+    """Return an answer with a time after what came off, if the clock stands before that.
+
+    It is given now, whatever the clock says: else nobody could answer before that time came.
+    """
+    since = owed_since(record, made.slot)
+    if since is None or since < made.at:
+        return made
+    clock = f"The clock of this machine stood at {moment_words(made.at)}, before what it answers."
+    note = f"{made.note} {clock}".strip()
+    at = since.astimezone(made.at.tzinfo) + timedelta(seconds=1)
+    return made.model_copy(update={"at": at, "note": note})
 
 
 def desk_for(session: Session, finding: Judged) -> Desk:

@@ -1,0 +1,104 @@
+"""The locks where the clock was wrong, and where two readings failed at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from records.expected.plan import expected
+from records.interlock.comes_off import EARTH_BACK, ZE, earth_owed
+from records.interlock.may_take import Interlock, Lock
+from records.judgement.review import review
+from records.model.reading import Figure, Quantity, Slot, Tick
+from records.model.record import Record
+from records.session import Session
+from records.store.file import RecordFile
+from records.taking import desk
+from records.taking.desk import Desk
+from records.terms import Stage
+from tests.taking.job import slot
+from tests.taking.locks import LE, POLARITY, ZS2, answered, at_minute, job, supply, took
+
+VOLTAGE_NE = slot(Quantity.VOLTAGE_NE, Stage.LIVE)
+
+
+@pytest.fixture
+def clock(monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[str, datetime]]:
+    """Let a test say what time it is; each look at the clock is a little later."""
+    known = {"now": at_minute(120)}
+
+    def present() -> datetime:
+        known["now"] += timedelta(milliseconds=1)
+        return known["now"]
+
+    monkeypatch.setattr(desk, "present", present)
+    return known
+
+
+def opened(folder: Path, record: Record) -> Session:
+    path = folder / "job.farboard"
+    RecordFile.create(path, record).close()
+    return Session(RecordFile.open(path), "Wren Oakes")
+
+
+def read_all(at: Desk, where: Slot) -> None:
+    for _ in range(5):
+        caution = at.unread(where)
+        if caution is not None:
+            at.has_read(caution, where)
+
+
+def _interlock(record: Record, minutes: float) -> Interlock:
+    verdicts = review(record, expected(record)).verdicts
+    return Interlock(record, verdicts, "A1", at_minute(minutes))
+
+
+def test_the_earth_can_be_said_back_after_the_clock_was_set_back(
+    tmp_path: Path, clock: dict[str, datetime]
+) -> None:
+    """A flat battery, and the laptop wakes up last year: the answer is given now all the same."""
+    session = opened(tmp_path, job(answered(), took(ZE, 0.35, 70)))
+    clock["now"] = at_minute(-500_000)
+    at = Desk(session, Stage.LIVE)
+    at.take(EARTH_BACK, Tick(good=False))
+    assert earth_owed(session.record) is not None
+    at.take(EARTH_BACK, Tick(good=True))
+
+    assert earth_owed(session.record) is None
+    assert "clock of this machine stood at" in session.record.readings[-1].note
+    session.close()
+
+
+def test_an_answer_from_a_clock_that_stood_ahead_says_nothing_of_what_comes_off_later() -> None:
+    early = took(EARTH_BACK, Tick(good=True), 50_000)
+    record = job(answered(), took(ZE, 0.35, 49_999), early, took(ZE, 0.36, 80))
+
+    assert earth_owed(record) is not None
+    assert earth_owed(took(EARTH_BACK, Tick(good=True), 50_001)(record)) is None
+
+
+def test_cautions_can_be_read_after_a_reading_from_a_clock_that_stood_ahead(
+    tmp_path: Path, clock: dict[str, datetime]
+) -> None:
+    session = opened(tmp_path, job(answered(), took(POLARITY, Tick(good=True), 50_000)))
+    at = Desk(session, Stage.DEAD)
+    read_all(at, LE)
+
+    assert at.unread(LE) is None
+    session.close()
+
+
+def test_a_circuit_is_not_read_again_while_what_feeds_it_failed() -> None:
+    """Its own retest would be live work with voltage on the neutral, or behind a wrong polarity."""
+    high = took(ZS2, 9.0, 90)
+    for at, wrong in ((POLARITY, Tick(good=False)), (VOLTAGE_NE, Figure(value=60.0))):
+        record = job(answered(), supply(), high, took(at, wrong, 95))
+        stop = _interlock(record, 120).refusal(ZS2, Figure(value=0.9), ())
+
+        assert stop is not None, at
+        assert (stop.lock, stop.first) == (Lock.FAILURE, at)
+        assert _interlock(record, 120).refusal(at, None, ()) is None
+    assert _interlock(job(answered(), supply(), high), 120).refusal(ZS2, None, ()) is None
