@@ -37,6 +37,13 @@ def desk(tmp_path: Path) -> Desk:
     return Desk(Session(RecordFile.open(path), "Wren Oakes"), Stage.DEAD)
 
 
+def take(at: Desk, where: Slot, figure: Figure) -> None:
+    """Read the cautions that stand before a reading, and take it."""
+    while (caution := at.unread(where)) is not None:
+        at.has_read(caution, where)
+    at.take(where, figure)
+
+
 def _entry(desk: Desk, where: Slot) -> Entry:
     line = queue(desk._record, Review(()), Stage.DEAD, Order.BY_TEST)
     return line.entries[line.index(where) or 0]
@@ -75,7 +82,7 @@ def test_a_pair_that_is_joined_is_refused_and_the_other_named(desk: Desk, pair: 
 def test_the_joined_reading_sets_the_other_two_aside_by_itself(desk: Desk) -> None:
     assert {LN, NE} <= set(slots(desk._record))
     desk.sitting.lower_here(LE, WHY)
-    desk.take(LE, Figure(value=999.0, sign=Sign.OVER))
+    take(desk, LE, Figure(value=999.0, sign=Sign.OVER))
     record = desk._record
 
     assert record.readings[-1].test_voltage == 250.0
@@ -89,9 +96,9 @@ def test_the_joined_reading_sets_the_other_two_aside_by_itself(desk: Desk) -> No
 
 def test_once_read_at_500_volts_again_all_three_are_asked_for(desk: Desk) -> None:
     desk.sitting.lower_here(LE, WHY)
-    desk.take(LE, Figure(value=50.0))
+    take(desk, LE, Figure(value=50.0))
     desk.sitting.lower_here(LE, "")
-    desk.take(LE, Figure(value=400.0))
+    take(desk, LE, Figure(value=400.0))
 
     assert {LN, NE} <= set(slots(desk._record))
 
@@ -100,14 +107,14 @@ def test_a_reading_from_before_covering_sets_nothing_of_the_dead_tests_aside(des
     early = Desk(desk._session, Stage.BEFORE_COVERING)
     where = slot(Quantity.IR_LE, Stage.BEFORE_COVERING, "C2")
     early.sitting.lower_here(where, WHY)
-    early.take(where, Figure(value=300.0))
+    take(early, where, Figure(value=300.0))
 
     assert {LN, NE} <= set(slots(desk._record))
 
 
 def test_a_reading_that_says_not_joined_is_not_taken_for_a_joined_one(desk: Desk) -> None:
     desk.sitting.method = "250 V, L and N not joined"
-    desk.take(LE, Figure(value=300.0))
+    take(desk, LE, Figure(value=300.0))
 
     assert {LN, NE} <= set(slots(desk._record))
 

@@ -126,4 +126,7 @@ async def test_a_verdict_too_long_for_the_strip_ends_in_a_sign_and_runs_lead_bac
         await driver.row("1 Beside the feed, then round the drying green")
         await driver.keys("enter")
         await driver.settled()
-        assert "‹ back to C4 Flood lights, drying green" in driver.words
+        await driver.row("‹ back to C4 Flood lights, drying green")
+        await driver.keys("enter")
+        await driver.settled()
+        assert "Circuits › C4 Flood lights, drying green" in driver.words

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from textual import events
 
+from records.model.supply import Ground
 from records.store.file import RecordFile
 from tests.tui.driving import WIDE, blank, wizard
 
@@ -169,7 +170,7 @@ async def test_keys_that_come_in_one_burst_land_in_the_row_they_were_meant_for(
 
         origin = driver.record.origin
         assert (origin.u0, origin.ze) == (240.0, 0.4)
-        assert origin.ze_ground == "typical maximum, not yet confirmed"
+        assert origin.ze_ground is Ground.TYPICAL
 
 
 async def test_undo_and_redo_say_what_they_did(tmp_path: Path) -> None:

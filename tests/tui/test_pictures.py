@@ -236,7 +236,7 @@ def test_the_words_under_the_curve_say_what_it_shows() -> None:
     words = "\n".join(each.plain for each in curve_words(pictured(demo_record())[1]))
     assert "RCBO type B, 32 A · must be off within 0.4 s" in words
     assert "between 96 A and 160 A it may trip at once, or not" in words
-    assert "by the readings: 298 A at least: within 0.1 s; RCD within 40 ms" in words
+    assert "by the readings: 250 A at least: within 0.1 s; RCD within 40 ms" in words
 
 
 def test_everything_can_be_drawn_in_plain_characters() -> None:
@@ -346,12 +346,12 @@ async def test_a_key_opens_the_pictures_of_the_circuit_in_hand(
         await driver.settled()
         assert dialog(driver).place.circuit == "C1"
         assert "‹curve›" in driver.screen
-        for words in ("design 278 A", "readings 298 A", "off within 0.4 s", "1000 s", "10 kA"):
+        for words in ("design 296 A", "readings 250 A", "off within 0.4 s", "1000 s", "10 kA"):
             assert words in driver.screen
         await driver.keys("right")
         await driver.settled()
         assert "‹loop›" in driver.screen
-        assert "57% of" in driver.screen
+        assert "53% of" in driver.screen
         await driver.keys("right")
         await driver.settled()
         assert "S5 dye shelf" in driver.screen
@@ -421,5 +421,5 @@ async def test_without_colour_the_picture_says_the_same(
         assert driver.app.theme == PLAIN
         await driver.keys("ctrl+g")
         await driver.settled()
-        for words in ("◇ design 463 A", "◆ readings 477 A", "off within 5 s"):
+        for words in ("◇ design 453 A", "◆ readings 477 A", "off within 5 s"):
             assert words in driver.screen

@@ -54,8 +54,24 @@ def _ended(terminal: Terminal) -> bytes:
                 break
         elif os.waitpid(terminal.pid, os.WNOHANG)[0]:
             return written
+    while time.monotonic() < end:
+        if os.waitpid(terminal.pid, os.WNOHANG)[0]:
+            return written
+        time.sleep(0.01)
+    os.kill(terminal.pid, signal.SIGKILL)
     os.waitpid(terminal.pid, 0)
-    return written
+    raise AssertionError(f"it went on: {written[-2000:]!r}")
+
+
+def _is_python(pid: int) -> None:
+    """Wait until the new program has taken over from the copy of this one that starts it.
+
+    That copy notes a signal as pytest would, and forgets it as it turns into the new program.
+    """
+    words = Path(f"/proc/{pid}/cmdline")
+    end = time.monotonic() + _PATIENCE
+    while words.exists() and b"main()" not in words.read_bytes() and time.monotonic() < end:
+        time.sleep(0.001)
 
 
 def _type(terminal: Terminal, keys: bytes, then: str) -> None:
@@ -105,6 +121,7 @@ def test_told_to_stop_at_any_moment_of_opening_it_keeps_the_draft(
         code = f"import os; os.environ['XDG_DATA_HOME'] = {str(kept.parent)!r}\n"
         code += "import sys; from tui.commands import main"
         terminal = Terminal([sys.executable, "-c", f"{code}; main()", str(path)])
+        _is_python(terminal.pid)
         end = time.monotonic() + tenths / 10
         while (left := end - time.monotonic()) > 0:
             terminal.read_until_quiet(quiet=min(left, 0.05), limit=left)
