@@ -50,6 +50,9 @@ LETTERS = (
     "typed and not accepted stays in its field until you come back."
 )
 VOLTAGE: Keys = (("v", "insulation at 250 V, and back at 500 V"),)
+SURFACES: Keys = (
+    ("s Ctrl+S", "surfaces: where cables and boxes are, safe to cover, cut-out sheet"),
+)
 EXCEPTION: Keys = (
     ("e", "exception: who certifies lets a circuit that is locked off be tested, and why"),
 )

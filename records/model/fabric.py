@@ -140,7 +140,8 @@ class Spot(Piece):
     """Where the kind of box doesn't say it."""
     height: Wide | None = Field(None, title="Height of the hole")
     deep: Thin | None = Field(None, title="Depth of the box")
-    """Depth of the box."""
+    cut: bool | None = Field(None, title="Hole cut")
+    """Whether it was ticked off on the cut-out sheet."""
 
 
 class Fixture(Piece):

@@ -1,0 +1,145 @@
+"""Surfaces on the screen: lines are typed, the wall is drawn, and it says what is missing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from records.model.reading import Quantity
+from records.model.record import Record
+from records.terms import Stage, Step
+from tests.document.walls_job import NORTH, walls
+from tests.judgement.jobs import at as slot_at
+from tests.judgement.jobs import without
+from tests.tui.at_bench import at, bench
+from tests.tui.driving import NARROW
+from tui.dialogs.surfaces import Surfaces
+from tui.widgets.wall_picture import Seen, fitting, picture, things
+
+ROWS = (56, 18)
+
+
+def drawn(record=None, seen=None, size=ROWS, plain=False):
+    record = record or walls()
+    rows = picture(record, NORTH, seen or Seen(), *size, plain=plain)
+    return ["".join(text for text, _ in row) for row in rows]
+
+
+def test_the_whole_wall_fits_beside_nothing_and_every_box_is_named_with_its_figures():
+    rows = drawn()
+
+    assert len(rows) <= ROWS[1]
+    assert max(map(len, rows)) <= ROWS[0]
+    picture = "\n".join(rows)
+    for name in ("Board", "S1", "S2", "S3", "S4", "S5", "L1", "Door"):
+        assert name in picture
+    for figure in (450, 900, 1400, 1900, 2400, 2900, 4550):
+        assert str(figure) in "\n".join(rows[-2:])
+    assert any(row.startswith("1900┤") for row in rows)
+
+
+def test_circuits_are_told_apart_by_their_numbers_and_the_bad_route_by_crosses():
+    rows = drawn()
+    (bad,) = [row for row in rows if "2" in row and "×" in row]
+
+    assert bad.count("×") >= 3
+    assert not any("×" in row for row in rows if row is not bad)
+    assert any("─1─" in row for row in rows)
+
+
+def test_one_circuit_alone_leaves_the_others_out():
+    rows = "\n".join(drawn(seen=Seen(circuit="C3")))
+
+    assert "×" not in rows
+    assert "S1" in rows
+    assert "3" in rows
+
+
+def test_columns_and_rows_are_to_scale():
+    """100 mm a column: S1 at 900 stands in column 9 of the wall, S5 at 4550 in 45."""
+    rows = drawn()
+    line = next(row for row in rows if "■" in row and "□S4" in row)
+
+    assert line.index("■") - 5 == 9
+    assert line.rindex("■") - 5 == 45
+    assert fitting(NORTH, *ROWS) == 100
+
+
+def test_ascii_has_only_ascii():
+    assert "\n".join(drawn(plain=True)).isascii()
+
+
+@pytest.mark.parametrize("size", [(1, 1), (40, 14), (80, 24), (200, 60), (39, 20)])
+@pytest.mark.parametrize("scale", [0, 5, 50, 250])
+def test_every_size_zoom_and_pan_draws_something(size, scale):
+    for column, row in ((0, 0), (10_000, 10_000)):
+        rows = drawn(seen=Seen(scale=scale, column=column, row=row, at=3, zones=True), size=size)
+        assert rows
+        assert max(map(len, rows)) <= size[0]
+        assert len(rows) <= max(size[1], 1)
+
+
+def test_the_cursor_goes_from_left_to_right():
+    names = [each.name for each in things(walls(), NORTH)]
+
+    assert names == ["Board", "S1", "S3", "S2", "L1", "S4", "Door", "S5"]
+
+
+async def test_a_room_is_entered_by_lines_and_drawn(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, Record()) as driver:
+        await driver.keys("s")
+        await driver.settled()
+        assert "building 5000 x 3000 x 2400" in driver.screen
+        await driver.keys("n")
+        await driver.fill("building 5000 x 3000 x 2400, fall 300 to south")
+        assert len(driver.record.fabric.surfaces) == 5
+        await driver.fill("board 1400 up 450 along", "door 3400 to 4200, 2000 high")
+        await driver.type("board 1400\n")
+        assert "✗" in driver.screen
+        await driver.keys("escape")
+        await driver.settled()
+        assert "North wall, inside" in driver.screen
+        assert "Door" in driver.screen
+        assert "▓" in driver.screen or "[" in driver.screen
+        await driver.keys("ctrl+z")
+        assert len(driver.record.fabric.fixtures) == 1
+
+
+async def test_what_is_missing_is_a_key_from_its_reading(tmp_path: Path) -> None:
+    missing = slot_at(Quantity.IR_LE, "C1", Stage.BEFORE_COVERING)
+    record = walls().model_copy(update={"readings": without(missing).readings})
+    async with at(tmp_path, Step.BEFORE_COVERING, record) as driver:
+        await driver.keys("s", "v")
+        await driver.settled()
+        assert "NOT YET" in driver.screen
+        assert "before the board goes on" in driver.words
+        await driver.keys("enter")
+        await driver.settled()
+        assert bench(driver).entry is not None
+        assert bench(driver).entry.slot == missing
+
+
+async def test_holes_are_ticked_off_and_the_tick_is_on_record(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, walls()) as driver:
+        await driver.keys("s", "c")
+        await driver.settled()
+        assert "450 – 525" in driver.screen
+        await driver.keys("down", "enter")
+        await driver.settled()
+        assert "[x] S1" in driver.screen
+        assert driver.record.circuit("C1").points[0].spot.cut is True
+
+
+async def test_at_80_by_24_and_without_colour_the_wall_is_whole(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with at(tmp_path, Step.BEFORE_COVERING, walls(), size=NARROW) as driver:
+        await driver.keys("s")
+        await driver.settled()
+        assert isinstance(driver.app.screen, Surfaces)
+        for name in ("Board", "S1", "S5", "1 column", "n enter", "v safe to cover?"):
+            assert name in driver.screen, driver.screen
+        await driver.keys("right", "plus", "shift+right", "0", "z", "3", "a", "tab", "tab")
+        assert "North wall" in driver.screen
