@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from records.errors import CannotWrite, FarboardError, StaysOwed
-from records.terms import Step
+from records.terms import Step, Verdict
 
 if TYPE_CHECKING:
     from records.expected.results import Expected
@@ -82,6 +82,22 @@ class Session:
         from records.judgement.review import review
 
         return self._once("review", lambda: review(self.record, self.expected))
+
+    @property
+    def counted(self) -> tuple[Record, Mapping[str, Verdict]]:
+        """The record for what may be taken next, and how its readings stand.
+
+        There the certifier's readings count like all others.
+        """
+        from records.judgement.review import review
+        from records.model.certifier import all_counted
+
+        def work() -> tuple[Record, Mapping[str, Verdict]]:
+            whole = all_counted(self.record)
+            found = self.review if whole is self.record else review(whole, self.expected)
+            return whole, found.verdicts
+
+        return self._once("counted", work)
 
     @property
     def anew(self) -> Mapping[str, str]:
@@ -161,8 +177,10 @@ class Session:
 
         if len(after.live_gate) > len(self.record.live_gate):
             raise StaysOwed("Answer the question before the live tests again: it is asked there.")
-        for each in after.readings[len(self.record.readings) :]:
-            state = Interlock(self.record, self.review.verdicts, each.by, each.at)
+        new = after.readings[len(self.record.readings) :]
+        beside = after.certifier_readings[len(self.record.certifier_readings) :]
+        for each in (*new, *beside):
+            state = Interlock(*self.counted, each.by, each.at)
             stop = state.refusal(each.slot, each.taken, ())
             if stop is not None:
                 raise StaysOwed(stop.words)

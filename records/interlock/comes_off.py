@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from records.model.certifier import all_counted
 from records.model.reading import (
     CautionRead,
     Figure,
@@ -109,6 +110,7 @@ def earths_owed(record: Record) -> Iterator[Owed]:
     It is off from the moment the caution before such a test was read, for the next thing a person
     does is to take it off; and from each reading, unless that was calculated.
     """
+    record = all_counted(record)
     for question, tests in EARTHS.items():
         off = [
             each
@@ -124,6 +126,7 @@ def earths_owed(record: Record) -> Iterator[Owed]:
 
 def taken_with_earth_off(record: Record, readings: Sequence[Reading]) -> list[Reading]:
     """Return those of some readings that were taken while an earth was off, by their own times."""
+    record = all_counted(record)
     early: set[str] = set()
     for question, tests in EARTHS.items():
         off = [
@@ -158,6 +161,7 @@ def put_back_owed(record: Record) -> Owed | None:
     A record without any such test owes nothing here; that the question is unanswered is another
     matter, see `records.interlock.dead_tests`.
     """
+    record = all_counted(record)
     off = [
         each
         for each in record.readings

@@ -55,6 +55,8 @@ class Record(Piece):
     circuits: tuple[Circuit, ...] = Field((), max_length=MOST_CIRCUITS)
     fabric: Fabric = Fabric.blank()
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
+    certifier_readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
+    """Readings that the certifier took of what somebody else had read; they stand beside."""
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
     live_gate: tuple[LiveGate, ...] = ()
     left: tuple[Left, ...] = ()
@@ -70,7 +72,7 @@ class Record(Piece):
             ("instrument", self.job.instruments),
             ("bond", self.board.bonds),
             ("circuit", self.circuits),
-            ("reading", self.readings),
+            ("reading", (*self.readings, *self.certifier_readings)),
             ("remedy", self.remedies),
             ("thing noticed", self.noticed),
             ("surface", self.fabric.surfaces),
@@ -84,7 +86,7 @@ class Record(Piece):
             if len(set(ids)) != len(ids):
                 raise ValueError(f"Two entries carry the same {name} id; each needs its own.")
         known = set(self._places())
-        for reading in self.readings:
+        for reading in (*self.readings, *self.certifier_readings):
             if reading.slot.place not in known:
                 raise ValueError(
                     f"Reading {reading.id} belongs to {_words(reading.slot.place)}, which is not "

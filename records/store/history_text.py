@@ -58,7 +58,7 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
     if op["op"] == "remove":
         return f"{spot(path, doc, gone=back['value'])} is taken out"
     where = spot(path, doc)
-    if path[0] == "readings" and len(path) == 2:
+    if path[0] in ("readings", "certifier_readings") and len(path) == 2:
         return f"{where}: {reading_words(op['value'])}"
     if op["op"] == "add" and back["op"] == "remove":
         return f"{where} is added"

@@ -24,6 +24,7 @@ Doc = dict[str, Any]
 
 _STAYS = {
     "readings": "A reading",
+    "certifier_readings": "A reading of the certifier",
     "remedies": "A remedy",
     "live_gate": "An answer before the live tests",
     "left": "How it was left",

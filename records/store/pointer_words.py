@@ -16,6 +16,7 @@ from records.store.showing import shown
 _LISTS = {
     "circuits": "Circuit",
     "readings": "Reading",
+    "certifier_readings": "Reading of the certifier",
     "remedies": "Remedy",
     "noticed": "Noticed in use",
     "live_gate": "Answer before live tests",

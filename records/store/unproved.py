@@ -16,6 +16,7 @@ from records.store.chain import Change, read_change
 from records.store.history_text import reading_words
 
 Row = tuple[str, bytes]
+_READINGS = ("/readings/", "/certifier_readings/")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ class Unproved:
         return tuple(
             reading_words(op.get("value"))
             for op in self.change.ops
-            if op.get("op") == "add" and str(op.get("path")).startswith("/readings/")
+            if op.get("op") == "add" and str(op.get("path")).startswith(_READINGS)
         )
 
 

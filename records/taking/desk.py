@@ -16,6 +16,7 @@ from records.judgement.review import preview
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.wording import Taken
+from records.model.certifier import list_for, stands_beside
 from records.model.job import Instrument
 from records.model.reading import CautionRead, Figure, Reading, Remedy, Slot
 from records.model.record import Record, next_id
@@ -84,7 +85,7 @@ class Desk:
         self._check_joined(slot, taken)
         made = self._reading(self._record, slot, taken)
         check(self._session, slot, taken, self._by, self.now())
-        self._session.change(append("/readings", made))
+        self._session.change(append(f"/{list_for(self._record, made)}", made))
         self.sitting.method = self.sitting.note = ""
         return made.taken
 
@@ -100,8 +101,8 @@ class Desk:
             self._check_joined(each.entry.slot, each.taken)
             made = self._reading(grown, each.entry.slot, each.taken)
             check_next(self._session, grown, made, self._by, self.now())
+            ops += append(f"/{list_for(grown, made)}", made)
             grown = with_reading(grown, made)
-            ops += append("/readings", made)
         self._session.change(ops)
         self.sitting.method = self.sitting.note = ""
 
@@ -158,6 +159,14 @@ class Desk:
         """
         test = measured_by(slot)
         return echo(taken, to_take_off(self.meter(slot), test), test)
+
+    def beside(self, slot: Slot, taken: Taken) -> str:
+        """Return, as a sentence, that a figure would stand beside the one that counts."""
+        if not stands_beside(self._record, slot, taken, self._by):
+            return ""
+        return (
+            " Kept as the certifier's own, beside the installer's reading: that one still counts."
+        )
 
     def nothing_off(self, slot: Slot, taken: Taken) -> str:
         """Return, as a sentence, that no leads are taken off a figure that is out of range."""

@@ -14,6 +14,7 @@ from records.interlock.dead_tests import circuit_words
 from records.interlock.may_take import Interlock, Lock, Refusal
 from records.judgement.review import review
 from records.judgement.wording import Taken
+from records.model.certifier import all_counted
 from records.model.measurements import Measurement
 from records.model.reading import LiveException, LiveGate, Reading, Slot
 from records.model.record import Record
@@ -42,7 +43,8 @@ def interlock(session: Session, person: str | None, now: datetime) -> Interlock:
         person: Id of who takes it.
         now: The present moment.
     """
-    return Interlock(session.record, session.review.verdicts, person, now)
+    record, verdicts = session.counted
+    return Interlock(record, verdicts, person, now)
 
 
 def refusal(found: Interlock, slot: Slot, taken: Taken | None = None) -> Refusal | None:
@@ -126,10 +128,11 @@ def check_next(
     Raises:
         NotNow: If it may not.
     """
-    verdicts = session.review.verdicts
+    whole, verdicts = session.counted
     if grown is not session.record:
-        verdicts = review(grown, session.expected).verdicts
-    found = refusal(Interlock(grown, verdicts, person, now), made.slot, made.taken)
+        whole = all_counted(grown)
+        verdicts = review(whole, session.expected).verdicts
+    found = refusal(Interlock(whole, verdicts, person, now), made.slot, made.taken)
     if found is not None:
         raise NotNow(found)
 

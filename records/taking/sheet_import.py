@@ -11,6 +11,7 @@ from records.days import DayOrder
 from records.errors import BadRecord, FarboardError
 from records.judgement.one_reading import key_of
 from records.judgement.wording import listed
+from records.model.certifier import BESIDE, list_for
 from records.model.reading import Reading, Slot
 from records.model.record import MOST_READINGS, Record
 from records.older_words import current_key
@@ -101,6 +102,11 @@ def from_sheet(
     if faults:
         raise BadRows(tuple(faults))
     remarks += unnamed(record, found, by)
+    beside = sum(list_for(record, each.made) == BESIDE for each in found)
+    if beside:
+        remarks.append(
+            f"{beside} of the certifier’s own stand beside the installer’s, which still count."
+        )
     if len(grown.readings) > MOST_READINGS:
         raise BadRecord(f"A record has at most {MOST_READINGS:,} readings. Nothing was taken.")
     return SheetIn(tuple(each.made for each in found), known, empty, tuple(remarks))

@@ -13,9 +13,10 @@ from records.days import DayOrder
 from records.errors import BadQuantity, BadRecord, BadText
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.wording import Taken, said
+from records.model.certifier import new_reading_id
 from records.model.measurements import Measurement
 from records.model.reading import Figure, Reading, Slot
-from records.model.record import Record, next_id
+from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.sheet import (
     TO_FILL,
@@ -114,7 +115,13 @@ def has_news(record: Record, slot: Slot, cells: Cells, written: Written) -> bool
     same = said(taken, test) == on_record
     if again:
         at = cells.get(Column.TAKEN_AT, "")
-        return not (same and at and _is_time_of(last, at, written))
+        beside = [each for each in record.certifier_readings if each.slot == slot]
+        return not any(
+            said(taken, test) == said(before_leads(each.taken), test)
+            and at
+            and _is_time_of(each, at, written)
+            for each in (last, *beside)
+        )
     if not same:
         raise BadRecord(
             f"“{shown(text)}” is not what is on record: “{on_record}”. What was "
@@ -166,7 +173,7 @@ def new_reading(
         note = f"{note}; {NO_TIME}" if note else NO_TIME
     try:
         return Reading(
-            id=next_id("R", record.readings),
+            id=new_reading_id(record),
             slot=slot,
             taken=taken,
             at=at,

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from records.expected.results import Expected
-from records.judgement.review import review
+from records.judgement.review import preview, review
 from records.judgement.review_types import Judged
+from records.model.certifier import list_for
 from records.model.reading import Reading
 from records.model.record import Record
 
 
 def with_reading(record: Record, reading: Reading) -> Record:
     """Return a copy of the record that has this reading too; the record itself stays as it is."""
-    return record.model_copy(update={"readings": (*record.readings, reading)})
+    name = list_for(record, reading)
+    return record.model_copy(update={name: (*getattr(record, name), reading)})
 
 
 def trial(record: Record, expected: Expected, reading: Reading) -> tuple[Judged, ...]:
@@ -20,4 +22,8 @@ def trial(record: Record, expected: Expected, reading: Reading) -> tuple[Judged,
     What is expected of a reading does not depend on the reading itself, so what is expected of the
     record as it stands serves.
     """
-    return review(with_reading(record, reading), expected).of(reading.slot)
+    grown = with_reading(record, reading)
+    found = review(grown, expected).of(reading.slot)
+    if grown.readings is record.readings:  # the line of the slot is that of the other reading
+        return (preview(record, expected, reading), *found[1:])
+    return found

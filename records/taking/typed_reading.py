@@ -7,9 +7,10 @@ from datetime import datetime
 
 from records.errors import BadQuantity, BadText
 from records.judgement.wording import Taken, amount
+from records.model.certifier import new_reading_id
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Slot, Tick
-from records.model.record import Record, next_id
+from records.model.record import Record
 from records.taking.leads import counted
 from records.terms import Sign
 from records.text import checked_text
@@ -73,7 +74,7 @@ def reading(
         BadQuantity: If the leads of the instrument can't have so much.
     """
     return Reading(
-        id=next_id("R", record.readings),
+        id=new_reading_id(record),
         slot=slot,
         taken=counted(taken, around.leads),
         at=around.taken_at or now,

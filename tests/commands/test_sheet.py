@@ -466,3 +466,21 @@ def test_a_sheet_without_that_column_is_read_as_before(run: Run, plain_meter: Pa
     assert ran.returncode == 0, ran.stderr
     assert "leads Ω”: nothing of that kind" not in ran.stdout
     assert leads_of(plain_meter) == [(0.29, 0.05)]
+
+
+def test_a_row_of_the_certifier_stands_beside_and_is_not_taken_twice(run: Run, job: Path) -> None:
+    with RecordFile.open(job) as file:
+        people = [
+            {"id": "A1", "name": "Wren Oakes", "duty": "installs"},
+            {"id": "A2", "name": "Ash Reed", "duty": "certifies"},
+        ]
+        file.change([{"op": "replace", "path": "/job/people", "value": people}])
+    filled_in(run, job, put(R1, reading="0.40", at="2026-03-16 09:00", by="A1"))
+    again = {"reading": "0.80", "re_test": "yes", "at": "2026-03-17 09:00", "by": "A2"}
+    for _ in range(2):
+        ran = filled_in(run, job, put(R1, **again))
+        assert ran.returncode == 0, ran.stderr
+    record = record_of(job)
+    where = slot(Quantity.R1, Stage.DEAD, "C1")
+    assert [each.taken.value for each in record.taken(where)] == [0.4]
+    assert [each.taken.value for each in record.certifier_readings] == [0.8]

@@ -92,6 +92,19 @@ def early(slot):
     return moved(sound_job(), lambda each: when if each.slot == slot else None)
 
 
+def certified(times: float) -> Record:
+    """Return the job with Zs of C2 read by the certifier too, so many times as high."""
+    people = (Person(id="A2", name="Ash Reed", duty=Duty.CERTIFIES),)
+    record = sound_job()
+    theirs = read(900, zs("C2"), round(value_of(zs("C2")) * times, 2), 900, by="A2")
+    return record.model_copy(
+        update={
+            "job": record.job.model_copy(update={"people": people}),
+            "certifier_readings": (theirs,),
+        }
+    )
+
+
 def repaired() -> Record:
     key = "circuit/C2/-/dead/ir-le"
     remedy = Remedy(id="X1", finding=key, done="dried", at=START + timedelta(minutes=900))
@@ -195,6 +208,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "all loops open": lambda: on_all(Quantity.ZS, over(1999.0), LIVE),
     "loops raised": lambda: raised_by(1.6, (ZDB, round(value_of(ZDB) + 1.6, 2))),
     "loops alike above": lambda: raised_by(0.3),
+    "certifier's reading": lambda: certified(2.0),
     "odd zdb": lambda: spoilt((ZDB, 1.1)),
     "equal loops": lambda: on_all(Quantity.ZS, 0.62, LIVE),
     "equal times": lambda: on_all(Quantity.RCD_TIME, 31.0, LIVE),

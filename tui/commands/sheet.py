@@ -87,6 +87,7 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
 
 def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
     from records.days import DayOrder
+    from records.model.certifier import list_for
     from records.store.edits import append
     from records.store.file import RecordFile
     from records.taking.desk import present
@@ -98,7 +99,11 @@ def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
         found = from_sheet(
             opened.record, table, present(), person, DayOrder(dates) if dates else None
         )
-        ops = [op for each in found.readings for op in append("/readings", each)]
+        ops = [
+            op
+            for each in found.readings
+            for op in append(f"/{list_for(opened.record, each)}", each)
+        ]
         if ops:
             opened.change(ops, by=by or "from a sheet")
         for line in filter(None, (opened.remark, *_told(opened.record, found))):

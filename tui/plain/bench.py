@@ -190,7 +190,7 @@ class LineBench:
         if entry is None or why:
             self._refuse(why)
             return
-        note = self._desk.nothing_off(entry.slot, taken)
+        note = self._desk.nothing_off(entry.slot, taken) + self._desk.beside(entry.slot, taken)
         self._desk.take(entry.slot, taken)  # on disk, or an error
         self._walk.again = False
         self._walk.rebuild()

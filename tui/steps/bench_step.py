@@ -126,6 +126,7 @@ class BenchStep(Step):
         if entry is None:
             return
         again, self._last, self._again = self._again, entry.slot, False
+        beside = self.desk.beside(entry.slot, taken)
         try:
             taken = self.desk.take(entry.slot, taken)
         except FarboardError as error:
@@ -134,9 +135,9 @@ class BenchStep(Step):
             self.refuse(str(error))
             return
         self.session.drafts.pop(draft_key(entry.slot), None)
-        self._go_on(entry.slot, taken)
+        self._go_on(entry.slot, taken, beside)
 
-    def _go_on(self, slot: Slot, taken: Taken) -> None:
+    def _go_on(self, slot: Slot, taken: Taken, beside: str) -> None:
         at = self._queue.index(slot) or 0
         entry = self._queue.entries[at]
         test = entry.measurement
@@ -149,7 +150,7 @@ class BenchStep(Step):
         following = next_to_take(self._queue, self.desk.interlock, at)
         self.enter(at if following is None else following)
         done = "" if following is not None else " Everything of this stage has something entered."
-        self.query_one("#said", Said).say(words + done, tone_of(verdict), verdict.mark)
+        self.query_one("#said", Said).say(words + beside + done, tone_of(verdict), verdict.mark)
 
     def pass_on(self) -> None:
         """Go on from a reading that is there; Enter in an empty field accepts nothing."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from records.judgement.concern import Pattern
 from records.judgement.facts import Facts
+from records.judgement.patterns.certifier import certifier_differs
 from records.judgement.patterns.contradictions import polarity_contradicted, rcd_contradicted
 from records.judgement.patterns.copied import (
     backwards,
@@ -52,6 +53,7 @@ PATTERNS: tuple[PatternRule, ...] = (
     rcd_contradicted,
     polarity_contradicted,
     same_point,
+    certifier_differs,
     earth_back,
     all_back,
     surge_back,
