@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from records.document.words import NOT_GIVEN, figure, given, joined, yes_no
+from records.expected.results import Expected, What, Worked
 from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Board, Bond
 from records.model.record import Record
+from records.model.slots import place_of
 from records.model.wiring import Device, Rcd, Run
-from records.terms import ArmourEarthed, Cpc, FeedLoad, Method, OutbuildingEarth
+from records.terms import ArmourEarthed, Cpc, FeedLoad, Method, OutbuildingEarth, Part
 from records.units import Unit
 
 Line = dict[str, str]
@@ -46,7 +48,7 @@ def feed(record: Record) -> dict[str, str | list[Line]]:
     }
 
 
-def board(record: Record) -> dict[str, str | list[Line]]:
+def board(record: Record) -> Line:
     """Return the sub-board, its earthing and its bonds."""
     it = record.board
     return {
@@ -63,28 +65,13 @@ def board(record: Record) -> dict[str, str | list[Line]]:
         ),
         "electrode": _electrode(it),
         "metal_in_ground": yes_no(it.metal_in_ground),
-        "bonds": [_bond(each) for each in it.bonds],
+        "bonds": joined(map(_bond, it.bonds), "; ") or NOT_GIVEN,
     }
 
 
-def circuits(record: Record) -> list[Line]:
-    """Return the circuits, one line each."""
-    return [_circuit(each) for each in record.circuits]
-
-
-def circuit_runs(record: Record) -> list[Line]:
-    """Return the runs of all circuits, one line each."""
-    return [
-        line
-        for circuit in record.circuits
-        for line in (
-            [
-                _run(f"{circuit.id} {at}" if len(circuit.runs) > 1 else circuit.id, run)
-                for at, run in enumerate(circuit.runs, start=1)
-            ]
-            or [_no_run(circuit.id)]
-        )
-    ]
+def circuits(record: Record, expected: Expected) -> list[dict[str, str | list[str]]]:
+    """Return the circuits, one line each, in the columns of what was built."""
+    return [_circuit(each, expected) for each in record.circuits]
 
 
 def device(it: Device) -> str:
@@ -105,7 +92,7 @@ def device(it: Device) -> str:
 def rcd(it: Rcd, *, residual_part: bool = False) -> str:
     """Return an RCD in one line; `residual_part`: the one that is built into an RCBO."""
     if it.residual is None:
-        return "in the RCBO, IΔn not given" if residual_part else "none"
+        return "in the RCBO, IΔn not given" if residual_part else NOT_GIVEN
     return joined(
         (
             f"{figure(it.residual, Unit.MILLIAMPERE)}{' in the RCBO' if residual_part else ''}",
@@ -159,8 +146,8 @@ def _cpc(it: Run) -> str:
 def _surroundings(it: Run) -> str:
     return joined(
         (
-            f"{figure(it.ambient, Unit.CELSIUS)} at the warmest",
-            f"{it.grouped} circuits together" if it.grouped > 1 else "",
+            f"rated for {figure(it.ambient, Unit.CELSIUS)}",
+            f"{it.grouped} grouped circuits" if it.grouped > 1 else "",
             f"{figure(it.insulated, Unit.MILLIMETRE)} in insulation" if it.insulated else "",
             f"{figure(it.depth, Unit.METRE)} deep" if it.depth is not None else "",
             f"soil {figure(it.soil, Unit.KELVIN_METRE_PER_WATT, 1)}"
@@ -175,18 +162,16 @@ def _surroundings(it: Run) -> str:
 
 def _electrode(it: Board) -> str:
     if it.earth is OutbuildingEarth.CARRIED_OVER and not it.electrode:
-        return "none: the earth is carried over"
+        return f"{NOT_GIVEN}; the earth is exported through the feed"
     return given(it.electrode)
 
 
-def _bond(it: Bond) -> Line:
-    conductor = joined(
-        (figure(it.csa, Unit.SQUARE_MILLIMETRE), figure(it.length, Unit.METRE) if it.length else "")
-    )
-    return {"number": it.id, "what": given(it.what), "conductor": conductor}
+def _bond(it: Bond) -> str:
+    length = figure(it.length, Unit.METRE) if it.length else ""
+    return f"{given(it.what)} {joined((figure(it.csa, Unit.SQUARE_MILLIMETRE), length))}"
 
 
-def _circuit(it: Circuit) -> Line:
+def _circuit(it: Circuit, expected: Expected) -> dict[str, str | list[str]]:
     load = joined(
         (
             f"Ib {figure(it.load, Unit.AMPERE)}" if it.load is not None else "",
@@ -197,29 +182,49 @@ def _circuit(it: Circuit) -> Line:
             _TOGETHER[it.together],
         )
     )
-    special = joined(
-        (
-            f"fuse in connection unit {figure(it.fuse, Unit.AMPERE)}" if it.fuse else "",
-            f"outdoors: {yes_no(it.outdoors)}",
-            f"hidden under 50 mm: {yes_no(it.hidden)}",
-        ),
-        "; ",
-    )
+    rcbo = _is_rcbo(it.device)
     return {
         "number": it.id,
         "name": given(it.name),
         "form": joined(
             (
                 it.use.value if it.use else "use not given",
-                it.form.value if it.form else "form not given",
+                it.form.value if it.form else "arrangement not given",
+                f"load {load or NOT_GIVEN}",
+                f"fuse in connection unit {figure(it.fuse, Unit.AMPERE)}" if it.fuse else "",
+                f"outdoors: {yes_no(it.outdoors)}",
+                f"concealed less than 50 mm deep: {yes_no(it.hidden)}",
             )
         ),
+        "points": joined(map(_point, it.points), "; ") or f"points {NOT_GIVEN}",
+        "cables": [_cable(each) for each in it.runs] or [NOT_GIVEN],
+        "least_cpc": _least_cpc(it, expected),
         "device": device(it.device),
-        "rcd": rcd(it.rcd, residual_part=_is_rcbo(it.device)),
-        "load": load or NOT_GIVEN,
-        "special": special,
-        "points": joined(map(_point, it.points), "; ") or NOT_GIVEN,
+        "rcd": rcd(it.rcd, residual_part=rcbo),
     }
+
+
+def _cable(it: Run) -> str:
+    size = f"{it.csa:g}" if it.csa is not None else "line size not given"
+    cpc = f" / {it.cpc_csa:g}" if it.cpc_csa is not None else ""
+    return joined(
+        (
+            f"{size}{cpc} mm², {figure(it.length, Unit.METRE)}",
+            it.cable.value if it.cable else f"cable {NOT_GIVEN}",
+            f"cpc: {_cpc(it)}",
+            f"method {it.method.value if it.method else NOT_GIVEN}",
+            _surroundings(it),
+            it.where,
+        )
+    )
+
+
+def _least_cpc(it: Circuit, expected: Expected) -> str:
+    place = place_of(Part.CIRCUIT, it.id)
+    size, least = (expected.design.get((place, what)) for what in (What.CPC_SIZE, What.CPC_LEAST))
+    if not isinstance(size, Worked) or not isinstance(least, Worked):
+        return ""
+    return f"smallest cpc {size}; a fault needs {least}"
 
 
 _TOGETHER = {None: "", True: "on with the others", False: "not on with the others"}

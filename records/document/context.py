@@ -6,21 +6,21 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from records.document import built, fixed, gaps, people
-from records.document.design import Design
-from records.document.findings import Findings, troubles
+from records.document import built, fixed, front, gaps, household, people, places, supply
+from records.document.diagram import single_line
+from records.document.findings import Findings
 from records.document.ledger import Ledger
+from records.document.lines import Lines
+from records.document.log import Log
 from records.document.pictures import pictures
-from records.document.readings import Sheet
-from records.document.words import Clock, shortened
+from records.document.reading_cells import Cells
+from records.document.words import Clock
+from records.document.workings import Workings, WorkingsOf
 from records.expected.results import Expected
-from records.judgement.design.edition import edition_note
 from records.judgement.review_types import Review
 from records.judgement.todo.standing import Standing
 from records.model.record import Record
 from records.terms import Step
-
-_REFERENCE_AT_HEAD = 60
 
 
 def context(
@@ -31,10 +31,12 @@ def context(
     *,
     fingerprint: str,
     made: datetime,
+    workings: WorkingsOf = WorkingsOf.FINDINGS,
+    made_with: str = "the template that comes with Farboard",
 ) -> dict[str, Any]:
     """Return what the template prints; every value is text, or a list or mapping of such.
 
-    A picture is a mapping as well: its file, its words and its width (see `images`).
+    What prints as more than text (links, drawings) is a mapping too: see `ink`.
 
     Args:
         record: The job.
@@ -43,55 +45,53 @@ def context(
         standings: How each step of the work stands.
         fingerprint: Of the record, in readable groups.
         made: When the schedule is written.
+        workings: Of which figures the workings are printed.
+        made_with: Which template it is made with, in words.
     """
     clock = Clock(record, made)
-    ledger = Ledger(troubles(review))
-    design = Design(record, expected, review, ledger)
-    sheet = Sheet(record, expected, review, ledger, clock)
-    findings = Findings(record, review, ledger, sheet.workings, clock)
+    ledger = Ledger(review)
+    cells = Cells(record, review, ledger)
+    shown = Workings(cells, expected, workings)
+    lines = Lines(cells, expected, review)
+    findings = Findings(cells, review, shown, clock)
+    log = Log(cells, expected, shown, clock)
     filled: dict[str, Any] = {
-        "schedule": _schedule(record, clock, fingerprint),
+        "schedule": front.schedule(record, review, clock, fingerprint, made_with),
+        "strip": front.strip(record, review),
+        "facts": front.facts(record, clock),
         "job": people.job(record),
         "people": people.people(record),
-        "instruments": people.instruments(record),
-        "standing": gaps.standing(review),
-        "worst": findings.at_front(),
+        "worst": front.findings(record, ledger),
+        "missing": gaps.missing(record, review),
+        "live_gate": [*people.live_gate(record, clock), *people.left(record, clock)],
+        "circuits": built.circuits(record, expected),
+        "marks": fixed.MARKS,
+        "lines": lines.read(),
+        "rings": lines.rings(),
+        "other_tests": lines.others(),
+        "calculated": lines.calculated(),
         "origin": built.origin(record),
         "feed": built.feed(record),
         "board": built.board(record),
-        "circuits": built.circuits(record),
-        "circuit_runs": built.circuit_runs(record),
-        "marks": fixed.MARKS,
-        "loads": design.loads,
-        "loops": design.loops,
-        "faults": design.faults,
-        "live_gate": [*people.live_gate(record, clock), *people.left(record, clock)],
-        "readings": sheet.groups(),
+        "supply_readings": supply.readings(cells),
         "findings": findings.listed(),
         "put_right": findings.put_right(),
-        "pictures": pictures(record, expected, review),
-        "steps": gaps.steps(standings),
-        "missing": gaps.missing(record, review),
+        "inputs_missing": gaps.inputs_missing(standings),
         "not_needed": gaps.not_needed(record, review),
-        "workings": sheet.workings.listed(ledger),
-        "cautions": list(fixed.CAUTIONS),
         "limitations": list(fixed.LIMITATIONS),
+        "diagram": single_line(record, cells),
+        "pictures": pictures(record, expected, review),
+        "instruments": people.instruments(record),
+        "samples": places.samples(cells),
+        "supply_samples": places.supply_samples(cells),
+        "cautions": list(fixed.CAUTIONS),
+        "chart": household.chart(record),
+        "isolating": household.isolating(record),
+        "cables": household.hidden(record),
+        "log_legend": log.legend(),
+        "log": log.groups(),
+        "workings": shown.listed(),
+        "glossary": [{"term": term, "meaning": meaning} for term, meaning in fixed.GLOSSARY],
     }
-    # Last: by now every sheet has said which sources and notes it refers to.
+    # Last: by now every part has said which sources and notes it refers to.
     return {**filled, "notes": ledger.note_list, "sources": ledger.source_list}
-
-
-def _schedule(record: Record, clock: Clock, fingerprint: str) -> dict[str, str]:
-    return {
-        "standing": fixed.STANDING,
-        "purpose": fixed.PURPOSE,
-        "rules": fixed.RULES,
-        "edition_note": edition_note(record),
-        "limits_from": fixed.LIMITS_FROM,
-        "every_page": fixed.EVERY_PAGE,
-        "reference": shortened(record.job.reference, _REFERENCE_AT_HEAD) or "no reference given",
-        "made": clock.made,
-        "times": clock.zone,
-        "fingerprint": fingerprint or "none yet",
-        "fingerprint_meaning": fixed.FINGERPRINT,
-    }

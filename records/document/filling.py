@@ -8,9 +8,9 @@ import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Any
-from xml.etree import ElementTree
 
-from records.document.images import Picture, drawn, with_pictures
+from records.document.identity import put_identity
+from records.document.ink import is_value, printed, tidied, with_ink
 from records.document.making import making_properties
 from records.document.mark import put_mark
 from records.document.package import repacked, timeless
@@ -22,18 +22,21 @@ ENDLESS = (
     "or for a figure that grows without end."
 )
 
+_PROPERTY = 255
+"""Letters that a property of a document holds (ECMA-376 part 2); the pages have it whole."""
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 _WITHOUT_TEXT = {f"{_W}{name}" for name in ("body", "tbl", "tr", "tc", "p", "r")}
 """Elements that hold other elements only."""
 
 
-def filled(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
+def filled(template: bytes, context: dict[str, Any], made: datetime, *, own: bool = False) -> bytes:
     """Return the document that a template and a context make; the same bytes for the same two.
 
     Args:
         template: A .docx file with template tags.
-        context: Plain texts, lists and mappings only; see `images` for how a picture stands in it.
+        context: Plain texts, lists and mappings only; see `ink` for what else can print.
         made: When the schedule is written; becomes the document's date.
+        own: Whether the template is the one that comes with Farboard: it needs no repair.
     Raises:
         BadTemplate: If the file is no .docx, has a mistake in a tag, asks for a name that is not
             in the context, or tries to reach beyond it.
@@ -41,7 +44,7 @@ def filled(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
     from jinja2.exceptions import SecurityError, TemplateSyntaxError, UndefinedError
 
     try:
-        return repacked(_rendered(template, context, made))
+        return repacked(_rendered(template, context, made, own))
     except UndefinedError as error:
         raise BadTemplate(_unknown(str(error), context)) from error
     except SecurityError as error:
@@ -67,33 +70,40 @@ def filled(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
         ) from error
 
 
-def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes:
+def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: bool) -> bytes:
     from docxtpl import DocxTemplate
     from jinja2 import StrictUndefined
     from jinja2.sandbox import ImmutableSandboxedEnvironment
+    from lxml import etree
 
     page: Any = DocxTemplate(io.BytesIO(template))
     mend = page.fix_tables
 
     def strictly(xml: str) -> Any:
         # docxtpl parses with recovery: what a misplaced tag breaks would be lost without a word.
-        _none_astray(ElementTree.fromstring(xml))
-        return mend(xml)
+        tidy = tidied(xml)
+        body = etree.fromstring(tidy.encode())
+        if own:
+            return body
+        _none_astray(body)
+        return mend(tidy)
 
     page.fix_tables = strictly
-
-    def printed(value: object) -> object:
-        if isinstance(value, Picture):
-            return _braced(drawn(value, page.current_rendering_part))
-        return _as_typed(value)
-
+    # Line breaks and tabs are written by `printed`; looking for them in each run takes long.
+    page.resolve_listing = lambda xml: xml
     tags = ImmutableSandboxedEnvironment(undefined=StrictUndefined, finalize=printed)
-    page.render(with_pictures(context), tags, autoescape=True)
+    page.render(with_ink(context), tags, autoescape=True)
+    schedule = context.get("schedule", {})
+    put_identity(page.docx, schedule)
     about = page.docx.core_properties
     about.author = about.last_modified_by = ""
+    title, subject = schedule.get("title", ""), schedule.get("subject", "")
+    about.title = title if len(title) <= _PROPERTY else "Wiring record"
+    about.subject = subject if len(subject) <= _PROPERTY else ""
+    about.language = "en-GB"
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
-    put_mark(page.docx, context.get("schedule", {}).get("fingerprint", ""))
+    put_mark(page.docx, schedule.get("fingerprint", ""))
     put_properties(page.docx, making_properties(template, made))
     out = io.BytesIO()
     with timeless():
@@ -101,27 +111,12 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime) -> bytes
     return out.getvalue()
 
 
-def _none_astray(body: ElementTree.Element) -> None:
+def _none_astray(body: Any) -> None:
     """Raise ValueError if text lies between paragraphs, where a word processor would drop it."""
-    for each in body.iter():
-        if each.tag not in _WITHOUT_TEXT:
-            continue
+    for each in body.iter(*_WITHOUT_TEXT):
         for text in (each.text, *(inside.tail for inside in each)):
             if text and text.strip():
                 raise ValueError(f"“{text.strip()[:40]}” lands outside any paragraph")
-
-
-def _as_typed(value: object) -> object:
-    from markupsafe import escape
-
-    return _braced(str(escape(value)))
-
-
-def _braced(xml: str) -> object:
-    from markupsafe import Markup
-
-    # docxtpl turns {_{ and the like into {{ after filling; as references braces stay as typed.
-    return Markup(xml.replace("{", "&#123;").replace("}", "&#125;"))
 
 
 def _not_a_document() -> tuple[type[Exception], ...]:
@@ -154,7 +149,7 @@ def _clause(error: Exception) -> str:
 
 
 def _names(value: object) -> Iterator[str]:
-    if isinstance(value, dict):
+    if isinstance(value, dict) and not is_value(value):
         for name, inside in value.items():
             yield name
             yield from _names(inside)

@@ -1,65 +1,51 @@
-"""The context of the sheet of findings: worst first, with what was done, and what was put right."""
+"""The findings in full, worst first, with what was done, and what was put right."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import Any
 
+from records.document.front import what_of, where
 from records.document.groups import STAGES
-from records.document.ledger import Ledger
+from records.document.ink import Part as InkPart
+from records.document.ink import Value, ink, link, mark
+from records.document.ledger import Group
 from records.document.people import how, name
-from records.document.words import Clock, joined, shortened
+from records.document.places import OWN, own_place
+from records.document.reading_cells import Cells
+from records.document.words import Clock, joined
 from records.document.workings import Workings
+from records.expected.results import NotWorkedOut
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Remedy, Slot
-from records.model.record import Record
 from records.model.slots import measured_by, title
 
-_MOST_AT_FRONT = 8
-_AT_FRONT = 90
 _CAUSES = 3
 """Causes that a finding is told with where it was put right."""
-
-
-def troubles(review: Review) -> tuple[Judged, ...]:
-    """Return the findings with a real problem in them, worst first; gaps have their own sheet."""
-    return tuple(each for each in review.findings if each.is_trouble)
 
 
 class Findings:
     """The findings of a review in words."""
 
-    def __init__(
-        self, record: Record, review: Review, ledger: Ledger, workings: Workings, clock: Clock
-    ) -> None:
-        """Take what the words are made from; `ledger` has numbered the findings already."""
-        self._record, self._review, self._ledger = record, review, ledger
-        self._workings, self._clock = workings, clock
-
-    def at_front(self) -> list[str]:
-        """Return the first few, a sentence each, for the first sheet."""
-        found = troubles(self._review)
-        lines = [
-            f"{self._ledger.finding(each)}  {_standing(each)}: {shortened(each.title, _AT_FRONT)}"
-            for each in found[:_MOST_AT_FRONT]
-        ]
-        rest = len(found) - _MOST_AT_FRONT
-        return [*lines, f"… and {rest} more, on the sheet of findings."] if rest > 0 else lines
+    def __init__(self, cells: Cells, review: Review, workings: Workings, clock: Clock) -> None:
+        """Take what the words are made from; the ledger has numbered the findings already."""
+        self._record, self._review, self._ledger = cells.record, review, cells.ledger
+        self._cells, self._workings, self._clock = cells, workings, clock
 
     def listed(self) -> list[dict[str, Any]]:
-        """Return each finding with its readings, expectation, limit, causes, check, remedies."""
-        return [self._finding(each) for each in troubles(self._review)]
+        """Return each finding with its readings, limit, causes, check and remedies, worst first."""
+        return [self._finding(group) for group in self._ledger.groups]
 
-    def put_right(self) -> list[dict[str, str]]:
+    def put_right(self) -> list[dict[str, Value]]:
         """Return what a remedy was recorded for and is no finding of its own any more."""
-        lines = [
+        lines: list[dict[str, Value]] = [
             {
                 "title": each.title,
                 "done": joined(map(self._remedy, each.remedies), " "),
                 "readings": joined((*self._found(each), *self._since(each)), "; "),
-                "now": joined((_verdict(each), self._ledger.finding(each)), ", "),
+                "now": ink(_verdict(each), self._flags(each)),
             }
             for each in self._review.put_right
         ] + [
@@ -73,7 +59,7 @@ class Findings:
             for each in self._review.lines
             if each.anew and each.slot is None and not each.remedies and not each.is_trouble
         ]
-        return lines + [
+        settled: list[dict[str, Value]] = [
             {
                 "title": _key_in_words(each.finding),
                 "done": self._remedy(each),
@@ -82,26 +68,62 @@ class Findings:
             }
             for each in self._review.settled
         ]
+        return lines + settled
 
-    def _finding(self, it: Judged) -> dict[str, Any]:
-        number = self._workings.number(it.place, it.expected)
-        ground = self._ledger.source(it.source) if it.source else ""
+    def _flags(self, it: Judged) -> list[InkPart]:
+        number = self._ledger.finding(it)
+        return self._ledger.flags([number] if number else [])
+
+    def _finding(self, group: Group) -> dict[str, Any]:
+        it = group[0]
+        number = self._ledger.finding(it)
+        rows: list[tuple[str, list[Value]]] = [
+            ("Reading" if len(group) == 1 else "Readings", self._places(group)),
+            ("Why", [ink(self._why(each, group)) for each in group]),
+            ("Likely causes", [joined(it.causes, "; ")] if it.causes else []),
+            ("Do next", [joined((it.next_check, *self._mends(it)), " ")]),
+            ("What was done", [self._remedy(each) for each in it.remedies] or ["nothing yet"]),
+        ]
         return {
-            "number": self._ledger.finding(it),
-            "verdict": _standing(it),
-            "title": it.title,
-            "readings": list(self._readings(it)) or ["none: it is a design figure"],
-            "expected": joined((self._ledger.result(it.expected), number), "  ")
-            if it.expected
-            else "",
-            "limit": joined((self._ledger.limit(it.limit), it.limit.note), "; ")
-            if it.limit
-            else "",
-            "why": joined((it.why, it.anew, ground), " "),
-            "causes": list(it.causes),
-            "next_check": joined((it.next_check, *self._mends(it)), " "),
-            "remedies": [self._remedy(each) for each in it.remedies] or ["nothing recorded yet"],
+            "number": ink(mark(number, number, "Flag")),
+            "title": f"{_standing(it)}: {what_of(it)}",
+            "where": where(self._record, it) if len(group) == 1 else f"{len(group)} places",
+            "rows": [
+                {"name": name, "lines": [each for each in lines if each]}
+                for name, lines in rows
+                if any(lines)
+            ],
+            "place": own_place(OWN + number),
         }
+
+    def _places(self, group: Group) -> list[Value]:
+        lines: list[Value] = []
+        for it in group:
+            named = f"{where(self._record, it)}: " if len(group) > 1 else ""
+            for text in list(self._readings(it)) or [["design figure, nothing read"]]:
+                lines.append(ink(named, text))
+            bound = [*self._against(it)]
+            if bound:
+                lines.append(ink(named, bound))
+        return lines
+
+    def _against(self, it: Judged) -> Iterable[InkPart]:
+        if it.expected is not None and not isinstance(it.expected, NotWorkedOut):
+            number = self._workings.number(it.place, it.expected)
+            yield f"{'calculated' if it.slot is None else 'expected'} {it.expected}"
+            if number:
+                yield " "
+                yield link(number, number)
+        if it.limit is not None:
+            known = it.expected is not None and not isinstance(it.expected, NotWorkedOut)
+            yield "; limit " if known else "limit "
+            yield from self._ledger.limit(it.limit)
+            yield f" ({it.limit.note})" if it.limit.note else ""
+
+    def _why(self, it: Judged, group: Group) -> list[InkPart]:
+        named = f"{where(self._record, it)}: " if len(group) > 1 else ""
+        ground: list[InkPart] = [" ", self._ledger.source(it.source)] if it.source else []
+        return [named, joined((it.why, it.anew), " "), *ground, *self._ledger.memory(it)]
 
     def _mends(self, it: Judged) -> Iterable[str]:
         found = mends(self._record, it)
@@ -109,14 +131,19 @@ class Findings:
             yield "Any one of these alone would put it right, calculated on the design:"
             yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))
 
-    def _readings(self, it: Judged) -> Iterable[str]:
+    def _readings(self, it: Judged) -> Iterable[list[InkPart]]:
         for at, reading in enumerate(it.attempts):
             then = f": {it.stood[at].words}" if at < len(it.attempts) - 1 and it.stood else ""
-            yield f"{self._reading(reading)}{then}"
+            yield [self._linked(reading), f" ({self._how(reading)}){then}"]
         seen = {each.slot for each in it.attempts}
         for slot in dict.fromkeys(it.about):
             if slot not in seen:
                 yield self._latest(slot)
+
+    def _linked(self, reading: Reading) -> InkPart:
+        words = in_full(reading.taken, measured_by(reading.slot))
+        number = self._cells.numbers.get(reading.slot)
+        return link(words, number) if number else words
 
     def _found(self, it: Judged) -> Iterable[str]:
         """Return what was found before the last reading: its verdict then, and likely causes."""
@@ -128,15 +155,19 @@ class Findings:
         bad = {reading.id for reading, _ in it.found}
         yield from (self._reading(each) for each in it.attempts if each.id not in bad)
 
-    def _latest(self, slot: Slot) -> str:
+    def _latest(self, slot: Slot) -> list[InkPart]:
         taken = self._record.taken(slot)
-        value = self._reading(taken[-1]) if taken else "not taken"
-        what = f"{title(self._record, slot.place)}, {measured_by(slot).title}"
-        return f"{what} ({STAGES[slot.stage]}): {value}"
+        what = f"{title(self._record, slot.place)}, {measured_by(slot).title} "
+        last: list[InkPart] = ["not taken"]
+        if taken:
+            last = [self._linked(taken[-1]), f" ({self._how(taken[-1])})"]
+        return [f"{what}({STAGES[slot.stage]}): ", *last]
 
     def _reading(self, reading: Reading) -> str:
-        words = in_full(reading.taken, measured_by(reading.slot))
-        return f"{words} ({', '.join(how(self._record, reading, self._clock))})"
+        return f"{in_full(reading.taken, measured_by(reading.slot))} ({self._how(reading)})"
+
+    def _how(self, reading: Reading) -> str:
+        return ", ".join(how(self._record, reading, self._clock))
 
     def _remedy(self, it: Remedy) -> str:
         by = f", {name(self._record, it.by)}" if it.by else ""

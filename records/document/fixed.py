@@ -9,14 +9,13 @@ from __future__ import annotations
 from records.judgement.trust import MEANING
 from records.tables.edition import current_text, limits_from
 
-STANDING = "Installer’s test record · not a certificate"
+NO_CERTIFICATE = "installer’s test record, not a certificate"
 LIMITS_EDITION = limits_from()
 
 PURPOSE = (
-    "This is what the person who wired the outbuilding built, measured and found, written for the "
-    "electrician who inspects, tests and certifies. It certifies nothing, declares nothing to "
-    "comply, and stands for nobody’s signature. A verdict in it is a comparison of one reading "
-    "with one limit, not a decision; near the limit is not a pass, and a blank is never a pass."
+    "What the person who wired the outbuilding built, measured and found, for the electrician who "
+    "inspects, tests and certifies. It certifies nothing and declares nothing to comply. A verdict "
+    "compares one reading with one limit; near the limit is not a pass, a blank is never a pass."
 )
 RULES = (
     f"The limits are those of {LIMITS_EDITION}, whatever edition somebody entered for the job. The "
@@ -37,7 +36,30 @@ FINGERPRINT = (
 MARKS = (
     "✓ within · ! near limit, or for the certifier to decide · ✗ outside · ? unlikely: not beyond "
     "a limit but at odds with the rest; a lone · not known yet. A figure without a mark is not "
-    f"judged on its own. {MEANING}"
+    f"judged on its own. A shaded F number is a finding, and leads to it. {MEANING}"
+)
+GLOSSARY = (
+    ("Ze", "earth fault loop impedance outside the installation"),
+    ("Zdb", "earth fault loop impedance at the sub-board"),
+    ("Zs", "earth fault loop impedance at the furthest point of a circuit"),
+    ("R1+R2", "line and protective conductor of a circuit in series, up to the furthest point"),
+    ("r1, rn, r2", "line, neutral and protective conductor of a ring, end to end"),
+    ("L-N, L-cpc", "between line and neutral, line and protective conductor; ends cross-connected"),
+    ("cpc", "circuit protective conductor: the earth wire of a cable, or its armour"),
+    ("Ib, In, Iz", "design current of a circuit, rating of its device, rating of its cable"),
+    ("ΔU", "voltage drop, feed and circuit together"),
+    ("Ipf", "highest prospective fault current, where the device stands"),
+    ("PSCC, PEFC", "prospective fault current between line and neutral, line and earth"),
+    ("IΔn", "residual current that an RCD is made to trip at"),
+    ("RA", "resistance of the outbuilding’s own earth electrode"),
+    ("feed", "the distribution circuit from the house to the sub-board"),
+    ("run", "one length of one cable in one set of surroundings"),
+    ("before covering", "while cables and boxes could still be seen"),
+    (
+        "near limit",
+        "inside the limit by less than the meter’s own uncertainty, or for the certifier to decide",
+    ),
+    ("unlikely", "not beyond a limit, but it disagrees with the design or with another reading"),
 )
 
 CAUTIONS = (

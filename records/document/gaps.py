@@ -1,118 +1,91 @@
-"""The context of the sheet of gaps: how far each step is, what is missing, what isn't needed."""
+"""What is missing, circuit by circuit, and what isn't needed; a blank is never a pass."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from records.document.groups import STAGES, group_of, point_name, row_name, together, what_name
+from records.document.groups import STAGES, group_name, grouped, point_name, together, what_name
 from records.document.words import joined
 from records.judgement.review_types import Judged, Review
 from records.judgement.todo.standing import Standing
-from records.model.reading import NotNeeded, NotTaken, Place
+from records.model.reading import NotNeeded, NotTaken
 from records.model.record import Record
-from records.terms import Step, Verdict
-
-_MOST_NEEDS = 4
+from records.terms import STEP_OF_STAGE, Step, Verdict
 
 Line = dict[str, str]
 
 
-def standing(review: Review) -> list[Line]:
-    """Return how many lines of the review stand how, for the first sheet."""
-    return [
-        {
-            "verdict": f"{verdict.mark} {verdict.value}",
-            "number": str(sum(each.verdict is verdict for each in review.lines)),
-            "meaning": _MEANINGS[verdict],
-        }
-        for verdict in Verdict
-    ]
+def missing_readings(review: Review) -> int:
+    """Return how many readings are missing: not taken, or could not be."""
+    return sum(each.slot is not None for each in _open(review))
 
 
-_MEANINGS = {
-    Verdict.OUTSIDE: "beyond the limit, or was found wrong",
-    Verdict.UNLIKELY: "not beyond a limit, but at odds with what it should be, with another "
-    "reading or with a rule of thumb",
-    Verdict.NEAR: "inside the limit by less than the meter’s own uncertainty, only when worked out "
-    "exactly, or for the certifier to decide; not a pass",
-    Verdict.NOT_TAKEN: "missing, or could not be taken; not a pass",
-    Verdict.WITHIN: "inside the limit and where it should be",
-    Verdict.NOT_NEEDED: "set aside, with the reason",
-}
-
-
-def steps(standings: Mapping[Step, Standing]) -> list[Line]:
-    """Return how far each step of the work is, and what it still needs."""
-    return [
-        {
-            "name": step.value,
-            "state": f"{each.state.mark} {each.state.value}",
-            "taken": f"{each.taken} of {each.wanted}" if each.wanted else "–",
-            "open": str(each.open) if each.open else "–",
-            "needs": _needs(each.needs),
-        }
-        for step, each in standings.items()
-    ]
-
-
-def _needs(needs: tuple[str, ...]) -> str:
-    rest = len(needs) - _MOST_NEEDS
-    more = f"… and {rest} more." if rest > 0 else ""
-    return joined((*needs[:_MOST_NEEDS], more), " ") or "nothing"
+def unknown_checks(review: Review) -> int:
+    """Return how many checks of the design can't be made yet for want of an entry."""
+    return sum(each.slot is None for each in _open(review))
 
 
 def missing(record: Record, review: Review) -> list[Line]:
-    """Return what was not taken or could not be judged, place by place and stage by stage."""
-    slots: dict[tuple[Place, str], list[Judged]] = {}
-    others: list[Line] = []
-    for line in review.lines:
-        if line.verdict is not Verdict.NOT_TAKEN:
-            continue
-        if line.slot is None or line.attempts:
-            others.append(_alone(record, line))
-        else:
-            key = group_of(line.place), STAGES[line.slot.stage]
-            slots.setdefault(key, []).append(line)
+    """Return what is missing by name, a line for each circuit or part."""
     return [
         {
-            "where": row_name(record, place),
-            "stage": stage,
-            "what": together(record, (each.slot for each in lines if each.slot)),
+            "where": group_name(record, place),
+            "number": str(len(lines)),
+            "what": ". ".join(_by_stage(record, lines)),
         }
-        for (place, stage), lines in slots.items()
-    ] + others
-
-
-def _alone(record: Record, line: Judged) -> Line:
-    taken = line.attempts[-1].taken if line.attempts else None
-    reason = f"could not be taken: {taken.reason}" if isinstance(taken, NotTaken) else line.why
-    return {
-        "where": row_name(record, line.place),
-        "stage": STAGES[line.slot.stage] if line.slot else "design",
-        "what": f"{_what(record, line)}: {reason}",
-    }
+        for place, lines in grouped(record, _open(review), lambda line: line.place)
+    ]
 
 
 def not_needed(record: Record, review: Review) -> list[Line]:
     """Return what was set aside as not needed, with the reason."""
     rows: dict[tuple[str, str], list[str]] = {}
-    for line in _set_aside(review):
-        taken = line.attempts[-1].taken if line.attempts else None
-        why = taken.reason if isinstance(taken, NotNeeded) else line.why
-        rows.setdefault((row_name(record, line.place), why), []).append(_what(record, line))
+    for line in review.lines:
+        if line.verdict is Verdict.NOT_NEEDED:
+            taken = line.attempts[-1].taken if line.attempts else None
+            why = taken.reason if isinstance(taken, NotNeeded) else line.why
+            rows.setdefault((group_name(record, line.place), why), []).append(_what(record, line))
     return [
         {"where": where, "what": "; ".join(dict.fromkeys(whats)), "why": why}
         for (where, why), whats in rows.items()
     ]
 
 
-def _set_aside(review: Review) -> Iterable[Judged]:
-    return (each for each in review.lines if each.verdict is Verdict.NOT_NEEDED)
+def inputs_missing(standings: Mapping[Step, Standing]) -> list[Line]:
+    """Return what the steps that describe the job still need; readings are listed by circuit."""
+    return [
+        {"step": step.value, "needs": " ".join(each.needs)}
+        for step, each in standings.items()
+        if step not in _COUNTED and each.needs
+    ]
+
+
+_COUNTED = (*STEP_OF_STAGE.values(), Step.REVIEW, Step.HAND_OVER)
+
+
+def _open(review: Review) -> list[Judged]:
+    return [each for each in review.lines if each.verdict is Verdict.NOT_TAKEN]
+
+
+def _by_stage(record: Record, lines: list[Judged]) -> Iterable[str]:
+    for stage, name in STAGES.items():
+        inside = [each for each in lines if each.slot is not None and each.slot.stage is stage]
+        plain = [each.slot for each in inside if each.slot is not None and not each.attempts]
+        tried = [_tried(record, each) for each in inside if each.attempts]
+        if inside:
+            yield f"{name.capitalize()}: {joined((together(record, plain), *tried), '; ')}"
+    for line in lines:
+        if line.slot is None:
+            yield f"Design: {line.title.split(': ', 1)[-1]}: {line.why.rstrip('.')}"
+
+
+def _tried(record: Record, line: Judged) -> str:
+    taken = line.attempts[-1].taken
+    why = taken.reason if isinstance(taken, NotTaken) else line.why
+    return f"{_what(record, line)}, could not be taken: {why.rstrip('.')}"
 
 
 def _what(record: Record, line: Judged) -> str:
     if line.slot is None:
         return line.title
-    point = point_name(record, line.slot.place)
-    named = joined((what_name(line.slot), point))
-    return f"{named} ({STAGES[line.slot.stage]})"
+    return joined((what_name(line.slot), point_name(record, line.slot.place)))

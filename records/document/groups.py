@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from records.document.words import shortened
 from records.model.reading import Place, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
@@ -13,8 +12,6 @@ from records.terms import Part, Stage
 
 T = TypeVar("T")
 
-_NAME_IN_A_ROW = 44
-_NAME_OVER_ROWS = 110
 
 STAGES = {
     Stage.BEFORE_COVERING: "before covering",
@@ -47,12 +44,7 @@ def grouped(
 
 def group_name(record: Record, place: Place) -> str:
     """Return what stands over the rows of a group."""
-    return shortened(title(record, group_of(place)), _NAME_OVER_ROWS)
-
-
-def row_name(record: Record, place: Place) -> str:
-    """Return what stands in a row for a group whose whole name stands elsewhere."""
-    return shortened(title(record, group_of(place)), _NAME_IN_A_ROW)
+    return title(record, group_of(place))
 
 
 def point_name(record: Record, place: Place) -> str:
@@ -65,7 +57,7 @@ def point_name(record: Record, place: Place) -> str:
         names = {each.id: each.what for each in record.board.bonds}
     called = names.get(place.point, "")
     known = f"{place.point} {called}" if called != place.point else called
-    return shortened(known.strip(), _NAME_IN_A_ROW)
+    return known.strip()
 
 
 def what_name(slot: Slot) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, shortened, unmarked
+from records.document.words import NOT_GIVEN, Clock, day, figure, given, joined, unmarked
 from records.judgement.wording import listed
 from records.model.reading import Figure, LiveException, LiveGate, Quantity, Reading, Tick
 from records.model.record import Record
@@ -10,7 +10,6 @@ from records.tables.edition import limits_from
 from records.terms import Stage
 from records.units import Unit
 
-_NAME_IN_A_ROW = 28
 _CHECKS_BY_METER = (Quantity.POLARITY,)
 
 
@@ -66,11 +65,24 @@ def instruments(record: Record) -> list[dict[str, str]]:
 
 
 def name(record: Record, id: str | None) -> str:
-    """Return who that is, short enough for a row; their id where the job has no name for it."""
+    """Return who that is; their id where the job has no name for it."""
     if id is None:
         return "by: not given"
     names = {each.id: each.name for each in record.job.people}
-    return shortened(names.get(id) or id, _NAME_IN_A_ROW)
+    return names.get(id) or id
+
+
+def initials(record: Record) -> dict[str, str]:
+    """Return by id what stands for a person in a row: initials, or the id where two have the same.
+
+    A person without a name keeps the id.
+    """
+    found = {
+        each.id: "".join(word[0].upper() for word in each.name.split() if word[0].isalnum())[:3]
+        for each in record.job.people
+    }
+    shared = list(found.values())
+    return {id: it if it and shared.count(it) == 1 else id for id, it in found.items()}
 
 
 def how(record: Record, reading: Reading, clock: Clock) -> list[str]:

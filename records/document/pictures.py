@@ -1,78 +1,123 @@
-"""The context of the sheet of pictures: each with its title, its words and its file."""
+"""Pictures of curve, loop and ring, where a reading or a limit makes one worth having."""
 
 from __future__ import annotations
 
-import base64
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
-from records.document.drawing import Sheet
-from records.document.groups import row_name
+from records.document.groups import group_name
+from records.document.ledger import Ledger
+from records.document.lines import depends_on, failed_rcd
 from records.document.plots import plot_curve, plot_loop, plot_ring
+from records.document.reading_cells import Cells
+from records.document.shapes import Sheet
 from records.expected.pictures.curve import FaultPoint, TimeCurrent, time_current
 from records.expected.pictures.figure_text import amperes, ohms, seconds
 from records.expected.pictures.loop import LoopBar, loop_bars
 from records.expected.pictures.ring import RingLine, RingPicture, ring_picture
-from records.expected.results import Expected, NotWorkedOut
+from records.expected.results import Expected, NotWorkedOut, What
 from records.judgement.doubted import doubted, ring_patterns
-from records.judgement.review_types import Review
-from records.model.reading import Place, place_of
+from records.judgement.review_types import Judged, Review
+from records.model.reading import Place, Quantity, place_of
 from records.model.record import Record
-from records.terms import Form, Part
+from records.terms import Form, Part, Verdict
 
 Shown = dict[str, Any]
+_CROSSED = {"L-N": Quantity.CROSS_LN, "L-cpc": Quantity.CROSS_LE}
+_WORTH = (Verdict.OUTSIDE, Verdict.NEAR)
 
 
-def pictures(record: Record, expected: Expected, review: Review) -> dict[str, list[Shown]]:
-    """Return what the sheet prints: pairs of curves and of rings, and one line for each loop.
+def pictures(record: Record, expected: Expected, review: Review) -> list[Shown]:
+    """Return what is worth a picture: a time or a loop at its limit, a ring with a doubted point.
+
+    Nothing is plotted from a reading that can't be: what follows from one is left out.
 
     Args:
         record: The job.
         expected: What follows from it.
-        review: The verdicts on it; they say which readings of a ring are marked.
+        review: The verdicts on it.
     """
+    cells = Cells(record, review, Ledger(review))
     places = [
         place_of(Part.FEED),
         *(place_of(Part.CIRCUIT, each.id) for each in record.circuits),
     ]
-    against = doubted(review)
-    curves, loops, rings = [], [], []
-    for place in places:
-        name = row_name(record, place)
-        curve = time_current(record, expected, place)
+    return [shown for place in places for shown in _of(cells, expected, review, place)]
+
+
+def _of(cells: Cells, expected: Expected, review: Review, place: Place) -> Iterator[Shown]:
+    name = group_name(cells.record, place)
+    lines = [each for each in review.lines if each.place == place and each.verdict in _WORTH]
+    if any(each.what in (What.TIME, What.TIME_REQUIRED) for each in lines):
+        curve = sound_curve(cells, expected, place)
         if not isinstance(curve, NotWorkedOut):
-            curves.append(_shown(name, plot_curve(curve), _curve_words(curve), "Time and current"))
-        bars = loop_bars(record, expected, place)
-        if not isinstance(bars, NotWorkedOut):
-            loops.append(_shown(name, plot_loop(bars), _loop_words(bars), "Loop"))
-        if place.circuit is None or record.circuit(place.circuit).form is not Form.RING:
-            continue
-        ring = ring_picture(record, expected, place, against)
-        if not isinstance(ring, NotWorkedOut) and any(each.read for each in ring.lines):
-            words = [*_ring_words(ring), *_told(review, place)]
-            rings.append(_shown(name, plot_ring(ring), words, "Ring, cross-connected"))
-    return {"curves": _pairs(curves), "loops": loops, "rings": _pairs(rings)}
+            yield _shown(f"{name}: time and current", plot_curve(curve), _curve_words(curve))
+    if any(_is_loop(each) for each in lines):
+        bars = sound_bars(cells, expected, place)
+        if bars:
+            yield _shown(f"{name}: loop", plot_loop(bars), _loop_words(bars))
+    if place.circuit is None or cells.record.circuit(place.circuit).form is not Form.RING:
+        return
+    against = doubted(review)
+    ring = ring_picture(cells.record, expected, place, against)
+    patterns = ring_patterns(review, place.circuit)
+    if isinstance(ring, NotWorkedOut) or not any(each.read for each in ring.lines):
+        return
+    if ring.doubted or patterns:
+
+        def told(line: str, point: str) -> str:
+            return " ".join(cells.ledger.told(*(
+                each
+                for each in cells.by_part(Part.CIRCUIT, place.circuit)
+                if each.quantity is _CROSSED[line] and each.place.point == point
+            )))  # fmt: skip
+
+        words = [*_ring_words(ring, told), *_told(patterns)]
+        yield _shown(f"{name}: ring, cross-connected", plot_ring(ring, told), words)
 
 
-def _shown(name: str, sheet: Sheet, words: Sequence[str], sort: str) -> Shown:
+def sound_curve(cells: Cells, expected: Expected, place: Place) -> TimeCurrent | NotWorkedOut:
+    """Return the curve of a device without what follows from a failed or doubted test."""
+    curve = time_current(cells.record, expected, place)
+    if isinstance(curve, NotWorkedOut):
+        return curve
+    points = curve.points
+    if _doubt(cells, place):
+        points = tuple(each for each in points if each.name != "readings")
+    if failed_rcd(cells, place):
+        points = tuple(replace(each, by_rcd=None, rcd_words="test failed") for each in points)
+        return replace(curve, points=points, rcd=None)
+    return replace(curve, points=points)
+
+
+def sound_bars(cells: Cells, expected: Expected, place: Place) -> list[LoopBar]:
+    """Return the bars of a loop; none from readings that can't be."""
+    bars = loop_bars(cells.record, expected, place)
+    if isinstance(bars, NotWorkedOut):
+        return []
+    return [each for each in bars if each.name != "readings" or not _doubt(cells, place)]
+
+
+def _doubt(cells: Cells, place: Place) -> bool:
+    """Return whether a reading behind a place can't be; one over its limit can."""
+    return any(
+        own.verdict is Verdict.UNLIKELY or own.part_of
+        for each in depends_on(cells, place)
+        if (own := cells.own.get(each)) is not None
+    )
+
+
+def _is_loop(it: Judged) -> bool:
+    if it.slot is not None:
+        return it.slot.quantity is Quantity.ZS
+    return it.what is What.ZS
+
+
+def _shown(name: str, sheet: Sheet, words: Sequence[str]) -> Shown:
     said = " ".join(words)
-    return {
-        "title": name,
-        "words": list(words),
-        "image": {
-            "png": base64.b64encode(sheet.png()).decode(),
-            "alt": f"{sort}, {name}. {said}",
-            "width": f"{sheet.width:g}",
-        },
-    }
-
-
-def _pairs(shown: list[Shown]) -> list[Shown]:
-    padded = [*shown, {}] if len(shown) % 2 else shown
-    return [
-        {"left": left, "right": right}
-        for left, right in zip(padded[::2], padded[1::2], strict=True)
-    ]
+    image = {"shapes": sheet.xml(name, f"{name}. {said}"), "words": f"{name}. {said}"}
+    return {"title": name, "words": list(words), "image": image}
 
 
 def _curve_words(picture: TimeCurrent) -> list[str]:
@@ -103,13 +148,14 @@ def _loop_words(bars: Sequence[LoopBar]) -> list[str]:
     return words
 
 
-def _ring_words(picture: RingPicture) -> list[str]:
+def _ring_words(picture: RingPicture, told: Callable[[str, str], str]) -> list[str]:
     words = [_line_words(each) for each in picture.lines]
     words.append(f"Lines: expected {picture.ground}.")
     if picture.around is None:
         words.append("Not every distance is entered: the points stand evenly, in their order.")
     off = [
-        f"{point.name}, {name}: {'open' if point.value is None else ohms(point.value)}"
+        f"{point.name}, {name}: {'open' if point.value is None else ohms(point.value)} "
+        f"{told(name, point.id)}".rstrip()
         for name, point in picture.doubted
     ]
     if off:
@@ -127,8 +173,5 @@ def _line_words(line: RingLine) -> str:
     return f"{line.name}: {taken}, {due} expected on the ring."
 
 
-def _told(review: Review, place: Place) -> list[str]:
-    return [
-        f"{each.verdict.mark} {each.verdict.value}: {each.why}"
-        for each in ring_patterns(review, place.circuit or "")
-    ]
+def _told(patterns: Sequence[Judged]) -> list[str]:
+    return [f"{each.verdict.mark} {each.verdict.value}: {each.why}" for each in patterns]

@@ -12,6 +12,7 @@ from records.document.context import context
 from records.document.filling import filled
 from records.document.package import TEMPLATE
 from records.document.saving import checked_place, save
+from records.document.workings import WorkingsOf
 from records.errors import BadTemplate, CannotWrite
 from records.expected.plan import expected
 from records.judgement.design_changed_since import Then, anew, with_anew
@@ -30,6 +31,7 @@ def write_schedule(
     made: datetime,
     template: Path | None = None,
     then: Sequence[Then] = (),
+    workings: WorkingsOf = WorkingsOf.FINDINGS,
 ) -> None:
     """Write the schedule of a record as a word-processor document.
 
@@ -42,6 +44,7 @@ def write_schedule(
         made: When this is written; without a zone it is taken as UTC.
         template: Somebody's own template; None for the one that comes with Farboard.
         then: The designs that readings were entered under (`records.store.design_history.designs`).
+        workings: Of which figures the workings are printed.
     Raises:
         CannotWrite: If the document can't be put there.
         BadTemplate: If the template can't be read or filled.
@@ -52,7 +55,9 @@ def write_schedule(
             f"“{out}” is the template itself: give the schedule another name, to keep it."
         )
     own = None if template is None else read_template(template)
-    document = schedule_bytes(record, fingerprint=fingerprint, made=made, template=own, then=then)
+    document = schedule_bytes(
+        record, fingerprint=fingerprint, made=made, template=own, then=then, workings=workings
+    )
     save(document, place)
 
 
@@ -63,6 +68,7 @@ def schedule_bytes(
     made: datetime,
     template: bytes | None = None,
     then: Sequence[Then] = (),
+    workings: WorkingsOf = WorkingsOf.FINDINGS,
 ) -> bytes:
     """Return the schedule of a record as a word-processor document; for the arguments see above.
 
@@ -72,17 +78,18 @@ def schedule_bytes(
     made = made if made.tzinfo else made.replace(tzinfo=UTC)
     follows = expected(record)
     verdicts = with_anew(review(record, follows), anew(then, record, follows))
-    filling = context(
+    values = context(
         record,
         follows,
         verdicts,
         progress(record, verdicts),
         fingerprint=fingerprint,
         made=made,
+        workings=workings,
     )
     if template is None:
-        return filled(own_template(), filling, made)
-    return filled_apart(template, filling, made)
+        return filled(own_template(), values, made, own=True)
+    return filled_apart(template, values, made)
 
 
 def own_template() -> bytes:

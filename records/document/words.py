@@ -1,4 +1,4 @@
-"""How blanks, figures, long texts, dates and times are written on the schedule."""
+"""How blanks, figures, dates and times are written on the schedule."""
 
 from __future__ import annotations
 
@@ -30,17 +30,14 @@ def yes_no(answer: bool | None) -> str:
     return NOT_GIVEN if answer is None else "yes" if answer else "no"
 
 
-def shortened(text: str, most: int) -> str:
-    """Return the text, cut at `most` characters with a sign that it was cut.
-
-    For cells that repeat a name on each row; the whole name stands once in what was built.
-    """
-    return text if len(text) <= most else f"{text[: most - 1].rstrip()}…"
-
-
 def joined(parts: Iterable[str], by: str = ", ") -> str:
     """Return the parts that are not empty, joined."""
     return by.join(each for each in parts if each)
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return a number of things: `1 reading`, `3 readings`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
 
 
 def day(value: date | None) -> str:
@@ -59,8 +56,11 @@ class Clock:
             made: When the schedule is written; without a zone it is taken as UTC.
         """
         self._made = made if made.tzinfo else made.replace(tzinfo=UTC)
-        offsets = {each.utcoffset() for each in _moments(record)} or {self._made.utcoffset()}
+        moments = list(_moments(record))
+        offsets = {each.utcoffset() for each in moments} or {self._made.utcoffset()}
         self._only = offsets.pop() if len(offsets) == 1 else None
+        years = {self._local(each).year for each in moments}
+        self._year = years.pop() if len(years) == 1 else None
 
     @property
     def zone(self) -> str:
@@ -70,15 +70,35 @@ class Clock:
         return f"All times are {_offset(self._only)}."
 
     @property
+    def year(self) -> str:
+        """The year of all that `short` prints without one; empty if there are several."""
+        return f"{self._year}" if self._year else ""
+
+    @property
     def made(self) -> str:
         """When the schedule was written."""
         return self.when(self._made)
 
     def when(self, moment: datetime) -> str:
         """Return a moment as 20 Mar 2026 10:15."""
-        if self._only is not None:
-            return f"{moment_words(moment.astimezone(timezone(self._only)))}"
-        return f"{moment_words(moment)} {_offset(moment.utcoffset() or timedelta())}"
+        at = self._local(moment)
+        return f"{moment_words(at)}{self._away(moment)}"
+
+    def short(self, moment: datetime) -> str:
+        """Return a moment as 20 Mar 10:15, with its year where not all are of one year."""
+        at = self._local(moment)
+        year = "" if self._year else f" {at.year}"
+        return f"{at.day} {at:%b}{year} {at:%H:%M}{self._away(moment)}"
+
+    def day(self, moment: datetime) -> str:
+        """Return the day of a moment as 20 Mar 2026."""
+        return day(self._local(moment).date())
+
+    def _local(self, moment: datetime) -> datetime:
+        return moment if self._only is None else moment.astimezone(timezone(self._only))
+
+    def _away(self, moment: datetime) -> str:
+        return "" if self._only is not None else f" {_offset(moment.utcoffset() or timedelta())}"
 
 
 def _moments(record: Record) -> Iterable[datetime]:

@@ -1,17 +1,30 @@
-"""The context of the appendix: each figure with its formula, its values and its sources."""
+"""Annex B: figures with their formula, their values and their sources."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import Any
 
 from records.document.groups import STAGES, group_name, group_of, group_places, together
-from records.document.ledger import Ledger
-from records.expected.results import Expected, Worked
+from records.document.ink import Value, ink, mark
+from records.document.lines import depends_on
+from records.document.reading_cells import Cells
+from records.document.words import joined
+from records.expected.results import Expected, What, Worked
+from records.judgement.review_types import Judged
 from records.judgement.wording import rounded
 from records.model.reading import Place, Slot
 from records.model.record import Record
+
+
+class WorkingsOf(StrEnum):
+    """Of which figures the workings are printed."""
+
+    ALL = "all"
+    FINDINGS = "findings"
+    NONE = "none"
 
 
 @dataclass
@@ -21,6 +34,8 @@ class _Entry:
     number: str
     designs: list[str] = field(default_factory=list)
     slots: list[Slot] = field(default_factory=list)
+    behind: list[Slot] = field(default_factory=list)
+    """Readings that it follows from."""
 
     def figure(self, record: Record) -> str:
         stages = ", ".join(dict.fromkeys(STAGES[each.stage] for each in self.slots))
@@ -29,49 +44,55 @@ class _Entry:
 
 
 class Workings:
-    """All workings of a record, each of a group once however often it is used."""
+    """The workings of a record that are printed, each of a group once however often it is used."""
 
-    def __init__(self, record: Record, expected: Expected) -> None:
-        """Number the workings, group by group."""
-        self._record = record
-        found: dict[Place, dict[Worked, _Entry]] = {each: {} for each in group_places(record)}
-        for place, worked, said in _all(expected):
+    def __init__(self, cells: Cells, expected: Expected, wanted: WorkingsOf) -> None:
+        """Number the workings, group by group; `cells` knows what the findings are about."""
+        self._record, self._ledger = cells.record, cells.ledger
+        doubted = {key for group in cells.ledger.groups for it in group for key in _keys(it)}
+        places = group_places(self._record)
+        found: dict[Place, dict[Worked, _Entry]] = {each: {} for each in places}
+        for place, worked, said, key in _all(expected):
+            if wanted is WorkingsOf.NONE or (wanted is WorkingsOf.FINDINGS and key not in doubted):
+                continue
             group = found.setdefault(group_of(place), {})
             entry = group.setdefault(worked, _Entry(""))
             if isinstance(said, Slot):
                 entry.slots.append(said)
             else:
                 entry.designs.append(said)
+                if isinstance(key, tuple) and key[0] == "read":
+                    entry.behind += depends_on(cells, place)
         self._groups = {group: entries for group, entries in found.items() if entries}
-        entries = (each for inside in self._groups.values() for each in inside.values())
-        for at, entry in enumerate(entries, start=1):
+        every = (each for inside in self._groups.values() for each in inside.values())
+        for at, entry in enumerate(every, start=1):
             entry.number = f"W{at}"
 
     def number(self, place: Place, result: object) -> str:
-        """Return the number of a working, or "" if it is none of this record."""
+        """Return the number of a working, or "" if it is not printed."""
         if not isinstance(result, Worked):
             return ""
         entry = self._groups.get(group_of(place), {}).get(result)
         return entry.number if entry else ""
 
-    def listed(self, ledger: Ledger) -> list[dict[str, Any]]:
-        """Return the groups and their lines, as the appendix prints them."""
+    def listed(self) -> list[dict[str, Any]]:
+        """Return the groups and their lines, as the annex prints them."""
         return [
             {
                 "name": group_name(self._record, group),
-                "lines": [self._line(each, entry, ledger) for each, entry in entries.items()],
+                "lines": [self._line(each, entry) for each, entry in entries.items()],
             }
             for group, entries in self._groups.items()
         ]
 
-    def _line(self, it: Worked, entry: _Entry, ledger: Ledger) -> dict[str, str]:
+    def _line(self, it: Worked, entry: _Entry) -> dict[str, Value]:
+        flags = self._ledger.flags(self._ledger.told(*entry.slots, *entry.behind))
         return {
-            "number": entry.number,
-            "figure": entry.figure(self._record),
-            "formula": " → ".join(filter(None, (it.formula, it.put_in))),
-            "note": f" · {it.note}" if it.note else "",
+            "number": ink(mark(entry.number, entry.number, "Strong")),
+            "figure": ink(entry.figure(self._record), flags),
+            "formula": joined((it.formula, it.put_in, it.note), " → "),
             "result": f"{it}{_range(it)}",
-            "sources": ledger.sources(it.sources),
+            "sources": ink(self._ledger.sources(it.sources)),
         }
 
 
@@ -82,13 +103,25 @@ def _range(it: Worked) -> str:
     return f" ({low} to {high})"
 
 
-def _all(expected: Expected) -> Iterator[tuple[Place, Worked, str | Slot]]:
+def _keys(it: Judged) -> Iterator[object]:
+    if it.what is not None:
+        yield it.place, it.what
+    if it.slot is not None:
+        yield it.slot
+    yield from it.about
+    for slot in (it.slot, *it.about):
+        # What follows from a doubted reading can be followed in figures too.
+        if slot is not None and slot.quantity.code == "Zs":
+            yield from (("read", slot.place, what) for what in (What.ZS, What.TIME))
+
+
+def _all(expected: Expected) -> Iterator[tuple[Place, Worked, str | Slot, object]]:
     for (place, what), result in expected.design.items():
         if isinstance(result, Worked):
-            yield place, result, f"{what.value}, by design"
+            yield place, result, f"{what.value}, by design", (place, what)
     for slot, result in expected.meter.items():
         if isinstance(result, Worked):
-            yield slot.place, result, slot
+            yield slot.place, result, slot, slot
     for (place, what), result in expected.measured.items():
         if isinstance(result, Worked):
-            yield place, result, f"{what.value}, from what was read"
+            yield place, result, f"{what.value}, from what was read", ("read", place, what)

@@ -123,7 +123,7 @@ def test_the_document_has_the_mark_beside_the_verdict_and_a_note(tmp_path: Path)
     write_schedule(TYPE_D, out, fingerprint="", made=datetime(2026, 5, 1, tzinfo=UTC))
     words = text(opened(out.read_bytes()))
 
-    assert f"{MARK} (N" in words
+    assert f"{MARK} N" in words
     assert "D · 5 s · 40: 0.55 Ω" in words
     assert "a figure from memory decides this verdict" in words
 

@@ -79,7 +79,7 @@ def test_the_first_page_of_the_document_says_it_once(tmp_path: Path):
         write_schedule(record, out, fingerprint="", made=datetime(2026, 11, 30, tzinfo=UTC))
         document = opened(out.read_bytes())
         words = text(document)
-        front = words.partition("The people, and their part in it")[0]
+        front = words.partition("Findings, the worst first")[0]
         assert front.count("withdrawn on 15 Oct 2026") == times
         assert "BS 7671:2018+A2:2022" in front
         assert all("BS 7671:2018+A2:2022" in each for each in margins(document))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -40,6 +41,40 @@ def rows(document: Doc, heading: str) -> list[list[str]]:
         if lines and lines[0][: len(wanted)] == wanted:
             return lines
     raise AssertionError(f"no table headed {heading}")
+
+
+def table(document: Doc, caption: str) -> list[list[str]]:
+    """Return the rows of the table under a caption, headings first.
+
+    Args:
+        document: The document.
+        caption: How the caption begins, after its number.
+    """
+    for each in document.tables:
+        before = each._tbl.getprevious()
+        words = "".join(text.text or "" for text in before.iter(_w("t")))
+        if re.fullmatch(r"Table \d+  " + re.escape(caption) + ".*", words):
+            return [_cells(row) for row in each._tbl.iter(_w("tr"))]
+    raise AssertionError(f"no table under “{caption}”")
+
+
+def words(element: Any) -> str:
+    """Return the text of an element."""
+    return "".join(each.text or "" for each in element.iter(_w("t")))
+
+
+def anchors(document: Doc) -> tuple[set[str], set[str]]:
+    """Return where links and page numbers lead, and the names that they can lead to."""
+    body = document.element.body
+    to = {each.get(_w("anchor")) for each in body.iter(_w("hyperlink"))}
+    to |= {
+        words.split()[1]
+        for each in body.iter(_w("instrText"))
+        if (words := each.text or "").split()[:1] == ["PAGEREF"]
+    }
+    names = [each.get(_w("name")) for each in body.iter(_w("bookmarkStart"))]
+    assert len(names) == len(set(names)), "a name stands twice"
+    return to, set(names)
 
 
 def margins(document: Doc) -> list[str]:

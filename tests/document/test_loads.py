@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from records.document import built
+from records.expected.results import Expected
 from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Feed
 from records.model.record import Record
@@ -29,16 +30,17 @@ def test_kind_start_and_mark_stand_beside_the_load() -> None:
     cooker = Circuit(
         id="C2", power=9.5, kind=LoadKind.COOKING, cooker_socket=True, together=False
     )  # fmt: skip
-    lines = built.circuits(Record(circuits=(saw, cooker)))
+    lines = built.circuits(Record(circuits=(saw, cooker)), Expected())
 
-    assert lines[0]["load"] == "Ib 9.5 A, motor, starts with 70 A, on with the others"
-    assert lines[1]["load"] == (
-        "9.5 kW, cooking, socket on the cooker control, not on with the others"
+    assert "load Ib 9.5 A, motor, starts with 70 A, on with the others" in lines[0]["form"]
+    assert (
+        "load 9.5 kW, cooking, socket on the cooker control, not on with the others"
+        in lines[1]["form"]
     )
 
 
 def test_a_load_at_a_point_stands_with_its_place() -> None:
     points = (Point(id="P1", name="Gate", at=52.0, load=0.3), Point(id="P2", at=78.0, power=0.01))
-    (line,) = built.circuits(Record(circuits=(Circuit(id="C1", points=points),)))
+    (line,) = built.circuits(Record(circuits=(Circuit(id="C1", points=points),)), Expected())
 
     assert line["points"] == "Gate (52 m, draws 0.3 A); P2 (78 m, draws 0.01 kW)"

@@ -87,7 +87,7 @@ def test_filling_a_schedule_again_leaves_one_mark(schedule: bytes, path: Path) -
 
 def test_pages_of_two_documents_put_together_show(schedule: bytes, path: Path) -> None:
     mixed = parts(schedule)
-    mixed["word/footer2.xml"] = mixed["word/footer2.xml"].replace(
+    mixed["word/footer2.xml"] = mixed["word/footer1.xml"].replace(
         job.FINGERPRINT.encode(), OTHER.encode()
     )
     path.write_bytes(packed(mixed))

@@ -1,1 +1,1 @@
-"""The word-processor template of the schedule, as code: its look, its pieces, its sheets."""
+"""The template that comes with Farboard, built by python-docx."""

@@ -1,86 +1,220 @@
-"""Styles, fonts and settings of the template (ECMA-376 part 1)."""
+"""The page and the styles of the template: the look is in styles, nothing is formatted by hand."""
 
 from __future__ import annotations
 
-from records.document.template.pieces import BRASS, INK
+from typing import Any
 
-W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
-R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
+from docx import Document
+from docx.document import Document as Doc
+from docx.enum.style import WD_STYLE_TYPE
+from docx.enum.text import WD_TAB_ALIGNMENT
+from docx.oxml import OxmlElement, parse_xml
+from docx.oxml.ns import nsdecls, qn
+from docx.shared import Mm, Pt, RGBColor
+
 FONT = "Arial"
+TEXT_WIDTH = 178.0
+"""Of A4 between margins of 16 mm [mm]."""
+_MARGIN = 16.0
+_W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
+_KEPT_PARTS = ("/styles", "/settings", "/fontTable", "/numbering", "/officeDocument",
+               "/core-properties", "/header", "/footer")  # fmt: skip
+_PARAGRAPHS: dict[str, dict[str, Any]] = {
+    # name: size, space before and after [pt], and what else holds
+    "Lead": {"size": 9, "after": 4},
+    "Facts": {"size": 9},
+    "Cell": {"size": 9},
+    "Cell kept": {"size": 9, "kept": True},
+    "Cell name": {"size": 9, "bold": True},
+    "Cell head": {"size": 8.5, "bold": True, "kept": True},
+    "Cell small": {"size": 8},
+    "Cell small kept": {"size": 8, "kept": True},
+    "Group": {"size": 8.5, "bold": True, "kept": True, "before": 2},
+    "Ohms": {"size": 9, "stop": 4.6},
+    "Megohms": {"size": 9, "stop": 8.6},
+    "Whole": {"size": 9, "stop": 6.4},
+    "Row log": {"size": 8},
+    "Row how": {"size": 7.5},
+    "Big": {"size": 13, "bold": True, "kept": True},
+    "Warning": {"size": 9, "bold": True, "after": 3},
+    "Drawing text": {"size": 8},
+    "Picture": {"size": 9, "before": 3, "after": 3, "kept": True},
+    "Contents": {"size": 9, "right": TEXT_WIDTH},
+    "Tag": {"size": 2},
+    "Gap": {"size": 4},
+    "Head": {"size": 8, "bold": True},
+    "Foot": {"size": 7},
+    "Foot last": {"size": 7, "right": TEXT_WIDTH},
+}
+_CHARACTERS = {
+    "Link": {},
+    "Value": {},
+    "Strong": {"bold": True},
+    "Quiet": {"italic": True},
+    "Flag": {"bold": True, "shaded": True},
+}
 
 
-def _paragraph(
-    style: str, name: str, *, size: float = 9, before: float = 0, after: float = 3,
-    bold: bool = False, color: str = "", shade: str = "", keep: bool = False,
-    level: int | None = None, rule: str = "", indent: float = 0, default: bool = False,
-) -> str:  # fmt: skip
-    spacing = f'<w:spacing w:before="{round(before * 20)}" w:after="{round(after * 20)}"/>'
-    spacing += f'<w:ind w:left="{round(indent * 20)}"/>' if indent else ""
-    outline = f'<w:outlineLvl w:val="{level}"/>' if level is not None else ""
-    ink = f'<w:color w:val="{color}"/>' if color else ""
-    ground = f'<w:shd w:val="clear" w:color="auto" w:fill="{shade}"/>' if shade else ""
-    based = "" if default else '<w:basedOn w:val="Normal"/>'
-    first = ' w:default="1"' if default else ""
-    return (
-        f'<w:style w:type="paragraph" w:styleId="{style}"{first}>'
-        f'<w:name w:val="{name}"/>{based}<w:qFormat/>'
-        f"<w:pPr>{'<w:keepNext/>' if keep else ''}{rule}{ground}{spacing}{outline}</w:pPr>"
-        f"<w:rPr>{'<w:b/>' if bold else ''}{ink}"
-        f'<w:sz w:val="{round(size * 2)}"/><w:szCs w:val="{round(size * 2)}"/></w:rPr></w:style>'
+def blank() -> Doc:
+    """Return an empty document with the page and the styles."""
+    document = Document()
+    section = document.sections[0]
+    section.page_width, section.page_height = Mm(210), Mm(297)
+    section.left_margin = section.right_margin = Mm(_MARGIN)
+    section.top_margin, section.bottom_margin = Mm(18), Mm(20)
+    section.header_distance, section.footer_distance = Mm(9), Mm(8)
+    _prune(document)
+    _defaults(document)
+    for name, look in _PARAGRAPHS.items():
+        _paragraph_style(document, name, **look)
+    for name, look in _CHARACTERS.items():
+        _character_style(document, name, **look)
+    _heading(document, 1, 14, before=12, after=3, ruled=True)
+    _heading(document, 2, 10.5, before=8, after=2)
+    _title(document)
+    _caption(document)
+    _table_style(document)
+    return document
+
+
+def _prune(document: Doc) -> None:
+    """Take out what python-docx's own template brings and this one doesn't need."""
+    kept = {"Normal", "Default Paragraph Font", "Normal Table", "No List", "Heading 1", "Heading 2",
+            "Title", "Caption"}  # fmt: skip
+    for style in list(document.styles):
+        if style.name not in kept:
+            style.delete()
+    for owner in (document.part, document.part.package):
+        for rel in list(owner.rels.values()):
+            if not rel.reltype.endswith(_KEPT_PARTS):
+                del owner.rels[rel.rId]
+    for rel in list(document.part.rels.values()):
+        if rel.reltype.endswith("/numbering"):
+            del document.part.rels[rel.rId]
+    settings = document.settings.element
+    for each in list(settings):
+        settings.remove(each)
+    settings.append(parse_xml(f'<w:zoom {nsdecls("w")} w:percent="100"/>'))
+    settings.append(parse_xml(f'<w:decimalSymbol {nsdecls("w")} w:val="."/>'))
+    settings.append(parse_xml(f'<w:listSeparator {nsdecls("w")} w:val=","/>'))
+    latent = document.styles.element.find(qn("w:latentStyles"))
+    if latent is not None:
+        document.styles.element.remove(latent)
+    about = document.core_properties
+    about.author = about.last_modified_by = about.comments = about.keywords = ""
+    about.title = "Schedule"
+
+
+def _defaults(document: Doc) -> None:
+    defaults = document.styles.element.find(qn("w:docDefaults"))
+    run = defaults.find(qn("w:rPrDefault")).find(qn("w:rPr"))
+    for each in list(run):
+        run.remove(each)
+    run.append(parse_xml(
+        f'<w:rFonts {nsdecls("w")} w:ascii="{FONT}" w:hAnsi="{FONT}" w:eastAsia="{FONT}" '
+        f'w:cs="{FONT}"/>'
+    ))  # fmt: skip
+    run.append(parse_xml(f'<w:sz {nsdecls("w")} w:val="19"/>'))
+    run.append(parse_xml(f'<w:lang {nsdecls("w")} w:val="en-GB" w:eastAsia="en-GB"/>'))
+    normal = document.styles["Normal"]
+    _plain(normal)
+    normal.paragraph_format.space_before = normal.paragraph_format.space_after = Pt(0)
+    normal.font.size = Pt(9.5)
+
+
+def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0, after: float = 0,
+                     bold: bool = False, kept: bool = False, stop: float | None = None,
+                     right: float | None = None) -> None:  # fmt: skip
+    style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
+    style.base_style = document.styles["Normal"]
+    style.font.size, style.font.bold = Pt(size), bold or None
+    text = style.paragraph_format
+    text.space_before, text.space_after = Pt(before), Pt(after)
+    if kept:
+        text.keep_with_next = True
+    if stop is not None:
+        # In a cell numbers align at this stop without a tab character.
+        text.tab_stops.add_tab_stop(Mm(stop), WD_TAB_ALIGNMENT.DECIMAL)
+    if right is not None:
+        text.tab_stops.add_tab_stop(Mm(right), WD_TAB_ALIGNMENT.RIGHT)
+
+
+def _character_style(document: Doc, name: str, *, bold: bool = False, italic: bool = False,
+                     shaded: bool = False) -> None:  # fmt: skip
+    style: Any = document.styles.add_style(name, WD_STYLE_TYPE.CHARACTER)
+    style.font.bold, style.font.italic = bold or None, italic or None
+    if shaded:
+        shade = OxmlElement("w:shd")
+        for attribute, value in (("val", "clear"), ("color", "auto"), ("fill", "D0D0D0")):
+            shade.set(qn(f"w:{attribute}"), value)
+        style.element.get_or_add_rPr().append(shade)
+
+
+def _heading(document: Doc, level: int, size: float, *, before: float, after: float,
+             ruled: bool = False) -> None:  # fmt: skip
+    style: Any = document.styles[f"Heading {level}"]
+    _plain(style)
+    style.font.size, style.font.bold, style.font.color.rgb = Pt(size), True, RGBColor(0, 0, 0)
+    text = style.paragraph_format
+    text.space_before, text.space_after, text.keep_with_next = Pt(before), Pt(after), True
+    if ruled:
+        _rule(style)
+
+
+def _title(document: Doc) -> None:
+    style: Any = document.styles["Title"]
+    _plain(style)
+    style.font.size, style.font.bold, style.font.color.rgb = Pt(18), True, RGBColor(0, 0, 0)
+    style.paragraph_format.space_after = Pt(2)
+
+
+def _caption(document: Doc) -> None:
+    style: Any = document.styles["Caption"]
+    _plain(style)
+    style.font.size, style.font.bold, style.font.color.rgb = Pt(8.5), True, RGBColor(0, 0, 0)
+    text = style.paragraph_format
+    text.space_before, text.space_after, text.keep_with_next = Pt(6), Pt(2), True
+
+
+def _plain(style: Any) -> None:
+    """Take the looks of python-docx's own template off a style."""
+    for name in ("w:rPr", "w:pPr"):
+        found = style.element.find(qn(name))
+        if found is not None:
+            keep = [each for each in found if each.tag == qn("w:outlineLvl")]
+            for each in list(found):
+                if each not in keep:
+                    found.remove(each)
+
+
+def _rule(style: Any) -> None:
+    borders = parse_xml(
+        f'<w:pBdr {nsdecls("w")}><w:bottom w:val="single" w:sz="8" w:space="1" w:color="000000"/>'
+        "</w:pBdr>"
+    )
+    properties = style.element.get_or_add_pPr()
+    properties.insert_element_before(
+        borders, "w:shd", "w:tabs", "w:spacing", "w:ind", "w:jc", "w:outlineLvl"
     )
 
 
-_UNDER = f'<w:pBdr><w:bottom w:val="single" w:sz="12" w:space="2" w:color="{BRASS}"/></w:pBdr>'
-
-STYLES = (
-    HEAD + f'<w:styles xmlns:w="{W}"><w:docDefaults><w:rPrDefault><w:rPr>'
-    f'<w:rFonts w:ascii="{FONT}" w:hAnsi="{FONT}" w:cs="{FONT}" w:eastAsia="{FONT}"/>'
-    '<w:sz w:val="18"/><w:szCs w:val="18"/><w:lang w:val="en-GB"/></w:rPr></w:rPrDefault>'
-    "<w:pPrDefault><w:pPr><w:widowControl/></w:pPr></w:pPrDefault></w:docDefaults>"
-    + _paragraph("Normal", "Normal", default=True)
-    + _paragraph("Title", "Title", size=19, bold=True, color=INK, after=2, rule=_UNDER)
-    + _paragraph("Subtitle", "Subtitle", size=11, color=INK, after=8)
-    + _paragraph(
-        "Heading1", "heading 1", size=14, bold=True, color=INK, before=16, after=5, keep=True,
-        level=0, rule=_UNDER,
-    )
-    + _paragraph(
-        "Heading2", "heading 2", size=10.5, bold=True, color=INK, before=9, after=3, keep=True,
-        level=1,
-    )
-    + _paragraph("Lead", "Lead", keep=True)
-    + _paragraph("Boxed", "Boxed", indent=6)
-    + _paragraph("BoxedStrong", "Boxed strong", indent=6, bold=True)
-    + _paragraph("Cell", "Cell", size=8, before=1, after=1)
-    + _paragraph("CellKept", "Cell kept with next", size=8, before=1, after=1, keep=True)
-    + _paragraph("CellStrong", "Cell strong", size=8, before=1, after=1, bold=True)
-    + _paragraph("CellSmall", "Cell small", size=7, before=1.5, after=1)
-    + _paragraph("CellHead", "Cell heading", size=7.5, before=1.5, after=1.5, bold=True, keep=True)
-    + _paragraph("CellGroup", "Cell group", size=8, before=1.5, after=1.5, bold=True, keep=True)
-    + _paragraph(
-        "CellAlarm", "Cell alarm", size=8, before=1, after=1, bold=True, shade="DADADA"
-    )
-    + _paragraph("Fine", "Fine print", size=7.5, after=2)
-    + _paragraph("Tag", "Template tag", size=7, color="7A7A7A", after=0)
-    + _paragraph("Gap", "Gap", size=4, after=0)
-    + _paragraph("Head", "Page head", size=8, color=INK, after=0)
-    + _paragraph("Foot", "Page foot", size=7, after=0)
-    + '<w:style w:type="table" w:default="1" w:styleId="TableNormal">'
-    '<w:name w:val="Normal Table"/><w:tblPr><w:tblInd w:w="0" w:type="dxa"/><w:tblCellMar>'
-    '<w:top w:w="0" w:type="dxa"/><w:left w:w="57" w:type="dxa"/><w:bottom w:w="0" w:type="dxa"/>'
-    '<w:right w:w="57" w:type="dxa"/></w:tblCellMar></w:tblPr></w:style></w:styles>'
-)  # fmt: skip
-
-SETTINGS = (
-    HEAD + f'<w:settings xmlns:w="{W}"><w:zoom w:percent="100"/><w:defaultTabStop w:val="720"/>'
-    '<w:compat><w:compatSetting w:name="compatibilityMode" '
-    'w:uri="http://schemas.microsoft.com/office/word" w:val="15"/></w:compat></w:settings>'
-)
-
-FONTS = (
-    # The alternative has the same widths, so lines break alike where Arial is not installed.
-    HEAD + f'<w:fonts xmlns:w="{W}"><w:font w:name="{FONT}"><w:altName w:val="Liberation Sans"/>'
-    '<w:panose1 w:val="020B0604020202020204"/><w:charset w:val="00"/><w:family w:val="swiss"/>'
-    '<w:pitch w:val="variable"/></w:font></w:fonts>'
-)
+def _table_style(document: Doc) -> None:
+    line = 'w:val="single" w:space="0" w:color='
+    document.styles.element.append(parse_xml(
+        f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Ruled">'
+        '<w:name w:val="Ruled"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
+        f'<w:top w:sz="10" {line}"000000"/><w:bottom w:sz="6" {line}"000000"/>'
+        f'<w:insideH w:sz="4" {line}"909090"/></w:tblBorders><w:tblCellMar>'
+        '<w:left w:w="50" w:type="dxa"/><w:right w:w="30" w:type="dxa"/></w:tblCellMar></w:tblPr>'
+        '<w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" '
+        'w:fill="E6E6E6"/></w:tcPr></w:tblStylePr></w:style>'
+    ))  # fmt: skip
+    boxed = 'w:val="single" w:sz="12" w:space="0" w:color="000000"'
+    document.styles.element.append(parse_xml(
+        f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Boxed">'
+        '<w:name w:val="Boxed"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
+        + "".join(f"<w:{side} {boxed}/>" for side in ("top", "left", "bottom", "right"))
+        + '<w:insideV w:val="single" w:sz="6" w:space="0" w:color="000000"/></w:tblBorders>'
+        '<w:tblCellMar><w:left w:w="60" w:type="dxa"/><w:right w:w="30" w:type="dxa"/>'
+        "</w:tblCellMar></w:tblPr></w:style>"
+    ))  # fmt: skip

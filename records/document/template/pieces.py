@@ -1,159 +1,248 @@
-"""Paragraphs, tables and sections of a word-processor document (ECMA-376 part 1), as XML text."""
+"""Paragraphs, tables, links and fields, added to a document of python-docx."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
-from xml.sax.saxutils import escape
+from typing import Any
 
-TWIPS_PER_MM = 1440 / 25.4
+from docx.document import Document as Doc
+from docx.oxml import OxmlElement, parse_xml
+from docx.oxml.ns import nsdecls, qn
+from docx.shared import Mm
+from docx.table import _Cell as TableCell
 
-
-def twips(mm: float) -> int:
-    """Return a length in twentieths of a point, from millimetres."""
-    return round(mm * TWIPS_PER_MM)
-
-
-def run(text: str, *, bold: bool = False, style: str = "") -> str:
-    """Return a run of text; template tags in it stay as they are."""
-    look = (f'<w:rStyle w:val="{style}"/>' if style else "") + ("<w:b/>" if bold else "")
-    return (
-        f"<w:r>{f'<w:rPr>{look}</w:rPr>' if look else ''}"
-        f'<w:t xml:space="preserve">{escape(text)}</w:t></w:r>'
-    )
-
-
-def field(instruction: str) -> str:
-    """Return a field that the word processor fills, such as PAGE."""
-    return f'<w:fldSimple w:instr=" {instruction} "><w:r><w:t>1</w:t></w:r></w:fldSimple>'
-
-
-TAB = "<w:r><w:tab/></w:r>"
-
-
-def para(
-    *runs: str, style: str = "Normal", tab_mm: float | None = None, inside: str = "",
-    new_page: bool = False,
-) -> str:  # fmt: skip
-    """Return a paragraph; a string that is no XML yet becomes a run.
-
-    Args:
-        runs: Texts or finished runs, in order.
-        style: Id of a paragraph style in `look.STYLES`.
-        tab_mm: Where a right-hand tab stop stands, from the left margin [mm].
-        inside: A section that ends with this paragraph.
-        new_page: Whether it starts a page.
-    """
-    stop = (
-        f'<w:tabs><w:tab w:val="right" w:pos="{twips(tab_mm)}"/></w:tabs>'
-        if tab_mm is not None
-        else ""
-    )
-    before = "<w:pageBreakBefore/>" if new_page else ""
-    body = "".join(each if each.startswith("<w:") else run(each) for each in runs)
-    return f'<w:p><w:pPr><w:pStyle w:val="{style}"/>{before}{stop}{inside}</w:pPr>{body}</w:p>'
+from records.document.template.look import TEXT_WIDTH
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of a table: its heading, its width [mm], and whether a person writes in it."""
+    """A column of a table: heading, width [mm], what its cell prints, in which style."""
 
     heading: str
     width: float
-    to_fill_in: bool = False
+    cell: str | Sequence[tuple[str, str]]
+    """What is printed; or several paragraphs, each with its style, `{%p … %}` among them."""
+    style: str = "Cell"
 
 
-def cell(
-    *paragraphs: str, width: float, style: str = "Cell", fill: str = "", span: int = 1,
-    to_fill_in: bool = False,
-) -> str:  # fmt: skip
-    """Return a table cell of paragraphs; a string that is no paragraph yet becomes one."""
-    look = f'<w:tcW w:w="{twips(width)}" w:type="dxa"/>'
-    look += f'<w:gridSpan w:val="{span}"/>' if span > 1 else ""
-    if to_fill_in:
-        look += "<w:tcBorders>" + "".join(
-            f'<w:{side} w:val="single" w:sz="6" w:space="0" w:color="{INK}"/>'
-            for side in ("top", "left", "bottom", "right")
-        )
-        look += "</w:tcBorders>"
-    look += f'<w:shd w:val="clear" w:color="auto" w:fill="{fill}"/>' if fill else ""
-    body = "".join(
-        each if each.startswith("<w:p>") else para(each, style=style) for each in paragraphs
-    )
-    return f"<w:tc><w:tcPr>{look}</w:tcPr>{body}</w:tc>"
+class Page:
+    """A document that pieces are added to, one after the other."""
+
+    def __init__(self, document: Doc) -> None:
+        """Take an empty document with its styles."""
+        self.document = document
+        self._bookmarks = 0
+
+    def heading(self, text: str, name: str = "", *, level: int = 1, new_page: bool = False) -> None:
+        """Add a heading; `name`: of a bookmark that links and page numbers lead to."""
+        added = self.document.add_paragraph(text, style=f"Heading {level}")
+        if new_page:
+            added.paragraph_format.page_break_before = True
+        if name:
+            self._bookmarks += 1
+            start, end = OxmlElement("w:bookmarkStart"), OxmlElement("w:bookmarkEnd")
+            for each in (start, end):
+                each.set(qn("w:id"), str(self._bookmarks))
+            start.set(qn("w:name"), name)
+            first = added.runs[0]._r
+            first.addprevious(start)
+            first.addnext(end)
+
+    def text(self, text: str, style: str = "Lead") -> None:
+        """Add a paragraph."""
+        self.document.add_paragraph(text, style=style)
+
+    def tag(self, text: str) -> None:
+        """Add a template tag on its own, such as `if findings`; it takes no room."""
+        self.document.add_paragraph(f"{{%p {text} %}}", style="Tag")
+
+    def each(self, loop: str, text: str, style: str = "Lead") -> None:
+        """Add a paragraph for each of a list: `line in notes`."""
+        self.tag(f"for {loop}")
+        self.text(text, style)
+        self.tag("endfor")
+
+    def contents(self, title: str, name: str) -> None:
+        """Add a line of the contents: a link, with a page number that the word processor renews."""
+        added = self.document.add_paragraph(style="Contents")
+        number = _field(f"PAGEREF {name} \\h", "–")
+        added._p.append(parse_xml(
+            f'<w:hyperlink {nsdecls("w")} w:anchor="{name}" w:history="1"><w:r><w:t>{title}</w:t>'
+            f"</w:r><w:r><w:tab/></w:r>{number}</w:hyperlink>"
+        ))  # fmt: skip
+
+    def caption(self, text: str) -> None:
+        """Add what a table is, above it, with its number."""
+        added = self.document.add_paragraph("Table ", style="Caption")
+        number = 1 + sum(" SEQ Table " in each.text for each in self._instructions())
+        for each in _runs(_field("SEQ Table \\* ARABIC", str(number))):
+            added._p.append(each)
+        added.add_run(f"  {text}")
+
+    def table(
+        self, caption: str, columns: Sequence[Column], loop: str, *, group: str = "",
+        extra: tuple[str, str] | None = None, keep: str = "",
+    ) -> None:  # fmt: skip
+        """Add a table with a heading row that is repeated, and a row for each of a list.
+
+        Args:
+            caption: What it is; empty for none.
+            columns: Its columns.
+            loop: `line in lines`; with `group`, the loop inside it.
+            group: `group in log`: a row with `group.name` before the rows of each.
+            extra: A condition, and what a row across all columns prints where it holds.
+            keep: Name of the list whose table stays on one page if it has 12 rows or fewer.
+        """
+        if caption:
+            self.caption(caption)
+        table = self._empty(columns, "Ruled", caption)
+        self._heads(table, columns)
+        if group:
+            self._tag_row(table, f"for {group}")
+            self._across(table, "{{ " + group.split(maxsplit=1)[0] + ".name }}", "Group")
+        self._tag_row(table, f"for {loop}")
+        row = table.add_row()
+        _whole(row)
+        for cell, column in zip(row.cells, columns, strict=True):
+            _fill(cell, column, keep)
+        if extra:
+            self._tag_row(table, f"if {extra[0]}")
+            self._across(table, extra[1], "Row how")
+            self._tag_row(table, "endif")
+        self._tag_row(table, "endfor")
+        if group:
+            self._tag_row(table, "endfor")
+        self.text("", "Gap")
+
+    def facts(self, caption: str, rows: Sequence[tuple[str, str]], *, first: float = 36.0) -> None:
+        """Add a table of two columns without a heading row: names, and what is printed for each."""
+        if caption:
+            self.caption(caption)
+        columns = (Column("", first, ""), Column("", TEXT_WIDTH - first, ""))
+        table = self._empty(columns, "Ruled", caption, first_row=False)
+        for name, text in rows:
+            if name.startswith("for ") or name in ("endfor", "endif") or name.startswith("if "):
+                self._tag_row(table, name)
+                continue
+            row = table.add_row()
+            _whole(row)
+            row.cells[0].paragraphs[0].style = "Cell name"
+            row.cells[0].paragraphs[0].add_run(name)
+            _fill(row.cells[1], Column("", 0, text), "")
+        self.text("", "Gap")
+
+    def strip(self, loop: str) -> None:
+        """Add one row of boxes, a number over a word in each, for a list of unknown length."""
+        columns = [Column("", 48.0 if at == 0 else 26.0, "") for at in range(6)]
+        table = self._empty(columns, "Boxed", "Standing", first_row=False)
+        row = table.add_row()
+        _whole(row)
+        for at, cell in enumerate(row.cells):
+            cell.paragraphs[0].style = "Big"
+            cell.paragraphs[0].add_run("{{ " + f"{loop}[{at}].big" + " }}")
+            cell.add_paragraph("{{ " + f"{loop}[{at}].small" + " }}", style="Cell small")
+        self.text("", "Gap")
+
+    def _instructions(self) -> list[Any]:
+        return list(self.document.element.body.iter(qn("w:instrText")))
+
+    def _empty(self, columns: Sequence[Column], style: str, caption: str, *,
+               first_row: bool = True) -> Any:  # fmt: skip
+        table: Any = self.document.add_table(0, len(columns))
+        table.style, table.autofit = style, False
+        look = table._tbl.tblPr.find(qn("w:tblLook"))
+        for name in list(look.attrib):
+            del look.attrib[name]
+        look.set(qn("w:val"), "0020" if first_row else "0000")
+        look.set(qn("w:firstRow"), "1" if first_row else "0")
+        if caption:
+            said = OxmlElement("w:tblCaption")
+            said.set(qn("w:val"), caption)
+            table._tbl.tblPr.append(said)
+        for column, each in zip(table.columns, columns, strict=True):
+            column.width = Mm(each.width)
+        return table
+
+    def _heads(self, table: Any, columns: Sequence[Column]) -> None:
+        row = table.add_row()
+        _whole(row, repeats=True)
+        for cell, column in zip(row.cells, columns, strict=True):
+            cell.paragraphs[0].style = "Cell head"
+            cell.paragraphs[0].add_run(column.heading)
+
+    def _tag_row(self, table: Any, tag: str) -> None:
+        self._across(table, f"{{%tr {tag} %}}", "Tag")
+
+    def _across(self, table: Any, text: str, style: str) -> None:
+        row = table.add_row()
+        _whole(row)
+        cell = row.cells[0]
+        if len(row.cells) > 1:
+            cell = cell.merge(row.cells[-1])
+        for each in cell.paragraphs[1:]:
+            each._p.getparent().remove(each._p)
+        cell.paragraphs[0].style = style
+        cell.paragraphs[0].add_run(text)
 
 
-def row(*cells: str, repeats: bool = False, height: float | None = None) -> str:
-    """Return a table row that no page break splits; `repeats`: again on top of each page."""
-    look = "<w:cantSplit/>"
-    look += f'<w:trHeight w:val="{twips(height)}" w:hRule="atLeast"/>' if height else ""
-    look += "<w:tblHeader/>" if repeats else ""
-    return f"<w:tr><w:trPr>{look}</w:trPr>{''.join(cells)}</w:tr>"
+def margins(document: Doc) -> None:
+    """Put head and foot on every page."""
+    section = document.sections[0]
+    head, foot = section.header, section.footer
+    head.is_linked_to_previous = foot.is_linked_to_previous = False
+    head.paragraphs[0].style = "Head"
+    head.paragraphs[0].add_run("{{ schedule.header }}")
+    foot.paragraphs[0].style = "Foot"
+    foot.paragraphs[0].add_run("{{ schedule.every_page }}")
+    foot.add_paragraph("{{ schedule.identity }}", style="Foot")
+    last = foot.add_paragraph("\tPage ", style="Foot last")
+    for each in _runs(_field("PAGE", "1")):
+        last._p.append(each)
+    last.add_run(" of ")
+    for each in _runs(_field("NUMPAGES", "1")):
+        last._p.append(each)
 
 
-INK = "22303C"
-BRASS = "9A7B2F"
-HAIR = "A9A493"
-BAND = "F0ECE0"
-GROUP = "E4E7EA"
+def _fill(cell: TableCell, column: Column, keep: str) -> None:
+    first: Any = cell.paragraphs[0]
+    if isinstance(column.cell, str) and not keep:
+        first.style = column.style
+        first.add_run(column.cell)
+        return
+    if isinstance(column.cell, str):
+        # Rows of a short table keep with the next, so that it stays whole.
+        first.style = "Tag"
+        first.add_run(f"{{%p if loop.last or {keep}|length > 12 %}}")
+        cell.add_paragraph(column.cell, style=column.style)
+        cell.add_paragraph("{%p else %}", style="Tag")
+        kept = cell.add_paragraph(column.cell, style=column.style)
+        kept.paragraph_format.keep_with_next = True
+        cell.add_paragraph("{%p endif %}", style="Tag")
+        return
+    for at, (text, style) in enumerate(column.cell):
+        if at == 0:
+            first.style = style
+            first.add_run(text)
+        else:
+            cell.add_paragraph(text, style=style)
 
 
-def table(widths: Iterable[float], *rows: str, ruled: bool = True) -> str:
-    """Return a table of fixed widths [mm] with a hairline under each row, no upright rules."""
-    widths = tuple(widths)
-    rules = (
-        f'<w:top w:val="single" w:sz="12" w:space="0" w:color="{INK}"/>'
-        f'<w:bottom w:val="single" w:sz="8" w:space="0" w:color="{INK}"/>'
-        f'<w:insideH w:val="single" w:sz="4" w:space="0" w:color="{HAIR}"/>'
-        if ruled
-        else f'<w:left w:val="single" w:sz="36" w:space="0" w:color="{BRASS}"/>'
-    )
-    return (
-        f'<w:tbl><w:tblPr><w:tblW w:w="{sum(map(twips, widths))}" w:type="dxa"/>'
-        f"<w:tblBorders>{rules}</w:tblBorders>"
-        '<w:tblLayout w:type="fixed"/><w:tblCellMar><w:left w:w="57" w:type="dxa"/>'
-        '<w:right w:w="57" w:type="dxa"/></w:tblCellMar></w:tblPr><w:tblGrid>'
-        + "".join(f'<w:gridCol w:w="{twips(each)}"/>' for each in widths)
-        + f"</w:tblGrid>{''.join(rows)}</w:tbl>"
-    )
+def _whole(row: Any, *, repeats: bool = False) -> None:
+    """Have no page break split a row; `repeats`: print it again on top of each page."""
+    properties = row._tr.get_or_add_trPr()
+    properties.append(OxmlElement("w:cantSplit"))
+    if repeats:
+        properties.append(OxmlElement("w:tblHeader"))
 
 
-def heading_row(columns: Iterable[Column]) -> str:
-    """Return the row of column headings, which repeats on each page."""
-    cells = (cell(each.heading, width=each.width, style="CellHead", fill=BAND) for each in columns)
-    return row(*cells, repeats=True)
+def _field(instruction: str, shown: str) -> str:
+    def part(kind: str) -> str:
+        return f'<w:r><w:fldChar w:fldCharType="{kind}"/></w:r>'
+
+    code = f'<w:r><w:instrText xml:space="preserve"> {instruction} </w:instrText></w:r>'
+    return f"{part('begin')}{code}{part('separate')}<w:r><w:t>{shown}</w:t></w:r>{part('end')}"
 
 
-def tag_row(tag: str, columns: Iterable[Column]) -> str:
-    """Return a row that holds a template tag such as `{%tr for … %}` and vanishes with it."""
-    widths = [each.width for each in columns]
-    return row(cell(tag, width=sum(widths), span=len(widths), style="Tag"))
-
-
-def tag(text: str) -> str:
-    """Return a paragraph that holds a template tag such as `{%p if … %}` and vanishes with it."""
-    return para(text, style="Tag")
-
-
-def section(orientation: str, *, number: int) -> str:
-    """Return the properties of a section on A4, with its own head and foot.
-
-    Args:
-        orientation: "portrait" or "landscape".
-        number: Which head and foot parts it takes: `header{number}.xml`.
-    """
-    short, long = twips(210), twips(297)
-    width, height = (short, long) if orientation == "portrait" else (long, short)
-    side = twips(MARGIN[orientation])
-    turned = ' w:orient="landscape"' if orientation == "landscape" else ""
-    return (
-        f'<w:sectPr><w:headerReference w:type="default" r:id="rIdHead{number}"/>'
-        f'<w:footerReference w:type="default" r:id="rIdFoot{number}"/>'
-        f'<w:type w:val="nextPage"/><w:pgSz w:w="{width}" w:h="{height}"{turned}/>'
-        f'<w:pgMar w:top="{twips(20)}" w:right="{side}" w:bottom="{twips(22)}" w:left="{side}"'
-        f' w:header="{twips(9)}" w:footer="{twips(8)}" w:gutter="0"/></w:sectPr>'
-    )
-
-
-MARGIN = {"portrait": 18.0, "landscape": 14.0}
-TEXT_WIDTH = {"portrait": 210 - 2 * 18.0, "landscape": 297 - 2 * 14.0}
+def _runs(xml: str) -> list[Any]:
+    return list(parse_xml(f"<w:p {nsdecls('w')}>{xml}</w:p>"))

@@ -1,0 +1,150 @@
+"""What stands behind the findings: drawings, the pages of certifier and household, annexes."""
+
+from __future__ import annotations
+
+from records.document.template.look import TEXT_WIDTH
+from records.document.template.pages import part
+from records.document.template.pieces import Column, Page
+
+
+def drawings(page: Page) -> None:
+    """Part 7: the single-line diagram, and pictures where a reading makes one worth having."""
+    part(page, "part_7")
+    page.text(
+        "Single-line diagram. Dashed and “open”: readings are missing. F: a finding.", "Picture"
+    )
+    page.text("{{ diagram.image }}", "Picture")
+    page.each("line in diagram.words", "{{ line }}", "Cell small")
+    page.tag("for picture in pictures")
+    page.heading("{{ picture.title }}", level=2)
+    page.text("{{ picture.image }}", "Picture")
+    page.each("line in picture.words", "{{ line }}", "Cell small")
+    page.tag("endfor")
+
+
+def certifier(page: Page) -> None:
+    """Part 8: the certifier's own readings, cautions, edition."""
+    part(page, "part_8", new_page=True)
+    page.text(
+        "The readings are the installer’s. Beside each is room for your own. Questions passed on "
+        "to you stand on page 1 and in part 5, each with room for your decision. "
+        "{{ schedule.rules }}"
+    )
+    page.tag("if samples")
+    pairs = (("R1+R2 Ω", "r1_r2"), ("L-E MΩ", "ir"), ("Zs Ω", "zs"), ("RCD ms", "rcd"))
+    page.table(
+        "Your own readings",
+        (
+            Column("", 9, "{{ s.number }}"),
+            Column("Circuit", 37, "{{ s.name }}"),
+            *(
+                column
+                for head, name in pairs
+                for column in (
+                    Column(head, 19, f"{{{{ s.{name} }}}}"),
+                    Column("yours", 14, f"{{{{ s.own_{name} }}}}"),
+                )
+            ),
+        ),
+        "s in samples",
+    )
+    page.tag("endif")
+    page.tag("if supply_samples")
+    page.table(
+        "Your own readings at origin and board",
+        (
+            Column("Where", 25, "{{ s.where }}"),
+            Column("What", 60, "{{ s.what }}"),
+            Column("Installer’s", 45, "{{ s.value }}"),
+            Column("yours", TEXT_WIDTH - 130, "{{ s.own }}"),
+        ),
+        "s in supply_samples",
+    )
+    page.tag("endif")
+    page.table(
+        "Meters that the readings were taken with",
+        (
+            Column("", 10, "{{ i.number }}"),
+            Column("Kind", 42, "{{ i.kind }}"),
+            Column("Serial", 28, "{{ i.serial }}"),
+            Column("Calibrated", 24, "{{ i.calibrated }}"),
+            Column("Due", 24, "{{ i.due }}"),
+            Column("Uncertainty", 26, "{{ i.uncertainty }}"),
+            Column("Leads", TEXT_WIDTH - 154, "{{ i.leads }}"),
+        ),
+        "i in instruments",
+    )
+    page.heading("This document", level=2)
+    page.text(
+        "Written {{ schedule.made }} with {{ schedule.made_with }}; fingerprint "
+        "{{ schedule.fingerprint }}. {{ schedule.fingerprint_meaning }}",
+        "Cell small",
+    )
+    page.heading("Cautions", level=2)
+    page.each("line in cautions", "{{ line }}", "Cell small")
+
+
+def household(page: Page) -> None:
+    """Part 9: one page without jargon."""
+    part(page, "part_9", new_page=True)
+    page.tag("if chart")
+    page.table(
+        "What is on the board",
+        (
+            Column("", 12, "{{ c.number }}"),
+            Column("What it feeds", 76, "{{ c.name }}"),
+            Column("Switch", 42, "{{ c.device }}"),
+            Column("Where", TEXT_WIDTH - 130, "{{ c.where }}"),
+        ),
+        "c in chart",
+    )
+    page.tag("endif")
+    page.heading("How to switch off, and when to call somebody", level=2)
+    page.each("line in isolating", "{{ line }}")
+    page.heading("Where cables run: look here before you drill or dig", level=2)
+    page.each("line in cables", "{{ line }}", "Cell small")
+
+
+def annexes(page: Page) -> None:
+    """Annex A, annex B, sources, words."""
+    part(page, "annex_a", new_page=True)
+    page.text("{{ log_legend }}", "Cell small")
+    page.text("{{ marks }}", "Cell small")
+    page.table(
+        "Every reading, in the order of the work",
+        (
+            Column("What", 43, "{{ r.what }}", "Row log"),
+            Column("Expected", 15, "{{ r.expected }}", "Row how"),
+            Column("Limit", 24, "{{ r.limit }}", "Row how"),
+            Column("Before covering", 18, "{{ r.before }}", "Row log"),
+            Column("when, by, with", 29, "{{ r.before_how }}", "Row how"),
+            Column("Now", 21, "{{ r.now }}", "Row log"),
+            Column("when, by, with", TEXT_WIDTH - 150, "{{ r.now_how }}", "Row how"),
+        ),
+        "r in group.lines",
+        group="group in log",
+        extra=("r.remark", "    {{ r.remark }}"),
+    )
+    page.tag("if workings")
+    part(page, "annex_b")
+    page.text("Formula → with the figures in it → what was taken for granted.")
+    page.table(
+        "Workings",
+        (
+            Column("", 11, "{{ w.number }}", "Row log"),
+            Column("What", 40, "{{ w.figure }}", "Row log"),
+            Column("Working", 78, "{{ w.formula }}", "Row log"),
+            Column("Result", 27, "{{ w.result }}", "Row log"),
+            Column("Sources", TEXT_WIDTH - 156, "{{ w.sources }}", "Row log"),
+        ),
+        "w in group.lines",
+        group="group in workings",
+    )
+    page.tag("else")
+    part(page, "annex_b")
+    page.text("No working is printed: nothing is in doubt, or none was asked for.")
+    page.tag("endif")
+    part(page, "sources")
+    page.each("line in sources", "{{ line }}", "Cell small")
+    part(page, "words")
+    page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell small")

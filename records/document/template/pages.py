@@ -1,0 +1,320 @@
+"""What stands on the pages, in the order of the work: parts 1 to 9."""
+
+from __future__ import annotations
+
+from records.document.template.look import TEXT_WIDTH
+from records.document.template.pieces import Column, Page
+
+PARTS = (
+    ("1  Standing", "part_1"), ("2  As built", "part_2"), ("3  One line a circuit", "part_3"),
+    ("4  Origin, feed and board", "part_4"), ("5  Findings", "part_5"),
+    ("6  Put right, missing, not needed, limitations", "part_6"), ("7  Drawings", "part_7"),
+    ("8  For the certifier", "part_8"), ("9  For whoever lives with it", "part_9"),
+    ("Annex A  Every reading", "annex_a"), ("Annex B  Workings", "annex_b"),
+    ("Sources", "sources"), ("Words", "words"),
+)  # fmt: skip
+_TITLES = {name: title for title, name in PARTS}
+
+
+def part(page: Page, name: str, *, new_page: bool = False) -> None:
+    """Add the heading of a part."""
+    page.heading(_TITLES[name], name, new_page=new_page)
+
+
+def standing(page: Page) -> None:
+    """Part 1: where the job stands, on one page."""
+    page.text("{{ schedule.title }}", "Title")
+    page.strip("strip")
+    page.text("{{ schedule.purpose }}")
+    page.tag("if schedule.edition_note")
+    page.text("{{ schedule.edition_note }}", "Warning")
+    page.tag("endif")
+    part(page, "part_1")
+    page.facts(
+        "",
+        (("for fact in facts", ""), ("{{ fact.name }}", "{{ fact.text }}"), ("endfor", "")),
+        first=26.0,
+    )
+    page.heading("Findings, the worst first", level=2)
+    page.tag("if worst")
+    page.table(
+        "Findings and what they ask of the certifier",
+        (
+            Column("", 10, "{{ f.number }}"),
+            Column("What", 38, "{{ f.verdict }}: {{ f.short }}"),
+            Column(
+                "Where, reading and limit",
+                72,
+                (
+                    ("{%p for at in f.places %}", "Tag"),
+                    ("{{ at.where }}: {{ at.reading }}{{ at.limit }}", "Cell"),
+                    ("{%p endfor %}", "Tag"),
+                ),
+            ),
+            Column("Asked of the certifier", TEXT_WIDTH - 120, "{{ f.asked }}"),
+        ),
+        "f in worst",
+    )
+    page.tag("else")
+    page.text("Nothing open: no reading and no design figure is outside, unlikely or near a limit.")
+    page.tag("endif")
+    page.heading("Missing, by name", level=2)
+    page.tag("if missing")
+    page.table(
+        "What is missing; a blank is no pass",
+        (
+            Column("Where", 40, "{{ m.where }}"),
+            Column("", 8, "{{ m.number }}"),
+            Column("What", TEXT_WIDTH - 48, "{{ m.what }}."),
+        ),
+        "m in missing",
+    )
+    page.tag("else")
+    page.text("Nothing is missing that this record asks for.")
+    page.tag("endif")
+    page.heading("Live tests: who decided what, and how it was left", level=2)
+    page.each("line in live_gate", "{{ line }}")
+    page.heading("Contents", level=2)
+    for title, name in PARTS:
+        page.contents(title, name)
+
+
+def as_built(page: Page) -> None:
+    """Part 2: circuits with points, cables and devices."""
+    part(page, "part_2")
+    page.text("“Not given” means that nobody answered; it is not a “no”. Sizes: line / cpc.")
+    page.tag("if circuits")
+    page.table(
+        "Circuits as built",
+        (
+            Column("", 10, "{{ c.number }}"),
+            Column(
+                "Circuit, load and points",
+                66,
+                (("{{ c.name }}", "Cell"), ("{{ c.form }}", "Cell small"),
+                 ("{{ c.points }}", "Cell small")),
+            ),
+            Column(
+                "Cable: size, length, method, route",
+                60,
+                (
+                    ("{%p for run in c.cables %}", "Tag"),
+                    ("{{ run }}", "Cell small"),
+                    ("{%p endfor %}", "Tag"),
+                    ("{%p if c.least_cpc %}", "Tag"),
+                    ("{{ c.least_cpc }}", "Cell small"),
+                    ("{%p endif %}", "Tag"),
+                ),
+            ),
+            Column(
+                "Device and RCD",
+                TEXT_WIDTH - 136,
+                (("{{ c.device }}", "Cell small"), ("RCD: {{ c.rcd }}", "Cell small")),
+            ),
+        ),
+        "c in circuits",
+    )  # fmt: skip
+    page.tag("else")
+    page.text("No circuit is entered.", "Warning")
+    page.tag("endif")
+
+
+def one_line(page: Page) -> None:
+    """Part 3: the last standing readings, a line a circuit, and what was calculated."""
+    page.tag("if lines")
+    part(page, "part_3")
+    page.text("{{ marks }}", "Cell small kept")
+    page.text(
+        "²⁾ second reading: the first is in Annex A. ᵇ read before covering only. “–” not a test "
+        "of this circuit. The limit of Zs is that of a cold reading.",
+        "Cell small kept",
+    )
+    circuit = (Column("", 9, "{{ c.number }}"), Column("Circuit", 31, "{{ c.name }}"))
+    ohms = (("r1 Ω", "r1"), ("rn Ω", "rn"), ("r2 Ω", "r2"), ("R1+R2 Ω", "r1_r2"))
+    megohms = (("L-N MΩ", "ir_ln"), ("L-E MΩ", "ir_le"), ("N-E MΩ", "ir_ne"))
+    page.table(
+        "Dead tests: last standing readings",
+        (
+            *circuit,
+            *(
+                Column(head, 21 if name == "r1_r2" else 14, f"{{{{ c.{name} }}}}", "Ohms")
+                for head, name in ohms
+            ),
+            *(Column(head, 19, f"{{{{ c.{name} }}}}", "Megohms") for head, name in megohms),
+            Column("Polarity", TEXT_WIDTH - 160, "{{ c.polarity }}"),
+        ),
+        "c in lines",
+        keep="lines",
+    )
+    page.each("note in rings", "{{ note }}", "Cell small")
+    page.table(
+        "Live tests: last standing readings",
+        (
+            *circuit,
+            Column("Zs Ω", 24, "{{ c.zs }}", "Ohms"),
+            Column("limit Ω", 15, "{{ c.zs_most }}", "Ohms"),
+            Column("RCD ms", 26, "{{ c.rcd }}", "Whole"),
+            Column("limit ms", 15, "{{ c.rcd_most }}", "Whole"),
+            Column("Test button", 27, "{{ c.button }}"),
+            Column("Functional test", TEXT_WIDTH - 147, "{{ c.function }}"),
+        ),
+        "c in lines",
+        keep="lines",
+    )
+    page.tag("if other_tests")
+    page.table(
+        "Other tests of single circuits",
+        (
+            Column("", 9, "{{ t.number }}"),
+            Column("Test", 60, "{{ t.what }}"),
+            Column("Reading", TEXT_WIDTH - 69, "{{ t.value }}"),
+        ),
+        "t in other_tests",
+    )
+    page.tag("endif")
+    page.table(
+        "Calculated from the design; “read”: from the readings",
+        (
+            Column("", 10, "{{ c.number }}"),
+            Column("Ib A", 11, "{{ c.ib }}", "Cell small"),
+            Column("In A", 9, "{{ c.rating }}", "Cell small"),
+            Column("Iz A", 11, "{{ c.iz }}", "Cell small"),
+            Column("ΔU V, limit", 22, "{{ c.drop }} / {{ c.drop_most }}", "Cell small"),
+            Column("Zs Ω hot, limit", 21, "{{ c.zs }} / {{ c.zs_most }}", "Cell small"),
+            Column("Zs read", 19, "{{ c.zs_read }}", "Cell small"),
+            Column("Ipf kA, breaks", 24, "{{ c.fault }} / {{ c.breaks }}", "Cell small"),
+            Column("Off by device", 20, "{{ c.time }}", "Cell small"),
+            Column("Off by RCD", 19, "{{ c.time_rcd }}", "Cell small"),
+            Column("needed", TEXT_WIDTH - 166, "{{ c.required }}", "Cell small"),
+        ),
+        "c in calculated",
+        keep="calculated",
+    )
+    page.tag("else")
+    part(page, "part_3")
+    page.text("No circuit is entered: there is nothing to list.", "Warning")
+    page.tag("endif")
+
+
+def supply(page: Page) -> None:
+    """Part 4: origin, feed, board, earthing, and what was read there."""
+    part(page, "part_4")
+    page.facts(
+        "Origin, feed, board and earthing, as built",
+        (
+            (
+                "Supply",
+                "{{ origin.earthing }}, U0 {{ origin.u0 }}; design Ze {{ origin.ze }}; fault "
+                "current {{ origin.fault_current }}; main (cut-out) fuse {{ origin.cutout }}; "
+                "supply neutral {{ origin.neutral }}; note: {{ origin.note }}",
+            ),
+            ("Feed", "{{ feed.device }}; RCD: {{ feed.rcd }}; Ib {{ feed.load }}"),
+            ("for run in feed.runs", ""),
+            (
+                "{{ run.number }}",
+                "{{ run.where }}: {{ run.cable }}, {{ run.conductors }}, {{ run.length }}; cpc: "
+                "{{ run.cpc }}; method {{ run.method }}; {{ run.surroundings }}",
+            ),
+            ("endfor", ""),
+            (
+                "Sub-board",
+                "{{ board.place }}; main switch {{ board.main_switch }}; RCD: {{ board.rcd }}; "
+                "surge protection: {{ board.surge_protection }}",
+            ),
+            (
+                "Earthing",
+                "{{ board.earth }}; earthing conductor {{ board.earthing }}; electrode: "
+                "{{ board.electrode }}",
+            ),
+            (
+                "Bonding",
+                "extraneous-conductive-parts: {{ board.metal_in_ground }}; main bonds: "
+                "{{ board.bonds }}",
+            ),
+        ),
+        first=22.0,
+    )
+    page.table(
+        "Readings at origin, feed and board: last standing",
+        (
+            Column("Where", 14, "{{ r.where }}"),
+            Column("What", 82, "{{ r.what }}"),
+            Column("Stage", 24, "{{ r.stage }}"),
+            Column("Reading", 32, "{{ r.verdict }} {{ r.value }}"),
+            Column("Limit", TEXT_WIDTH - 152, "{{ r.limit }}"),
+        ),
+        "r in supply_readings",
+    )
+
+
+def findings(page: Page) -> None:
+    """Part 5: each finding in full, with room for what the certifier decides."""
+    part(page, "part_5")
+    page.tag("if not findings")
+    page.text(
+        "No reading and no design figure is outside, unlikely or near a limit. That says nothing "
+        "of what was not tested: see page 1."
+    )
+    page.tag("endif")
+    page.tag("for f in findings")
+    page.heading("{{ f.number }}  {{ f.title }} ({{ f.where }})", level=2)
+    page.facts(
+        "",
+        (
+            ("for row in f.rows", ""),
+            (
+                "{{ row.name }}",
+                "{% for line in row.lines %}{{ line }}{% if not loop.last %}{{ '\\n' }}{% endif %}"
+                "{% endfor %}",
+            ),
+            ("endfor", ""),
+            ("The certifier decides", "{{ f.place }}"),
+        ),
+        first=30.0,
+    )  # fmt: skip
+    page.tag("endfor")
+
+
+def closing(page: Page) -> None:
+    """Part 6: put right, missing entries, not needed, limitations."""
+    part(page, "part_6")
+    page.tag("if put_right")
+    page.table(
+        "Put right: what was found first, what was done, and the retest",
+        (
+            Column("What, where", 38, "{{ p.title }}"),
+            Column("Found first and since", 62, "{{ p.readings }}"),
+            Column("What was done", 54, "{{ p.done }}"),
+            Column("Now", TEXT_WIDTH - 154, "{{ p.now }}"),
+        ),
+        "p in put_right",
+    )
+    page.tag("else")
+    page.text("No finding was put right: none is recorded as work done and tested again.")
+    page.tag("endif")
+    page.tag("if inputs_missing")
+    page.table(
+        "Entries still missing; readings are listed on page 1",
+        (Column("Step", 26, "{{ s.step }}"), Column("Needs", TEXT_WIDTH - 26, "{{ s.needs }}")),
+        "s in inputs_missing",
+    )
+    page.tag("endif")
+    page.tag("if not_needed")
+    page.table(
+        "Not needed, and why",
+        (
+            Column("Where", 40, "{{ n.where }}"),
+            Column("What", 58, "{{ n.what }}"),
+            Column("Why", TEXT_WIDTH - 98, "{{ n.why }}"),
+        ),
+        "n in not_needed",
+    )
+    page.tag("else")
+    page.text("Nothing was set aside as not needed.")
+    page.tag("endif")
+    page.tag("if notes")
+    page.heading("Not calculated, and figures from memory", level=2)
+    page.each("note in notes", "{{ note }}", "Cell small")
+    page.tag("endif")
+    page.heading("Limitations", level=2)
+    page.each("line in limitations", "{{ line }}", "Cell small")
