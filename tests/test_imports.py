@@ -12,7 +12,7 @@ ROOT = Path(__file__).parents[1]
 
 SCREEN = {"textual", "rich", "click"}
 UNITS = {"pint"}
-DOCUMENT = {"docx", "docxtpl", "lxml", "jinja2"}
+DOCUMENT = {"docx", "docxtpl", "lxml", "jinja2", "PIL"}
 RECORD = {"pydantic", "jsonpatch", "sqlite3"}
 TESTS_ONLY = {"numpy", "scipy", "hypothesis", "pytest", "power_grid_model"}
 

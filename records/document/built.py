@@ -6,8 +6,8 @@ from records.document.words import NOT_GIVEN, figure, given, joined, yes_no
 from records.expected.results import Expected, What, Worked
 from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Board, Bond
+from records.model.reading import place_of
 from records.model.record import Record
-from records.model.slots import place_of
 from records.model.wiring import Device, Rcd, Run
 from records.terms import ArmourEarthed, Cpc, FeedLoad, Method, OutbuildingEarth, Part
 from records.units import Unit

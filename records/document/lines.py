@@ -9,8 +9,7 @@ from records.document.reading_cells import Cells, ring_slot
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
 from records.judgement.review_types import Judged, Review
 from records.model.circuit import Circuit
-from records.model.reading import Place, Quantity, Slot
-from records.model.slots import place_of
+from records.model.reading import Place, Quantity, Slot, place_of
 from records.terms import Form, Stage
 from records.terms import Part as PartOf
 

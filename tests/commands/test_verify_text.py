@@ -51,7 +51,7 @@ def test_a_time_made_shorter_is_named_with_both_figures(run: Run, shed: Path, sh
     ran = run("verify", sheet, shed)
     assert ran.returncode == 6
     assert "✗ The text differs from the record" in said(ran)
-    assert "document: “22 ms”" in said(ran)
+    assert "document: “22 ms ✗ F1”" in said(ran)
     assert f"record: “{time} ms”" in said(ran)
 
 
