@@ -46,6 +46,7 @@ from records.model.reading import (
 )
 from records.model.slots import measured_by
 from records.terms import Sign, Stage, Verdict
+from records.units import Unit
 
 RULES: dict[Quantity, Rule] = {
     Quantity.R1_R2: R1_R2,
@@ -253,8 +254,16 @@ def _margin(facts: Facts, reading: Reading, figure: Figure, bound: Bound) -> str
     if not isinstance(bound, Limit) or figure.sign is not Sign.EQUAL:
         return ""
     entry = measured_by(reading.slot)
+    if entry.unit in _WIDE and _FAR * min(figure.value, bound.value) < max(
+        figure.value, bound.value
+    ):
+        return ""
     gap = distance(figure.value, bound, guard(facts, reading), entry.unit, entry.digits)
     return f" Inside, {gap}."
+
+
+_WIDE, _FAR = (Unit.KILOAMPERE, Unit.MEGOHM), 10.0
+"""Where a reading is often many times its limit: how far that is says nothing to anybody."""
 
 
 def _with(base: Judged, head: str, found: list[Concern], margin: str) -> Judged:

@@ -234,6 +234,8 @@ def test_what_was_taken_is_not_taken_twice_by_accident(run: Run, tmp_path: Path)
     assert figures(job) == [("r1", 0.31)]
     undone = talk(run, job, "ok", "ok", "0.09", "undo")
     assert "Taken back: " in undone.stdout
+    # What comes after it may wait for it: it is asked for again.
+    assert "Reading 1 of 29. Feed, R1+R2." in undone.stdout.partition("Taken back: ")[2]
     assert figures(job) == [("r1", 0.31)]
 
 

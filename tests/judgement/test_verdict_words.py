@@ -210,3 +210,18 @@ def test_no_electrode_has_a_limit_before_the_earth_is_chosen():
     assert not [
         place for place, what in found if what.value == "RA limit" and place.part is Part.BOARD
     ]
+
+
+@pytest.mark.parametrize(
+    ("slot", "value", "says"),
+    [
+        (at(Quantity.FAULT_LN, part=Part.ORIGIN, stage=Stage.LIVE), 0.71, False),
+        (at(Quantity.IR_LE, "C2"), 350.0, False),
+        (at(Quantity.ZS, "C2", Stage.LIVE), 0.75, True),
+    ],
+)
+def test_no_distance_is_told_where_it_says_nothing(slot, value, says):
+    """A PSCC of 0.71 kA is not “79.29 kA from the limit” of an 80 kA fuse."""
+    found = own(spoilt((slot, value)), slot)
+
+    assert ("from the limit" in found.why) is says

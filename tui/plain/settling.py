@@ -64,8 +64,17 @@ class Settling:
             return False
         self._walk.again = False
         self._walk.rebuild()
+        self._back_to(before)
         self._talk.say(f"Taken back: {difference(before, self._session.record)}.")
         return True
+
+    def _back_to(self, before: Record) -> None:
+        """Go to the reading that is gone: what comes after it may have to wait for it."""
+        left = {each.id for each in self._session.record.readings}
+        gone = [each.slot for each in before.readings if each.id not in left]
+        at = self._walk.queue.index(gone[-1]) if gone else None
+        if at is not None:
+            self._walk.enter(at)
 
     def _note(self, text: str) -> None:
         self._desk.sitting.note = checked_text(text, _LONGEST)
