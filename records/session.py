@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from records.errors import CannotWrite, FarboardError, StaysOwed
-from records.terms import Step, Verdict
+from records.terms import Stage, Step, Verdict
 
 if TYPE_CHECKING:
     from records.expected.results import Expected
@@ -132,9 +132,12 @@ class Session:
 
         Raises:
             CannotWrite: As for `change`.
-            StaysOwed: If it would hide that something came off and isn't put back.
+            StaysOwed: If it would hide that something came off and isn't put back, or that a live
+                reading failed.
         """
-        self._check_owed(self.file.without_last())
+        after = self.file.without_last()
+        self._check_owed(after)
+        self._check_failed(after)
         return self._write(lambda: self._tidied(self.file.undo(by=self.person)))
 
     def redo(self) -> bool:
@@ -170,6 +173,23 @@ class Session:
                 "Answer this first, at the dead tests: is everything put back? What came off for a "
                 "test is off, whatever is taken back here. A wrong figure is tested again (a)."
             )
+
+    def _check_failed(self, after: Record | None) -> None:
+        """Refuse to take back a live reading that failed: it keeps others from being taken."""
+        from records.interlock.live_failures import failure_words, live_failures
+
+        if after is None or self.read_only:
+            return
+        left = {each.id for each in after.readings}
+        gone = {each.slot for each in self.record.readings if each.id not in left}
+        if not any(each.stage is Stage.LIVE for each in gone):
+            return
+        for each in live_failures(self.record, self.review.verdicts):
+            if each.slot in gone:
+                raise StaysOwed(
+                    f"Read it again (a): that stays on record. {failure_words(self.record, each)}. "
+                    "What a live reading showed isn't put right by taking it back."
+                )
 
     def _check_again(self, after: Record) -> None:
         """Refuse to bring back an answer on safety, or a reading that may not be taken."""

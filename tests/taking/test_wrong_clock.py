@@ -1,4 +1,4 @@
-"""The locks where the clock was wrong, and where two readings failed at once."""
+"""The locks where the clock was wrong, and where a live reading failed."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from records.errors import StaysOwed
 from records.expected.plan import expected
 from records.interlock.comes_off import EARTH_BACK, ZE, earth_owed
 from records.interlock.may_take import Interlock, Lock
@@ -18,9 +19,9 @@ from records.session import Session
 from records.store.file import RecordFile
 from records.taking import desk
 from records.taking.desk import Desk
-from records.terms import Stage
+from records.terms import Sign, Stage
 from tests.taking.job import slot
-from tests.taking.locks import LE, POLARITY, ZS2, answered, at_minute, job, supply, took
+from tests.taking.locks import LE, POLARITY, ZS2, ZS3, answered, at_minute, job, supply, took
 
 VOLTAGE_NE = slot(Quantity.VOLTAGE_NE, Stage.LIVE)
 
@@ -102,3 +103,37 @@ def test_a_circuit_is_not_read_again_while_what_feeds_it_failed() -> None:
         assert (stop.lock, stop.first) == (Lock.FAILURE, at)
         assert _interlock(record, 120).refusal(at, None, ()) is None
     assert _interlock(job(answered(), supply(), high), 120).refusal(ZS2, None, ()) is None
+
+
+def test_a_live_failure_can_not_be_taken_back_to_open_the_others(
+    tmp_path: Path, clock: dict[str, datetime]
+) -> None:
+    """An open loop locks all that is live: Ctrl+Z is no way round it, a new reading is."""
+    session = opened(tmp_path, job(answered(), supply()))
+    at = Desk(session, Stage.LIVE)
+    read_all(at, ZS2)
+    at.take(ZS2, Figure(value=1999, sign=Sign.OVER))
+    assert at.refusal(ZS3) is not None
+    with pytest.raises(StaysOwed, match="Read it again"):
+        session.undo()
+    stop = at.refusal(ZS3)
+    assert stop is not None
+    assert stop.lock is Lock.FAILURE
+
+    at.take(ZS2, Figure(value=1.4))
+    assert session.undo()  # what was right may be taken back: the failure is there again
+    assert at.refusal(ZS3) is not None
+    session.close()
+
+
+def test_a_live_reading_that_was_right_can_be_taken_back(
+    tmp_path: Path, clock: dict[str, datetime]
+) -> None:
+    session = opened(tmp_path, job(answered(), supply()))
+    at = Desk(session, Stage.LIVE)
+    read_all(at, ZS2)
+    at.take(ZS2, Figure(value=1.4))
+
+    assert session.undo()
+    assert session.record.taken(ZS2) == ()
+    session.close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from records.days import moment_words
 from records.errors import BadText
+from records.model.record import Record
 from records.session import Session
 from records.taking.desk import Desk
 from records.taking.finding_text import tests_after
