@@ -142,7 +142,7 @@ class DeviceKind(Word):
 
     @property
     def is_rcbo(self) -> bool:
-        """Whether a residual current part is built in."""
+        """Whether an RCD part is built in."""
         return self in _RCBOS
 
     @property
@@ -363,6 +363,6 @@ class Basis(Word):
 
     READ = "read in a secondary copy, not in the standard itself"
     MEMORY = "from memory"
-    WORKED_OUT = "worked out by the formula named"
+    WORKED_OUT = "calculated by the formula named"
     COMMON_PRACTICE = "common practice"
     ENTERED = "as entered in this record"

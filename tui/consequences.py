@@ -63,7 +63,7 @@ class Following:
     @property
     def brief(self) -> str:
         """The figure, or in a few words that there is none."""
-        return str(self.result) if self.worked else "not worked out"
+        return str(self.result) if self.worked else "not calculated"
 
 
 def following(session: Session, place: Place) -> tuple[Following, ...]:

@@ -52,7 +52,7 @@ def report(error: BaseException, folder: Path | None = None, record: Path | None
         record: The record that was open; None if none was.
     """
     written = _written(folder, _about(error))
-    said = "Farboard met a fault of its own and had to stop."
+    said = "Farboard has crashed."
     if record is not None:
         said += (
             f" All that you accepted is on disk in {record}; what you had typed and not accepted "

@@ -18,7 +18,7 @@ from tui.widgets.rows import NOT_SAID, Field, Kind, Option
 
 _NOTES: dict[type[Enum], dict[Enum, str]] = {
     Earthing: {
-        Earthing.TN_S: "earth on the cable's sheath or a core of its own",
+        Earthing.TN_S: "earth on the cable's sheath or a separate core",
         Earthing.TN_C_S: "earth from the supply's neutral (PME)",
         Earthing.TT: "no earth from the supplier: an electrode",
     },

@@ -25,7 +25,7 @@ WALKING: Keys = (
 FORM: Keys = (
     *WALKING,
     ("Esc", "put the accepted value back; close a list; go up"),
-    ("F7 F8", "copy, take out (where there is a list)"),
+    ("F7 F8", "copy, remove (where there is a list)"),
     ("F9", "put a point in before this one"),
     ("Ctrl+↑ Ctrl+↓", "move a point up or down in the order of the cable"),
 )
@@ -34,7 +34,7 @@ BENCH: Keys = (
     ("↑ ↓ Tab", "pass readings by; what is typed stays in its field"),
     ("← →", "go across the grid, while nothing is typed"),
     ("PageUp PageDown", "the tests, or the circuit, before and after"),
-    ("Esc", "leave a second test of a reading untaken"),
+    ("Esc", "cancel a second test of a reading"),
     ("F5", "the order of the readings: by test, by circuit"),
     ("F7", "who takes them, with which instrument"),
     ("F8", "readings from notes, taken earlier; once more: taken now"),
@@ -58,18 +58,18 @@ EXCEPTION: Keys = (
 )
 BENCH_LISTS: Keys = (
     ("o", "other readings, which nobody has to take"),
-    ("m", "what is missing, in the order one walks"),
+    ("m", "what is still to test, by where you stand"),
 )
 REVIEW: Keys = (
     ("↑ ↓", "move in the list"),
-    ("Enter", "the whole text; for the design, what would put it right"),
+    ("Enter", "the full text; for the design, what would put it right"),
     ("Ctrl+↑ Ctrl+↓", "scroll the text in place"),
     ("r", "record what was done about it"),
     ("d", "pass it to the certifier to decide, with a note; it stays a finding"),
     ("a", "test again, from here; the first reading stays"),
     ("g", "go to the bench, or to the step of the design"),
     ("f", "other verdicts: problems, within, all, findings"),
-    ("Esc", "leave a second test untaken"),
+    ("Esc", "cancel a second test"),
 )
 HAND_OVER: Keys = (
     ("Enter", "write the document"),

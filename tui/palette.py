@@ -35,7 +35,7 @@ def _on_a_step(app: Host, screen: Step) -> Iterable[SystemCommand]:
         yield SystemCommand(name, words, act)
     yield SystemCommand("Undo", "Take the last change back (Ctrl+Z)", screen.action_undo)
     yield SystemCommand("Redo", "Make it again (Ctrl+Y)", screen.action_redo)
-    yield SystemCommand("Working", "How the figures were worked out (F2)", screen.action_working)
+    yield SystemCommand("Working", "How the figures were calculated (F2)", screen.action_working)
     yield SystemCommand(
         "Picture", "The device's curve, the loop, the ring (Ctrl+G)", screen.action_picture
     )

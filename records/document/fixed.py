@@ -28,9 +28,10 @@ EVERY_PAGE = (
     "Near the limit, or blank, is no pass. Local rules and the certifier come first."
 )
 FINGERPRINT = (
-    "The fingerprint belongs to the record as it stood when this was written: after any later "
+    "The fingerprint belongs to the record when this was written: after any later "
     "entry the record shows another one. Whoever recalculates the digests of a record, or cuts off "
-    "its last changes, makes one that looks whole: only a fingerprint printed or noted elsewhere, "
+    "its last changes, makes one that looks complete: only a fingerprint printed or noted "
+    "elsewhere, "
     "such as this one, shows it."
 )
 MARKS = (
@@ -48,7 +49,7 @@ GLOSSARY = (
     ("cpc", "circuit protective conductor: the earth wire of a cable, or its armour"),
     ("Ib, In, Iz", "design current of a circuit, rating of its device, rating of its cable"),
     ("ΔU", "voltage drop, feed and circuit together"),
-    ("Ipf", "highest prospective fault current, where the device stands"),
+    ("Ipf", "highest prospective fault current, where the device is"),
     ("PSCC, PEFC", "prospective fault current between line and neutral, line and earth"),
     ("IΔn", "residual current that an RCD is made to trip at"),
     ("RA", "resistance of the outbuilding’s own earth electrode"),
@@ -75,8 +76,8 @@ CAUTIONS = (
     "put back what came out.",
     "5  A loop test on an open protective conductor can make all metalwork live for its length. "
     "Continuity is proved first.",
-    "6  Low is not safe by itself. An electrode of a fraction of an ohm, or a loop below that of "
-    "its own board, is a fault or a mistake until explained.",
+    "6  Low alone is not safe. An electrode of a fraction of an ohm, or Zs below the Zdb of its "
+    "board, is a fault or a mistake until explained.",
     "7  An RCD test takes the supply away: medical equipment, freezers, computers. Ask first.",
     "8  PME (TN-C-S) outdoors: if the supply’s neutral breaks, metal joined to its earth can "
     "become live against the ground. Metalwork, sockets and appliances outdoors, and an earth "

@@ -31,6 +31,6 @@ def foreign(path: Path) -> Iterator[IO[bytes]]:
         raise
     except Exception as error:  # whatever a stranger's file does to zip and XML readers
         raise CannotOpen(
-            f"“{path.name}” is no .docx document that can be read. "
-            "From another kind of file, type the fingerprint that stands at the foot of its pages."
+            f"“{path.name}” can't be read as a .docx document. "
+            "From another kind of file, type the fingerprint at the foot of its pages."
         ) from error

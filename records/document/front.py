@@ -172,12 +172,12 @@ _ASKED = {
         "Don’t sign for it as it is. It has to be put right and tested again.",
     ),
     Verdict.UNLIKELY: (
-        "Check the entry against what is built. One of the two can’t be right.",
+        "Check the entry against the work itself. One of the two can’t be right.",
         "Don’t rely on this reading. Take it yourself, with your own meter.",
     ),
     Verdict.NEAR: (
         "Decide: it is for your judgement, and no pass.",
-        "Take it yourself, or decide whether the reading may stand. It is no pass.",
+        "Take it yourself, or decide whether the reading counts. It is no pass.",
     ),
     Verdict.NOT_TAKEN: ("It is missing.", "It is missing."),
     Verdict.WITHIN: ("", ""),

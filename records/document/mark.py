@@ -60,7 +60,7 @@ def marks_in(path: Path) -> Marks:
     """Return the fingerprints in a document; it is not written to.
 
     Raises:
-        CannotOpen: If it is no .docx document that can be read.
+        CannotOpen: If it can't be read as a .docx document.
     """
     with foreign(path) as file, zipfile.ZipFile(file) as archive:
         names = archive.namelist()

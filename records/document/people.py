@@ -110,7 +110,7 @@ def live_gate(record: Record, clock: Clock) -> list[str]:
         f"Before the live tests, "
         f"{listed([f'{clock.when(each.at)} ({name(record, each.by)})' for each in gates])}: {said}"
         for said, gates in alike.items()
-    ] or ["The question on safe isolation that stands before the live tests was not answered."]
+    ] or ["The question on safe isolation before the live tests was not answered."]
 
 
 def left(record: Record, clock: Clock) -> list[str]:

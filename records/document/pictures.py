@@ -125,7 +125,7 @@ def _curve_words(picture: TimeCurrent) -> list[str]:
     words = [f"{picture.device}{required}."]
     words += [_fault(each) for each in picture.points]
     if not picture.points:
-        words.append("No fault current is worked out yet.")
+        words.append("No fault current is calculated yet.")
     return words
 
 
@@ -152,7 +152,7 @@ def _ring_words(picture: RingPicture, told: Callable[[str, str], str]) -> list[s
     words = [_line_words(each) for each in picture.lines]
     words.append(f"Lines: expected {picture.ground}.")
     if picture.around is None:
-        words.append("Not every distance is entered: the points stand evenly, in their order.")
+        words.append("Not every distance is entered: the points are spaced evenly, in their order.")
     off = [
         f"{point.name}, {name}: {'open' if point.value is None else ohms(point.value)} "
         f"{told(name, point.id)}".rstrip()

@@ -147,7 +147,7 @@ def short_limit(judged: Judged | None, ledger: Ledger) -> list[Part]:
     if limit is None:
         return ["–"]
     text = str(limit).replace("at most ", "≤ ").replace("at least ", "≥ ")
-    return [f"{text.replace('must be found right', 'correct')} ", ledger.source(limit.source)]
+    return [f"{text.replace('must be correct', 'correct')} ", ledger.source(limit.source)]
 
 
 def other_voltage(reading: Reading, usual: float | None) -> str:

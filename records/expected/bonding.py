@@ -55,7 +55,7 @@ def cpc_as_copper(context: Context) -> Worked:
     A main bonding conductor that isn't copper must conduct as well as the copper asked for.
 
     Raises:
-        Missing: If a run isn't entered, or the earth isn't carried over.
+        Missing: If a run isn't entered, or the earth isn't exported.
         NotTabulated: If a cable is not tabulated.
     """
     runs = context.record.feed.runs
@@ -72,7 +72,7 @@ def cpc_as_copper(context: Context) -> Worked:
             need(run.cpc_csa, "the size of the separate cpc is", at)
         each = of_cable(cable, run.cores, csa, cpc, run.cpc_csa, _COLD)
         if each.back is None:
-            raise Missing(f"the earth is not carried over by this run ({at}).")
+            raise Missing(f"the earth is not exported by this run ({at}).")
         area = reference.value * 16.0 / each.back
         found.append((area, each.back, (*each.sources, reference.source)))
     area, back, sources = min(found, key=lambda each: each[0])

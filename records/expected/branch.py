@@ -62,7 +62,7 @@ class Branch:
 
     @kept
     def loop(self) -> installation_loops.Loop:
-        """Its loop at the far end, hot; with what was read upstream if that is worse."""
+        """Its Zs at the furthest point, hot; with what was read upstream if that is worse."""
         if self.circuit is None:
             return installation_loops.worst_feed_loop(self.context)
         return installation_loops.worst_zs(self.context, self.circuit)

@@ -87,7 +87,7 @@ def _of_run(run: Run, at: str, fault: Fault) -> tuple[Worked, Worked]:
     if no_such_size(cable, line):
         raise placed(NotTabulated(no_such_size(cable, line)), at)
     if cpc is Cpc.NONE:
-        raise Missing(f"the earth is not carried over by this run ({at}).")
+        raise Missing(f"the earth is not exported by this run ({at}).")
     if cpc is Cpc.SEPARATE:
         need(run.cpc_csa, "the size of the separate cpc is", at)
     conductor = _conductor(cable, run.cores, line, cpc, run.cpc_csa)
@@ -163,7 +163,7 @@ def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
         "S", least.size, Unit.SQUARE_MILLIMETRE, "S = √(I²t) / k",
         ("√({:.0f}² × {:.2g}) / {:g}", least.current, least.time, k.value),
         (cited.ADIABATIC, k.source, *least.sources),
-        note="No heat leaves the conductor: errs high.",
+        note="No heat leaves the conductor: on the safe side.",
     )  # fmt: skip
 
 

@@ -25,9 +25,9 @@ from records.terms import Cpc, Earthing, Form, Part
 from records.units import Celsius, Metre, Ohm, SquareMillimetre, Unit
 
 _WHY_NONE = {
-    Quantity.IR_LN: "no figure follows from the design: new wiring reads far above its limit.",
-    Quantity.IR_LE: "no figure follows from the design: new wiring reads far above its limit.",
-    Quantity.IR_NE: "no figure follows from the design: new wiring reads far above its limit.",
+    Quantity.IR_LN: "new wiring usually reads > 200 MΩ (common practice).",
+    Quantity.IR_LE: "new wiring usually reads > 200 MΩ (common practice).",
+    Quantity.IR_NE: "new wiring usually reads > 200 MΩ (common practice).",
     Quantity.LEADS_ZERO: "nulled leads show 0.00 with the tips joined.",
     Quantity.ARMOUR_OPEN: "two earths that are kept apart: over range is what to expect.",
     Quantity.ELECTRODE_LOOP: "it follows from the ground: only a measurement tells.",

@@ -81,7 +81,7 @@ def _le_at_board(context: Context) -> Driven:
     return _le(context)
 
 
-_ANGLE = "The supply's angle is taken as worst: errs high, for breaking capacity."
+_ANGLE = "The supply's angle is taken as the worst case, for breaking capacity."
 
 
 def _figure(context: Context, which: str, found: Driven, circuit: Circuit | None = None) -> Worked:
@@ -171,16 +171,16 @@ def _higher(one: Worked, other: Worked) -> Worked:
 
 
 def line_neutral_at_end(context: Context, circuit: Circuit) -> Worked:
-    """Return the highest L-N fault current at the far end of a circuit."""
+    """Return the highest L-N fault current at the furthest point of a circuit."""
     own = own_along(context, circuit, COLD_20, earth=False)
     if circuit.form is None:
-        need(circuit.form, "the form of the circuit is", where(circuit))
+        need(circuit.form, "the arrangement of the circuit is", where(circuit))
     share = 0.25 if circuit.form is Form.RING else 1.0
     return _figure(context, "L-N", _ln(context, 2 * share * own.line), circuit)
 
 
 def line_earth_at_end(context: Context, circuit: Circuit) -> Worked:
-    """Return the highest L-E fault current at the far end of a circuit."""
+    """Return the highest L-E fault current at the furthest point of a circuit."""
     own = circuit_r1_r2(context, circuit, COLD_20).value
     return _figure(context, "L-E", _le(context, own), circuit)
 
@@ -206,11 +206,11 @@ def _at_origin(which: str, found: Driven) -> Worked:
     supply = found.supply
     put_in: Filled = ("{}: {} / {:.4g}", which, supply, supply.impedance)
     if supply.factor == 1:
-        how = "assumed" if supply.assumed else "as read" if _read(supply) else "as entered"
+        how = "assumed" if supply.assumed else "as measured" if _read(supply) else "as entered"
         put_in = ("{}: {:g} kA {}", which, found.current / 1000, how)
     return _worked(
         found, "highest of Ipf as entered or read and Cmax · U0 / Ze", put_in,
-        (cited.GN3_FAULT, supply.source), "Errs high, for breaking capacity.",
+        (cited.GN3_FAULT, supply.source), "On the safe side (worst case), for breaking capacity.",
     )  # fmt: skip
 
 

@@ -61,7 +61,7 @@ class Loop:
 
 @once
 def zdb(context: Context, state: State) -> Loop:
-    """Return the loop at the sub-board, as an earth fault behind it meets it.
+    """Return Zdb, as an earth fault behind it meets it.
 
     Raises:
         Missing: If an input, or the electrode's resistance, isn't there yet.
@@ -74,7 +74,8 @@ def zdb(context: Context, state: State) -> Loop:
 
 @once
 def feed_loop(context: Context, state: State) -> Loop:
-    """Return the loop at the far end of the feed, as a fault in the feed itself meets it."""
+    """Return the earth fault loop impedance at the end of the feed, as a fault in the feed itself
+    meets it."""
     return _by_cable(context, own_along(context, None, state))
 
 
@@ -84,7 +85,7 @@ def _by_cable(context: Context, feed: Along) -> Loop:
         loop_impedance(Ohm(ze), feed.value),
         ("{:.4g} + {}", ze, feed),
         (cited.GN3_LOOP, feed),
-        note="Magnitudes are added: errs high, never low.",
+        note="Magnitudes are added: on the safe side (worst case).",
     )
 
 
@@ -102,7 +103,7 @@ def _by_electrode(electrode: float, line: Along) -> Loop:
 
 @once
 def worst_zdb(context: Context) -> Loop:
-    """Return the loop at the sub-board, hot, with what was read there or at the origin if worse.
+    """Return Zdb, hot, with what was read there or at the origin if worse.
 
     Raises:
         Missing: As `zdb`, where no reading stands in for what isn't entered.
@@ -117,7 +118,8 @@ def worst_zdb(context: Context) -> Loop:
 
 @once
 def worst_feed_loop(context: Context) -> Loop:
-    """Return the loop at the far end of the feed, hot, with what was read if that is worse."""
+    """Return the earth fault loop impedance at the end of the feed, hot, with what was read if
+    that is worse."""
     found = _designed(lambda: feed_loop(context, HOT))
     more = _by_ze_as_read(context, lambda: own_along(context, None, HOT))
     if not context.own_electrode:
@@ -145,7 +147,7 @@ def _by_ze_as_read(context: Context, feed: Callable[[], Along]) -> list[Loop]:
     if read is None:
         return []
     along = feed()
-    note = f"With Ze as read, {read[0]:g} Ω, which is worse than the design."
+    note = f"With Ze as measured, {read[0]:g} Ω, which is worse than the design."
     value = loop_impedance(Ohm(read[0]), along.value)
     return [Loop(value, ("{:.4g} + {}", read[0], along), (cited.READ_OFF, along), note=note)]
 
@@ -154,12 +156,12 @@ def _zdb_as_read(context: Context) -> list[Loop]:
     read = context.readings.edge(Quantity.ZDB, Part.BOARD, Sign.OVER)
     if read is None:
         return []
-    note = f"With Zdb as read, {read[0]:g} Ω, which is worse than the design."
+    note = f"With Zdb as measured, {read[0]:g} Ω, which is worse than the design."
     return [Loop(Ohm(read[0]), f"{read[0]:.4g}", (cited.READ_OFF, cited.GN3_LOOP), note=note)]
 
 
 def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Along:
-    """Return R1+R2 of a circuit at its far point as a loop meets it: its `value`.
+    """Return R1+R2 of a circuit at its furthest point as a loop meets it: its `value`.
 
     A ring: half way round, or at the end of a spur, whichever is more. A radial: at its end, or at
     the end of a branch.
@@ -168,12 +170,13 @@ def circuit_r1_r2(context: Context, circuit: Circuit, state: State) -> Loop | Al
         return _ring_r1_r2(context, circuit, state)
     found = own_along(context, circuit, state)
     if circuit.form is None:
-        need(circuit.form, "the form of the circuit is", where(circuit))
+        need(circuit.form, "the arrangement of the circuit is", where(circuit))
     return _with_branches(circuit, found)
 
 
 def _with_branches(circuit: Circuit, radial: Along) -> Loop | Along:
-    """Return R1+R2 at the end of the branch where it is highest, if that is over the far end's."""
+    """Return R1+R2 at the end of the branch where it is highest, if that is over that of the
+    furthest point."""
     length = sum(each for each, _ in radial.parts)
     most: Loop | Along = radial
     for point in circuit.points:
@@ -238,7 +241,7 @@ def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
 
 
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
-    """Return the loop at the far point of a circuit."""
+    """Return Zs at the furthest point of a circuit."""
     return _behind_board(context, zdb(context, state), circuit, state)
 
 
@@ -265,7 +268,7 @@ def lowest(context: Context, loop: Loop) -> Worked:
         "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
         ("{:g} × {:g} / {:.3f}", factor.value, u0, most),
         (cited.LOWEST, factor.source, loop), digits=0,
-        note="Conductors hot, magnitudes added: errs low.",
+        note="Conductors hot, magnitudes added: on the safe side (worst case).",
     )  # fmt: skip
 
 

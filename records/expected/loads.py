@@ -50,7 +50,7 @@ def _by_power(context: Context, circuit: Circuit, power: float, at_points: float
     if circuit.kind is LoadKind.MOTOR:
         raise Missing(
             "Ib of the motor is not entered yet: it draws more than its kW say. The full-load "
-            f"current stands on its plate ({where(circuit)})."
+            "current is on its plate ({where(circuit)})."
         )
     u0 = context.u0
     current = cap.current_of(Watt(power * 1000), u0)

@@ -63,16 +63,14 @@ def _r1_r2_if_read(context: Context, circuit: Circuit | None) -> tuple[float, st
 
 @once
 def feed_zs(context: Context) -> Worked:
-    """Return the loop at the far end of the feed from readings: Zdb, or Ze + R1+R2."""
+    """Return the earth fault loop impedance at the end of the feed from readings: Zdb, or Ze +
+    R1+R2."""
     read = context.readings
     zdb = read.find(Quantity.ZDB, Part.BOARD)
     if zdb is not None and not context.own_electrode:
         return _zs(zdb, "Zdb as measured", f"{zdb:g}")
     if context.own_electrode:
-        raise Missing(
-            "the loop at the sub-board is that of its electrode; of the feed's own loop there "
-            "is no reading."
-        )
+        raise Missing("Zdb is that of its electrode; of the feed's own loop there is no reading.")
     ze = read.get(Quantity.ZE, Part.ORIGIN)
     own, how = r1_r2(context, None)
     value = loop_impedance(Ohm(ze), Ohm(own))

@@ -60,7 +60,7 @@ def _r2(context: Context, circuit: Circuit, at: State) -> Worked:
 
 
 def rn_r2(context: Context, slot: Slot) -> Worked:
-    """Return Rn+R2 of a circuit at its far point."""
+    """Return Rn+R2 of a circuit at its furthest point."""
     at = context.readings.dead(slot)
     circuit = context.circuits[slot.place.circuit or ""]
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))

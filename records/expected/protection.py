@@ -236,5 +236,5 @@ def _breaking_usual(kind: DeviceKind) -> Worked:
         "Icn", found.value / 1000, Unit.KILOAMPERE, "lowest usual one of its kind", kind.value,
         (found.source,), digits=1, words=f"{found.value / 1000:.1f} kA, assumed",
         note=f"Not entered: read it off the label. Assumed by its kind, {kind.value}: the lowest "
-        "usual one, which errs low.",
+             "usual one, on the safe side.",
     )  # fmt: skip

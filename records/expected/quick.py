@@ -24,7 +24,7 @@ _COLD = state(20.0, ac=True)
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """A place where a fault can be: the far end of the feed, or of a circuit."""
+    """A place where a fault can be: the end of the feed, or the furthest point of a circuit."""
 
     zs: float
     """Earth fault loop, hot, magnitudes added [Ω]."""
@@ -37,7 +37,7 @@ class End:
 
 
 def ends(record: Record) -> list[End]:
-    """Return the far end of the feed, then of each circuit, of a TN job whose earth is carried.
+    """Return the end of the feed, then of each circuit, of a TN job whose earth is carried.
 
     Raises:
         Missing: If an input is missing, or an electrode is in the loop.
@@ -106,7 +106,7 @@ def _per_metre(
     hot = of_cable(cable, cores, csa, cpc, cpc_csa, HOT)
     cold = of_cable(cable, cores, csa, cpc, cpc_csa, _COLD)
     if hot.back is None or cold.back is None:
-        raise Missing("the earth is not carried over by a run.")
+        raise Missing("the earth is not exported by a run.")
     return hot.line + hot.back, hot.x_back, cold.line, cold.back
 
 

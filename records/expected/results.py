@@ -21,11 +21,11 @@ class What(Word):
     VOLT_DROP = "voltage drop"
     VOLT_DROP_LIMIT = "voltage drop limit"
     R1_R2 = "R1+R2"
-    """Line and cpc of the feed or a circuit at its far point, hot, as a loop meets them."""
+    """Line and cpc of the feed or a circuit at its furthest point, hot, as a loop meets them."""
     ZDB = "Zdb"
     """Zdb: earth fault loop impedance at the sub-board, hot, as a fault behind it meets it."""
     ZS = "Zs"
-    """Loop at the far end: in `design` hot, in `measured` as measured (or Zdb + R1+R2)."""
+    """Zs at the furthest point: in `design` hot, in `measured` as measured (or Zdb + R1+R2)."""
     ZS_LIMIT = "Zs limit"
     """Tabulated maximum for the device and the required time."""
     ZS_LIMIT_COLD = "Zs limit, cold"
@@ -35,7 +35,7 @@ class What(Word):
     FAULT_HIGHEST = "highest fault current"
     """Where the device stands: of the feed at the origin, of a circuit at the sub-board."""
     FAULT_LN = "highest fault current, L-N"
-    """At the place itself: origin, sub-board, far end of a circuit; conductors cold."""
+    """At the place itself: origin, sub-board, furthest point of a circuit; conductors cold."""
     FAULT_LE = "highest fault current, L-E"
     """The same between line and earth."""
     FAULT_LOWEST = "lowest fault current"
@@ -229,7 +229,7 @@ class NotWorkedOut:
     """What is missing or not covered, and where to enter it."""
 
     def __str__(self) -> str:
-        return f"not worked out: {self.why}"
+        return f"not calculated: {self.why}"
 
 
 Result = Worked | NotWorkedOut

@@ -155,7 +155,7 @@ def along(
         if earth:
             if each.back is None:
                 at = f"{where(circuit)}, run {number}"
-                raise Missing(f"the earth is not carried over by this run ({at}).")
+                raise Missing(f"the earth is not exported by this run ({at}).")
             back += each.back * length
         if each.x_neutral:
             x_neutral += each.x_neutral * length

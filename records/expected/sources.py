@@ -8,7 +8,7 @@ from records.terms import Basis
 GN3_LOOP = Source("IET Guidance Note 3", "loop impedance: Zs = Ze + (R1+R2)", Basis.MEMORY)
 GN3_RING = Source("IET Guidance Note 3", "continuity of ring final circuits", Basis.MEMORY)
 GN3_FAULT = Source("IET Guidance Note 3", "prospective fault current: U0/Z", Basis.MEMORY)
-CROSSED = Source("Worked out from the two ways round a ring", "", Basis.WORKED_OUT)
+CROSSED = Source("Calculated from the two ways round a ring", "", Basis.WORKED_OUT)
 DECLARED = Source("Design input", "Origin", Basis.ENTERED)
 READ_OFF = Source("Readings taken", "", Basis.ENTERED)
 DROP = Source("BS 7671:2018+A2:2022", "Appendix 4, section 6", Basis.READ)

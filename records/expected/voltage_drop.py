@@ -26,15 +26,16 @@ from records.tables.table import Published
 from records.terms import Form, Use
 from records.units import Ampere, Ohm, OhmPerMetre, SquareMillimetre, Unit, Volt
 
-_HOT = "With conductors at operating temperature: errs high."
+_HOT = "With conductors at operating temperature: on the safe side."
 Placed = list[tuple[Point, float]]
 """Points and what they draw [A]."""
 _AT_END = (
-    "Worst case: all of the load at the far end. Enter the loads at their points to take them "
+    "Worst case: all of the load at the furthest point. Enter the loads at their points to take "
+    "them "
     "where they are."
 )
 
-_ONE_POINT = "Worst case: all of the load at the far end."
+_ONE_POINT = "Worst case: all of the load at the furthest point."
 
 
 @dataclass(slots=True)
@@ -135,7 +136,7 @@ def circuit_drop(context: Context, circuit: Circuit) -> Worked:
     load = design_current(context, circuit).value
     feed = _feed_for(context, circuit, load)
     at = where(circuit)
-    need(circuit.form, "the form of the circuit is", at)
+    need(circuit.form, "the arrangement of the circuit is", at)
     cable = _cable(circuit.runs, at)
     if circuit.form is Form.RING:
         return _ring(context, circuit, feed, cable, load)
@@ -252,7 +253,7 @@ def _load_at(cable: _Cable, point: Point, current: float, without: float) -> Loa
 
 
 def _rest(rest: float) -> str:
-    return f", and {rest:.3g} A at the far end" if rest > _NONE else ""
+    return f", and {rest:.3g} A at the furthest point" if rest > _NONE else ""
 
 
 _NONE = 1e-9
@@ -276,7 +277,7 @@ def _added(
 
 
 def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
-    """Return the highest voltage drop from the origin to a circuit's far point."""
+    """Return the highest voltage drop from the origin to a circuit's furthest point."""
     if circuit.use is None:
         need(circuit.use, "what the circuit feeds is", where(circuit))
     return _drop_limit(circuit.use is Use.LIGHTING, context.u0)

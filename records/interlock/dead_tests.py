@@ -178,7 +178,7 @@ def _state(record: Record, slot: Slot, verdicts: Verdicts, until: datetime | Non
             verdict = verdicts.get(last.id) if last is not None else None
             if verdict in WRONG:
                 return verdict.value
-            return "not shown right yet" if verdict in (Verdict.NOT_TAKEN, None) else ""
+            return "not shown satisfactory yet" if verdict in (Verdict.NOT_TAKEN, None) else ""
         case NotTaken(reason=reason):
             return f"could not be taken: {reason.rstrip('.')}"
         case NotNeeded(reason=reason):

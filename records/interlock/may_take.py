@@ -62,13 +62,13 @@ class Lock(StrEnum):
     EARTH = "earth off"
     FAILURE = "live failure"
     ANSWER = "question not answered"
-    BOARD = "feed, board or earths not right"
+    BOARD = "feed, board or earths not satisfactory"
     PUT_BACK = "not put back"
     POLARITY = "polarity first"
     CIRCUIT = "circuit locked off"
     LOAD = "load too early"
     CAUTION = "caution not read"
-    NO_REASON = "nothing stands in for it"
+    NO_REASON = "nothing replaces it"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,9 +106,9 @@ class Interlock:
         reason = isinstance(taken, NotTaken | NotNeeded)
         if reason and self._must_be_answered(slot):
             words = (
-                "Nothing stands in for this. Leave all off, look at each, then answer y."
+                "Nothing else will do. Leave all off, look at each, then answer y."
                 if slot == PUT_BACK
-                else "Nothing stands in for the earth. Leave all off, put it back, then answer y."
+                else "Nothing replaces the earth. Leave all off, put it back, then answer y."
             )
             return Refusal(Lock.NO_REASON, words, slot)
         if slot in EARTHS and not reason:
@@ -177,7 +177,8 @@ class Interlock:
             words = "; ".join(board_words(self.record, self.dead.board)[:2])
             return Refusal(
                 Lock.BOARD,
-                f"Nothing goes live yet: feed, board and earths must be right first. {words}.",
+                "Nothing goes live yet: feed, board and earths must be satisfactory first. "
+                f"{words}.",
                 self.dead.board[0].slot,
             )
         if not put_back_shown(self.record):
@@ -239,7 +240,8 @@ class Interlock:
         words = failure_words(self.record, first)
         return Refusal(
             Lock.FAILURE,
-            f"Switch off and lock off. Nothing else is taken live before this is right. {words}.",
+            "Switch off and lock off. Nothing else is taken live before this is satisfactory. "
+            f"{words}.",
             first.slot,
         )
 
@@ -295,7 +297,7 @@ class Interlock:
             slot.quantity is Quantity.FUNCTION and any(self._outside(each) for each in tests)
         ):
             where = title(self.record, place_of(Part.CIRCUIT, id))
-            return Refusal(Lock.LOAD, f"Zs and the RCD of {where} must be right first.")
+            return Refusal(Lock.LOAD, f"Zs and the RCD of {where} must be satisfactory first.")
         return None
 
     def _live_tests(self, circuit: str) -> tuple[Slot, ...]:

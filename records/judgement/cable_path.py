@@ -103,7 +103,7 @@ def parallel_path_fits(facts: Facts, reading: Reading, value: float) -> bool:
 
     Args:
         facts: The record.
-        reading: A loop at the sub-board or a circuit, or R1+R2 of the feed or a circuit.
+        reading: Zdb or Zs of a circuit, or R1+R2 of the feed or a circuit.
         value: What it shows [Ω].
     """
     place = reading.slot.place

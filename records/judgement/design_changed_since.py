@@ -119,7 +119,7 @@ def _sentence(was: Judged, changed: Sequence[Difference]) -> str:
         if part
     )
     since = "it was read" if was.slot is not None else "then"
-    return f"Judged anew, for the design changed since {since}: {words}{more}. Before: {before}."
+    return f"Judged again, for the design changed since {since}: {words}{more}. Before: {before}."
 
 
 def _concerns(change: Difference, slot: Slot | None, place: Place) -> bool:

@@ -88,7 +88,7 @@ def _list(
         if id not in before:
             yield Difference(", ".join(where), "not there", "added", of)
         elif id not in after:
-            yield Difference(", ".join(where), "there", "taken out", of)
+            yield Difference(", ".join(where), "there", "removed", of)
         else:
             yield from _piece(before[id], after[id], where, of)
 

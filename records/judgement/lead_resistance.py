@@ -16,7 +16,7 @@ from records.model.reading import Figure
 from records.terms import Sign
 
 BELOW_NOTHING = 0.5
-"""Ω that what is left may lie under nought: that far a meter's zero may be off, no more."""
+"""Ω that what is left may lie below zero: that far a meter's zero may be off, no more."""
 
 
 def to_take_off(meter: Instrument | None, test: Measurement) -> float | None:
@@ -53,8 +53,8 @@ def without_leads(figure: Figure, leads: float | None) -> Figure:
     value = float(Decimal(repr(figure.value)) - Decimal(repr(leads)))
     if value < -BELOW_NOTHING:
         raise BadQuantity(
-            f"{figure.value:g} Ω less {leads:g} Ω for the leads is less than nothing: mend the "
-            "lead resistance of the instrument in the step Job, or say there that it nulls them."
+            f"{figure.value:g} Ω less {leads:g} Ω for the leads is below zero. Correct the lead "
+            "resistance of the instrument in the step Job, or say there that it nulls them."
         )
     return figure.model_copy(update={"value": value, "leads": leads})
 

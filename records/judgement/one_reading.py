@@ -177,7 +177,7 @@ def _judged(
             return _with(base, f"{_capital(words)}.", [*found, *more], "")
         case Figure() if not entry.is_check:
             return _figure(facts, base, reading, taken, bound, more)
-    wanted = "found right or wrong" if entry.is_check else "a figure"
+    wanted = "found correct or not" if entry.is_check else "a figure"
     why = f"“{words}” is no answer here: what is wanted is {wanted}."
     return base._replace(verdict=Verdict.NOT_TAKEN, why=why)
 
@@ -195,7 +195,7 @@ def _figure(
     if reading.from_notes is not None:
         head += f" Taken {_when(reading.at)}, entered later from notes {_when(reading.from_notes)}."
     if is_calculated(reading):
-        head += " Worked out, not measured."
+        head += " Calculated, not measured."
     if below_nothing(figure, reading.slot):
         return _with(base, head, [typed_below_nothing(bound), *more], "")
     slip = thousandfold(reading.slot, figure, base.expected, bound)

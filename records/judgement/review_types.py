@@ -30,9 +30,9 @@ class Life(StrEnum):
 
     OPEN = "open"
     DECIDE = "to decide by the certifier"
-    REMEDIED = "remedied, not shown right yet"
+    REMEDIED = "put right, not shown correct yet"
     STILL = "remedied, and found again since"
-    RETESTED = "remedied, and found right since"
+    RETESTED = "put right, and found correct since"
 
 
 class Limit(NamedTuple):
@@ -52,7 +52,7 @@ class Limit(NamedTuple):
 
     def __str__(self) -> str:
         if self.sense is Sense.SHOULD:
-            return "must be found right"
+            return "must be correct"
         unit = f" {self.unit.value}" if self.unit.value else ""
         if self.sense is Sense.BAND and self.upper is not None:
             return f"{self.value:.{self.digits}f} to {self.upper:.{self.digits}f}{unit}"

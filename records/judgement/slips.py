@@ -28,7 +28,7 @@ def typed_below_nothing(bound: Bound) -> Concern:
     needs_more = isinstance(bound, Limit) and bound.sense is not Sense.MOST
     verdict = Verdict.OUTSIDE if needs_more else Verdict.UNLIKELY
     return Concern(
-        "below-nothing", verdict, "A meter shows nothing under nought here.",
+        "below-nothing", verdict, "A meter shows nothing below zero here.",
         ("a minus sign typed by mistake", "the figure of another test"),
         do(Act.ENTER, "Read it again and type what the meter shows."), cite.COMMON, 70,
     )  # fmt: skip

@@ -35,7 +35,7 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         do(Act.OPEN, "Open the switch and the point; put them right."),
     ),
     (Quantity.POLARITY, Part.BOARD): (
-        ("line and neutral crossed in the feed or before it",),
+        ("line and neutral crossed in the feed or upstream",),
         CROSSED,
     ),
     (Quantity.POLARITY, Part.ORIGIN): (
@@ -125,7 +125,7 @@ def should(slot: Slot) -> Limit:
 
 
 def found_wrong(facts: Facts, slot: Slot) -> Concern:
-    """Return the concern about a check that was found wrong."""
+    """Return the concern about a check that is not correct."""
     key = (slot.quantity, slot.place.part)
     causes, check = _WRONG.get(key) or _WRONG.get((slot.quantity, None), ((), NONE))
     source, weight = should(slot).source, 60 if slot.quantity in _GRAVE else 20

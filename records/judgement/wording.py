@@ -15,7 +15,7 @@ Taken = Figure | Tick | NotTaken | NotNeeded
 
 
 def said(taken: Taken, measurement: Measurement) -> str:
-    """Return a reading in words: `0.35 Ω`, `> 999 MΩ`, `found wrong`, `not needed: …`.
+    """Return a reading in words: `0.35 Ω`, `> 999 MΩ`, `not correct`, `not needed: …`.
 
     Args:
         taken: What the meter showed, or what was found, or why there is nothing.
@@ -25,9 +25,9 @@ def said(taken: Taken, measurement: Measurement) -> str:
         case Figure():
             return _figure(taken, measurement)
         case Tick(good=True):
-            return "found right"
+            return "correct"
         case Tick():
-            return "found wrong"
+            return "not correct"
         case NotTaken(stands_in=StandIn(where=where)):
             return f"not taken here: {taken.reason}, recorded in: {where}"
         case NotTaken():

@@ -24,7 +24,7 @@ class Point(Piece):
     spur: Distance | None = Field(None, title="Spur")
     """Length of a spur off the ring to this point; empty if it is on the ring."""
     load: Amperes | None = Field(None, title="Load here, in A")
-    """What this point draws. Voltage drop takes it here; the rest of Ib at the far end."""
+    """What this point draws. Voltage drop takes it here; the rest of Ib at the furthest point."""
     power: KiloWatts | None = Field(None, title="Load here, in kW")
     """The same from its rating: 10 W for a lamp. Type one of both."""
     fuse: Amperes | None = Field(None, title="Fuse of its connection unit")
@@ -42,7 +42,7 @@ class Circuit(Piece):
     name: Text = Field("", title="Name")
     """What it feeds: sockets along the bench."""
     use: Use | None = Field(None, title="Use")
-    form: Form | None = Field(None, title="Form")
+    form: Form | None = Field(None, title="Arrangement")
     device: Device = Device.blank()
     rcd: Rcd = Rcd.blank()
     load: Amperes | None = Field(None, title="Ib")
@@ -61,7 +61,7 @@ class Circuit(Piece):
     """Rating of the BS 1362 fuse: 3 A or 13 A."""
     outdoors: bool | None = Field(None, title="Feeds anything outdoors")
     """Outdoor lamps and sockets count: 30 mA protection, and PME needs thought."""
-    hidden: bool | None = Field(None, title="Hidden under 50 mm deep")
+    hidden: bool | None = Field(None, title="Concealed < 50 mm deep")
     """In a wall or partition, less than 50 mm from a surface and without metal protection."""
     runs: tuple[Run, ...] = ()
     points: tuple[Point, ...] = ()

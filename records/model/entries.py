@@ -124,7 +124,7 @@ def fault(quantity: Quantity, part: Part, between: str) -> Measurement:
     return Measurement(
         quantity,
         f"Prospective fault current {_FAULT[quantity]}",
-        part, LIVE, between, LOOP, "high-current range if no RCD stands before it",
+        part, LIVE, between, LOOP, "high-current range if there is no RCD upstream",
         f"{COMPETENT}Main switch off: at its incoming terminals, all earths connected. "
         f"{LIVE_FIRST}", Unit.KILOAMPERE,
         stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
@@ -139,7 +139,8 @@ def rcd_time(part: Part, needed: Needed) -> Measurement:
     return Measurement(
         Quantity.RCD_TIME, "RCD operating time", part, LIVE, "L and earth, load side", RCD,
         "1 × IΔn a.c., both half-waves, note the slower",
-        "Loads off. Say who will lose power: freezers, computers, medical equipment.",
+        "Switch off and unplug the loads. Say who will lose power: freezers, computers, medical "
+        "equipment.",
         Unit.MILLISECOND, 0, needed=needed, stand=_device(part), after_circuits=_upstream(part),
     )  # fmt: skip
 
@@ -148,7 +149,8 @@ def rcd_half(part: Part, needed: Needed) -> Measurement:
     """Return the test at half the rated residual current, which no RCD may trip at."""
     return check(
         Quantity.RCD_HALF, "RCD holds at half its current", part, LIVE, "L and earth, load side",
-        "Loads off: what leaks through them counts in. No edition since A2:2022 asks for it.",
+        "Switch off and unplug the loads: their leakage counts. No edition since A2:2022 asks for "
+        "it.",
         instrument=RCD, needed=needed, optional=True, stand=_device(part),
         after_circuits=_upstream(part),
     )  # fmt: skip
@@ -159,7 +161,8 @@ def rcd_five(part: Part, needed: Needed) -> Measurement:
     return Measurement(
         Quantity.RCD_FIVE, "RCD operating time at 5 × IΔn", part, LIVE, "L and earth, load side",
         RCD, "5 × IΔn a.c., both half-waves, note the slower",
-        "Loads off. Earlier editions asked for it; A2:2022 asks for 1 × IΔn only.",
+        "Switch off and unplug the loads. Earlier editions asked for it; A2:2022 asks for 1 × IΔn "
+        "only.",
         Unit.MILLISECOND, 0, needed=needed, optional=True, stand=_device(part),
         after_circuits=_upstream(part),
     )  # fmt: skip
@@ -169,7 +172,7 @@ def rcd_ramp(part: Part, needed: Needed) -> Measurement:
     """Return the residual current that an RCD trips at, found by raising it."""
     return Measurement(
         Quantity.RCD_RAMP, "RCD operating current", part, LIVE, "L and earth, load side",
-        RCD, "ramp, a.c.", "Loads off: what leaks through them counts in.",
+        RCD, "ramp, a.c.", "Switch off and unplug the loads: their leakage counts.",
         Unit.MILLIAMPERE, 0, needed=needed, optional=True, stand=_device(part),
         after_circuits=_upstream(part),
     )  # fmt: skip

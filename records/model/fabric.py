@@ -105,7 +105,7 @@ class Surface(Piece):
     width: Across | None = Field(None, title="Width")
     height: Across | None = Field(None, title="Height")
     """At the corner that is measured from; along the slope for a sloping ceiling."""
-    height_far: Across | None = Field(None, title="Height at the far end")
+    height_far: Across | None = Field(None, title="Height at the other end")
     """Where the top slopes; empty: the same all along."""
     thick: Thin | None = Field(None, title="Whole thickness")
     """Of the wall with both its boards: at 100 mm or less, points on the other side count too."""

@@ -22,7 +22,7 @@ class Person(Piece):
 
     id: Id
     name: Text = Field("", title="Name")
-    """As it should stand in the schedule."""
+    """As the schedule should print it."""
     duty: Duty | None = Field(None, title="Part in the job")
     """One of the people must be the one who certifies, agreed before the work starts."""
 
@@ -54,7 +54,7 @@ class Instrument(Piece):
     leads: Ohms | None = Field(None, title="Lead resistance")
     """What the meter shows with the tips joined, before the leads are nulled."""
     nulled: bool | None = Field(None, title="Leads nulled")
-    """Whether the meter takes them off by itself. If not, they are taken off each low-resistance
+    """Whether the meter takes them off. If not, they are taken off each low-resistance
     reading here, and that is shown."""
 
     @property
@@ -67,12 +67,12 @@ class Job(Piece):
     """What the record is about."""
 
     reference: Text = Field("", title="Reference")
-    """Your own word or number for the job; it stands on every page."""
+    """Your own word or number for the job; it is on every page."""
     place: Text = Field("", title="Place")
     """Which outbuilding, where."""
-    description: Text = Field("", title="What is built")
+    description: Text = Field("", title="Description of the work")
     """One line: building, use, what gets wired."""
-    edition: Text = Field("BS 7671:2018+A2:2022", title="Edition worked to")
+    edition: Text = Field("BS 7671:2018+A2:2022", title="BS 7671 edition")
     """The limits in Farboard are those of A2:2022; agree the edition with the certifier."""
     edition_settled: Text = Field("", title="Certifier on the edition")
     """For a job begun after A2:2022 was withdrawn (15 October 2026): what the certifier decided,

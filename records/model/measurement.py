@@ -22,7 +22,7 @@ class Stand(Word):
 
     HOUSE = "at the house"
     BOARD = "at the sub-board"
-    FAR = "at the far point of the circuit"
+    FAR = "at the furthest point of the circuit"
     """Also where every point is visited: the far one is the last."""
     POINT = "at the point"
 

@@ -216,7 +216,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         Quantity.VOLTAGE_NE, "Voltage N and earth", Part.BOARD, LIVE, "N and earth", VOLTMETER,
         "a.c. volts",
         "Main switch off: at its incoming terminals. With PME 0 V doesn't show that the supply's "
-        "neutral is whole: N and earth are one up to the intake. " + LIVE_FIRST, Unit.VOLT, 1,
+        "neutral is sound: N and earth are one up to the intake. " + LIVE_FIRST, Unit.VOLT, 1,
         optional=True),
     Measurement(
         Quantity.ELECTRODE_LOOP, "Earth electrode resistance RA, by the loop tester", Part.BOARD,
@@ -232,14 +232,15 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     Measurement(
         Quantity.ZDB, "Zdb: earth fault loop impedance at the sub-board", Part.BOARD, LIVE,
         "L and the earth bar, at the incoming terminals", LOOP,
-        "high-current range if no RCD stands before it",
+        "high-current range if there is no RCD upstream",
         "Main switch off, all earths connected. " + LIVE_FIRST, Unit.OHM),
     fault(Quantity.FAULT_LN, Part.BOARD, "L and N"),
     fault(Quantity.FAULT_LE, Part.BOARD, "L and earth"),
     Measurement(
         Quantity.ZS, "Zs at the furthest point (earth fault loop impedance)", Part.CIRCUIT, LIVE,
-        "L and earth at the furthest point", LOOP, "no-trip range where an RCD stands before it",
-        "Dead tests of this circuit right; all earths connected. Plug-in adaptor. No socket: "
+        "L and earth at the furthest point", LOOP, "no-trip range where there is an RCD upstream",
+        "Dead tests of this circuit satisfactory; all earths connected. Plug-in adaptor. No "
+        "socket: "
         "Zdb + R1+R2 will do, with “calculated” as the method. " + LIVE_FIRST,
         Unit.OHM, stand=Stand.FAR),
     check(Quantity.RCD_IN_LOOP, "RCD holds during the loop test", Part.CIRCUIT, LIVE,
@@ -250,9 +251,9 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     *rcd(Part.CIRCUIT, own_rcd),
     rcd_alone(Part.FEED, feed_rcd),
     rcd_alone(Part.BOARD, board_rcd),
-    check(Quantity.RCD_BEFORE, "RCD before it stays in", Part.CIRCUIT, LIVE,
-          "the RCD of the circuit and the one before it",
-          "Look at the one before while this one is tested: only this one may open.",
+    check(Quantity.RCD_BEFORE, "Upstream RCD stays in", Part.CIRCUIT, LIVE,
+          "the RCD of the circuit and the one upstream",
+          "Watch the upstream one while this one is tested: only this one may open.",
           instrument=RCD, needed=rcd_in_series, optional=True),
     check(Quantity.RCD_LOADED, "RCD holds with the loads on", Part.CIRCUIT, LIVE,
           "everything on this circuit, switched on", "Covers on; each load alone first.",

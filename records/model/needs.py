@@ -26,7 +26,7 @@ def is_not_ring(_: Record, circuit: Circuit | None) -> bool:
 
 
 def own_rcd(_: Record, circuit: Circuit | None) -> bool:
-    """Return whether a circuit has a residual current part of its own."""
+    """Return whether a circuit has its own RCD."""
     return circuit is not None and bool(
         circuit.rcd.residual or (circuit.device.kind and circuit.device.kind.is_rcbo)
     )

@@ -15,7 +15,7 @@ class Feed(Piece):
     device: Device = Device.blank()
     rcd: Rcd = Rcd.blank()
     load: Amperes | None = Field(None, title="Ib of the feed")
-    """Design current after diversity, as you worked it out. Empty: calculated from the circuits.
+    """Design current after diversity, as you calculated it. Empty: calculated from the circuits.
     The feed carries at least its largest circuit."""
     loading: FeedLoad | None = Field(None, title="Feed loaded with")
     """If Ib is empty. What runs together: the circuits marked so, the honest way for a workshop.
@@ -58,6 +58,6 @@ class Board(Piece):
     """In the ground it needs 16 mm² of copper if sheathed, 25 mm² if bare (Table 54.1)."""
     electrode: Text = Field("", title="Electrode")
     """Kind and number: two 1.2 m rods, joined."""
-    metal_in_ground: bool | None = Field(None, title="Metal in contact with ground")
-    """Pipes or a frame that can bring in earth potential: extraneous-conductive-parts."""
+    metal_in_ground: bool | None = Field(None, title="Extraneous metal parts")
+    """Pipes, steel in the ground: extraneous-conductive-parts. Main bonding joins them to earth."""
     bonds: tuple[Bond, ...] = ()

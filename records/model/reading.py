@@ -55,7 +55,7 @@ class Quantity(Word):
     RCD_HALF = "rcd-half", "RCD holds at 0.5 × IΔn"
     RCD_FIVE = "rcd-five", "RCD time at 5 × IΔn"
     RCD_RAMP = "rcd-ramp", "RCD current"
-    RCD_BEFORE = "rcd-before", "RCD before it holds"
+    RCD_BEFORE = "rcd-before", "upstream RCD stays in"
     RCD_LOADED = "rcd-loaded", "RCD holds with loads on"
     AFDD_BUTTON = "afdd-button", "AFDD test button"
     TIPS_JOINED = "tips-joined", "zero with the tips joined"
@@ -184,7 +184,7 @@ class Tick(Piece):
 
     kind: Literal["tick"] = "tick"
     good: bool
-    """Whether it was found right."""
+    """Whether it was found correct."""
 
 
 class StandIn(Piece):

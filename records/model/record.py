@@ -90,7 +90,8 @@ class Record(Piece):
             if reading.slot.place not in known:
                 raise ValueError(
                     f"Reading {reading.id} belongs to {_words(reading.slot.place)}, which is not "
-                    "in this record. What has readings can't be taken out: a reading never goes."
+                    "in this record. What has readings can't be removed: a reading is never "
+                    "deleted."
                 )
         return self
 

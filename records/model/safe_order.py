@@ -148,7 +148,8 @@ RULES: tuple[Before, ...] = (
         _at(Part.CIRCUIT, *_RCD), _FUNCTION, "What protects a person is shown first.", True
     ),
     Before(
-        _ZS | _OWN_RCD | _UPSTREAM_RCD, _LOADED, "Loads come on once everything before is right."
+        _ZS | _OWN_RCD | _UPSTREAM_RCD, _LOADED, "Loads come on once everything before is "
+                                                 "satisfactory."
     ),
 )  # fmt: skip
 
@@ -170,7 +171,7 @@ def violations(slots: Iterable[Slot]) -> tuple[tuple[Before, Slot, Slot], ...]:
 
 
 class Waiting:
-    """Slots that are still to be taken, and which of them may come next."""
+    """Slots that are still to test, and which of them may come next."""
 
     def __init__(self, slots: Iterable[Slot]) -> None:
         """Take the slots, all of one stage."""

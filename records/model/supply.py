@@ -24,7 +24,7 @@ class Origin(Piece):
     u0: Volts = Field(230.0, title="U0")
     """Nominal voltage to earth."""
     ze: Ohms | None = Field(None, title="Ze")
-    """Earth fault loop outside the installation: the design value, before you measure it."""
+    """External earth fault loop impedance: the design value, before you measure it."""
     ze_ground: Ground | None = Field(None, title="Ze is")
     fault_current: KiloAmperes | None = Field(None, title="Fault current at origin")
     """Highest prospective fault current at the origin: the design value."""
@@ -32,7 +32,7 @@ class Origin(Piece):
     neutral_csa: SquareMillimetres | None = Field(None, title="Supply neutral")
     """Cross-section of the supplier's neutral, copper or its equal: with TN-C-S it sets the size
     of main bonding. Empty: 35 mm² at most, usual for 100 A."""
-    cutout: Amperes | None = Field(None, title="Supplier's fuse")
+    cutout: Amperes | None = Field(None, title="Main (cut-out) fuse")
     """Rating of the fuse in the intake, if it is known."""
     note: Text = Field("", title="Note")
     """Anything the certifier should know about the house board and its bonding."""

@@ -34,7 +34,7 @@ class Device(Piece):
 
 
 class Rcd(Piece):
-    """A residual current device, or the residual current part of an RCBO."""
+    """A residual current device, or the RCD part of an RCBO."""
 
     residual: MilliAmperes | None = Field(None, title="RCD IΔn")
     """Rated residual current; empty if there is no RCD here."""
@@ -67,9 +67,9 @@ class Run(Piece):
     method: Method | None = Field(None, title="Installation method")
     """Reference method of BS 7671 Appendix 4: C clipped direct, D in the ground, 100–103 flat
     cable with thermal insulation."""
-    ambient: Celsius = Field(30.0, title="Warmest surroundings")
+    ambient: Celsius = Field(30.0, title="Ambient temperature")
     """For the rating: hottest air round the cable; for a buried run, the ground (20 °C usual)."""
-    grouped: Count = Field(1, title="Circuits together")
+    grouped: Count = Field(1, title="Grouped circuits")
     """How many loaded circuits lie together, this one included."""
     insulated: Millimetres = Field(0.0, title="In thermal insulation")
     """Length wholly surrounded by thermal insulation where the method doesn't cover it."""
@@ -78,7 +78,7 @@ class Run(Piece):
     soil: SoilResistivity = Field(2.5, title="Soil resistivity")
     """For a buried run; 2.5 K·m/W is what the tables take."""
     duct: bool = Field(False, title="In a duct")
-    """A buried run in a duct (D1), each cable in one of its own; no: laid direct (D2)."""
+    """A buried run in a duct (D1), one cable in each duct; no: laid direct (D2)."""
     gap: Distance = Field(0.0, title="Gap to the next cable")
     """Of grouped buried cables or ducts, from one to the next; 0: touching."""
     hot_terminals: bool = Field(False, title="Terminals marked for 90 °C")

@@ -143,7 +143,7 @@ def _notes(circuit: Circuit, ways: dict[Form, float], radial: float | None) -> I
         )
     if circuit.use is Use.SOCKETS and circuit.form is not Form.RING:
         yield f"A ring is taken as {ways[Form.RING]:g} m: out and back."
-    yield "The load is at the far end, until points have loads of their own: worst case."
+    yield "The load is at the furthest point, until points have their own loads: worst case."
 
 
 def _tried(

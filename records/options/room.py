@@ -32,7 +32,7 @@ class Room:
     """How much more would still do at one place."""
 
     where: str
-    """`At the board`, `C2 Sockets, far end`, `Feed, run 1`."""
+    """`At the board`, `C2 Sockets, furthest point`, `Feed, run 1`."""
     more: float | None
     """In `unit`; None: it can't be said, `why` says what is missing."""
     unit: Unit
@@ -74,7 +74,7 @@ def _at_board(record: Record) -> Room:
 
 
 def _at_circuit(record: Record, circuit: Circuit) -> Room:
-    where = f"{circuit.id} {circuit.name}".strip() + ", far end"
+    where = f"{circuit.id} {circuit.name}".strip() + ", furthest point"
     context = Context(record)
     load = attempt("Ib", lambda: design_current(context, circuit))
     feed = attempt("Ib", lambda: feed_current(context))
@@ -144,7 +144,7 @@ class Later:
 
 
 def with_load_later(record: Record, kilowatts: float, metres: float = 5.0) -> Later:
-    """Return what would fail with a fixed load added on a circuit of its own.
+    """Return what would fail with a fixed load added on its own circuit.
 
     Its circuit is taken as 2.5 mm² twin-and-earth clipped direct, or thicker where the load asks
     for it, behind a 30 mA RCBO; it is the feed and what the feed carries that is looked at.

@@ -118,7 +118,7 @@ def _said(groups: tuple[Group, ...]) -> Said:
         said = paired(_phrases(group), _ROLES)
         for role, value in said.roles.items():
             if role in roles:
-                raise BadPlace(f"“{role}” stands twice. Type it once.")
+                raise BadPlace(f"“{role}” is there twice. Type it once.")
             roles[role] = value
         figures += said.figures
         words += said.words

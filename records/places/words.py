@@ -124,7 +124,7 @@ def paired(group: Sequence[Word], known: Iterable[str]) -> Said:
     found: dict[str, float] = {}
     for role, text in pairs:
         if role in found:
-            raise BadPlace(f"“{role}” stands twice. Type it once.")
+            raise BadPlace(f"“{role}” is there twice. Type it once.")
         found[role] = millimetres(text)
     rest = tuple(each for each in left if not each.is_figure)
     return Said(found, tuple(each.text for each in left if each.is_figure), (*others, *rest))

@@ -101,7 +101,7 @@ class Container:
                 self.link.execute("ROLLBACK")
             raise NotWritten(
                 f"{self.name}: this could not be put on disk ({engine_says(error)}), so it has "
-                "not been accepted. Make room or mend the disk, then give it again."
+                "not been accepted. Free some space or fix the disk, then give it again."
             ) from None
         self._seen = _stamp(self.path)
 

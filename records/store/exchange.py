@@ -55,7 +55,7 @@ def from_json(text: str) -> Record:
             f"This is no JSON: line {error.lineno}, column {error.colno}: {error.msg}."
         ) from None
     except Unfit as error:
-        at = f" It stands at {shown(words(error.path), 120)}." if error.path else ""
+        at = f" It is at {shown(words(error.path), 120)}." if error.path else ""
         raise BadRecord(f"{error}{at}") from None
     except RecursionError:
         raise BadRecord("This JSON is nested too deep to be a record.") from None

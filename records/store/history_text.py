@@ -56,7 +56,7 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
     if op["op"] == "add" and path[-1] == "-":
         path[-1] = back["path"].rpartition("/")[2]
     if op["op"] == "remove":
-        return f"{spot(path, doc, gone=back['value'])} is taken out"
+        return f"{spot(path, doc, gone=back['value'])} is removed"
     where = spot(path, doc)
     if path[0] in ("readings", "certifier_readings") and len(path) == 2:
         return f"{where}: {reading_words(op['value'])}"
@@ -64,7 +64,7 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
         return f"{where} is added"
     old, new = _value(where, back.get("value")), _value(where, op["value"])
     if old == new:
-        return f"{where}: entered anew"
+        return f"{where}: entered again"
     return f"{where}: {old} → {new}"
 
 

@@ -116,7 +116,7 @@ def _brought(older: bytes, path: Path) -> bytes:
             image = bytes(link.serialize())
         except ENGINE_ERRORS as error:
             raise Damaged(
-                path, f"is of an older form, and damaged ({engine_says(error)})"
+                path, f"has an older format, and is damaged ({engine_says(error)})"
             ) from None
     with closing(from_image(path, image)) as held:
         try:
@@ -139,6 +139,6 @@ def _keep(path: Path, old: Path, older: bytes) -> None:
 
 def _look_only(path: Path, why: object) -> LookOnly:
     return LookOnly(
-        f"{file_name(path)} is of an older form, and a copy of it can't be brought to the "
+        f"{file_name(path)} has an older format, and a copy of it can't be brought to the "
         f"present one ({why}). Open it to look, or copy it to where you may write."
     )

@@ -113,7 +113,7 @@ def _plain(doc: Doc, op: Op) -> list[Op]:
         if start == path:
             return []
         if name == "move" and path.startswith(start + "/"):
-            raise BadRecord("Nothing can be moved into a part of itself.")
+            raise BadRecord("Nothing can be moved into itself.")
         value = json.loads(json.dumps(JsonPointer(start).resolve(doc)))
         add = {"op": "add", "path": path, "value": value}
         return [add] if name == "copy" else [{"op": "remove", "path": start}, add]

@@ -96,7 +96,7 @@ def names_of(record: Record, slot: Slot) -> Cells:
         Column.WHERE: title(record, slot.place),
         Column.WHAT: f"{test.symbol}: {test.title}",
         Column.STAGE: slot.stage.value,
-        Column.UNIT: "right or wrong" if test.is_check else test.unit.value,
+        Column.UNIT: "correct or not" if test.is_check else test.unit.value,
         Column.KEY: key_of(slot),
     }
 

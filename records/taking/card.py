@@ -42,7 +42,7 @@ class Card:
     before: tuple[str, ...]
     """What was entered here already, oldest first, and at the earlier stage."""
     changed: str = ""
-    """That its last reading was judged anew, and what changed; empty if it was not."""
+    """That its last reading was judged again, and what changed; empty if it was not."""
     leads: str = ""
     """What to do about leads that nobody takes off; empty if nothing is to be done."""
 
@@ -77,7 +77,7 @@ def card(
         instrument=test.instrument,
         setting=test.setting,
         first=first_of(test, meter),
-        expect="found right" if test.is_check else expectation(expected),
+        expect="correct" if test.is_check else expectation(expected),
         limit=str(limit) if limit else "",
         source=limit_source(entry.own),
         before=(
@@ -101,7 +101,7 @@ def how(test: Measurement, meter: Instrument | None) -> str:
 
 
 def changed_since(session: Session, entry: Entry) -> str:
-    """Return that the reading of an entry was judged anew since it was entered, and why.
+    """Return that the reading of an entry was judged again since it was entered, and why.
 
     Empty if it was not, or if nothing was read yet: then nothing of the history is looked at.
     """
@@ -116,9 +116,11 @@ def expectation(result: Result | None) -> str:
         case Worked(words="", low=float(low), high=float(high)) if low != high:
             span = f"{low:.{result.digits}f} to {high:.{result.digits}f} {result.unit.value}"
             return f"{rounded(result.value, result.unit, result.digits)} ({span.strip()})"
-        case Worked() | NotWorkedOut():
+        case Worked():
             return str(result)
-    return "nothing to work out: see the limit"
+        case NotWorkedOut(why=why):
+            return f"No expected value: {why}"
+    return "No expected value"
 
 
 def limit_source(judged: Judged | None) -> str:
@@ -135,7 +137,7 @@ def limit_source(judged: Judged | None) -> str:
 def limit_line(limit: Limit | None) -> str:
     """Return a limit in words with its note."""
     if limit is None:
-        return "none of its own"
+        return "none"
     return f"{limit} ({limit.note})" if limit.note else str(limit)
 
 

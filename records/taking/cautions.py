@@ -88,7 +88,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.ELECTRODE: (
         "Before the electrode's conductor comes off",
         (
-            "The outbuilding has no earth meanwhile. Isolate it whole and lock it off first; feed "
+            "The outbuilding has no earth meanwhile. Isolate all of it and lock it off first; feed "
             "off at the house, both poles; prove dead, L-E and N-E too.",
             "Look for buried services before a spike or a rod goes in: plans, locator.",
             "The conductor goes back at once and is tightened, before anything is live. The next "
@@ -129,7 +129,8 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.ENERGISE: (
         "Before you energise the board",
         (
-            "Every dead test right. Every link out: R1+R2, ring, N-E. Neutrals back, each in its "
+            "Every dead test satisfactory. Every link out: R1+R2, ring, N-E. Neutrals back, each "
+            "in its "
             "own place. Electrode, surge protection, RCBO leads back. Terminals tight.",
             "Every earth and bond back and tight, every cover on, lampholders closed. Nobody works "
             "on a circuit.",
@@ -137,7 +138,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
             "Polarity and the voltages at its incoming terminals, then Zdb.",
             "Only then the main switch, and one circuit at a time.",
             "A battery or an inverter can feed it from this end too: that stays locked off.",
-            "With PME, N-E near 0 V doesn't show that the supply's neutral is whole: neutral and "
+            "With PME, N-E near 0 V doesn't show that the supply's neutral is sound: neutral and "
             "earth are one up to the intake.",
             STOP,
             SHOCK,
@@ -159,7 +160,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.LOOP: (
         "Before the loop tests at the furthest points",
         (
-            "Only circuits whose dead tests are right. An open cpc makes the metal of the "
+            "Only circuits whose dead tests are satisfactory. An open cpc makes the metal of the "
             "appliance live while you test.",
             "Main switch on, one circuit on at a time. Use a plug-in adaptor where there is a "
             "socket.",
@@ -182,7 +183,8 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.LAST: (
         "Before the functional tests",
         (
-            "Every cover on. Nothing is put in, taken out or tightened while it is live: lock off "
+            "Every cover on. Nothing is connected, disconnected or tightened while it is live: "
+            "lock off "
             "the feed at the house and prove dead first.",
             "A clamp goes on and comes off dead. What is not right is switched off, locked off and "
             "labelled.",
@@ -221,9 +223,10 @@ def before(stage: Stage, family: Family) -> tuple[Caution, ...]:
 
 GATE = (
     "Live testing is live work: 230 V within reach of your hands.",
-    "The dead tests come first, and have to be right. What was isolated stays locked off until it "
+    "The dead tests come first, and have to be satisfactory. What was isolated stays locked off "
+    "until it "
     "is meant to go live; it was proved dead before it was touched.",
-    "A person competent in live testing does it, or stands beside; covers stay on as far as "
+    "A person competent in live testing does it, or is beside you; covers stay on as far as "
     "possible; GS38 leads and indicator; nobody else near.",
     COMPETENT,
     "No live test in rain, on wet ground or with wet hands; none from a ladder.",

@@ -283,7 +283,7 @@ def _after_what_it_answers(record: Record, made: Reading) -> Reading:
     since = owed_since(record, made.slot)
     if since is None or since < made.at:
         return made
-    clock = f"The clock of this machine stood at {moment_words(made.at)}, before what it answers."
+    clock = f"The clock of this machine was at {moment_words(made.at)}, before what it answers."
     note = f"{made.note} {clock}".strip()
     at = since.astimezone(made.at.tzinfo) + timedelta(seconds=1)
     return made.model_copy(update={"at": at, "note": note})

@@ -29,7 +29,7 @@ def exception(found: Interlock, circuit: str, who: str, reason: str) -> LiveExce
     tests = found.dead.circuits.get(circuit)
     if not tests:
         name = title(found.record, place_of(Part.CIRCUIT, circuit))
-        raise BadText(f"{name} needs no exception: its dead tests are right.")
+        raise BadText(f"{name} needs no exception: its dead tests are satisfactory.")
     person = competent_person(found.record, who)
     return LiveException(
         circuit=circuit,

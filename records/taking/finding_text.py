@@ -129,10 +129,10 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     yield "Means", judged.why
     yield "Stage", judged.slot.stage.value if judged.slot else ""
     yield "Changed", judged.anew
-    yield "Stands", judged.life.value if judged.life else ""
+    yield "State", judged.life.value if judged.life else ""
     yield "Reading", _in_full(judged)
     if judged.slot is None and judged.expected is not None:
-        yield "Worked out", expectation(judged.expected)
+        yield "Calculated", expectation(judged.expected)
     elif judged.expected is not None:
         yield "Expected", expectation(judged.expected)
     if isinstance(judged.expected, Worked):

@@ -77,7 +77,7 @@ def target(text: str, record_path: Path) -> Path:
     try:
         path = Path(name).expanduser()
     except RuntimeError:
-        raise BadText(f"“{name}”: there is no such person here; type the whole path.") from None
+        raise BadText(f"“{name}”: there is no such person here; type the full path.") from None
     if not path.is_absolute():
         path = record_path.parent / path
     if path.is_dir():

@@ -13,7 +13,7 @@ BLOCKS = (
     "It is not for use before the certificate.",
     "Off and locked off means: feed off at the house, locked, a notice on it. Earths and bonds "
     "back and tight, every link out, every cover on.",
-    "Whoever comes next relies on this answer. It stands in the record and in the schedule.",
+    "Whoever comes next relies on this answer. It is in the record and in the schedule.",
 )
 YES, NO = "off and locked off, all of that", "no, it stays live"
 KEY = "Who has the key?"

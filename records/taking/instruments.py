@@ -12,7 +12,7 @@ from records.terms import Stage
 
 T = TypeVar("T")
 
-_BY_EYE = ("your own eyes", "a finger")
+_BY_EYE = ("your own eyes", "none: by hand")
 _ANY = ("voltmeter", "two-pole voltage indicator")
 
 

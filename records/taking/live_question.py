@@ -51,7 +51,7 @@ def live_question(found: Interlock) -> LiveQuestion:
 
 
 def _board(found: Interlock) -> Iterator[str]:
-    yield "Feed, board and earths must be right before anything goes live. Still open:"
+    yield "Feed, board and earths must be satisfactory before anything goes live. Still open:"
     yield from (f"{each}." for each in board_words(found.record, found.dead.board))
     yield (
         "Only a test that the certifier did and recorded elsewhere can stand in: say so at that "
@@ -62,7 +62,7 @@ def _board(found: Interlock) -> Iterator[str]:
 def _locked(found: Interlock) -> Iterator[str]:
     locked = {id: tests for id, tests in found.dead.circuits.items() if tests}
     if locked:
-        yield "These stay locked off until they read right:"
+        yield "These stay locked off until they are satisfactory:"
         yield from (f"{circuit_words(found.record, id, each)}." for id, each in locked.items())
     if found.dead.set_aside:
         count = found.dead.set_aside
@@ -77,7 +77,7 @@ def _may(found: Interlock) -> Iterator[str]:
     may = [title(found.record, place_of(Part.CIRCUIT, id)) for id in found.dead.may_go_live]
     count = found.dead.right
     if not any(found.dead.circuits.values()):
-        yield f"✓ {count} dead tests taken and right."
+        yield f"✓ {count} dead tests taken and satisfactory."
     if may:
         yield f"May go live, one circuit at a time: {listed(may)}."
     else:

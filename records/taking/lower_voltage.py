@@ -18,7 +18,7 @@ from records.units import Unit
 USUAL_VOLTAGE = 500.0
 """D.c. test voltage of a 230/400 V circuit [V] (BS 7671, Table 64, from memory)."""
 LOWER_VOLTAGE = 250.0
-"""Where what can't be taken out would be damaged [V] (BS 7671, 643.3.3, from memory)."""
+"""Where what can't be disconnected would be damaged [V] (BS 7671, 643.3.3, from memory)."""
 LOWER_METHOD = "250 V d.c., L and N joined, to earth: "
 SETTING = f"{LOWER_VOLTAGE:g} V d.c."
 

@@ -62,7 +62,7 @@ def _check(line: str, entry: Entry, first: Entry) -> None:
     if entry.measurement.is_check:
         raise BadQuantity("this is a check, which you answer yourself: copy only up to here.")
     if entry.family is not first.family:
-        raise BadQuantity("other tests begin here, with a caution of their own: copy up to here.")
+        raise BadQuantity("other tests begin here, with their own caution: copy up to here.")
 
 
 def _fields(count: int) -> str:

@@ -7,8 +7,8 @@ def ground(why: str, value: str) -> str:
     """Return the ground of a verdict without its first sentence where that only says the value.
 
     Args:
-        why: As it was judged: `Found wrong. It has to be put right.`
-        value: What was said just before, such as `found wrong`.
+        why: As it was judged: `Not correct. It has to be put right.`
+        value: What was said just before, such as `not correct`.
     """
     start = ended(value)
     if not why.casefold().startswith(start.casefold()):

@@ -159,7 +159,7 @@ def _remarks(found: dict[Column, int]) -> Iterator[str]:
     if missing:
         yield f"There is no column {listed(missing)}: nothing of that kind was taken."
     if list(found) != [each for each in Column if each in found]:
-        yield "The columns stand in another order than they were written; they go by their names."
+        yield "The columns are in another order than they were written; they go by their names."
 
 
 def _which(column: Column, text: str) -> str:
@@ -195,7 +195,7 @@ def _slot(
                 f"fresh sheet.{lost}"
             )
     if slot in seen:
-        raise BadRecord(f"the same reading stands on line {seen[slot]} already; one row each.")
+        raise BadRecord(f"the same reading is on line {seen[slot]} already; one row each.")
     seen[slot] = line
     return slot
 

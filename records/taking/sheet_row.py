@@ -195,7 +195,7 @@ def new_reading(
 def _check_empty(cells: Cells, *, taken: bool) -> None:
     if taken:
         raise BadRecord(
-            "the reading was emptied, but one is on record here: a reading never goes. "
+            "the reading was emptied, but one is on record here: a reading is never deleted. "
             "Leave the row as it was written, or leave it out."
         )
     for column in (Column.TAKEN_AT, Column.LEADS, Column.METHOD, Column.NOTE, Column.RE_TEST):

@@ -118,7 +118,9 @@ def _answer(text: str) -> Tick:
         return Tick(good=True)
     if word in WRONG:
         return Tick(good=False)
-    raise BadQuantity(f"“{text.strip()[:40]}”: this is a check. Type y for right, n for wrong.")
+    raise BadQuantity(
+        f"“{text.strip()[:40]}”: this is a check. Type y for correct, n for not correct."
+    )
 
 
 def _figure(text: str, entry: Measurement) -> Figure:

@@ -41,7 +41,7 @@ def test_a_document_of_the_record_as_it_stands(run: Run, shed: Path, sheet: Path
     ran = run("verify", sheet, shed)
     assert ran.returncode == 0, ran.stderr
     assert ran.stdout.startswith("✓ Same record")
-    assert "chain of the file is whole: 1 change." in ran.stdout
+    assert "chain of the file is complete: 1 change." in ran.stdout
     assert "✓ The text is what the record gives" in " ".join(ran.stdout.split())
     assert "only a fingerprint printed or noted elsewhere" in " ".join(ran.stdout.split())
 
@@ -109,7 +109,7 @@ def test_a_chain_that_is_not_whole_is_said_with_what_can_still_be_told(
     ran = run("verify", sheet, shed)
     assert ran.returncode == 2
     words = " ".join(ran.stdout.split())
-    assert "✗ The chain of the file is not whole." in words
+    assert "✗ The chain of the file is damaged." in words
     assert "change 2 was altered" in words
     assert "the document was made after change 1 of them" in words
     assert "not made from any of those states" in " ".join(run("verify", last, shed).stdout.split())
@@ -124,7 +124,7 @@ def test_what_is_no_document_or_no_record_is_said(
     (tmp_path / "note.txt").write_text("note")
     for document, file, sentence in (
         ("letter.docx", shed, "carries no fingerprint"),
-        ("note.txt", shed, "no .docx document"),
+        ("note.txt", shed, "can't be read as a .docx"),
         ("none.docx", shed, "There is no document"),
         (sheet, "none.farboard", "There is no file"),
         (sheet, "note.txt", "is not a Farboard record"),

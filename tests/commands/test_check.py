@@ -29,7 +29,7 @@ def _indented(line: str) -> bool:
 
 
 def _is_told(line: Judged) -> bool:
-    """Whether it stands under its place, not in the list of what is still to be taken."""
+    """Whether it stands under its place, not in the list of what is still to test."""
     return line.slot is None or bool(line.attempts)
 
 
@@ -58,8 +58,8 @@ def test_stage_and_value_are_said_once(run: Run, shed: Path, tmp_path: Path) -> 
     wrong = with_answer(small_job(), slot(Quantity.POLARITY, Stage.DEAD, "C2"), good=False)
     RecordFile.create(job, wrong).close()
     text = " ".join(run("check", job).stdout.split())
-    assert "measured found wrong · must be found right It has to be put right." in text
-    assert "Found wrong." not in text
+    assert "measured not correct · must be correct It has to be put right." in text
+    assert "Not correct." not in text
 
 
 def test_every_line_fits_80_columns(run: Run, shed: Path) -> None:
@@ -73,14 +73,14 @@ def test_what_was_never_taken_is_told_by_the_places_one_walks_to(run: Run, tmp_p
     job = tmp_path / "job.farboard"
     RecordFile.create(job, with_rooms()).close()
     text = run("check", job).stdout
-    told = text[text.index("Still to be taken, in the order one walks: dead tests") :]
+    told = text[text.index("Still to test: dead tests") :]
     lines = " ".join(told.split())
 
     at = [lines.index(f"· not taken {name} ·") for name in ("At the sub-board", "store", "hall")]
     assert at == sorted(at)
     assert "· not taken loft · C2 Radial: R1+R2 and polarity" in lines
     assert "S4" in lines[lines.index("· not taken No room named ·") :]
-    before = text[: text.index("Still to be taken")]
+    before = text[: text.index("Still to test")]
     assert "· not taken" not in before
 
 
@@ -92,9 +92,7 @@ def test_a_check_found_wrong_is_told_with_what_it_must_be(run: Run, tmp_path: Pa
     job = tmp_path / "job.farboard"
     RecordFile.create(job, record.model_copy(update={"readings": (wrong,)})).close()
 
-    assert "measured found wrong · must be found right" in " ".join(
-        run("check", job).stdout.split()
-    )
+    assert "measured not correct · must be correct" in " ".join(run("check", job).stdout.split())
 
 
 def test_no_colour_where_no_terminal_is(run: Run, shed: Path) -> None:

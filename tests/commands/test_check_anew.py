@@ -38,10 +38,10 @@ def test_check_says_what_changed_and_that_it_was_passed_on(run: Run, job: Path) 
     said = " ".join(ran.stdout.split())
 
     assert ran.returncode == 1
-    assert "Judged anew, for the design changed since it was read: " + CHANGED in said
+    assert "Judged again, for the design changed since it was read: " + CHANGED in said
     assert "Passed on" in said
     assert "to the certifier, to decide: As ordered" in said
-    assert "Stands: to decide by the certifier" in said
+    assert "State: to decide by the certifier" in said
 
 
 def test_json_says_so_too(run: Run, job: Path) -> None:
@@ -73,5 +73,5 @@ def test_the_bench_line_by_line_says_so_at_the_reading(run: Run, job: Path) -> N
     typed = "ok\ngo: C2 R1+R2\nquit\n"
     ran = run("bench", job, "--plain", "--stage", "dead", typed=typed)
 
-    assert "Judged anew, for the design changed since it was read: " + CHANGED in ran.stdout
-    assert ran.stdout.count("Judged anew") == 1
+    assert "Judged again, for the design changed since it was read: " + CHANGED in ran.stdout
+    assert ran.stdout.count("Judged again") == 1

@@ -87,7 +87,7 @@ def test_what_could_not_be_worked_out_says_why_and_exits_with_1(run: Run, tmp_pa
     ran = run("explain", path, "zs:C1")
 
     assert ran.returncode == 1
-    assert "not worked out: the length is not entered yet (Circuits, C1, run 1)." in ran.stdout
+    assert "not calculated: the length is not entered yet (Circuits, C1, run 1)." in ran.stdout
 
 
 @pytest.mark.parametrize("word", ["zz:C9", "zs", "zs:C99", ":", "\N{SNOWMAN}"])

@@ -109,7 +109,7 @@ def test_nothing_is_said_twice_and_what_is_not_needed_is_not_called_taken(
 
     kept = [at for at, line in enumerate(lines) if line.startswith("Kept.")]
     assert [lines[at + 1] for at in kept] == [
-        "Verdict: not taken. It stays locked off until the certifier agrees what stands in for "
+        "Verdict: not taken. It stays locked off until the certifier agrees what counts instead of "
         "this.",
         "Verdict: not needed.",
         "Verdict: outside. It has to be put right.",
@@ -157,7 +157,7 @@ def test_piped_answers_never_slide_on_to_other_readings(run: Run, job: Path) -> 
 
     assert ran.returncode == 2
     assert "“abc” is not one figure" in ran.stdout
-    assert "no answer after this one slides on" in ran.stdout
+    assert "no later answer goes to the wrong reading" in ran.stdout
     assert figures(job) == [("R1+R2", 0.09)]
 
 
@@ -276,7 +276,7 @@ def test_nothing_goes_live_before_feed_and_board_are_right(run: Run, job: Path) 
     ran = talk(run, job, "yes", "ok", "0.35", stage="live")
 
     assert ran.returncode == 2
-    assert "Feed, board and earths must be right before anything goes live." in ran.stdout
+    assert "Feed, board and earths must be satisfactory before anything goes live." in ran.stdout
     assert "Feed: R1+R2 not taken" in ran.stdout
     assert "yes or no" not in ran.stdout
     assert record_of(job) == small_job()
@@ -287,7 +287,7 @@ def test_a_circuit_with_a_wrong_dead_test_stays_locked_off(run: Run, tmp_path: P
     job = made(tmp_path, put_back(with_figure(ready_job(), bad, 0.2)))
     ran = talk(run, job, "yes", "go: C2 Zs", "0.9", stage="live", more=("--ask-again",))
 
-    assert "These stay locked off until they read right:" in ran.stdout
+    assert "These stay locked off until they are satisfactory:" in ran.stdout
     assert "C2 Light [loft]: insulation L-E outside." in ran.stdout
     assert "May go live, one circuit at a time: C1 Bench sockets and C3 Heater." in ran.stdout
     assert "Leave it locked off: its dead tests come first." in ran.stdout

@@ -86,7 +86,7 @@ def test_a_sheet_goes_out_and_comes_back_with_nothing_new(run: Run, shed: Path) 
     known = known_slots(demo_record())
     taken = sum(bool(demo_record().taken(slot)) for slot in known)
     assert f": {len(known)} rows." in out.stdout
-    assert f"0 readings are on record from the sheet; {taken} stood there already" in back.stdout
+    assert f"0 readings are on record from the sheet; {taken} were there already" in back.stdout
     assert shed.read_bytes() == before
 
 
@@ -132,7 +132,7 @@ def test_the_same_sheet_read_twice_takes_nothing_twice(run: Run, job: Path) -> N
     again = run("readings", job, "--from", "in.csv")
 
     assert again.returncode == 0, again.stderr
-    assert "0 readings are on record from the sheet; 2 stood there already" in again.stdout
+    assert "0 readings are on record from the sheet; 2 were there already" in again.stdout
     assert record_of(job) == first
 
 
@@ -244,7 +244,7 @@ def test_what_is_on_record_is_never_changed(run: Run, job: Path) -> None:
     before = record_of(job)
     for fill, says in (
         (put(R1, reading="0.31"), "is not what is on record: “0.98 Ω”"),
-        (put(R1, reading=""), "a reading never goes"),
+        (put(R1, reading=""), "a reading is never deleted"),
         (put(R1, note="better"), "“first” is on record"),
         (put(R1, at="2026-03-20 15:30"), "what was entered is never changed"),
         (put(R1, reading="0.31", re_test="yes"), "time of the re-test"),
@@ -273,7 +273,7 @@ def test_dates_that_a_spreadsheet_turned_round_are_still_the_same(run: Run, job:
     filled_in(run, job, put(R1, reading="0.31", at="2026-03-04 14:30"))
     ran = filled_in(run, job, put(R1, at="04/03/2026 14:30:00"))
     assert ran.returncode == 0, ran.stderr
-    assert "1 stood there already" in ran.stdout
+    assert "1 were there already" in ran.stdout
 
 
 def test_what_the_new_readings_mean_is_said(run: Run, job: Path) -> None:
@@ -401,7 +401,7 @@ def test_what_comes_back_is_not_taken_off_twice(run: Run, plain_meter: Path) -> 
         seen.append((rows[R1]["reading"], rows[R1]["leads Ω"]))
 
     ran = filled_in(run, plain_meter, look)
-    assert "0 readings are on record from the sheet; 1 stood there already" in ran.stdout
+    assert "0 readings are on record from the sheet; 1 were there already" in ran.stdout
     assert seen == [("0.34", "0.05")]
     assert plain_meter.read_bytes() == before
 
@@ -427,7 +427,7 @@ def test_what_comes_back_is_not_taken_off_twice(run: Run, plain_meter: Path) -> 
         (R1, {"reading": "", "leads Ω": "0.05"}, "“leads Ω” says “0.05”, but there is no reading"),
         (R1, {"reading": "0.3", "leads Ω": "-0.05"}, "no resistance below nothing"),
         (R1, {"reading": "0.3", "leads Ω": "nulled"}, "“leads Ω”: “nulled” is not one figure"),
-        (R1, {"reading": "0.3", "leads Ω": "9"}, "less than nothing: mend the lead resistance"),
+        (R1, {"reading": "0.3", "leads Ω": "9"}, "below zero. Correct the lead resistance"),
         (ZS, {"reading": "0.9", "leads Ω": "0.05"}, "only low-resistance readings have leads"),
         (IR, {"reading": "250", "leads Ω": "0.05"}, "only low-resistance readings have leads"),
     ],

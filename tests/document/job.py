@@ -164,7 +164,7 @@ def expected() -> Expected:
                 "ΔU", 3.9, Unit.PERCENT, "ΔU = mV·Ib·L", "4.7 × 40 × 38.5", (TABLE,), digits=1
             ),
         },
-        measured={(C1, What.ZS): Worked("Zs", 1.52, Unit.OHM, "as read", "", ())},
+        measured={(C1, What.ZS): Worked("Zs", 1.52, Unit.OHM, "as measured", "", ())},
     )
 
 

@@ -114,12 +114,12 @@ def entity() -> bytes:
 @pytest.mark.parametrize(
     ("content", "sentence"),
     [
-        (b"", "no .docx document"),
-        (b"SQLite format 3\0", "no .docx document"),
-        (b"PK\x03\x04", "no .docx document"),
+        (b"", "can't be read as a .docx"),
+        (b"SQLite format 3\0", "can't be read as a .docx"),
+        (b"PK\x03\x04", "can't be read as a .docx"),
         (packed({"a.txt": b"x"}), "zip archive, but no .docx"),
-        (packed({"word/document.xml": b"<a>"}), "no .docx document"),
-        (entity(), "no .docx document"),
+        (packed({"word/document.xml": b"<a>"}), "can't be read as a .docx"),
+        (entity(), "can't be read as a .docx"),
     ],
 )
 def test_what_is_no_document_is_refused_in_one_sentence(

@@ -27,8 +27,8 @@ WARM = "40.5 °C is not possible; it must be at least -10 and at most 40 °C."
         ({"circuits": [circuit(runs=[run(csa=0.0)])]}, "Line conductor", CSA),
         ({"circuits": [circuit(runs=[run(cpc_csa=0.0)])]}, "cpc size", CSA),
         ({"circuits": [circuit(device=device(rating=0.0))]}, "In", RATING),
-        ({"circuits": [circuit(runs=[run(ambient=40.5)])]}, "Warmest surroundings", WARM),
-        ({"circuits": [circuit(runs=[run(ambient=-10.5)])]}, "Warmest surroundings", COLD),
+        ({"circuits": [circuit(runs=[run(ambient=40.5)])]}, "Ambient temperature", WARM),
+        ({"circuits": [circuit(runs=[run(ambient=-10.5)])]}, "Ambient temperature", COLD),
         ({"job": {"ambient": 40.5}}, "Temperature at the tests", WARM),
         ({"job": {"ambient": -10.5}}, "Temperature at the tests", COLD),
     ],
@@ -75,7 +75,7 @@ def test_what_is_kept_but_not_known_is_named_and_all_else_is_still_worked_out(fi
         found = result.design[here, what]
         assert isinstance(found, NotWorkedOut), (what, found)
         assert why in found.why, (what, found.why)
-        assert str(found).startswith("not worked out: ")
+        assert str(found).startswith("not calculated: ")
     for (place, what), found in result.design.items():
         if place == here and isinstance(found, NotWorkedOut):
             assert why in found.why or "no RCD" in found.why, (what, found.why)

@@ -259,7 +259,7 @@ def test_a_ring_is_expected_at_a_quarter_of_the_sum_half_way_round() -> None:
     assert line_neutral[0.0] == line_neutral[0.5] == pytest.approx(0.15)
     assert line_cpc[0.5] == pytest.approx(0.20)
     assert line_cpc[0.0] == line_cpc[1.0] == pytest.approx(0.30 * 0.50 / 0.80)
-    assert found.ground == "by the ends as read"
+    assert found.ground == "by the ends as measured"
     assert found.around == 40.0
     assert [each.x for each in found.lines[0].points] == [0.25, 0.5, 0.75]
 

@@ -36,7 +36,7 @@ def test_all_at_the_far_end_stays_the_default_and_says_that_it_is_the_worst_case
     found = drop(lamps((20.0, None, None), (60.0, None, None), load=3.0))
 
     assert found.value == pytest.approx(FEED_25 + Z_1_5 * 60 * 3)
-    assert found.note.startswith("Worst case: all of the load at the far end.")
+    assert found.note.startswith("Worst case: all of the load at the furthest point.")
 
 
 def test_loads_at_their_points_are_taken_where_they_are():

@@ -28,7 +28,7 @@ def test_a_longer_run_says_what_it_was_and_how_the_readings_stood():
 
     assert own(now, own_slot(RUN)).verdict is Verdict.UNLIKELY
     assert found[RUN].startswith(
-        "Judged anew, for the design changed since it was read: "
+        "Judged again, for the design changed since it was read: "
         "Circuit C2, run 1, Length: 18 m → 40 m. Before: within, expected 0.34 Ω"
     )
     assert ZS in found

@@ -62,7 +62,7 @@ def test_a_group_is_only_held_against_what_the_circuits_showed(circuit, blamed):
     found = own(record, GROUP)
 
     assert ("group-below-circuits" in found.patterns) is blamed
-    assert ("circuits that were read by themselves come to 97 MΩ" in found.why) is blamed
+    assert ("circuits that were read alone come to 97 MΩ" in found.why) is blamed
 
 
 @pytest.mark.parametrize(("taken", "risen"), [(under(200.0), False), (90.0, True)])
@@ -267,7 +267,7 @@ def test_an_island_that_is_joined_is_told_its_causes_once():
 def test_a_check_must_be_found_right():
     limit = own(sound_job(), at(Quantity.POLARITY, "C2")).limit
 
-    assert str(limit) == "must be found right"
+    assert str(limit) == "must be correct"
 
 
 @pytest.mark.parametrize(("ze", "words"), [(0.55, "0.30 Ω more"), (0.05, "0.20 Ω less")])
@@ -289,5 +289,5 @@ def test_a_loop_of_next_to_nothing_is_not_sent_to_a_range_that_opens_its_rcd():
 
     assert "loop-too-good" in found.patterns
     assert "high-current range" not in found.next_check.replace(
-        "high-current range only if no RCD stands before it", ""
+        "high-current range only if there is no RCD upstream", ""
     )

@@ -72,7 +72,7 @@ def test_a_broken_run_is_outside_and_says_so():
     line = own(spoilt((RADIAL, over(99.9))), RADIAL)
 
     assert "> 99.9 Ω" in line.why
-    assert "ran out of its range" in line.why
+    assert "showed over range" in line.why
 
 
 def test_a_reading_that_changed_since_covering_is_told():

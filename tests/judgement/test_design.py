@@ -176,7 +176,7 @@ def test_a_fixed_load_in_sight_needs_no_30_ma():
     assert line(circuit(SOUND, "C2", **bare), end).verdict is Verdict.NOT_NEEDED
     unsaid = circuit(SOUND, "C2", **{**bare, "hidden": None})
     assert line(unsaid, end).verdict is Verdict.NOT_TAKEN
-    assert "whether it is hidden" in line(unsaid, end).why
+    assert "whether it is concealed" in line(unsaid, end).why
 
 
 def test_an_armoured_cable_in_a_wall_needs_no_30_ma_for_that():

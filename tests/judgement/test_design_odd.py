@@ -74,7 +74,7 @@ def test_the_armour_of_a_flat_cable(cpc):
     found = line(circuit(SOUND, "C2", runs=(run,)), "circuit/C2/-/design/armour of run 1")
 
     assert found.verdict is Verdict.OUTSIDE
-    assert f"has no armour; as its cpc stands “{cpc.value}”" in found.why
+    assert f"has no armour; its cpc is entered as “{cpc.value}”" in found.why
 
 
 def test_the_armour_of_a_flat_run_of_the_feed_stands_at_the_feed():

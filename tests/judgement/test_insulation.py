@@ -140,7 +140,7 @@ def test_much_better_at_250_than_at_500_volt_is_electronics():
     line = own(spoilt(early, late, record=without(LE)), LE)
 
     assert line.verdict is Verdict.OUTSIDE
-    assert "At 250 V it was 60 MΩ: electronics do that, a cable seldom." in line.why
+    assert "At 250 V it was 60 MΩ: electronics do that, a cable rarely." in line.why
     assert line.causes[0] == "surge protection"
     assert "Disconnect it and repeat at 500 V." in line.next_check
 

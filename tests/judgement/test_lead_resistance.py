@@ -78,7 +78,7 @@ def test_from_what_is_out_of_range_nothing_is_taken_off(sign: Sign) -> None:
 
 
 def test_leads_of_more_than_is_read_are_refused_with_what_would_mend_it() -> None:
-    with pytest.raises(BadQuantity, match=r"0\.42 Ω less 5 Ω .* mend the lead resistance"):
+    with pytest.raises(BadQuantity, match=r"0\.42 Ω less 5 Ω .* Correct the lead resistance"):
         without_leads(Figure(value=0.42), 5.0)
 
 

@@ -87,8 +87,8 @@ def test_the_sentence_names_all_three():
     why = review(record, by_hand(1.37, 1.09, 1.31)).of(zs("C2"))[0].why
 
     assert (
-        "limit at most 1.09 Ω (0.8 of the tabulated 1.37 Ω; from there to 1.31 Ω, worked out "
-        "exactly, the certifier decides)"
+        "limit at most 1.09 Ω (0.8 of the tabulated 1.37 Ω; from there to 1.31 Ω, at operating "
+        "temperature, the certifier decides)"
     ) in why
 
 
@@ -107,7 +107,9 @@ def test_an_exact_limit_under_the_cold_one_says_so():
 
     why = review(record, by_hand(1.37, 1.09, 1.05)).of(zs("C2"))[0].why
 
-    assert "(0.8 of the tabulated 1.37 Ω; over 1.05 Ω, worked out exactly, the certifier" in why
+    assert (
+        "(0.8 of the tabulated 1.37 Ω; over 1.05 Ω, at operating temperature, the certifier" in why
+    )
 
 
 def test_over_range_is_outside():
@@ -168,14 +170,14 @@ def test_a_worked_out_loop_says_so_and_is_not_compared_with_itself():
     line = own(spoilt(calculated, record=without(zs("C2"))), zs("C2"))
 
     assert line.verdict is Verdict.WITHIN
-    assert "Worked out, not measured." in line.why
+    assert "Calculated, not measured." in line.why
 
 
 def test_a_board_loop_above_its_parts_points_to_the_gland():
     line = own(spoilt((ZDB, 0.80)), ZDB)
 
     assert line.verdict is Verdict.UNLIKELY
-    assert "Ze and R1+R2 as read add up to" in line.why
+    assert "Ze and R1+R2 as measured add up to" in line.why
     assert "gland" in line.causes[0]
 
 

@@ -17,7 +17,7 @@ RUNS = [at(Quantity.R1_R2, f"C{n}") for n in range(1, 6)]
 
 
 def off(*pairs: tuple[float, float]) -> tuple[_Off, ...]:
-    """Readings with what is expected, each on a circuit of its own."""
+    """Readings with what is expected, each on its own circuit."""
     return tuple(
         _Off(slot, value, due, None) for slot, (value, due) in zip(RUNS, pairs, strict=False)
     )

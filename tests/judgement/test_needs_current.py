@@ -149,7 +149,7 @@ def test_a_higher_ze_reaches_the_disconnection_of_every_circuit():
     assert plain["circuit/C2/-/design/Zs"].verdict is Verdict.WITHIN
     worse = bad["circuit/C2/-/design/Zs"]
     assert worse.verdict is Verdict.OUTSIDE
-    assert "With Ze as read, 2.2 Ω" in worse.why
+    assert "With Ze as measured, 2.2 Ω" in worse.why
     assert worse.part_of == "origin/-/-/live/Ze"
 
 

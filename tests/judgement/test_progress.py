@@ -56,7 +56,7 @@ def test_missing_readings_are_told_in_one_sentence_for_each_circuit_and_place():
     (need,) = (each for each in stands[Step.BEFORE_COVERING].needs if "C1" in each)
     assert need == (
         "At the sub-board · C1 Bench: r1, rn, r2, insulation L-N, insulation L-E and "
-        "insulation N-E still to be taken."
+        "insulation N-E still to test."
     )
 
 

@@ -103,7 +103,7 @@ def test_a_high_point_asks_for_a_spur():
     assert line.verdict is Verdict.UNLIKELY
     assert line.causes[0] == "a spur of about 8 m that isn't entered"
     # Beside what the design expects stands a second figure: it says what that one follows from.
-    assert "more than the ends as read give here (0.24 Ω)" in line.why
+    assert "more than the ends as measured give here (0.24 Ω)" in line.why
 
 
 def test_without_the_ends_a_high_point_is_held_against_the_design():

@@ -126,7 +126,7 @@ def test_a_loop_that_was_worked_out_took_no_earth_off():
 
 @pytest.mark.parametrize("value", [2.3, 2.5])
 def test_no_loop_behind_an_rcd_is_read_again_on_the_range_that_opens_it(value):
-    """No-trip range where an RCD stands before it: IET Guidance Note 3 (from memory)."""
+    """No-trip range where there is an RCD upstream: IET Guidance Note 3 (from memory)."""
     circuits = tuple(each.model_copy(update={"rcd": Rcd()}) for each in SOUND.circuits)
     bare = sound_job(SOUND.model_copy(update={"circuits": circuits}))
     behind, plain = (own(spoilt((zs("C2"), value), record=job), zs("C2"))

@@ -185,12 +185,12 @@ def test_the_steps_list_what_they_lack_in_this_order() -> None:
 
     assert list(dict.fromkeys(firsts)) == [
         BOARD, "store", "hall", "loft", "outside, west",
-        "C1 Ring: cross-connected L-N at S4 still to be taken.",
-        "C4 Heater: R1+R2 and polarity still to be taken.",
+        "C1 Ring: cross-connected L-N at S4 still to test.",
+        "C4 Heater: R1+R2 and polarity still to test.",
         f"{BOARD}, again", "store, again", "hall, again",
-        "C1 Ring: cross-connected L-cpc at S4 still to be taken.",
+        "C1 Ring: cross-connected L-cpc at S4 still to test.",
     ]  # fmt: skip
-    assert "loft · C2 Radial: R1+R2 and polarity still to be taken." in needs
+    assert "loft · C2 Radial: R1+R2 and polarity still to test." in needs
 
 
 def test_a_room_changes_no_expectation_and_no_verdict() -> None:

@@ -92,7 +92,7 @@ def test_a_reading_of_nothing_in_the_record_is_refused(place):
 def test_a_circuit_with_readings_cannot_be_taken_out():
     record = Record(circuits=(Circuit(id="C1"),), readings=(_reading("R1"),))
 
-    with pytest.raises(ValidationError, match="a reading never goes"):
+    with pytest.raises(ValidationError, match="a reading is never deleted"):
         Record.model_validate({**record.model_dump(), "circuits": ()})
 
 

@@ -186,7 +186,7 @@ def test_a_moment_is_read_as_iso_8601_writes_it_with_its_zone(at: str) -> None:
     ],
 )  # fmt: skip
 def test_a_number_that_is_none_is_refused_with_its_place(text: str, place: str) -> None:
-    assert f"It stands at {place}." in _said(text)
+    assert f"It is at {place}." in _said(text)
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,7 @@ def _reading(**fields: object) -> dict[str, object]:
         ),
         (
             _circuit(runs=[{"ambient": 41.0}]),
-            "Circuit C2, run 1, Warmest surroundings: 41 °C is not possible; it must be at least "
+            "Circuit C2, run 1, Ambient temperature: 41 °C is not possible; it must be at least "
             "-10 and at most 40 °C.",
         ),
         (

@@ -29,12 +29,12 @@ def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
         ("Job, Place: empty → Behind", "Job, Place: Behind → empty"),
         ("Circuit C2, Feeds anything outdoors: empty → yes",),
         ("Circuit C3 is added",),
-        ("Circuit C3 is taken out",),
+        ("Circuit C3 is removed",),
         ("Reading M1: Zs, C1, live tests: 0.35 Ω",),
         ("Remedy X1 is added",),
-        ("Takes back change 8", "Remedy X1 is taken out"),
+        ("Takes back change 8", "Remedy X1 is removed"),
         ("Puts on again what change 9 took back", "Remedy X1 is added"),
-        ("Circuit C2 is taken out", "Circuit C2 is added"),
+        ("Circuit C2 is removed", "Circuit C2 is added"),
         ("Circuit C1, protective device, In: empty → 6 A",),
     ]
 

@@ -137,7 +137,7 @@ def _with(record: Record, where: Slot, taken: Figure | Tick) -> Record:
 
 
 def ready_job(record: Record | None = None) -> Record:
-    """Return the job with its dead tests taken and right, and all that came off put back."""
+    """Return the job with its dead tests taken and satisfactory, and all that came off put back."""
     record = small_job() if record is None else record
     due = expected(record).meter
     for where in slots(record, Stage.DEAD):

@@ -10,12 +10,12 @@ from records.taking.sentences import ended, ground
 @pytest.mark.parametrize(
     ("why", "value", "left"),
     [
-        ("Found wrong. It has to be put right.", "found wrong", "It has to be put right."),
+        ("Not correct. It has to be put right.", "not correct", "It has to be put right."),
         ("Not needed: no metal.", "not needed: no metal", ""),
         ("Could not be taken: locked.. Agree on it.", "could not be taken: locked.",
          "Agree on it."),
         ("Read 0.31 Ω; expected 0.28 Ω.", "0.31 Ω", "Read 0.31 Ω; expected 0.28 Ω."),
-        ("Found wrongly wired.", "found wrong", "Found wrongly wired."),
+        ("Not correctly wired.", "not correct", "Not correctly wired."),
         ("Not taken yet.", "", "Not taken yet."),
     ],
 )  # fmt: skip

@@ -42,7 +42,7 @@ def job_with(meter: Instrument) -> Record:
         (Figure(value=0.42), None, "0.42 Ω"),
         (Figure(value=20.0, sign=Sign.OVER), 0.05, "> 20 Ω, no leads taken off"),
         (Figure(value=20.0, sign=Sign.OVER), None, "> 20 Ω"),
-        (Tick(good=True), 0.05, "found right"),
+        (Tick(good=True), 0.05, "correct"),
     ],
 )
 def test_what_is_typed_is_echoed_with_what_is_taken_off(

@@ -32,9 +32,9 @@ FAULT = measurement(Part.BOARD, Quantity.FAULT_LN)
         (">200M", IR, "> 200 MΩ"),
         ("<0.01", IR, "< 0.01 MΩ"),
         ("1200 A", FAULT, "1.20 kA"),
-        ("y", POLARITY, "found right"),
-        ("N", POLARITY, "found wrong"),
-        ("right", POLARITY, "found right"),
+        ("y", POLARITY, "correct"),
+        ("N", POLARITY, "not correct"),
+        ("right", POLARITY, "correct"),
     ],
 )
 def test_what_is_typed_is_said_back_in_full(typed: str, entry, words: str):
@@ -61,8 +61,8 @@ def test_the_figure_keeps_what_was_typed_beside_its_value():
         ("-5", R1, "Check the sign"),
         ("<-0.01", R1, "Check the sign"),
         ("240 kV", measurement(Part.BOARD, Quantity.VOLTAGE), "240000 V"),
-        ("maybe", POLARITY, "y for right, n for wrong"),
-        ("", POLARITY, "y for right"),
+        ("maybe", POLARITY, "y for correct, n for not correct"),
+        ("", POLARITY, "y for correct"),
     ],
 )
 def test_what_is_no_reading_is_refused_with_what_would_be_right(typed: str, entry, says: str):

@@ -55,7 +55,7 @@ SCENES = (
     Scene("feed-run", (*["down"] * 6, "enter"), until="Feed › run 2"),
     Scene("working", ("f2",), until="formula", back=("escape", "escape")),
     Scene("board", step=Step.BOARD, until="Zdb"),
-    Scene("circuits", step=Step.CIRCUITS, until="F8 takes it out"),
+    Scene("circuits", step=Step.CIRCUITS, until="F8 removes it"),
     Scene("circuit", ("down", "down", "down", "enter"), until="lighting"),
     Scene("picture", ("ctrl+g",), until="by the readings", back=("escape",)),
     Scene("steps", ("f6",), until="7 open", back=("escape",)),

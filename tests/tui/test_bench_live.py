@@ -102,7 +102,7 @@ async def test_what_is_missing_can_be_looked_at_while_the_step_is_locked(tmp_pat
         await driver.settled()
         assert "Enter asks the question" in driver.words
         await driver.keys("down", "down", "m")
-        assert "Still to be taken, in the order one walks" in driver.words
+        assert "Still to test" in driver.words
         await driver.keys("escape", "w")
         assert isinstance(driver.app.screen, Reader)
         await driver.keys("escape", "f9")

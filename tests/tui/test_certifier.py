@@ -50,7 +50,7 @@ async def test_a_finding_passed_to_the_certifier_stays_one_with_its_note(
         own = driver.app.session.review.of(IR)[0]
         assert (own.verdict, own.life) == (Verdict.OUTSIDE, Life.DECIDE)
         text = await whole_text(driver)
-        assert "Stands: to decide by the certifier" in text
+        assert "Now: to decide by the certifier" in text
         assert "to the certifier, to decide: Wall is closed [b]; damp store" in text
 
 

@@ -76,8 +76,8 @@ async def test_what_can_not_be_worked_out_says_what_is_missing(tmp_path: Path) -
         await driver.fill("")
         await driver.settled()
 
-        assert "not worked out" in driver.screen
+        assert "not calculated" in driver.screen
         assert "Still wanted in this step" in driver.screen
         await driver.keys("f2")
         await driver.settled()
-        assert "not worked out" in driver.screen
+        assert "not calculated" in driver.screen

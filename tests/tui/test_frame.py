@@ -136,7 +136,7 @@ async def test_f2_shows_formula_values_and_source(tmp_path: Path) -> None:
         assert "no working to show" in driver.screen
         await driver.keys("f4", "f4", "f2")
         await driver.settled()
-        assert "How it was worked out" in driver.screen
+        assert "How it was calculated" in driver.screen
         for word in ("formula", "values", "source", "BS 7671"):
             assert word in driver.screen
 

@@ -107,18 +107,18 @@ PALETTE = "the palette"
 ON_A_FORM: Tries = (
     ("down", "▸ C2"), ("up", "▸ C1"), ("tab", "▸ C2"), ("pagedown", "▸ + add a circuit"),
     ("pageup", "▸ C1"), ("question_mark", "Help: "), ("escape", ""),
-    ("f7", "Circuits › C8"), ("f8", "is taken out"), ("ctrl+z", "Taken back:"),
+    ("f7", "Circuits › C8"), ("f8", "is removed"), ("ctrl+z", "Taken back:"),
     ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
     ("f2", "no working to show"), ("f9", "Nothing can be put in here"),
     ("ctrl+up", "Nothing here can be moved up"), ("ctrl+down", "Nothing here can be moved down"),
 )  # fmt: skip
-OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within found right C1 polarity"
+OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within correct C1 polarity"
 AT_THE_BENCH: Tries = (
     ("enter", "A tingle from metal"), ("enter", "Before the insulation tests"), ("enter", OPEN),
     ("down", TAKEN), ("up", OPEN),
     ("tab", TAKEN), ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"), ("pagedown", TAKEN),
     ("f7", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
-    ("o", "Which test?"), ("escape", ""), ("m", "Still to be taken"), ("escape", ""),
+    ("o", "Which test?"), ("escape", ""), ("m", "Still to test"), ("escape", ""),
     ("f1", "Help: "), ("escape", ""), ("ctrl+g", "‹curve›"), ("escape", ""),
     ("f6", "Go to a step"), ("escape", ""), ("ctrl+p", PALETTE), ("escape", ""),
     ("f3", "33 of 34 taken"), ("f4", "57 of 58 taken"),

@@ -11,7 +11,7 @@ from records.terms import Stage, Step
 from tests.taking.job import AT, slot, small_job
 from tests.tui.at_bench import at, past_cautions, to_slot
 
-CHANGED = "Judged anew, for the design changed since it was read: Circuit C2, run 1, Length: "
+CHANGED = "Judged again, for the design changed since it was read: Circuit C2, run 1, Length: "
 
 
 def made(folder: Path) -> Path:
@@ -35,7 +35,7 @@ async def test_the_card_says_what_changed_since_it_was_read(tmp_path: Path) -> N
         assert "→ 90 m" in driver.words
         await driver.keys("f9")
         await driver.settled()
-        assert "Judged anew: the design changed since." in driver.words
+        assert "Judged again: the design changed since." in driver.words
 
         await driver.keys("f9")
         await driver.settled()

@@ -19,7 +19,7 @@ from tests.bench.terminal import Terminal
 
 KILLS = int(os.environ.get("FARBOARD_KILLS", "8"))
 """How often; some hundreds are worth an hour's wait now and then."""
-FIELDS = {"Reference": "reference", "Place": "place", "What is built": "description"}
+FIELDS = {"Reference": "reference", "Place": "place", "Description of the work": "description"}
 UP = b"\x1b[A"
 _KEPT = re.compile(rf"({'|'.join(FIELDS)})\s+([rpw]\d+)\s+✓ kept")
 _SAID = re.compile(rf"({'|'.join(FIELDS)}): ([rpw]\d+) is on disk")

@@ -46,7 +46,7 @@ async def test_a_circuit_with_readings_stays_and_the_screen_says_why(
         before = driver.record
         await _to(driver, "5")
         await driver.keys("f8")
-        assert "a reading never goes" in driver.words
+        assert "a reading is never deleted" in driver.words
         assert driver.record == before
 
 
@@ -82,7 +82,7 @@ async def test_a_person_without_readings_can_go(tmp_path: Path) -> None:
         assert driver.record.job.people[0].duty is Duty.INSTALLS
         await driver.keys("f8")
         assert driver.record.job.people == ()
-        assert "Person P1 is taken out" in driver.words
+        assert "Person P1 is removed" in driver.words
 
 
 async def test_runs_keep_their_order_when_one_is_copied_or_taken_out(tmp_path: Path) -> None:
@@ -158,7 +158,7 @@ async def test_an_rcbo_is_asked_for_its_residual_current(tmp_path: Path) -> None
         assert "Residual current part" not in driver.screen
         await driver.row("Protective device")
         await driver.fill("rcbo type c")
-        assert "Residual current part of the RCBO" in driver.screen
+        assert "RCD part of the RCBO" in driver.screen
         assert "enter its IΔn from the label" in driver.words
         await driver.row("RCD IΔn")
         await driver.fill("30")

@@ -268,7 +268,7 @@ def test_a_terminal_without_braille_gets_plain_characters(
 def _bar(*ohms: float, limit: float = 1.0) -> LoopBar:
     names = ("source", "feed", "circuit")
     parts = tuple(
-        LoopPart(name, Ohm(each), "as read") for name, each in zip(names, ohms, strict=False)
+        LoopPart(name, Ohm(each), "as measured") for name, each in zip(names, ohms, strict=False)
     )
     return LoopBar("readings", "cold", parts, Ohm(limit), "by the table", None)
 
@@ -315,7 +315,7 @@ def test_the_odd_reading_of_a_ring_is_marked_by_name(size: tuple[int, int]) -> N
     assert drawn.count("○") + drawn.count("□") + drawn.count("▵") >= 12
     words = "\n".join(each.plain for each in ring_words(ring))
     assert "✗ S5 dye shelf, L-cpc: 0.36 Ω" in words
-    assert "by the ends as read" in words
+    assert "by the ends as measured" in words
 
 
 def test_ends_joined_on_the_same_leg_show_as_readings_that_grow() -> None:

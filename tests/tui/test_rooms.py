@@ -15,7 +15,7 @@ from tests.tui.at_bench import at, bench, in_hand, past_cautions, said
 from tests.tui.driving import WIDE, Driver
 from tui.dialogs.missing import Missing
 
-_LIST = "Still to be taken, in the order one walks"
+_LIST = "Still to test"
 
 
 def read(driver: Driver) -> str:
@@ -114,7 +114,7 @@ async def test_hand_over_lists_what_is_missing_in_walking_order(tmp_path: Path) 
     async with at(tmp_path, Step.HAND_OVER, _without_dead_tests(), size=(120, 60)) as driver:
         words = driver.words
         heads = ["At the sub-board · Feed:", "store · C1 Ring:", "hall · C1 Ring:",
-                 "loft · C2 Radial: R1+R2 and polarity still to be taken.",
+                 "loft · C2 Radial: R1+R2 and polarity still to test.",
                  "At the sub-board, again · C2 Radial:", "store, again · C1 Ring:"]  # fmt: skip
         assert [words.index(each) for each in heads] == sorted(map(words.index, heads))
 

@@ -110,7 +110,7 @@ async def test_a_blank_record_becomes_a_document_by_keys_alone(
     assert fingerprint in text
     for built in ("Shed behind the pear tree", "Wren Oakes", "TN-C-S", "round the walls", "46 m"):
         assert built in text
-    for reading in ("> 999 MΩ", "236 V", "24 ms", "0.01 Ω", "found right"):
+    for reading in ("> 999 MΩ", "236 V", "24 ms", "0.01 Ω", "correct"):
         assert reading in text
     assert len(record.readings) > 30
     assert troubles == []

@@ -115,7 +115,7 @@ def _is_never_taken(each: Judged) -> bool:
 
 
 def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
-    """Yield what is still to be taken, by the places that one walks to."""
+    """Yield what is still to test, by the places to go to."""
     for stage in Stage:
         stops = [
             replace(stop, slots=inside)
@@ -124,7 +124,7 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
         ]
         if stops:
             yield "", None
-            yield from _plain(wrapped(f"Still to be taken, in the order one walks: {stage.value}"))
+            yield from _plain(wrapped(f"Still to test: {stage.value}"))
         for stop in stops:
             yield from _list(
                 Verdict.NOT_TAKEN, [f"{stop.heading} · {'; '.join(told(record, stop))}"]
@@ -162,7 +162,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         what = "Passed on" if remedy.to_decide else "Done"
         yield from _plain(_under(f"{what} {day_words(remedy.at)}: {done_line(remedy)}"))
     if each.remedies and each.life is not None:
-        yield from _plain(_under(f"Stands: {each.life.value}"))
+        yield from _plain(_under(f"State: {each.life.value}"))
     source = each.limit.source if each.limit is not None else each.source
     if source is not None:
         yield from _plain(_under(f"Source: {source}"))

@@ -23,7 +23,7 @@ INTERRUPTED = 130
 CODES = (
     "Exit codes: 0 done, and nothing to deal with; 1 findings, or the record has gone on; "
     "2 what was asked for can't be done or read; 3 another record; 4 the output could not be "
-    "written; 5 a fault of Farboard itself; 6 the text of a document differs from its record; "
+    "written; 5 Farboard has crashed; 6 the text of a document differs from its record; "
     "130 left by Ctrl+C."
 )
 
@@ -80,7 +80,7 @@ def _flush() -> None:
         raise ReaderGone("Nobody reads the output any more.") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        raise NotWritten(f"The output could not be written whole: {reason}.") from None
+        raise NotWritten(f"The output could not be written completely: {reason}.") from None
 
 
 def _drop_output() -> None:

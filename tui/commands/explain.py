@@ -81,7 +81,7 @@ def _working(record: Record, each: Explained) -> Iterator[str]:
     result = each.result
     yield from wrapped(f"{title(record, each.place)}: {each.figure}")
     if isinstance(result, NotWorkedOut):
-        yield from _line("Result", f"not worked out: {result.why}")
+        yield from _line("Result", f"not calculated: {result.why}")
         return
     yield from _line("Formula", result.formula)
     yield from _line("Put in", result.put_in)
@@ -101,7 +101,7 @@ def _line(word: str, text: str) -> list[str]:
 def _listed(record: Record, known: tuple[Explained, ...]) -> Iterator[str]:
     from records.model.slots import title
 
-    yield "What can be explained; ? before a name: not worked out, and why not."
+    yield "What can be explained; ? before a name: not calculated, and why not."
     order = dict.fromkeys(each.place for each in known)
     at = {place: number for number, place in enumerate(order)}
     ordered = sorted(known, key=lambda each: at[each.place])

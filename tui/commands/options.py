@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 @click.option("--radial", type=click.FloatRange(0, 1000, min_open=True), metavar="METRES",
               help="Cable that a radial would need in the place of a ring.")  # fmt: skip
 @click.option("--later", type=click.FloatRange(0, 100, min_open=True), metavar="KW",
-              help="With “room”: a load to try on a circuit of its own.")  # fmt: skip
+              help="With “room”: a load to try on its own circuit.")  # fmt: skip
 @click.option("--all", "everything", is_flag=True, help="Every cable tried, not only the nearest.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.pass_context

@@ -96,9 +96,9 @@ def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Ite
     if tried is not None:
         yield ""
         if not tried.fails:
-            yield from wrapped(f"{later:g} kW more on a circuit of its own: every check holds.")
+            yield from wrapped(f"{later:g} kW more on its own circuit: every check holds.")
         else:
-            yield from wrapped(f"{later:g} kW more on a circuit of its own would not do:")
+            yield from wrapped(f"{later:g} kW more on its own circuit would not do:")
             yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
     yield ""
     yield from wrapped("The designer and the certifier confirm the design.")

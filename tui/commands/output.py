@@ -100,4 +100,4 @@ def _put(stream: IO[Any] | None, act: Any) -> None:
         raise ReaderGone("Nobody reads the output any more.") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        raise NotWritten(f"The output could not be written whole: {reason}.") from None
+        raise NotWritten(f"The output could not be written completely: {reason}.") from None

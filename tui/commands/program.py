@@ -45,7 +45,7 @@ _COMMANDS = {
 loaded: the first screen needs none of them."""
 
 _CAUTION = (
-    "Farboard records and checks what an installer reads. It certifies nothing: the certifying "
+    "Farboard records and checks what an installer reads. It does not certify: the certifying "
     "electrician does. Local rules come first."
 )
 

@@ -45,7 +45,7 @@ def rescue(file: Path, out: Path) -> None:
         hint = f" The latest copy kept of it: {file_name(kept[-1])}" if kept else ""
         raise CannotOpen(f"{error}{hint}") from None
     count = len(found.rows)
-    lines = [found.trouble or f"{file_name(file)} is whole; nothing was missing."]
+    lines = [found.trouble or f"{file_name(file)} is complete; nothing was missing."]
     last = f"change {count}, fingerprint {found.fingerprints[-1]}"
     lines.append(f"Brought out into {file_name(out)}: all up to {last}.")
     if found.later:

@@ -140,7 +140,7 @@ def _told(record: Record, found: SheetIn) -> list[str]:
     count = len(found.readings)
     taken = f"{count} readings are" if count != 1 else "1 reading is"
     lines = [
-        f"{taken} on record from the sheet; {found.known} stood there already, "
+        f"{taken} on record from the sheet; {found.known} were there already, "
         f"{found.empty} rows have no reading.",
         *found.remarks,
     ]

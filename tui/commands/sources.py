@@ -90,8 +90,8 @@ def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
 
 _TRUST = {
     "from memory": "From memory ({}): hold each against the book before you rely on its verdicts",
-    "common practice": "Common practice ({}): no standard stands behind them",
-    "worked out by the formula named": "Calculated by the formula named ({})",
+    "common practice": "Common practice ({}): no standard says so",
+    "calculated by the formula named": "Calculated by the formula named ({})",
     "read in a secondary copy, not in the standard itself": "Read in a copy ({}), not in the "
     "standard itself",
 }

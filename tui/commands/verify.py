@@ -95,10 +95,10 @@ def _mark(path: Path, marks: Marks | None) -> str:
 def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
     from records.store.document_match import Standing
 
-    whole = f"The chain of the file is whole: {_changes(opened.number)}."
+    whole = f"The chain of the file is complete: {_changes(opened.number)}."
     match found.standing:
         case Standing.SAME:
-            _say(f"✓ Same record: the document was made from this record as it stands ({mark}).")
+            _say(f"✓ Same record: the document was made from this record as it is now ({mark}).")
             code = SAME
         case Standing.GONE_ON:
             count = len(found.later)
@@ -122,7 +122,7 @@ def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
     _say(whole)
     _say(
         "Whoever recalculates the digests, or cuts off the last changes, makes a chain that looks "
-        "whole: only a fingerprint printed or noted elsewhere shows it."
+        "complete: only a fingerprint printed or noted elsewhere shows it."
     )
     return code
 
@@ -131,7 +131,7 @@ def _damaged(file: Path, mark: str, why: str) -> str:
     from records.errors import CannotOpen
     from records.store.rescue import rescued
 
-    said = f"✗ The chain of the file is not whole. {why}"
+    said = f"✗ The chain of the file is damaged. {why}"
     try:
         found = rescued(file)
     except CannotOpen:

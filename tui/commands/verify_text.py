@@ -48,7 +48,7 @@ def text_told(
     if making is None:
         _say(
             f"✗ {file_name(document)} doesn't say when and with which template it was made: an "
-            "older Farboard made it, or that was taken out. Its text can't be compared. Write the "
+            "older Farboard made it, or that was removed. Its text can't be compared. Write the "
             "schedule again from the record."
         )
         return None

@@ -1,4 +1,4 @@
-"""What is still to be taken, place by place, to be gone to."""
+"""What is still to test, place by place."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Missing(Dialog[int]):
             now: Where in the queue the person is.
         """
         count = sum(len(stop.entries) for stop in stops)
-        super().__init__(f"Still to be taken, in the order one walks: {count}")
+        super().__init__(f"Still to test: {count}")
         self._stops, self._now = stops, now
 
     def compose_inside(self) -> ComposeResult:

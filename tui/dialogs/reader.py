@@ -11,9 +11,13 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from records.glossary import OURS, TRADE
 from tui.dialogs.dialog import Dialog
 from tui.keys import Keys
 from tui.widgets.reading_lines import ReadingLines
+
+_LONGEST = 16
+"""Cells for a key or a word beside what it means; a longer one comes before it, in its line."""
 
 
 class Reader(Dialog[None]):
@@ -46,7 +50,7 @@ class Reader(Dialog[None]):
 
 
 def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
-    """Return the help of a screen: the field in focus, the screen, its keys."""
+    """Return the help of a screen: the field in focus, the screen, its keys, the glossary."""
     blocks: list[Content | Keys] = []
     if field:
         name, _, said = field.partition(": ")
@@ -54,12 +58,25 @@ def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
     blocks += [Content(each) for each in screen.split("\n\n") if each]
     note = (
         "Mouse: click a field, an answer, a step. To mark text with the mouse, hold Shift. "
-        "Farboard records and checks; it certifies nothing. Local rules and a competent person "
+        "Farboard records and checks; it never certifies. Local rules and a competent person "
         "come first."
     )
-    return [*blocks, keys, Content.styled(note, "$quiet")]
+    return [
+        *blocks,
+        keys,
+        Content.styled(note, "$quiet"),
+        Content.styled("Symbols and words of the trade", "bold"),
+        tuple(TRADE),
+        Content.styled("Farboard's own words", "bold"),
+        tuple(OURS),
+    ]
 
 
 def _keys(keys: Keys) -> ReadingLines:
-    wide = max(len(key) for key, _ in keys) + 2
-    return ReadingLines(keys, label_width=wide, label_style="bold $primary", classes="block")
+    wide = max(len(key) for key, _ in keys if len(key) <= _LONGEST) + 2
+    bold = "bold $primary"
+    rows = [
+        (key, said) if len(key) <= _LONGEST else ("", Content.assemble((f"{key}: ", bold), said))
+        for key, said in keys
+    ]
+    return ReadingLines(rows, label_width=wide, label_style=bold, classes="block")

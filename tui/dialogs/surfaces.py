@@ -185,10 +185,10 @@ class Surfaces(Dialog[Slot]):
         if legs:
             self._change(
                 without_leg(self._session.record, legs[-1]),
-                f"Leg {legs[-1].id} is taken out. Ctrl+Z brings it back.",
+                f"Leg {legs[-1].id} is removed. Ctrl+Z brings it back.",
             )
         else:
-            self._say("There is no cable here to take out.")
+            self._say("There is no cable here to remove.")
 
     def action_undo(self) -> None:
         """Take the last change back."""

@@ -37,7 +37,7 @@ class Working(Dialog[None]):
             figures: Each under its name.
             at: The one to begin with.
         """
-        super().__init__("How it was worked out")
+        super().__init__("How it was calculated")
         self._figures, self._at = figures, min(max(at, 0), len(figures) - 1)
 
     def compose_inside(self) -> ComposeResult:
@@ -77,7 +77,7 @@ class Working(Dialog[None]):
 
 def brief(result: Result) -> str:
     """Return a figure as one reads it in a list."""
-    return "not worked out" if hasattr(result, "why") else str(result)
+    return "not calculated" if hasattr(result, "why") else str(result)
 
 
 def working(name: str, result: Result) -> list[Content]:
@@ -86,7 +86,7 @@ def working(name: str, result: Result) -> list[Content]:
 
     if isinstance(result, NotWorkedOut):
         return [
-            Content.styled(f"{name}: not worked out", "bold $warning"),
+            Content.styled(f"{name}: not calculated", "bold $warning"),
             Content(result.why),
         ]
     lines = [Content.assemble((f"{name}: ", "bold $primary"), (str(result), "bold"))]

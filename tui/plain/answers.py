@@ -49,11 +49,11 @@ HELP = (
     "certifies did. exception: P3, and why: who certifies lets a circuit that is locked off be "
     "tested live.",
     "note: or method: and words, which go with the next reading.",
-    "done: what was done about the finding that stands here, with its kind and day: done: joint, 5 "
+    "done: what was done about the finding here, with its kind and day: done: joint, 5 "
     "Mar 2026: locknut tightened. Kinds: device, joint, cable, point, earth, other, misread.",
     "ok: a caution was read. keep: keep a value that is outside or unlikely.",
-    "show: this reading once more. why: what its verdict rests on. left: what is still to do, in "
-    "the order one walks.",
+    "show: this reading once more. why: what its verdict rests on. left: what is still to test, "
+    "by where you stand.",
     "by: who takes the readings. meter: M1, which instrument. taken: 14:30, for readings from "
     "notes; taken: now ends that.",
     "lower: and why, for insulation tests of this circuit at 250 V; usual ends that.",
@@ -81,9 +81,9 @@ class Answer:
     word: Word | None
     """None: a value."""
     text: str
-    """The value, or what stands after the colon."""
+    """The value, or what comes after the colon."""
     lacks: bool = False
-    """Whether the word wants something after a colon, and nothing stands there."""
+    """Whether the word wants something after a colon, and nothing is there."""
 
 
 def understood(text: str) -> Answer:

@@ -37,8 +37,9 @@ class LineBench:
             session: The opened record.
             stage: Which readings are taken.
             talk: Where lines go and come from.
-            asks_again: Whether an answer that was refused is asked for again. If not, the talk
-                ends there: answers that were piped would slide on to readings they don't belong to.
+            asks_again: Whether an answer that was refused is asked for again. If not, the session
+                ended there: answers that were piped would slide on to readings they don't belong
+                to.
             confirms: Whether a value that is outside or unlikely is kept only when told so.
         """
         self._session, self._stage, self._talk = session, stage, talk
@@ -324,6 +325,6 @@ class LineBench:
         if not self._asks_again:
             self._over = self._refused = True
             self._talk.say(
-                "The talk ends here, so that no answer after this one slides on to a reading that "
-                "it wasn't meant for. All that was kept is on disk."
+                "The session ended here, so that no later answer goes to the wrong reading. All "
+                "that was kept is on disk."
             )

@@ -20,7 +20,7 @@ from tui.plain.talk import Talk
 from tui.plain.walk import Walk
 
 _KINDS = (
-    "With its kind only what it can have touched is to be repeated. done: joint, 14:30: what was "
+    "With its kind, only what it can have touched has to be repeated. done: joint, 14:30: what was "
     "done. Kinds: device, joint, cable, point, earth, other, misread."
 )
 _LONGEST = 400
@@ -89,7 +89,7 @@ class Settling:
         entry = self._walk.entry
         bad = entry.judged if entry is not None and entry.is_bad else None
         if bad is None:
-            raise BadText("No finding stands here: done: is for what was done about one.")
+            raise BadText("There is no finding here: done: is for what was done about one.")
         head, _, rest = checked_text(text, _LONGEST).partition(": ")
         named = kind_named(head.partition(",")[0]) if rest else None
         said = could_not(rest if named else text).reason

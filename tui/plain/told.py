@@ -58,7 +58,7 @@ def card_lines(card: Card, at: int, queue: Queue, around: str) -> Iterator[str]:
     yield f"By: {around}."
     yield f"Expected: {card.expect.removesuffix('.')}."
     source = f", {card.source}" if card.limit and card.source else ""
-    yield f"Limit: {card.limit or 'none of its own'}{source}."
+    yield f"Limit: {card.limit or 'none'}{source}."
 
 
 def lasts(line: str) -> bool:

@@ -17,7 +17,7 @@ class Walk:
     """The queue of a stage and the reading in hand."""
 
     def __init__(self, session: Session, desk: Desk) -> None:
-        """Stand at the first reading that is still to be taken."""
+        """Stand at the first reading that is still to test."""
         self._session, self._desk = session, desk
         self.again = False
         """Whether the reading in hand is being tested again."""

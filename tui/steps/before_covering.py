@@ -22,7 +22,7 @@ Know what is in the wall and the ground before you drill, dig or drive: plans, l
 can hold asbestos: leave it, have it looked at.
 
 Nothing is covered while a reading here is outside or unlikely. The same readings are taken again \
-in the dead tests: a fall since now is a finding of its own."""
+in the dead tests: a fall since now is another finding."""
 
 
 class BeforeCovering(Bench):

@@ -59,7 +59,7 @@ class Bench(BenchStep):
             "w": ("Why: all about this reading", self._why),
             "v": ("Insulation at 250 V or 500 V", self._voltage),
             "o": ("Other readings that nobody has to take", self._other),
-            "m": ("Missing: what is left, in the order one walks", self._missing),
+            "m": ("Still to test: what is left, by where you stand", self._missing),
         }
 
     def command(self, character: str) -> bool:
@@ -106,7 +106,7 @@ class Bench(BenchStep):
             Questions(
                 title,
                 [Question("Reason"), Question("Or: who certifies tested it (P3, where recorded)")],
-                words=f"{words} A test that they recorded elsewhere stands in for it.",
+                words=f"{words} A test that they recorded elsewhere counts instead.",
                 drafts=self.session.drafts,
                 check=lambda given: _reason_or_elsewhere(record, slot, given),
             )
@@ -121,7 +121,7 @@ class Bench(BenchStep):
             return
         answer = await self._reason(
             f"Not needed: {entry.place}, {entry.measurement.symbol}",
-            "Why not? A blank is never a pass, so the reason stands in the schedule.",
+            "Why not? A blank is never a pass, so the reason is printed in the schedule.",
         )
         if answer:
             self.accept(not_needed(answer))
@@ -161,7 +161,7 @@ class Bench(BenchStep):
             Question("How it is measured, for the next reading (no-trip, drivers left in …)",
                      self.sitting.method),
             Question("Note, for the next reading", self.sitting.note),
-            *([Question("What was done about the finding that stands here"), Question(_KIND)]
+            *([Question("What was done about the finding here"), Question(_KIND)]
               if bad else []),
         ]  # fmt: skip
         answers = await self.app.push_screen_wait(

@@ -72,7 +72,7 @@ class BenchStep(Step):
         self.call_after_refresh(self.begin)
 
     def begin(self) -> None:
-        """Go to where the person was, or to the first reading that is still to be taken."""
+        """Go to where the person was, or to the first reading that is still to test."""
         self._rebuild()
         found = self.desk.interlock
         at = self._queue.index(found.earth.slot if found.earth else self.sitting.slot)

@@ -24,7 +24,7 @@ class BoardStep(FormStep):
     HELP = (
         "The sub-board: its main switch, an RCD over all of it if there is one, surge protection, "
         "and above all where the earth of the outbuilding comes from.\n\n"
-        "The earth is either carried over by the feed, or the outbuilding has its own electrode; "
+        "The earth is either exported through the feed, or the outbuilding has its own electrode; "
         "a mixture of both is a fault that kills. The designer and the certifier decide.\n\n"
         "Metal that can bring in the potential of the ground (pipes, a frame) is bonded: list "
         "each bonding conductor, so that its continuity is tested."

@@ -12,8 +12,8 @@ TT = (
     f"every circuit needs an RCD. A low loop here is a sign of a fault. {FOLLOW}"
 )
 PME_OUTDOORS = (
-    "PME and metal in the ground or circuits outdoors: an own electrode with an RCD may be asked "
-    "for instead of the house's earth. Decide with the certifier before the cable is bought. "
+    "PME and metal in the ground or circuits outdoors: a separate electrode with an RCD may be "
+    "asked for instead of the house's earth. Decide with the certifier before the cable is bought. "
     f"{FOLLOW}"
 )
 ISLAND = (
@@ -23,7 +23,8 @@ ISLAND = (
     f"round. The feed's switch breaks both poles. {FOLLOW}"
 )
 BONDS = (
-    "Metal that comes out of the ground is bonded at its entry; with PME the conductor is sized "
+    "Extraneous-conductive-parts (pipes, steel in the ground) are bonded where they come in; with "
+    "PME the conductor is sized "
     "by the supply's neutral. With PME not before the certifier has decided: the bond carries the "
     f"supply's earth to the ground. {FOLLOW}"
 )

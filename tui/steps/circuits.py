@@ -56,12 +56,13 @@ class CircuitsStep(FormStep):
         "points.\n\n"
         "A ring is entered as one run with its whole length, all the way round. A circuit to a "
         "fixed appliance through a fused connection unit has the fuse of that unit as well.\n\n"
-        "Points are where readings are taken: every socket of a ring, the far end of a radial. "
+        "Points are where readings are taken: every socket of a ring, the furthest point of a "
+        "radial. "
         "Their distances along the cable let the expected readings follow the ring; their rooms "
         "let what is missing be listed room by room. A load at its point is taken there for "
-        "voltage drop; without, all of it is taken at the far end, the worst case.\n\n"
+        "voltage drop; without, all of it is taken at the furthest point, the worst case.\n\n"
         "F7 copies the design of a circuit to a new one; readings are never copied. A circuit "
-        "with readings can't be taken out."
+        "with readings can't be removed."
     )
 
     def page(self, trail: Trail) -> Page | None:
@@ -133,7 +134,7 @@ class CircuitsStep(FormStep):
             "Points",
             f"{count} so far" if count else "none yet",
             self.opening((circuit.id, "points", "all")),
-            hint="Where readings are taken: each socket, the far end. Enter opens the list.",
+            hint="Where readings are taken: each socket, the furthest point. Enter opens the list.",
         )
         noticed_rows(self, page, record, circuit.id)
         at = int(pointer.rpartition("/")[2])
@@ -173,7 +174,7 @@ class CircuitsStep(FormStep):
 
     def _copy(self, circuit: Circuit) -> None:
         copy = circuit.model_copy(update={"id": self._next(), "name": ""})
-        self._append(copy, f"has the design of {circuit.id}: name it, and mend its lengths.")
+        self._append(copy, f"has the design of {circuit.id}: name it, and correct its lengths.")
 
     def _append(self, circuit: Circuit, said: str) -> None:
         if len(self.session.record.circuits) >= MOST_CIRCUITS:

@@ -8,10 +8,10 @@ from tui.keys import LETTERS
 from tui.steps.bench_acts import Bench
 
 _HELP = """Isolated, locked off and proved dead, in the safe order: each test is only safe because \
-the ones before it were right. A test that fails is put right, and then repeated with each earlier \
-test that the fault or its repair could have influenced (BS 7671, 643.1).
+the ones before it were satisfactory. A test that fails is put right, and then repeated with each \
+earlier test that the fault or its repair could have influenced (BS 7671, 643.1).
 
-What the meter should show stands beside the field before you type. The verdict appears while you \
+What the meter should show is beside the field before you type. The verdict appears while you \
 type; it counts when Enter has put it on disk. The first reading stays in the record for good."""
 
 

@@ -50,11 +50,11 @@ class FeedStep(FormStep):
         "A run is one length of one cable in one set of surroundings. Where the cable or its "
         "surroundings change, begin a new run: flat cable through the loft, armoured cable in the "
         "ground, flat cable again from a box to the sub-board.\n\n"
-        "The load: Ib as you worked it out, or what follows from the circuits. What runs together "
+        "The load: Ib as you calculated it, or what follows from the circuits. What runs together "
         "asks which circuits can be on at once: the honest way for a workshop.\n\n"
-        "Give each run the worst surroundings it meets. What follows from it (loop at the "
-        "sub-board, voltage drop, capacity, disconnection) stands beside, or under the form; F2 "
-        "shows how each figure was worked out.\n\n"
+        "Give each run the worst surroundings it meets. What follows from it (Zdb, voltage drop, "
+        "capacity, disconnection) is beside the form, or under it. F2 shows how each figure was "
+        "calculated.\n\n"
         f"{AT_THE_HOUSE}"
     )
 

@@ -33,7 +33,7 @@ class FormStep(Step):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "up", "Up", show=False),
         Binding("f7", "copy", "Copy", show=False),
-        Binding("f8", "take_out", "Take out", show=False),
+        Binding("f8", "take_out", "Remove", show=False),
         Binding("f9", "insert", "Insert", show=False),
         Binding("ctrl+up", "move_up", "Move up", show=False),
         Binding("ctrl+down", "move_down", "Move down", show=False),
@@ -82,7 +82,7 @@ class FormStep(Step):
         row = self.form.row
         if not self.form.settle():
             name = row.label if isinstance(row, Field) else "The field"
-            self.tell(f"{name} is not kept yet. Mend it, or go on and it stays a draft.", "warn")
+            self.tell(f"{name} is not kept yet. Correct it, or go on and it stays a draft.", "warn")
             return False
         if row is not None:
             self._cursors[self.trail] = row.key
@@ -140,7 +140,7 @@ class FormStep(Step):
         from records.store.edits import take_out
 
         entries, _, at = pointer.rpartition("/")
-        if self.alter(take_out(pointer), f"{name} is taken out; Ctrl+Z brings it back."):
+        if self.alter(take_out(pointer), f"{name} is removed; Ctrl+Z brings it back."):
             closed_up(self.session.drafts, entries, int(at))
             self._show()
 
@@ -159,7 +159,7 @@ class FormStep(Step):
 
     def action_take_out(self) -> None:
         """Take out the entry that the cursor is on, or that the page is about."""
-        self._by_key("removals", "Nothing here can be taken out.")
+        self._by_key("removals", "Nothing here can be removed.")
 
     def action_insert(self) -> None:
         """Put an entry in before the one that the cursor is on."""

@@ -36,7 +36,7 @@ _HELP = """What is complete and what is missing, step by step, and what a reader
 beside: readings that could not be taken, values from notes, live tests begun too early.
 
 Enter writes the document: a schedule for the certifying electrician, to be opened in any word \
-processor. It can be written at any time; what is missing stands in it as missing. It carries the \
+processor. It can be written at any time; what is missing is shown as missing. It carries the \
 fingerprint of the record as it is at that moment.
 
 It is an installer's test record, not a certificate. The certifier inspects, tests what they want \

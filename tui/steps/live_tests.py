@@ -25,17 +25,17 @@ from tui.steps.leaving import ask_first
 from tui.widgets.reading_lines import Row
 from tui.widgets.reading_words import looking_keys
 
-_HELP = """Live tests are live work. They come after every dead test is right, in the safe order: \
-polarity at the origin; Ze, if anybody takes it, with the whole installation isolated, and the \
-earth put back; the feed on with the main switch off: polarity, voltages, Zdb, fault currents; \
+_HELP = """Live tests are live work. They come after every dead test is satisfactory, in the safe \
+order: polarity at the origin; Ze, if anybody takes it, with the whole installation isolated, and \
+the earth put back; the feed on with the main switch off: polarity, voltages, Zdb, fault currents; \
 then one circuit at a time: Zs, RCDs, and what operates.
 
-Low can be wrong too: a loop below the board's own, or a fraction of an ohm on an earth electrode. \
-Voltage where there should be none: stop, leave it off, call the network operator.
+Low can be wrong too: Zs below Zdb, or a fraction of an ohm on an earth electrode. Voltage where \
+there should be none: stop, leave it off, call the network operator.
 
-The question that stands before them holds for one person and four hours. It names which circuits \
-may go live, and which stay locked off. Answered with no it costs nothing: the step is locked, to \
-be looked at and walked past with F3 and F4, and Enter asks again."""
+The question before them holds for one person and four hours. It names which circuits may go live, \
+and which stay locked off. If the answer is no, the step is locked. You can look at it and go past \
+it with F3 and F4. Enter asks again."""
 
 
 _LOOKING = ("w", "m")

@@ -74,7 +74,7 @@ class Page:
             keys.append("F7 copies it")
         if take_out is not None:
             self.removals[key] = take_out
-            keys.append("F8 takes it out")
+            keys.append("F8 removes it")
         self.rows.append(Link(key, label, summary, hint or ", ".join(keys) + "."))
         self.doings[key] = open
 

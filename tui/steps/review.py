@@ -49,12 +49,12 @@ from tui.widgets.review_words import counts_line, keys_of_list, nothing_to_show
 from tui.widgets.verdict import tone_of
 from tui.widgets.verdict_list import VerdictList
 
-_HELP = """What somebody must deal with stands first, the worst first: outside, then unlikely, \
+_HELP = """What somebody must deal with comes first, the worst on top: outside, then unlikely, \
 near the limit, and what is not taken. A blank is never a pass, and near the limit is not a pass \
 either: the certifier decides.
 
-For each: the reading, what was expected, the limit and where it stands in print, likely causes, \
-and the next check. Set-up errors are more common than faults in the cable."""
+For each: the reading, what was expected, the limit and its source, likely causes, and what to do \
+next. Set-up errors are more common than faults in the cable."""
 
 
 class Review(Step):
@@ -183,7 +183,7 @@ class Review(Step):
         if current is None:
             return
         if "earlier tests again" in current.patterns and current.is_finding:
-            words = "Say why they are not needed. It stands in the schedule, with your name."
+            words = "Say why they are not needed. The schedule prints it with your name."
             if await self._note(current, "Why?", words, to_decide=False):
                 self.tell("On record: not needed, with your reason.", "good")
             return

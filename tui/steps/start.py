@@ -35,13 +35,13 @@ WHAT = (
     "what the meter should show, before it is taken; what a reading means, at once."
 )
 CAUTION = (
-    "Farboard records and checks; it certifies nothing. Isolate, lock off, prove dead. Agree the "
+    "Farboard records and checks; it never certifies. Isolate, lock off, prove dead. Agree the "
     "work with the person who will certify it before it starts; local rules come first."
 )
 HELP = (
     "A record is one file for one job; it ends in .farboard and can lie anywhere. Each value "
     "that you accept is on disk at once: there is nothing to save.\n\n"
-    "The demo is a made-up job with mistakes in it, opened as a copy of its own: change what you "
+    "The demo is a made-up job with mistakes in it, opened as a copy: change what you "
     "like.\n\n"
     "Nothing needs a network."
 )

@@ -197,7 +197,7 @@ class Step(Screen[None]):
         if figures:
             self.app.push_screen(Working(figures, self.figure_in_focus()))
         else:
-            self.tell("Nothing on this page is worked out, so there is no working to show.")
+            self.tell("Nothing on this page is calculated, so there is no working to show.")
 
     def action_picture(self) -> None:
         """Show curve, loop and ring of the part in hand."""

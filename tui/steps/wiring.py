@@ -51,7 +51,7 @@ def rcd_rows(
         aged: Whether it may be older than the work, so that its standard matters.
     """
     built_in = device is not None and device.kind is not None and device.kind.is_rcbo
-    page.heading("Residual current part of the RCBO" if built_in else "RCD, if there is one here")
+    page.heading("RCD part of the RCBO" if built_in else "RCD, if there is one here")
     there = built_in or rcd.residual is not None
     names = ["residual"]
     names += ["type"] if there or rcd.type is not None else []
@@ -61,7 +61,7 @@ def rcd_rows(
     names += ["delay"] if (older and rcd.delayed) or rcd.delay is not None else []
     page.fields(fields_of(rcd, f"{pointer}/rcd", names))
     if built_in and rcd.residual is None:
-        page.note("An RCBO has a residual current part: enter its IΔn from the label.", "warn")
+        page.note("An RCBO has an RCD part: enter its IΔn from the label.", "warn")
 
 
 def run_rows(step: FormStep, page: Page, owner: Feed | Circuit, pointer: str, trail: Trail) -> None:
@@ -129,7 +129,7 @@ def run_page(
 def _doubt(page: Page, no_such: str) -> None:
     """Say under a field that nothing of that size or rating is sold; it is kept all the same."""
     if no_such:
-        page.note(f"{no_such} Nothing that depends on it is worked out.", "warn")
+        page.note(f"{no_such} Nothing that depends on it is calculated.", "warn")
 
 
 def _fitting(run: Run, fields: tuple[Field, ...]) -> tuple[Field, ...]:

@@ -107,7 +107,7 @@ def curve_words(picture: TimeCurrent, *, plain: bool = False) -> list[Content]:
             )
         )
     if not picture.points:
-        lines.append(Content.styled("No fault current is worked out yet.", style("dim")))
+        lines.append(Content.styled("No fault current is calculated yet.", style("dim")))
     return lines
 
 

@@ -35,7 +35,7 @@ class Follows(VerticalScroll, can_focus=False):
         """Show figures under their verdicts, the worst first, then what the step still lacks."""
         lines = [Content.styled("What follows", "bold $primary")]
         if not figures:
-            lines.append(Content.styled("Nothing is worked out for this page.", "$quiet"))
+            lines.append(Content.styled("Nothing is calculated for this page.", "$quiet"))
         wide = max((len(each.name) for each in figures if each.worked), default=0)
         for verdict in _GROUPS:
             group = [each for each in figures if each.verdict is verdict and each.worked]
@@ -45,7 +45,7 @@ class Follows(VerticalScroll, can_focus=False):
                 lines += _rows(group, wide, why=verdict in _WORST)
         rest = [each for each in figures if each.worked and each.verdict not in _GROUPS]
         if rest:
-            lines.append(Content.styled("– with no limit of its own", "$quiet"))
+            lines.append(Content.styled("– with no limit", "$quiet"))
             lines += _rows(rest, wide, why=False)
         if any(each.unsure for each in figures):
             lines.append(Content.styled(MEANING, "$quiet"))
@@ -112,8 +112,8 @@ def _without(figures: Iterable[Following]) -> Iterable[Content]:
         if not each.worked:
             reasons.setdefault(str(each.result), []).append(each.name)
     for reason, names in reasons.items():
-        said = reason.removeprefix("not worked out: ")
-        yield Content.assemble(("· not worked out: ", "$quiet"), f"{', '.join(names)}: {said}")
+        said = reason.removeprefix("not calculated: ")
+        yield Content.assemble(("· not calculated: ", "$quiet"), f"{', '.join(names)}: {said}")
 
 
 def _short(each: Following) -> Content:

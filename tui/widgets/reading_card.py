@@ -30,7 +30,7 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool, due: bool) ->
         *(("", Content.styled(f"! {each}", style("bad"))) for each in warnings),
     ]
     if brief:
-        anew = Content.styled("! Judged anew: the design changed since.", style("warn"))
+        anew = Content.styled("! Judged again: the design changed since.", style("warn"))
         return [*head, ("", anew)] if card.changed else head
     found: list[Row] = [("so far", line) for line in card.before]
     if card.changed:
@@ -48,7 +48,7 @@ def aim_rows(card: Card, around: Content) -> list[Row]:
     limit = " · ".join(part for part in (card.limit, card.source) if part)
     return [
         ("expect", Content.styled(card.expect, "bold")),
-        ("limit", limit or "none of its own"),
+        ("limit", limit or "none"),
         ("by", around),
     ]
 

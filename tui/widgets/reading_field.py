@@ -174,7 +174,7 @@ class ReadingField(Vertical):
         if test is None:
             return Content("")
         if not self.text.strip():
-            hint = "y right · n wrong" if test.is_check else test.unit.value
+            hint = "y correct · n not correct" if test.is_check else test.unit.value
             return Content.styled(hint, style("dim"))
         try:
             words = self._taker.echo(self._understood())

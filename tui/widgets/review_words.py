@@ -31,8 +31,8 @@ def nothing_to_show(show: Show, begun: bool) -> str:
     if show is Show.PUT_RIGHT:
         return "Nothing that was found has been put right yet."
     if not begun:
-        return "Nothing is to be dealt with yet: enter the design, then the readings."
-    return "Nothing is to be dealt with. The certifier still decides."
+        return "Nothing to deal with yet. Enter the design, then the readings."
+    return "Nothing to deal with. The certifier still decides."
 
 
 def keys_of_list(show: Show) -> Content:

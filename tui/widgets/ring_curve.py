@@ -79,7 +79,7 @@ def ring_words(picture: RingPicture, *, plain: bool = False) -> list[Content]:
     expected = "; ".join(filter(None, map(_expected, picture.lines)))
     lines.append(f"Expected {expected}." if expected else "Nothing can be expected yet.")
     if picture.around is None:
-        lines.append("Not every distance is entered: the points stand evenly, in their order.")
+        lines.append("Not every distance is entered: the points are spaced evenly, in their order.")
     taken = sum(len(each.read) for each in picture.lines)
     wanted = sum(len(each.points) for each in picture.lines)
     if taken < wanted:

@@ -19,7 +19,7 @@ class View:
     left: float
     """Height at its corner [mm]."""
     right: float
-    """Height at its far end [mm]."""
+    """Height at its other end [mm]."""
     scale: int
     """1 to so many."""
     corner: Spot
@@ -55,7 +55,7 @@ def view(width: float, left: float, right: float, room: tuple[float, float, floa
     Args:
         width: Of the surface [mm].
         left: Height at its corner [mm].
-        right: Height at its far end [mm].
+        right: Height at its other end [mm].
         room: Left, top, right, bottom on the page [mm].
     """
     high = max(left, right)

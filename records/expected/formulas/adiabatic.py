@@ -14,7 +14,7 @@ SHORTEST, LONGEST = Second(0.1), Second(5.0)
 def least_size(current: Ampere, time: Second, k: float) -> SquareMillimetre:
     """Return the least cross-section for a fault current and a disconnection time [mm²].
 
-    S = √(I²·t)/k. No heat leaves the conductor: errs high. A device that opens in less than
+    S = √(I²·t)/k. No heat leaves the conductor: on the safe side. A device that opens in less than
     0.1 s counts as 0.1 s, which errs high but for current-limiting ones without their let-through
     energy; use `least_size_for_energy` where that is known.
 

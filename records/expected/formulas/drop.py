@@ -29,7 +29,7 @@ def radial_drop(loads: Sequence[LoadAt], end: Ohm) -> Volt:
 
     Args:
         loads: In any order.
-        end: Line and neutral to the far end [Ω].
+        end: Line and neutral to the end [Ω].
     Raises:
         OutOfRange: If a figure is negative.
     Source:

@@ -10,7 +10,7 @@ from records.units import Ohm
 
 
 def loop_impedance(upstream: Ohm, r1_r2: Ohm) -> Ohm:
-    """Return the earth fault loop impedance at the far end.
+    """Return the earth fault loop impedance at the furthest point.
 
     The parts are added as magnitudes. Where their phase angles differ this overstates the loop,
     never understates it: a comparison with a limit errs towards refusing, a fault current worked

@@ -47,7 +47,7 @@ def of_length(per_metre: OhmPerMetre, length: Metre) -> Ohm:
         OutOfRange: If the length is not above zero.
     """
     if not length > 0:
-        raise OutOfRange(f"A run of {length:g} m has no resistance to work out: enter its length.")
+        raise OutOfRange(f"A run of {length:g} m has no length: enter it, for its resistance.")
     return Ohm(per_metre * length)
 
 

@@ -76,7 +76,7 @@ def loop_bars(
     at = FEED if circuit is None else circuit_place(circuit)
     limit = expected.design.get((at, What.ZS_LIMIT))
     if not isinstance(limit, Worked):
-        return limit or NotWorkedOut("loop", "its limit is not worked out.")
+        return limit or NotWorkedOut("loop", "its limit is not calculated.")
     bars: list[LoopBar] = []
     why = "there is no loop to draw yet."
     try:
@@ -100,7 +100,7 @@ def _designed(context: Context, circuit: Circuit | None, limit: Worked) -> LoopB
         whole = installation_loops.zs(context, circuit, HOT)
     if circuit is not None and context.own_electrode:
         electrode = context.readings.get(Quantity.ELECTRODE, Part.BOARD)
-        before = LoopPart("electrode", Ohm(electrode), "as read")
+        before = LoopPart("electrode", Ohm(electrode), "as measured")
     parts = [before, LoopPart("feed", Ohm(board.value - before.ohms), "design, hot")]
     if circuit is not None:
         parts.append(LoopPart("circuit", Ohm(whole.value - board.value), "design, hot"))
@@ -136,7 +136,7 @@ def _parts(
 ) -> tuple[tuple[LoopPart, ...], str]:
     """Return what a loop from readings is made of, and what doesn't add up in it."""
     find, whole = context.readings.find, read.value
-    how = "as read" if "measured" in read.formula else "added up from readings"
+    how = "as measured" if "measured" in read.formula else "added up from readings"
     steps: list[tuple[str, float]] = []
     board = expected.measured.get((BOARD, What.ZS))
     electrode = find(Quantity.ELECTRODE, Part.BOARD)
@@ -157,7 +157,7 @@ def _parts(
             if value < (1 - _SPREAD) * upstream:
                 return (
                     (LoopPart("the whole loop", Ohm(whole), how),),
-                    f"Less than the loop before it ({before}, {upstream:.2f} Ω): drawn whole.",
+                    f"Less than the loop before it ({before}, {upstream:.2f} Ω): drawn as one.",
                 )
             name = f"{before} and {name}"
         merged.append((name, value))

@@ -129,7 +129,7 @@ def ring_picture(
         for quantity, name in _NAMES.items()
     )
     by_ends = all(each is not None and each[2] for each in ends.values())
-    ground = "by the ends as read" if by_ends else "by the design, where no ends were read"
+    ground = "by the ends as measured" if by_ends else "by the design, where no ends were read"
     return RingPicture(lines, around, ground)
 
 

@@ -19,16 +19,16 @@ def stands_in(slot: Slot, taken: NotTaken) -> str:
         taken: Why it could not be taken, and which test elsewhere stands in for it.
     """
     if slot.quantity in _BACK:
-        return "Nothing stands in for the earth. Leave everything off; put it back."
+        return "Nothing replaces the earth. Leave everything off; put it back."
     if slot.quantity is Quantity.PUT_BACK:
-        return "Nothing stands in for this. Leave everything off; look at each of them."
+        return "Nothing else will do. Leave everything off; look at each of them."
     if taken.stands_in is not None:
-        return "That test stands in for it; the certifier confirms it."
+        return "That test counts instead; the certifier confirms it."
     if slot.quantity is Quantity.EARTHING:
-        return "Nothing stands in for the earth. Leave the outbuilding off until this is read."
+        return "Nothing replaces the earth. Leave the outbuilding off until this is read."
     if slot.stage is Stage.DEAD:
-        return "It stays locked off until the certifier agrees what stands in for this."
+        return "It stays locked off until the certifier agrees what counts instead of this."
     behind = slot.stage is Stage.LIVE and slot.place.part is not Part.ORIGIN
     if behind and not measured_by(slot).optional:
-        return "Leave it off until the certifier agrees what stands in for this."
+        return "Leave it off until the certifier agrees what counts instead of this."
     return "Agree with the certifier what stands in for it."

@@ -25,7 +25,7 @@ AT_TERMINALS = LOCK_OFF + do(
 )
 """Before any live probing: a reading at open terminals is nobody's need."""
 TIPS = do(Act.AGAIN, "Join the test tips: if they don't show 0.00, it is the leads.")
-STAYS_OFF = do(Act.LEAVE_OFF, "It stays locked off until this reads right.")
+STAYS_OFF = do(Act.LEAVE_OFF, "It stays locked off until this reading is satisfactory.")
 OPEN_PEN = do(
     Act.ASK,
     "Stop. Touch no metal, tap, pipe, frame or switchgear case, inside or out. Everybody out and "
@@ -38,16 +38,16 @@ CROSSED = do(
     "Lock off at a double-pole switch: a single-pole breaker leaves the line in. Prove dead, L-E "
     "and N-E too. Touch no metal meanwhile.",
 ) + do(Act.ASK, "Tell the certifier. They or the network operator look upstream, not you.")
-"""The line of the supply stands where the neutral should."""
+"""The line of the supply is where the neutral should be."""
 NO_EARTH = do(Act.LEAVE_OFF, "Switch it off and lock it off: its metal may have no earth.") + do(
     Act.READ_DEAD, "Read the earths, dead."
 )
 EACH_NEUTRAL = do(Act.LIFT, "Loads and electronics out. Insulation N-E, one neutral out at a time.")
-RIGHT_NOW = do(Act.LOOK, "If right now, stop here.")
+RIGHT_NOW = do(Act.LOOK, "If correct now, stop here.")
 """Between a reading taken again and what is only done if that is bad too."""
 SPLIT_IF = do(Act.OPEN, "If it stays, split the run and test each half. Tighten what you open.")
 SPLIT = do(Act.OPEN, "Split the run and test each half. Tighten what you open.")
-LOADS_OFF = do(Act.AGAIN, "Switch the loads off and read it again.")
+LOADS_OFF = do(Act.AGAIN, "Switch the loads off and retest.")
 CHANGE_RCD = do(Act.LEAVE_OFF, "Lock it off: its supply side stays live.") + do(
     Act.CHANGE, "Change the RCD; test the new one."
 )

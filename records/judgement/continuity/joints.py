@@ -153,12 +153,12 @@ _ACROSS = do(Act.READ_DEAD, "Read across each gland: armour, nut, box, bar.")
 _ONE_WAY_OPEN = {
     Quantity.R1_R2_ARMOUR: Concern(
         "armour-open", Verdict.OUTSIDE,
-        "The armour isn't joined through: the meter ran out of its range.",
+        "The armour isn't joined through: the meter showed over range.",
         _GLAND, STAYS_OFF + _ACROSS, cite.CONTINUITY, 30,
     ),
     Quantity.RN_R2: Concern(
         "neutral-borrowed", Verdict.OUTSIDE,
-        "No path through this circuit's neutral and cpc: the meter ran out of its range.",
+        "No path through this circuit's neutral and cpc: the meter showed over range.",
         ("the neutral comes from another circuit, or is landed in its place",
          "a neutral that is broken or not landed"),
         do(

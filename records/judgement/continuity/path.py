@@ -56,7 +56,7 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
         cut_down(limit.value - upstream),
         Unit.OHM,
         limit.sources[0] if limit.sources else cite.LOOP_METHOD,
-        note=f"so that the loop keeps {number(round(limit.value, 2), 2)} Ω at its far end",
+        note=f"so that Zs keeps {number(round(limit.value, 2), 2)} Ω at the furthest point",
     )
 
 
@@ -64,7 +64,7 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
     for each in beside_limit(facts, reading, figure, limit):
         if is_open(figure):
             continue  # that says it all
-        says = f"{each.says} With it the loop at the far end would be too high for the device."
+        says = f"{each.says} With it Zs at the furthest point would be too high for the device."
         yield each._replace(
             says=says,
             causes=if_high(facts, reading, figure),
@@ -193,12 +193,12 @@ def is_open(figure: Figure) -> bool:
 
 
 def low_range(figure: Figure) -> Concern | None:
-    """Return the concern about an ohmmeter that ran out of a low range; None if it is open."""
+    """Return the concern about an ohmmeter that was over a low range; None if it is open."""
     if is_open(figure):
         return None
     return Concern(
         "no-proof", Verdict.OUTSIDE,
-        "The meter ran out of a low range: that is no open conductor yet.",
+        "The meter was over range on a low range. That is not yet an open conductor.",
         (), do(Act.AGAIN, "Read again on a higher range."), cite.CONTINUITY, 30,
     )  # fmt: skip
 
@@ -211,7 +211,7 @@ def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
         causes: Those that this path can have: no switch in a ring end to end, nor in a cpc.
     """
     return Concern(
-        "open", Verdict.OUTSIDE, f"{what}: the meter ran out of its range.", causes,
+        "open", Verdict.OUTSIDE, f"{what}: the meter showed over range.", causes,
         STAYS_OFF + TIPS + SPLIT, cite.CONTINUITY, 30,
     )  # fmt: skip
 

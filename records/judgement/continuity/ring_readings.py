@@ -171,7 +171,7 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     circuit = facts.circuit_of(reading.slot)
     point = point_of(circuit, reading.slot)
     span = ring_value(facts, circuit, reading.slot.quantity) if circuit else None
-    by = "the ends as read give"
+    by = "the ends as measured give"
     if span is None or (point is not None and point.spur):
         expected = facts.meter(reading.slot)
         if not isinstance(expected, Worked):

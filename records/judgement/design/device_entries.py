@@ -113,7 +113,7 @@ def _behind_cutout(facts: Facts) -> Iterator[Judged]:
         facts, FEED, "supplier's fuse",
         f"The feed's device is {rating:g} A, the main (cut-out) fuse before it {cutout:g} A: the "
         "fuse would open first, and the house go dark.",
-        "Read both again. If they are right, the certifier decides on a smaller device.",
+        "Read both again. If they are correct, the certifier decides on a smaller device.",
         title="device and main (cut-out) fuse", verdict=Verdict.NEAR, causes=WRONG,
         source=cite.bs7671("Regulation 536.4.1"),
     )  # fmt: skip
@@ -126,7 +126,7 @@ def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
     if circuit.form is not None and circuit.form is not Form.FCU:
         yield odd(
             facts, place, "fuse without connection unit",
-            f"A fuse of {fuse:g} A stands here, but the circuit is a {circuit.form.value}.",
+            f"A fuse of {fuse:g} A is entered, but the circuit is a {circuit.form.value}.",
             "Enter the arrangement as a radial to a connection unit, or clear the fuse.",
             title="fuse of the connection unit", verdict=Verdict.UNLIKELY, causes=WRONG,
         )  # fmt: skip
@@ -143,9 +143,9 @@ def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
             facts, place, "load and fuse",
             f"The load is {load:.1f} A, the fuse of its connection unit {fuse:g} A: it opens in "
             "normal use, or overheats.",
-            "Plan a smaller load, or connect it without the unit, on a device of its own.",
+            "Plan a smaller load, or connect it without the unit, on its own device.",
             title="load and fuse of the connection unit", weight=30,
-            causes=("the load was counted too high", "the load needs a circuit of its own"),
+            causes=("the load was counted too high", "the load needs its own circuit"),
             source=cite.OVERLOAD,
         )  # fmt: skip
 
@@ -177,7 +177,7 @@ def _ring(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
         return
     yield odd(
         facts, place, "ring for its use",
-        f"A ring final circuit is for sockets; this one stands for {circuit.use.value}.",
+        f"A ring final circuit is for sockets; this one is entered for {circuit.use.value}.",
         "Correct the use or the arrangement; else ask the certifier.", title="ring and its use",
         verdict=Verdict.UNLIKELY, causes=WRONG, source=cite.bs7671("Regulation 433.1.204"),
     )  # fmt: skip

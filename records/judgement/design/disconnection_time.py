@@ -28,7 +28,7 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
     rcd = facts.design(place, What.TIME_RCD)
     base = line(facts, place, What.TIME, "disconnection time")
     if isinstance(required, NotWorkedOut):
-        return base._replace(why=f"Not worked out: {required.why}", expected=required)
+        return base._replace(why=f"Not calculated: {required.why}", expected=required)
     source = required.sources[0] if required.sources else COMMON_PRACTICE
     limit = Limit(Sense.MOST, required.value, required.unit, source, digits=required.digits)
     base = base._replace(limit=limit, expected=over, weight=35)
@@ -45,7 +45,7 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
         return _behind(base._replace(verdict=Verdict.NEAR, why=why, source=source), loop)
     missing = next((each for each in (over, rcd) if isinstance(each, NotWorkedOut)), None)
     if isinstance(over, NotWorkedOut) and missing is not None:
-        return base._replace(why=f"Not worked out: {missing.why}", expected=missing)
+        return base._replace(why=f"Not calculated: {missing.why}", expected=missing)
     return _behind(
         base._replace(
             verdict=Verdict.OUTSIDE,

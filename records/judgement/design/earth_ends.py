@@ -45,7 +45,7 @@ def _armour(facts: Facts) -> Iterator[Judged]:
         yield odd(
             facts, FEED, _ARMOUR,
             f"The armour is earthed {end.value}: it joins the earth of the house to that of the "
-            "outbuilding, which has an electrode of its own.",
+            "outbuilding, which has its own electrode.",
             "Plan it earthed at the house only: cut back, insulated and labelled at the "
             "outbuilding. The designer decides.",
             title="armour earthed", source=cite.bs7671("Regulations 411.5 and 542.1"), weight=70,
@@ -64,7 +64,7 @@ def _armour(facts: Facts) -> Iterator[Judged]:
         yield odd(
             facts, FEED, _ARMOUR,
             "The armour is earthed at the outbuilding only: a spade through the cable is then "
-            "cleared by way of its far end.",
+            "cleared through its outbuilding end.",
             "The designer says why; usual is the house end, or both.",
             title="armour earthed", verdict=Verdict.NEAR, source=cite.ARMOUR_EARTHED,
         )  # fmt: skip

@@ -29,7 +29,7 @@ def _switch(facts: Facts) -> Iterator[Judged]:
     if switch is None or rating is None:
         which = "the main switch" if switch is None else "In of the feed's device"
         at = "Board" if switch is None else "Feed"
-        yield base._replace(why=f"Not worked out: {which} is not entered yet ({at}).")
+        yield base._replace(why=f"Not calculated: {which} is not entered yet ({at}).")
         return
     words = f"Main switch {switch:g} A; the feed's device {rating:g} A."
     if switch >= rating:
@@ -54,9 +54,9 @@ def _earth(facts: Facts) -> Iterator[Judged]:
         if broken:
             yield base._replace(
                 verdict=Verdict.OUTSIDE,
-                why=f"The earth is said to be carried over, but run {broken[0]} of the feed "
+                why=f"The earth is entered as exported, but run {broken[0]} of the feed "
                 "carries none.",
-                causes=("what serves as cpc was entered wrongly", "the earth isn't carried over"),
+                causes=("what serves as cpc was entered wrongly", "the earth isn't exported"),
                 next_check=do(
                     Act.ENTER, "Enter what serves as cpc of each run, or an electrode."
                 ).text(),
@@ -68,7 +68,7 @@ def _earth(facts: Facts) -> Iterator[Judged]:
     if len(core) == len(runs):
         yield base._replace(
             verdict=Verdict.NEAR,
-            why="The outbuilding has an electrode of its own, and the feed a protective conductor "
+            why="The outbuilding has its own electrode, and the feed a protective conductor "
             "all the way: joined, they would be one earth, never half of each. The certifier "
             "decides how it ends.",
             next_check=_ENDS_INSULATED.text(),
@@ -81,11 +81,11 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
     record = facts.record
     if record.board.metal_in_ground is not True:
         return
-    base = line(facts, BOARD, "bonding", "bonding of metal in contact with ground")
+    base = line(facts, BOARD, "bonding", "bonding of extraneous-conductive-parts")
     if not record.board.bonds:
         yield base._replace(
             verdict=Verdict.OUTSIDE,
-            why="Metal in contact with ground can bring in a potential; no bonding is entered.",
+            why="Extraneous-conductive-parts can bring in a potential; no bonding is entered.",
             next_check=_pme_first(facts),
             source=cite.BONDS,
             weight=40,
@@ -93,9 +93,9 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
     elif record.origin.earthing is Earthing.TN_C_S and not facts.tt_island:
         yield base._replace(
             verdict=Verdict.NEAR,
-            why="The earth of a TN-C-S supply is taken out to metal in contact with ground: if "
-            "the supply's neutral breaks, that metal carries the load's return. An electrode of "
-            "its own may be better here: the certifier decides.",
+            why="The earth of a TN-C-S supply is taken to extraneous-conductive-parts: if "
+            "the supply's neutral breaks, that metal carries the load's return. A separate "
+            "electrode may be better here: the certifier decides.",
             next_check=do(
                 Act.ASK, "Agree the earthing with the certifier, and write the reason down."
             ).text(),
@@ -135,11 +135,11 @@ def _bonds(facts: Facts) -> Iterator[Judged]:
         place = place_of(Part.BOARD, None, bond.id)
         base = line(facts, place, "bond size", "size of the bonding conductor")
         if bond.csa is None:
-            yield base._replace(why="Not worked out: its size is not entered yet (Board).")
+            yield base._replace(why="Not calculated: its size is not entered yet (Board).")
             continue
         least = facts.design(place, What.BOND_LEAST)
         if isinstance(least, NotWorkedOut):
-            yield base._replace(why=f"Not worked out: {least.why}")
+            yield base._replace(why=f"Not calculated: {least.why}")
             continue
         limit = _least(least)
         base = base._replace(limit=limit)
@@ -175,7 +175,7 @@ def _feed_as_bond(facts: Facts) -> Iterator[Judged]:
     worth = facts.design(FEED, What.CPC_AS_COPPER)
     if isinstance(least, NotWorkedOut) or isinstance(worth, NotWorkedOut):
         lacking = least if isinstance(least, NotWorkedOut) else worth
-        yield base._replace(why=f"Not worked out: {getattr(lacking, 'why', '')}")
+        yield base._replace(why=f"Not calculated: {getattr(lacking, 'why', '')}")
         return
     limit = _least(least)
     base = base._replace(limit=limit, expected=worth)

@@ -29,6 +29,6 @@ def line(facts: Facts, place: Place, what: What | str, title: str) -> Judged:
         Verdict.NOT_TAKEN,
         place,
         f"{facts.title(place)}: {title}",
-        "Not worked out yet.",
+        "Not calculated yet.",
         what=what if isinstance(what, What) else None,
     )

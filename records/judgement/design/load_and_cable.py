@@ -27,12 +27,12 @@ def load_advice(facts: Facts, device: Device, found: Judged) -> Judged:
         return found
     capacity, load = facts.design(found.place, What.IZ), found.expected
     if not isinstance(capacity, Worked) or not isinstance(load, Worked):
-        words = "Work out the load again. No larger device before Iz of the cable is known."
+        words = "Calculate the load again. No larger device before Iz of the cable is known."
     elif device.kind is not None and any(
         load.value - SLACK <= rating <= capacity.value + SLACK
         for rating in devices.ratings(device.kind)
     ):
-        words = f"Work out the load again. A larger device must be at most {capacity} (Iz)."
+        words = f"Calculate the load again. A larger device must be at most {capacity} (Iz)."
     else:
         words = f"No larger device: this cable carries {capacity}."
         words += " Thicker cable first, or less load."

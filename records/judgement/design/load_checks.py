@@ -158,7 +158,7 @@ def where_lamps_are(facts: Facts, found: Judged) -> Judged:
 
     Args:
         facts: The record.
-        found: The check with all of the load at the far end.
+        found: The check with all of the load at the furthest point.
     """
     drop, limit = found.expected, found.limit
     if found.verdict is not Verdict.OUTSIDE or not isinstance(drop, Worked) or limit is None:
@@ -170,7 +170,8 @@ def where_lamps_are(facts: Facts, found: Judged) -> Judged:
     return found._replace(
         verdict=Verdict.NEAR,
         causes=(),
-        why=f"ΔU {drop} with all of the load at the far end, over {limit}. Shared alike by its "
+        why=f"ΔU {drop} with all of the load at the furthest point, over {limit}. Shared alike by "
+        "its "
         f"{count} points it is {rounded(drop.low, Unit.VOLT)}, which passes.",
         next_check=do(Act.ENTER, "Enter the load of each lamp at its point (Circuits).").text(),
     )

@@ -38,7 +38,7 @@ CHECKS = (
         What.IB, What.IN, Sense.MOST, "Ib ≤ In",
         "The device would open in normal use.",
         ("the load was counted too high", "the device is too small"),
-        do(Act.PLAN, "Work out the load again, with diversity. No device above Iz of the cable."),
+        do(Act.PLAN, "Calculate the load again, with diversity. No device above Iz of the cable."),
         cite.bs7671("Regulation 433.1.1"), 20,
     ),
     Check(
@@ -90,9 +90,9 @@ def checked(facts: Facts, place: Place, check: Check) -> Judged:
     what = What.BREAKING if check.what is What.FAULT_HIGHEST else check.what
     base = line(facts, place, what, check.title)
     if isinstance(shown, NotWorkedOut):
-        return base._replace(why=f"Not worked out: {shown.why}", expected=shown)
+        return base._replace(why=f"Not calculated: {shown.why}", expected=shown)
     if isinstance(bound, NotWorkedOut):
-        return base._replace(why=f"Not worked out: {bound.why}", expected=bound)
+        return base._replace(why=f"Not calculated: {bound.why}", expected=bound)
     source = check.source or (bound.sources[0] if bound.sources else COMMON_PRACTICE)
     verdict = verdict_on(shown, bound.value, check.sense)
     digits = bound.digits
@@ -137,7 +137,7 @@ _FINEST = 6
 
 
 def verdict_on(shown: Worked, bound: float, sense: Sense) -> Verdict:
-    """Return the verdict on a design figure; where it is a range, its far end decides."""
+    """Return the verdict on a design figure; where it is a range, its worse end decides."""
     ends = [each for each in (shown.value, shown.low, shown.high) if each is not None]
     keeps: Callable[[float], bool]
     if sense is Sense.MOST:

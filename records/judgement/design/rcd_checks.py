@@ -45,13 +45,13 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
         return []
     base = line(facts, place, "TT protection", "RCD for a circuit earthed by an electrode")
     if _upstream(facts, circuit):
-        why = "An RCD stands before it."
+        why = "There is an RCD upstream."
         return [base._replace(verdict=Verdict.WITHIN, why=why, source=cite.TT_RCD)]
     if _nameless(circuit):
         return [base._replace(why=_IDN.format(circuit.id))]
     return [
         base._replace(verdict=Verdict.OUTSIDE,
-            why="No RCD stands before it: through an electrode too little current flows for a "
+            why="There is no RCD upstream: through an electrode too little current flows for a "
             "breaker or fuse to open.",
             next_check=_OFF_WITHOUT.text(),
             source=cite.TT_RCD, weight=170,
@@ -90,7 +90,7 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
     if found:
         name, rcd = found[-1]
         why = f"{rcd.residual:g} mA at the {name}." if name != circuit.id else (
-            f"{rcd.residual:g} mA of its own.")  # fmt: skip
+            f"{rcd.residual:g} mA on its own.")  # fmt: skip
         source = reasons[0][1] if reasons else cite.RCD_SOCKETS
         return base._replace(verdict=Verdict.WITHIN, why=why, source=source)
     if _nameless(circuit):
@@ -102,7 +102,7 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
             part_of=told_by,
             why=f"{_none(before)} protects it, though {asked}.",
             next_check=plan(
-                "An RCBO of 30 mA for this circuit, or a 30 mA RCD before it; neither delayed."
+                "An RCBO of 30 mA for this circuit, or a 30 mA RCD upstream; neither delayed."
             ),
             source=cite.ADDITIONAL if before else reasons[0][1],
             weight=160,
@@ -112,12 +112,12 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
         for value, words in (
             (circuit.use, "its use"),
             (circuit.outdoors, "whether it feeds anything outdoors"),
-            (circuit.hidden, "whether it is hidden under 50 mm deep"),
+            (circuit.hidden, "whether it is concealed less than 50 mm deep"),
         )
         if value is None
     ]
     if unknown:
-        why = f"Not worked out: say {listed(unknown)} (Circuits, {circuit.id})."
+        why = f"Not calculated: say {listed(unknown)} (Circuits, {circuit.id})."
         return base._replace(why=why)
     return base._replace(
         verdict=Verdict.NOT_NEEDED,
@@ -144,7 +144,7 @@ def _none(before: list[tuple[str, Rcd]]) -> str:
     return f"No 30 mA RCD without delay ({'; '.join(lacks)})"
 
 
-_IDN = "Not worked out: IΔn of the RCBO is not entered yet (Circuits, {})."
+_IDN = "Not calculated: IΔn of the RCBO is not entered yet (Circuits, {})."
 
 
 def _nameless(circuit: Circuit) -> bool:

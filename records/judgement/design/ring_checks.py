@@ -20,7 +20,7 @@ def ring_capacity(facts: Facts, place: Place) -> Judged:
     found = facts.design(place, What.IZ)
     base = line(facts, place, What.IZ, "Iz of a ring's cable")
     if isinstance(found, NotWorkedOut):
-        return base._replace(why=f"Not worked out: {found.why}", expected=found)
+        return base._replace(why=f"Not calculated: {found.why}", expected=found)
     least = ring_least_rating()
     limit = Limit(Sense.LEAST, least.value, found.unit, least.source, digits=0)
     verdict = verdict_on(found, least.value, Sense.LEAST)
@@ -43,7 +43,7 @@ def ring_size(facts: Facts, place: Place, circuit: Circuit) -> Judged:
     rating = circuit.device.rating
     known = [each for each in sizes if each is not None]
     if not known or len(known) < len(sizes) or rating is None:
-        why = f"Not worked out: the sizes and In are not all entered yet (Circuits, {circuit.id})."
+        why = f"Not calculated: the sizes and In are not all entered yet (Circuits, {circuit.id})."
         return base._replace(why=why)
     words = (
         f"Line {min(known):g} mm², must be at least {least.value:g} mm²; "

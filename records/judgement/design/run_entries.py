@@ -33,7 +33,7 @@ def _armour(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged
         return
     yield odd(
         facts, place, f"armour of run {count}",
-        f"Run {count} is {run.cable.value}, which has no armour; as its cpc stands "
+        f"Run {count} is {run.cable.value}, which has no armour; its cpc is entered as "
         f"“{run.cpc.value}”.",
         "Look at the cable, and enter which of both it is.",
         title=f"what serves as cpc of run {count}", weight=60,
@@ -79,7 +79,7 @@ def _cpc_size(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judg
     if size is None or line_size is None or run.cpc is None or run.cpc is Cpc.SEPARATE:
         return
     if run.cpc in (Cpc.ARMOUR, Cpc.NONE):
-        says = f"a cpc of {size:g} mm² stands beside “{run.cpc.value}”"
+        says = f"a cpc of {size:g} mm² is entered beside “{run.cpc.value}”"
     elif run.cable is not None and run.cable.is_armoured and abs(size - line_size) > SLACK:
         says = f"the cores of an armoured cable are alike: {line_size:g} mm², not {size:g} mm²"
     elif size > line_size + SLACK:
@@ -164,8 +164,8 @@ def _ground(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged
         return
     yield odd(
         facts, place, f"ground of run {count}",
-        f"Run {count} is laid by method {run.method.value}; beside it stands {there[0]}, which "
-        "only a buried run (D) has. It is not reckoned with.",
+        f"Run {count} is laid by method {run.method.value}; with it is entered {there[0]}, which "
+        "only a buried run (D) has. It is not counted.",
         "If the run is buried, enter method D; else clear that field.",
         title=f"method of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
         source=cite.bs7671("Table 4A2"),
@@ -178,8 +178,8 @@ def _insulated(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Jud
         return
     yield odd(
         facts, place, f"insulation round run {count}",
-        f"Run {count} is {run.length:g} m long; {run.insulated / 1000:g} m of it stand as in "
-        "thermal insulation.",
+        f"Run {count} is {run.length:g} m long; {run.insulated / 1000:g} m of it are entered as "
+        "in thermal insulation.",
         "Measure both, and correct the one that is wrong (insulation in mm, the length in m).",
         title=f"length of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
     )  # fmt: skip

@@ -122,4 +122,4 @@ def _from_nowhere(record: Record, leg: Leg) -> str:
             for cut in cuts
         ):
             return ""
-    return "It begins and ends at nothing: no box and no other leg of its circuit is near."
+    return "It begins and ends nowhere: no box and no other leg of its circuit is near."

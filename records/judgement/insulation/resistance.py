@@ -139,7 +139,7 @@ def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.value < _GROUP_SHARE * together:
         yield Concern(
             "group-below-circuits", Verdict.UNLIKELY,
-            f"The circuits that were read by themselves come to {rounded(together, Unit.MEGOHM)} "
+            f"The circuits that were read alone come to {rounded(together, Unit.MEGOHM)} "
             "side by side.",
             _IN_THE_BOARD, _LIFT, cite.COMMON, 10,
         )  # fmt: skip
@@ -153,7 +153,7 @@ def _group_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
 _IN_THE_BOARD = (
     "electronics in the board: RCBOs, AFDDs, surge protection, indicators",
     "one bad circuit: the worst pulls all of them down",
-    "a damp board, or a circuit that wasn't read by itself",
+    "a damp board, or a circuit that wasn't read alone",
 )
 _LIFT = do(Act.LIFT, "Disconnect what is electronic; circuits out one at a time, and repeat.")
 

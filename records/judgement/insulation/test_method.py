@@ -51,7 +51,7 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
     if taken > usual.value:
         yield Concern(
             "insulation-voltage", Verdict.NEAR,
-            f"{asked} More can harm what is connected: the certifier decides if it may stand.",
+            f"{asked} More can harm what is connected: the certifier decides if it counts.",
             next_check=do(Act.ASK, "Tell the certifier what was connected: it may be harmed."),
             source=usual.source,
         )  # fmt: skip
@@ -65,7 +65,7 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
         yield Concern(
             "insulation-voltage", Verdict.NEAR,
             f"Tested at {taken:g} V d.c. instead of {usual.value:g} V, and it doesn't say why: "
-            "only for what can't be disconnected. The certifier decides if it may stand.",
+            "only for what can't be disconnected. The certifier decides if it counts.",
             next_check=do(Act.ENTER, "Say what could not be disconnected; then stop here.")
             + do(Act.LIFT, f"Else electronics out, and repeat at {usual.value:g} V."),
             source=cite.INSULATION,
@@ -189,7 +189,7 @@ def two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
                     "insulation-electronics", Verdict.UNLIKELY,
                     f"At {other.test_voltage:g} V it was "
                     f"{said(other.taken, measured_by(reading.slot))}: electronics do that, a "
-                    "cable seldom.",
+                    "cable rarely.",
                     ("surge protection", "a filter or USB outlet", "a driver left in"),
                     do(Act.LIFT, f"Disconnect it and repeat at {usual:g} V."),
                     weight=25,

@@ -22,7 +22,10 @@ from records.terms import Part, RcdStandard, Sign, Verdict
 from records.units import Unit
 
 _LABEL = do(Act.LOOK, "Read its label for the S in a box, covers on.")
-_LOAD_SIDE = do(Act.READ_LIVE, "Line probe on the load side, loads off: repeat.") + RIGHT_NOW
+_LOAD_SIDE = (
+    do(Act.READ_LIVE, "Switch off and unplug the loads; retest, line probe on load side.")
+    + RIGHT_NOW
+)
 
 
 def rcd_of(facts: Facts, slot: Slot) -> Rcd:
@@ -196,7 +199,7 @@ def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Itera
                 pattern="rcd-too-keen",
                 verdict=Verdict.UNLIKELY,
                 weight=15,
-                says=beyond(figure, limit, "an RCD opens at by itself"),
+                says=beyond(figure, limit, "an RCD opens at on its own"),
                 causes=(
                     *off,
                     "loads or filters leak already",

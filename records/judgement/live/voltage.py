@@ -20,7 +20,7 @@ from records.units import Unit
 _FEW = 5.0
 """V between neutral and earth, with few loads on: common practice."""
 _STREET = 25.0
-"""V that the neutral of a sound supply stands off the ground at most: common practice."""
+"""V that the neutral of a sound supply is off the ground at most: common practice."""
 _SLACK = 3.0
 """V that three readings one after the other may not fit by: common practice."""
 NO_VOLTAGE, _TWO_LINES = 0.2, 1.5
@@ -71,7 +71,7 @@ def _to_neutral(u0: float, figure: Figure) -> Meaning:
     if figure.value < NO_VOLTAGE * u0:
         return _OFF, _NOT_DEAD, 40
     if figure.value > _TWO_LINES * u0:
-        causes = ("two phases: a line stands where the neutral should", "a lost neutral of three")
+        causes = ("two phases: a line where the neutral should be", "a lost neutral of three")
         return causes, _OFF_AT_ONCE, 70
     causes = ("the setting of the supply, or a generator near by", "a bad joint of the neutral")
     if figure.value < u0:
@@ -80,7 +80,7 @@ def _to_neutral(u0: float, figure: Figure) -> Meaning:
 
 
 _OFF = (
-    "it isn't switched on, or a device before it is open",
+    "it isn't switched on, or an upstream device is open",
     "a fuse or a lead of the tester", "a broken line or neutral in the feed",
 )  # fmt: skip
 _NOT_DEAD = do(Act.LOOK, "This proves nothing dead: only a proved two-pole indicator does.") + do(
@@ -113,7 +113,7 @@ def _apart(facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]
     if gap <= _FEW:
         return
     neutral = facts.plain_at(BOARD, Quantity.VOLTAGE_NE)
-    says = f"L-N is {amount(line, Unit.VOLT, 0)}, {gap:.0f} V off: neutral and earth stand apart."
+    says = f"L-N is {amount(line, Unit.VOLT, 0)}, {gap:.0f} V off: neutral and earth differ."
     check = do(Act.OPEN, "Tighten the neutral and earth terminals of the feed.") + do(
         Act.ASK,
         "Cut-out, meter and tails are not yours: if it stays, network operator (105).",
@@ -148,7 +148,7 @@ def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> It
 def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
     """The voltage of a line on the neutral: L-N tells a cross from a neutral that floats."""
     line = facts.plain_at(BOARD, Quantity.VOLTAGE)
-    causes = ("line and neutral crossed in the feed or before it",
+    causes = ("line and neutral crossed in the feed or upstream",
               "the neutral is broken, and a load lifts it")  # fmt: skip
     if line is not None and line < facts.record.origin.u0 / 2:
         causes = causes[::-1]
@@ -179,7 +179,7 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
             return (joint, load, "the load of the street lifts the neutral", _PEN), look
         return (_PEN, joint, load), OPEN_PEN
     # Neutral and earth are one up to the intake: a break before it lifts both, and N-E is nought.
-    no_earth = NO_EARTH + do(Act.AGAIN, "Only then loads off, and read it again.")
+    no_earth = NO_EARTH + do(Act.AGAIN, "Only then switch the loads off and retest.")
     return ("the earth of the outbuilding isn't joined", joint, load), no_earth
 
 

@@ -1,4 +1,4 @@
-"""The loop at a far point: what feeds the circuit, and the circuit's own conductors."""
+"""Zs at the furthest point: what feeds the circuit, and the circuit's own conductors."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ def _wrong_sum(facts: Facts, figure: Figure, circuit: Circuit) -> Iterator[Conce
     if outside(figure, total, total, _ADDED_UP):
         yield Concern(
             "zs-sum-wrong", Verdict.UNLIKELY,
-            f"Zdb and R1+R2 as read add up to {amount(total, Unit.OHM)}.",
+            f"Zdb and R1+R2 as measured add up to {amount(total, Unit.OHM)}.",
             ("added up wrongly, or from other readings",),
             do(Act.ENTER, "Add it up again from the readings in this record."),
             cite.LOOP_METHOD, 10,
@@ -117,7 +117,7 @@ def share_allowed(own: float, zdb: float, *, no_trip: bool = False) -> float:
 
 
 def own_share(facts: Facts, circuit: Circuit) -> float | None:
-    """Return R1+R2 of a circuit at its far point as read, else by the design [Ω]."""
+    """Return R1+R2 of a circuit at its furthest point as read, else by the design [Ω]."""
     read = read_r1_r2(facts, circuit)
     return read if read is not None else _by_design(facts, circuit)
 
@@ -138,7 +138,7 @@ def _against_sum(
         yield from _against_design(facts, reading, figure, circuit)
         return
     shares = {
-        "as read": read_r1_r2(facts, circuit),
+        "as measured": read_r1_r2(facts, circuit),
         "by the design": _by_design(facts, circuit),
     }
     known = {name: each for name, each in shares.items() if each is not None}
@@ -222,7 +222,7 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: s
         )
         check = AT_TERMINALS + do(
             Act.ASK,
-            "If R1+R2 is right, Zdb + R1+R2 counts beside the no-trip reading; the certifier "
+            "If R1+R2 is correct, Zdb + R1+R2 counts beside the no-trip reading; the certifier "
             "decides.",
         )
     else:
@@ -234,7 +234,7 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: s
 
 _BY_LOOKING = do(
     Act.LOOK, "Find the parallel path by looking; name it. Nothing comes off while live."
-) + do(Act.AGAIN, "Else read it again at the far point.")
+) + do(Act.AGAIN, "Else read it again at the furthest point.")
 
 
 ZS = Rule(most_loop, _zs, three_ways)

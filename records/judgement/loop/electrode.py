@@ -35,7 +35,9 @@ def _most_ra(facts: Facts, _slot: Slot) -> Bound:
 
 
 _LEADS = do(Act.LOOK, "Look at leads, spikes and clamp, and read it again.")
-_OFF = do(Act.LEAVE_OFF, "Leave the outbuilding off: it is not energised before this is right.")
+_OFF = do(
+    Act.LEAVE_OFF, "Leave the outbuilding off: it is not energised before this is satisfactory."
+)
 _DEEPER = do(Act.DRIVE, "Drive the rod deeper or add another.")
 
 

@@ -129,7 +129,7 @@ def too_good(reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is not Sign.OVER and figure.value < _LEAST:
         yield Concern(
             "loop-too-good", Verdict.UNLIKELY,
-            f"Under {_LEAST} Ω is less than a supply has by itself, and than meters can tell.",
+            f"Under {_LEAST} Ω is less than any supply has, and than meters can tell.",
             ("nulled with the loop in it, or with the probes on one terminal",
              "milliohms or kiloamperes typed as ohms", "parallel paths through other earths"),
             EARTH_BACK + ZE_AGAIN if reading.slot.quantity is Quantity.ZE else _PROBES,
@@ -139,8 +139,8 @@ def too_good(reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 _PROBES = do(
     Act.READ_LIVE,
-    "Read it again with the probes where they belong; on the high-current range only if no RCD "
-    "stands before it.",
+    "Read it again with the probes where they belong; on the high-current range only if there is "
+    "no RCD upstream.",
 )
 
 

@@ -1,4 +1,4 @@
-"""The loop at the sub-board: Ze and the feed, or the electrode of an outbuilding of its own."""
+"""Zdb: Ze and the feed, or the electrode of an outbuilding that has its own."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def _zdb(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 
 def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
-    """Return what the loop before it, and the feed, say of a loop at the sub-board."""
+    """Return what Ze and the feed say of Zdb."""
     found = _by_electrode if facts.tt_island else _by_feed
     text, gap, low_counts = found(facts, reading, figure)
     expected = facts.meter(reading.slot)
@@ -109,12 +109,12 @@ def _by_feed(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
     ze, r1_r2 = facts.plain_at(ORIGIN, Quantity.ZE), facts.plain_at(FEED, Quantity.R1_R2)
     if ze is not None and r1_r2 is not None:
         total = ze + r1_r2
-        text = f"Ze and R1+R2 as read add up to {amount(total, Unit.OHM)}"
+        text = f"Ze and R1+R2 as measured add up to {amount(total, Unit.OHM)}"
         gap = outside(figure, total, total, max(0.1, 0.2 * total))
         low = below_expected(facts, reading, figure) or (gap < 0 and figure.value < ze - 0.05)
         return text, gap, low
     if ze is not None and (gap := outside(figure, ze, ze, max(0.05, 0.1 * ze))) < 0:
-        return f"Ze as read is {amount(ze, Unit.OHM)}, and the feed only adds to it", gap, True
+        return f"Ze as measured is {amount(ze, Unit.OHM)}, and the feed only adds to it", gap, True
     expected = facts.meter(reading.slot)
     if not isinstance(expected, Worked):
         return "", 0.0, False

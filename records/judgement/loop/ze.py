@@ -226,7 +226,7 @@ _DIGITS = 0.02
 """Ω: the last digit of two readings (common practice)."""
 _SUPPLY = {
     Earthing.TN_C_S: "With TN-C-S neutral and earth are one conductor up to the intake.",
-    Earthing.TN_S: "With TN-S the earth is seldom better than the neutral.",
+    Earthing.TN_S: "With TN-S the earth is rarely better than the neutral.",
 }
 
 

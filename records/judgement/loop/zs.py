@@ -52,9 +52,9 @@ def most_loop(facts: Facts, slot: Slot) -> Bound:
 def _which(cold: Worked, exact: Result) -> str:
     """Return what the limit that is worked out exactly has to say beside the cold one."""
     if isinstance(exact, NotWorkedOut):
-        return "the exact one can't be worked out"
+        return "the full one can't be calculated"
     most = cut_down(exact.value)
-    said = f"{number(most, 2)} Ω, worked out exactly, the certifier decides"
+    said = f"{number(most, 2)} Ω, at operating temperature, the certifier decides"
     return f"from there to {said}" if most > cold.value + SLACK else f"over {said}"
 
 
@@ -102,21 +102,23 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
     elif value > cold.value + SLACK and holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
-            f"Meets the table but not the cold limit; worked out exactly it passes: {away}.",
+            "Meets the table but not the cold limit; corrected to operating temperature it "
+            f"passes: {away}.",
             next_check=again, source=_source(cold), weight=10,
         )  # fmt: skip
     elif value > cold.value + SLACK:
         how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
         yield Concern(
             "high-by-design" if designed else "cold-limit", Verdict.OUTSIDE,
-            f"Meets the table but not the cold limit; worked out exactly it {how}: {away}."
+            "Meets the table but not the cold limit; corrected to operating temperature it "
+            f"{how}: {away}."
             f"{designed}",
             causes, off, _source(cold), 35,
         )  # fmt: skip
     elif isinstance(exact, Worked) and not holds:
         yield Concern(
             "cold-limit", Verdict.NEAR,
-            f"Meets the cold limit, but worked out exactly it is over when warm: {away}.",
+            f"Meets the cold limit, but is over when corrected to operating temperature: {away}.",
             next_check=again, source=_source(exact), weight=10,
         )  # fmt: skip
     else:
@@ -201,7 +203,7 @@ def _again(reading: Reading, *, by_rcd: bool) -> Advice:
 
 def _ohms(result: Result) -> str:
     if isinstance(result, NotWorkedOut):
-        return "not worked out"
+        return "not calculated"
     return f"{number(round(result.value, 2), 2)} Ω"
 
 

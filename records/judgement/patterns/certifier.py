@@ -55,7 +55,7 @@ def certifier_differs(facts: Facts) -> Iterator[Pattern]:
         verdict = own.verdict if fails else Verdict.UNLIKELY
         concern = Concern(
             "certifier's reading", verdict,
-            f"{says}By itself: {own.why}" if fails else says.strip(),
+            f"{says}The certifier's reading: {own.why}" if fails else says.strip(),
             (*own.causes, *_CAUSES)[:3] if fails else _CAUSES, _TOGETHER, _GUM, 30,
         )  # fmt: skip
         title = f"{facts.title(slot.place)}: {slot.quantity.value}, the certifier's reading"

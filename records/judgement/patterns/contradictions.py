@@ -103,7 +103,9 @@ def _holds_but_keen(facts: Facts, slot: Slot) -> Iterator[Pattern]:
         "rcd-half-contradicted", Verdict.UNLIKELY,
         f"That contradicts the test at 0.5 × IΔn, which it held: {0.5 * residual:g} mA.",
         ("something leaked during the ramp only", "the tester was set to another IΔn"),
-        do(Act.READ_LIVE, "Loads off, and repeat the ramp first: the one that moves with the loads "
+        do(Act.READ_LIVE, "Switch off and unplug the loads and retest the ramp first: the one "
+                          "that moves "
+                          "with the loads "
            "is the leak."),
         cite.RCD_CURRENT, 16,
     )  # fmt: skip

@@ -52,7 +52,7 @@ def identical(facts: Facts) -> Iterator[Pattern]:
 
 
 def backwards(facts: Facts) -> Iterator[Pattern]:
-    """R1+R2 is Zs less Zdb to the digit on every circuit: worked out backwards."""
+    """R1+R2 is Zs less Zdb to the digit on every circuit: calculated backwards."""
     zdb = facts.plain_at(BOARD, Quantity.ZDB)
     if zdb is None:
         return
@@ -72,7 +72,7 @@ def backwards(facts: Facts) -> Iterator[Pattern]:
             "worked out backwards", Verdict.UNLIKELY,
             f"On all {len(rows)} circuits R1+R2 is Zs less Zdb to the last digit; "
             "meters are not so exact.",
-            ("R1+R2 was worked out from the loops", "Zs was worked out and not marked so"),
+            ("R1+R2 was calculated from the loops", "Zs was calculated and not marked so"),
             _SAMPLE, cite.COMMON, 15,
         )  # fmt: skip
         yield Pattern(concern, BOARD, "R1+R2 and Zs of all circuits", about)
@@ -96,7 +96,7 @@ def too_even(facts: Facts) -> Iterator[Pattern]:
                 "made by arithmetic", Verdict.UNLIKELY,
                 "Every point shows a quarter of r1 and r2 to the digit; near the board a ring with "
                 "a smaller cpc shows less.",
-                ("worked out instead of read",), _SAMPLE, cite.GUIDANCE, 10,
+                ("calculated instead of read",), _SAMPLE, cite.GUIDANCE, 10,
             )  # fmt: skip
             title = f"{facts.title(place)}: cross-connected L-cpc, all points"
             yield Pattern(concern, place, title, tuple(slot for slot, _, _ in pairs))

@@ -42,7 +42,7 @@ def equal_loops(facts: Facts) -> Iterator[Pattern]:
         f"{len(same)} circuits of different length show the same Zs, "
         f"{amount(taken[same[0]], Unit.OHM)}.",
         ("all read at one point, such as the board", "one reading written for each"),
-        do(Act.AGAIN, "Read each again at its own far point."), cite.COMMON, 26,
+        do(Act.AGAIN, "Read each again at its own furthest point."), cite.COMMON, 26,
     )  # fmt: skip
     # What is over its limit is so wherever it was read.
     fine = tuple(slot for slot in same if not _is_over(facts, slot, taken[slot]))

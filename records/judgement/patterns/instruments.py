@@ -55,8 +55,8 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
         concern = Concern(
             "calibration", Verdict.NEAR,
             f"The calibration of {meter.name} {ground} on {day_words(due)}; {len(late)} "
-            f"reading{'s' * (len(late) > 1)} stand{'s' * (len(late) == 1)} after that day. That "
-            f"makes none of them wrong: the certifier decides if they may stand. Mark: {LATE}",
+            f"reading{'s were' if len(late) > 1 else ' was'} taken after that day. That "
+            f"makes none of them wrong: the certifier decides if they count. Mark: {LATE}",
             ("calibration overdue", "the day was entered wrongly"),
             do(Act.AGAIN, "Repeat a sample with a meter in calibration. Note how they agree."),
             cite.CALIBRATION, 20,

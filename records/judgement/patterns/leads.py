@@ -31,7 +31,7 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
         concern = Concern(
             "open leads", Verdict.OUTSIDE,
             f"All {len(slots)} continuity readings are out of range: so many conductors are "
-            "seldom open at once.",
+            "rarely open at once.",
             ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
              "the link at the board is missing"),
             do(Act.AGAIN, "Join the tips: 0.00. New leads; repeat all since the last good check."),

@@ -38,6 +38,6 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
         JOINED, LIFT,
         cite.bs7671("Regulations 411.5 and 542.1"), 100,
     )  # fmt: skip
-    title = f"{Part.BOARD.value.capitalize()}: earth of its own"
+    title = f"{Part.BOARD.value.capitalize()}: its own earth"
     into = zdb if zdb in low else None
     yield Pattern(concern, BOARD, title, about, about, into=into)

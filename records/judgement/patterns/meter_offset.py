@@ -144,7 +144,7 @@ def _twice(series: _Series, offset: float, same: Sequence[_Off]) -> Concern | No
         "leads taken off twice", Verdict.UNLIKELY,
         f"{len(same)} readings are about {rounded(-offset, Unit.OHM)} below what is "
         f"expected, and {rounded(median(taken_off), Unit.OHM)} of leads was taken off each.",
-        ("the meter nulls its leads by itself", "other, shorter leads than entered"),
+        ("the meter nulls its own leads", "other, shorter leads than entered"),
         do(Act.ENTER, "Join the tips: 0.00 means nulled. Then say so of the instrument (Job), and "
            "repeat."),
         cite.COMMON, 60,

@@ -108,8 +108,8 @@ def _board_open(looked: _Looked) -> Iterator[Pattern]:
         words = "; ".join(board_words(looked.facts.record, open_)[:3])
         yield _taken_early(
             looked, "taken before the board was right", BOARD,
-            "Taken live before feed, board and earths were right", found,
-            f"before feed, board and earths were right: {words}.", 12,
+            "Taken live before feed, board and earths were satisfactory", found,
+            f"before feed, board and earths were satisfactory: {words}.", 12,
         )  # fmt: skip
 
 
@@ -148,7 +148,8 @@ def _excepted_circuits(looked: _Looked) -> Iterator[Pattern]:
                 f"Tested live in spite of: {despite}. {names.get(made[-1].by, made[-1].by)} "
                 f"let it be taken, because {made[-1].reason.rstrip('.')}. The certifier decides.",
                 ("a decision of who certifies",),
-                do(Act.LEAVE_OFF, "Switch it off and lock it off until its dead tests are right."),
+                do(Act.LEAVE_OFF, "Switch it off and lock it off until its dead tests are "
+                                  "satisfactory."),
                 cite.COMMON, 20,
             )  # fmt: skip
             title = f"{looked.facts.title(place)}: tested live by exception"
@@ -169,7 +170,7 @@ def _after_failure(looked: _Looked) -> Iterator[Pattern]:
             yield _taken_early(
                 looked, "taken after a live failure", slot.place,
                 f"Taken live after {slot.quantity.value} had failed", found,
-                f"although this was not right: {why}.", 14, mark=slot.quantity.code,
+                f"although this was not satisfactory: {why}.", 14, mark=slot.quantity.code,
             )  # fmt: skip
 
 
@@ -214,7 +215,7 @@ def _load_early(looked: _Looked) -> Iterator[Pattern]:
     if found:
         yield _taken_early(
             looked, "load on too early", BOARD, "Loads on before any circuit was tested live",
-            found, "before the loop of any circuit was right: a load was on.", 6,
+            found, "before Zs of any circuit was satisfactory: a load was on.", 6,
         )  # fmt: skip
 
 

@@ -33,7 +33,7 @@ from records.model.slots import measured_by
 from records.terms import Part, Stage, Verdict
 
 EARTH_WEIGHT = 200
-"""An earth that may be off stands before everything else."""
+"""An earth that may be off comes before everything else."""
 
 
 def earth_back(facts: Facts) -> Iterator[Pattern]:
@@ -127,7 +127,7 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
         f"{moment_words(at[0])}: surge protection is out for such a test, and that it is back in "
         "since isn't shown.",
-        ("it was taken out again",),
+        ("it was disconnected again",),
         do(Act.LOOK, "Look at it through the closed cover, and say so."), cite.INSULATION, 10,
     )  # fmt: skip
     yield Pattern(concern, BOARD, "Board: surge protection back in", (slot, test), into=slot)

@@ -136,7 +136,7 @@ def _by_rcds(facts: Facts, zdb: float) -> Iterator[Pattern]:
         ("the RCDs in the path, on no-trip readings", "the circuits' earth bar or its link",
          "the main switch or its outgoing terminals"),
         do(Act.READ_DEAD, "Read R1+R2 of one circuit again from the main earth bar.")
-        + do(Act.ASK, "If it is right, Zdb + R1+R2 counts beside the no-trip readings; the "
+        + do(Act.ASK, "If it is correct, Zdb + R1+R2 counts beside the no-trip readings; the "
              "certifier decides."),
         cite.LOOP_METHOD, 30,
     )  # fmt: skip

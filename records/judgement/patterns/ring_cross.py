@@ -124,7 +124,7 @@ def bridged(facts: Facts) -> Iterator[Pattern]:
             f"({amount(round(each.high, 2), Unit.OHM)}).",
             ("two conductors joined across inside the ring", "two rings joined to one another",
              "the ends crossed wrongly"),
-            do(Act.OPEN, "Open the ring half way: the ends of both halves add up to the ring."),
+            do(Act.OPEN, "Split the ring half way: the ends of both halves add up to the ring."),
             cite.GUIDANCE, 20,
         )  # fmt: skip
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"

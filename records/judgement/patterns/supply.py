@@ -15,7 +15,7 @@ from records.units import Unit
 
 
 def contradicted(facts: Facts) -> Iterator[Pattern]:
-    """Polarity found right, while N-E or L-E shows that it can't be."""
+    """Polarity correct, while N-E or L-E shows that it can't be."""
     polarity = slot_of(Quantity.POLARITY, BOARD, Stage.LIVE)
     last = facts.last(polarity)
     if last is None or not isinstance(last.taken, Tick) or not last.taken.good:

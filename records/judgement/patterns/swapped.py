@@ -52,7 +52,7 @@ def _pattern(facts: Facts, one: Slot, other: Slot) -> Pattern:
     concern = Concern(
         "readings swapped", Verdict.UNLIKELY,
         f"{names}: each is off what is expected and fits the other.",
-        ("the tails are labelled the wrong way round", "the readings stand in each other's row"),
+        ("the tails are labelled the wrong way round", "the readings are in each other's row"),
         do(
             Act.LEAVE_OFF,
             "Until it is known, isolate the whole board: the named breaker may not make it dead.",

@@ -76,7 +76,7 @@ def button_first(facts: Facts) -> Iterator[Pattern]:
             concern = Concern(
                 "button before time", Verdict.NEAR,
                 "The test button was pressed before the time was measured: that can free a stiff "
-                "mechanism and hide it. The certifier decides if the time may stand.",
+                "mechanism and hide it. The certifier decides if the time counts.",
                 ("the order of the tests",),
                 do(Act.ASK, "Nothing to put right. Tell the certifier."), cite.COMMON,
             )  # fmt: skip

@@ -144,7 +144,7 @@ def _together(pattern: Pattern, asked: Sequence[_Episode]) -> Pattern:
     names = listed([_named(each) for each in asked[:_NAMED]])
     more = f" and {len(asked) - _NAMED} more" if len(asked) > _NAMED else ""
     concern = _concern(
-        f"{len(asked)} readings that could not stand were read again and can: {names}{more}. "
+        f"{len(asked)} readings that could not count were read again and now do: {names}{more}. "
         f"Before, one cause told them all: {pattern.concern.says}",
         pattern.concern.causes,
     )

@@ -86,8 +86,8 @@ def _pattern(facts: Facts, remedy: Remedy, due: tuple[Slot, ...]) -> Pattern:
     work = f"{remedy.kind.words}: " if remedy.kind not in (None, WorkKind.OTHER) else ""
     concern = Concern(
         "earlier tests again", Verdict.NOT_TAKEN,
-        f"After what was done ({work}{remedy.done.rstrip('.')}) the tests before it that it may "
-        f"have influenced are to be repeated: {_names(facts, due)}.",
+        f"After what was done ({work}{remedy.done.rstrip('.')}) repeat the tests before it that "
+        f"it may have influenced: {_names(facts, due)}.",
         (), _in_order(due), cite.RETEST, 30,
     )  # fmt: skip
     title = f"{facts.title(place)}: tests to repeat after a repair"

@@ -41,9 +41,9 @@ def inputs(record: Record, step: Step) -> tuple[Input, ...]:
 def _job(record: Record) -> Iterator[Input]:
     job = record.job
     duties = {each.duty for each in job.people if each.name}
-    yield Input(bool(job.reference), "Give the job a reference; it stands on every page.")
+    yield Input(bool(job.reference), "Give the job a reference; it is on every page.")
     yield Input(bool(job.place), "Say which outbuilding it is, and where.")
-    yield Input(bool(job.description), "Say in one line what is built.")
+    yield Input(bool(job.description), "Describe the work in one line.")
     yield Input(job.started is not None, "Enter the day the work started.")
     yield Input(Duty.INSTALLS in duties, "Name the person who wires, tests and records.")
     yield Input(
@@ -114,7 +114,7 @@ def _board(record: Record) -> Iterator[Input]:
         "Say whether metal in the outbuilding is in contact with the ground, yes or no.",
     )
     if board.metal_in_ground:
-        yield Input(bool(board.bonds), "Enter the bonding of the metal in contact with ground.")
+        yield Input(bool(board.bonds), "Enter the main bonding of the extraneous-conductive-parts.")
     for bond in board.bonds:
         yield Input(bool(bond.what), f"Bond {bond.id}: say what is bonded.")
         yield Input(bond.csa is not None, f"Bond, {bond.name}: enter its size.")
@@ -131,7 +131,7 @@ def _circuit(record: Record, circuit: Circuit) -> Iterator[Input]:
     name = f"{circuit.id} {circuit.name}".strip()
     yield Input(bool(circuit.name), f"{name}: say what it feeds.")
     yield Input(circuit.use is not None, f"{name}: choose its use.")
-    yield Input(circuit.form is not None, f"{name}: choose its form.")
+    yield Input(circuit.form is not None, f"{name}: choose its arrangement.")
     yield from _device(name, circuit.device, circuit.rcd)
     if circuit.use is not None and circuit.use is not Use.SOCKETS:
         at_points = any(each.load or each.power for each in circuit.points)
@@ -141,7 +141,9 @@ def _circuit(record: Record, circuit: Circuit) -> Iterator[Input]:
     if circuit.form is Form.FCU:
         yield Input(circuit.fuse is not None, f"{name}: enter the fuse in the connection unit.")
     yield Input(circuit.outdoors is not None, f"{name}: say whether it feeds anything outdoors.")
-    yield Input(circuit.hidden is not None, f"{name}: say whether it is hidden under 50 mm deep.")
+    yield Input(
+        circuit.hidden is not None, f"{name}: say whether it is concealed less than 50 mm deep."
+    )
     yield from _runs(name, circuit.runs, carried=True)
     yield Input(bool(circuit.points), f"{name}: enter its points, in the order of the cable.")
 

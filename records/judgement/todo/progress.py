@@ -83,9 +83,9 @@ def _answered(record: Record, slot: Slot) -> bool:
 
 
 def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
-    """Return the readings still to be taken, in walking order: one sentence a circuit and place."""
+    """Return the readings still to test, in walking order: one sentence a circuit and place."""
     return tuple(
-        f"{'' if stop.name == NO_ROOM else f'{stop.heading} · '}{words} still to be taken."
+        f"{'' if stop.name == NO_ROOM else f'{stop.heading} · '}{words} still to test."
         for stop in left(record, stage)
         for words in told(record, stop)
     )
@@ -135,8 +135,8 @@ def _hand_over(record: Record, review: Review, standings: Mapping[Step, Standing
         passed = _passed(review)
         noted = f", {passed} of them with a note to decide" if passed else ""
         needs.append(
-            f"{trouble} finding{'s' * (trouble > 1)} open{noted}: they go to the certifier as they "
-            "stand."
+            f"{trouble} finding{'s' * (trouble > 1)} open{noted}: they go to the certifier as "
+            "they are."
         )
     done = len(steps) - len(lacking)
     if not record.readings:

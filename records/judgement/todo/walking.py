@@ -164,7 +164,7 @@ class _Stands:
     point: Mapping[tuple[str, str], str]
     """Room of a point, by circuit and point."""
     far: Mapping[str, str]
-    """Room of the far point, by circuit."""
+    """Room of the furthest point, by circuit."""
 
     @classmethod
     def of(cls, record: Record) -> _Stands:

@@ -25,7 +25,7 @@ BACK = [(entry.part, entry.back) for entry in MEASUREMENTS if entry.back is not 
 def test_nothing_stands_in_for_an_earth_that_came_off(part, quantity):
     said = stands_in(at(quantity, stage=LIVE, part=part), NO_TIME)
 
-    assert said == "Nothing stands in for the earth. Leave everything off; put it back."
+    assert said == "Nothing replaces the earth. Leave everything off; put it back."
 
 
 @pytest.mark.parametrize(

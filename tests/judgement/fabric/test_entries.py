@@ -61,7 +61,7 @@ def test_under_a_slope_the_lower_corner_counts():
             {"holes": (Hole(timber=Timber.STUD, at=2002.0, size=20.0, deep=95.0, from_face=37.5),)},
             "2000 mm long",
         ),
-        ({"along": 200.0, "to_along": 1000.0, "up": 1500.0, "to_up": 1500.0}, "at nothing"),
+        ({"along": 200.0, "to_along": 1000.0, "up": 1500.0, "to_up": 1500.0}, "ends nowhere"),
     ],
 )
 def test_a_leg_that_can_not_be_there(changes, says):
