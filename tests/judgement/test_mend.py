@@ -80,6 +80,26 @@ def test_a_shorter_run_brings_the_points_at_its_end_nearer():
     assert [each.at for each in shorter.points] == [20.0, shorter.runs[0].length]
 
 
+def test_a_shorter_ring_will_do_wherever_it_is_cut():
+    """The spur may come to lie half way round, if the ring is cut short at one end only.
+
+    By hand, Zs = Zdb + (r1 + r2) per metre × (length of the ring / 4 + the spur).
+    """
+    points = [{"id": "P1", "at": 10.0}, {"id": "P2", "at": 40.0, "spur": 25.0}]
+    record = one(form="ring", device=device(rating=32.0), runs=[run(length=60.0)], points=points)
+    _, found = mended(record, "circuit/C1/-/design/Zs")
+    shorter = next(each for each in found if "not longer" in each.change).record.circuits[0]
+    length = shorter.runs[0].length
+
+    for at in (length / 2, length * 40.0 / 60.0, length - 20.0):
+        there = [{"id": "P2", "at": at, "spur": 25.0}]
+        cut = one(form="ring", device=device(rating=32.0), runs=[run(length=length)], points=there)
+        assert lines(cut)["circuit/C1/-/design/Zs"].verdict is Verdict.WITHIN
+    left = 1.37 - 0.3 - 30 * 2 * 3.08 * 1.2751 / 1000
+    most = 4 * (left / (19.51 * 1.1965 / 1000) - 25.0)
+    assert length == pytest.approx(most, abs=0.5)
+
+
 def test_voltage_drop_is_mended_by_circuit_or_feed():
     record = one(load=20.0, device=device(rating=20.0), runs=[run(length=45.0)])
 

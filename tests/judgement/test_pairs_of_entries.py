@@ -230,6 +230,10 @@ PAIRS: dict[str, Pair] = {
     # loads and the fuse of a connection unit (BS 7671, 433.1.1, from memory)
     "load in kW, fuse of the connection unit": Pair(
         "circuit/C4/-/design/load and fuse", "outside",
+        lambda: heater(power=3.01), lambda: heater(power=2.99)),
+    # 3 kW at 230 V are 13.04 A: a rounded power on a 13 A fuse is everyday (common practice)
+    "3 kW, fuse of the connection unit": Pair(
+        "circuit/C4/-/design/load and fuse", "near limit",
         lambda: heater(power=3.0), lambda: heater(power=2.99)),
     "Ib, fuse of the connection unit": Pair(
         "circuit/C4/-/design/load and fuse", "outside",

@@ -18,6 +18,7 @@ from records.judgement.design.pairs import CHECKS, checked
 from records.judgement.design.point_entries import point_lines
 from records.judgement.design.rcd_checks import rcd_lines
 from records.judgement.design.ring_checks import ring_capacity, ring_size
+from records.judgement.design.vehicle import vehicle_lines
 from records.judgement.design.worse_readings import told_by_readings, without_readings
 from records.judgement.fabric.all_checks import fabric_lines
 from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
@@ -52,6 +53,7 @@ def _checks(facts: Facts) -> list[Judged]:
     lines += load_lines(facts)
     lines += earth_end_lines(facts)
     lines += point_lines(facts)
+    lines += vehicle_lines(facts)
     return lines
 
 

@@ -119,6 +119,10 @@ def _behind_cutout(facts: Facts) -> Iterator[Judged]:
     )  # fmt: skip
 
 
+_ROUNDED = 1.005
+"""By how much a rounded power may be over a fuse: 3 kW at 230 V are 13.04 A (common practice)."""
+
+
 def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
     fuse = circuit.fuse
     if fuse is None:
@@ -138,7 +142,17 @@ def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
             causes=WRONG, source=cite.FUSE_1362, weight=30,
         )  # fmt: skip
     load = _largest_load(facts, circuit)
-    if load is not None and load > fuse + SLACK:
+    if load is not None and fuse + SLACK < load <= fuse * _ROUNDED + SLACK:
+        yield odd(
+            facts, place, "load and fuse",
+            f"The load is {load:.2f} A, the fuse of its connection unit {fuse:g} A: fully loaded, "
+            "and warm for as long as it runs.",
+            "Read the power and its voltage on the plate: 3 kW at 240 V draw 12.5 A. The certifier "
+            "decides if it may be on this fuse.",
+            title="load and fuse of the connection unit", verdict=Verdict.NEAR,
+            causes=("the power is rounded, or meant at another voltage",), source=cite.OVERLOAD,
+        )  # fmt: skip
+    elif load is not None and load > fuse + SLACK:
         yield odd(
             facts, place, "load and fuse",
             f"The load is {load:.1f} A, the fuse of its connection unit {fuse:g} A: it opens in "

@@ -14,7 +14,7 @@ from records.judgement.wording import listed
 from records.model.circuit import Circuit
 from records.model.reading import Place
 from records.model.wiring import Rcd
-from records.terms import RcdType, Use, Verdict
+from records.terms import LoadKind, RcdType, Use, Verdict
 
 _ADDITIONAL = 30.0
 """mA that an RCD for additional protection has at most: BS 7671, Regulation 415.1.1."""
@@ -77,6 +77,8 @@ def _reasons(circuit: Circuit) -> list[tuple[str, Source]]:
     armoured = bool(circuit.runs) and all(
         run.cable is not None and run.cable.is_armoured for run in circuit.runs
     )
+    if circuit.kind is LoadKind.VEHICLE:
+        reasons.append(("it charges a vehicle", cite.VEHICLE_RCD))
     if circuit.hidden and not armoured:
         reasons.append(("its cable is hidden less than 50 mm deep", cite.RCD_HIDDEN))
     return reasons
@@ -164,7 +166,7 @@ def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
         why = f"Type {kind.value if kind else ''}."
         yield base._replace(verdict=Verdict.WITHIN, why=why, source=cite.RCD_TYPE)
         return
-    sockets = circuit.use is Use.SOCKETS
+    sockets = circuit.use is Use.SOCKETS or circuit.kind is LoadKind.VEHICLE
     yield base._replace(
         verdict=Verdict.OUTSIDE if sockets else Verdict.NEAR,
         why="Type AC is only for a fixed load known to have no direct current in it"

@@ -11,7 +11,7 @@ from records.model.circuit import Circuit
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
 from records.tables import conductors, devices
-from records.terms import CableKind, Cpc, DeviceKind, RcdType
+from records.terms import CableKind, Cpc, DeviceKind, Form, RcdType
 from records.units import Ampere
 
 _ADDITIONAL = 30.0
@@ -144,6 +144,10 @@ def shorter(owner: Owner, at: int, length: float) -> Change:
     runs[at] = runs[at].model_copy(update={"length": length})
     if owner.circuit is None:
         return Change(words, owner.changed(runs=tuple(runs)))
+    if owner.circuit.form is Form.RING:
+        # Nobody knows which leg is cut: a point may come to lie half way round, the worst place.
+        anywhere = tuple(each.model_copy(update={"at": None}) for each in owner.circuit.points)
+        return Change(words, owner.changed(runs=tuple(runs), points=anywhere))
     # The points beyond come nearer with it: left where they are, they would be off the cable.
     most = sum(run.length or 0.0 for run in runs)
     points = tuple(
