@@ -304,3 +304,19 @@ def test_a_failing_check_is_worse_if_it_fails_by_more(key, more):
     assert worse(line, by_more) is True
     assert worse(by_more, line) is False
     assert worse(line, line) is False
+
+
+@pytest.mark.parametrize(("residual", "says"), [(30.0, True), (None, False)])
+def test_a_loop_too_high_behind_an_rcd_says_that_only_the_rcd_opens(residual, says):
+    """“Or an RCD” is no advice where there is one, and “not in time” is not so."""
+    kind = "RCBO type B" if residual else "circuit-breaker type B"
+    record = one(
+        runs=[run(length=60.0)], device={"kind": kind, "rating": 32.0, "breaking": 6.0},
+        rcd={"residual": residual, "type": "A" if residual else None},
+    )  # fmt: skip
+    loop = lines(record)["circuit/C1/-/design/Zs"]
+
+    assert loop.verdict is Verdict.OUTSIDE
+    assert ("Only the RCD disconnects" in loop.why) is says
+    assert ("would not be disconnected in time" in loop.why) is not says
+    assert ("or an RCD that" in loop.next_check) is not says

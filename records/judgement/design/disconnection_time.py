@@ -9,6 +9,7 @@ from records.expected.results import NotWorkedOut, Result, What
 from records.judgement.advice import plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
+from records.judgement.design.pairs import NOT_IN_TIME
 from records.judgement.facts import FEED, Facts
 from records.judgement.review_types import Judged, Limit, Sense
 from records.model.reading import Place
@@ -55,6 +56,32 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
             source=source,
         ),
         loop,
+    )
+
+
+def behind_rcd(facts: Facts, place: Place, loop: Judged) -> Judged:
+    """Return the check of a loop that is too high, with what its RCD does about it, if it has one.
+
+    Args:
+        facts: The record.
+        place: The feed or a circuit.
+        loop: The check of its loop.
+    """
+    required, rcd = facts.design(place, What.TIME_REQUIRED), facts.design(place, What.TIME_RCD)
+    if (
+        loop.verdict is not Verdict.OUTSIDE
+        or isinstance(required, NotWorkedOut)
+        or not _keeps(rcd, required.value)
+    ):
+        return loop
+    return loop._replace(
+        why=loop.why.replace(
+            NOT_IN_TIME, f"Only the RCD disconnects an earth fault in time ({_rcd_words(rcd)})."
+        ),
+        next_check=plan(
+            "A thicker run, or a device that needs less current. Else the certifier decides if the "
+            "RCD alone may disconnect."
+        ),
     )
 
 

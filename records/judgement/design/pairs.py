@@ -33,6 +33,8 @@ class Check:
     weight: int = 0
 
 
+NOT_IN_TIME = "An earth fault would not be disconnected in time by this device."
+
 CHECKS = (
     Check(
         What.IB, What.IN, Sense.MOST, "Ib ≤ In",
@@ -57,7 +59,7 @@ CHECKS = (
     ),
     Check(
         What.ZS, What.ZS_LIMIT, Sense.MOST, "Zs, hot",
-        "An earth fault would not be disconnected in time by this device.",
+        NOT_IN_TIME,
         ("a long or thin run", "a high Ze", "a device of type C or D where B would do"),
         do(
             Act.PLAN,
