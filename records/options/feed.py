@@ -168,17 +168,17 @@ def cautions(record: Record) -> Iterator[str]:
     exported = record.board.earth is not OutbuildingEarth.OWN_ELECTRODE
     if exported and record.origin.earthing in (Earthing.TN_C_S, None):
         yield (
-            "Ask the certifier before a PME earth is exported: if the supply's neutral breaks, "
-            "metal outside can become live. Metal in the ground may need an electrode instead."
+            "Ask the certifier before PME earth is exported: if the supply's neutral breaks, metal "
+            "outside can become live."
         )
     if not exported:
         yield (
-            "Electrode: armour earthed at the house only, insulated at the outbuilding. RCD, RA "
-            "and where the rod goes are for the certifier."
+            "Electrode: the armour is earthed at the house only, insulated at the outbuilding. The "
+            "certifier decides on RCD and RA."
         )
     yield (
-        "A new circuit to an outbuilding is usually notifiable: settle that before you buy. "
-        "The designer and the certifier confirm the design."
+        "Usually notifiable: settle that before you buy. The designer and the certifier confirm "
+        "the design."
     )
 
 
@@ -197,7 +197,7 @@ def cpc_words(make: Make) -> str:
     return {
         Cpc.ARMOUR: "armour",
         Cpc.CORE: "core",
-        Cpc.CORE_AND_ARMOUR: "core + armour",
+        Cpc.CORE_AND_ARMOUR: "core+armour",
         Cpc.SEPARATE: f"separate {make.cpc_csa or 0:g} mm²",
-        Cpc.NONE: "armour, house end",
+        Cpc.NONE: "armour, house",
     }[make.cpc]

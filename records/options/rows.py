@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from records.expected.results import Worked
 from records.model.record import Record
@@ -12,9 +13,9 @@ from records.options.circuit import CircuitChoice, CircuitOption
 from records.options.feed import Choice, Option, cpc_words
 from records.terms import CableKind, Verdict
 
-FEED_HEAD = ("cable", "cpc", "Iz A", "drop %", "Zs Ω", "off in s", "cpc", "bond", "decides")
+FEED_HEAD = ("cable", "cpc", "Iz A", "drop %", "Zs Ω", "off s", "cpc", "bond", "decides")
 CIRCUIT_HEAD = (
-    "form", "line mm²", "In A", "Iz A", "drop %", "Zs Ω", "off in s", "cpc", "up to m", "decides",
+    "form", "line mm²", "In A", "Iz A", "drop %", "Zs Ω", "off s", "cpc", "up to m", "decides",
 )  # fmt: skip
 _KINDS = {
     CableKind.SWA_XLPE: "XLPE",
@@ -153,3 +154,41 @@ def longest_run(record: Record) -> int:
     """Return which run of the feed is the longest, from 0: the one that a choice is about first."""
     runs = record.feed.runs
     return max(range(len(runs)), key=lambda at: runs[at].length or 0.0, default=0)
+
+
+_COLUMNS = {
+    "Iz A": Check.RATING,
+    "drop %": Check.DROP,
+    "Zs Ω": Check.LOOP,
+    "off s": Check.TIME,
+    "cpc": Check.CPC,
+    "bond": Check.BOND,
+}
+
+
+def behind(head: Sequence[str], cells: Iterable[Cell], decides: Cell | None) -> list[Cell | None]:
+    """Return for each column of a table the check that stands behind it; None: there is none.
+
+    Args:
+        head: Names of the columns; the second “cpc” of a feed is the check, the first a choice.
+        cells: Checks of the option.
+        decides: The one that decides.
+    """
+    by = _by_check(cells)
+    last = {name: at for at, name in enumerate(head)}
+    found: list[Cell | None] = []
+    for at, name in enumerate(head):
+        check = _COLUMNS.get(name) if last[name] == at else None
+        found.append(decides if name == "decides" else by.get(check) if check else None)
+    return found
+
+
+_NUMBER = re.compile(r"(?:> )?([\d.]+)")
+
+
+def sort_key(text: str) -> tuple[int, float, str]:
+    """Return what a cell of a table is put in order by: figures by size, then words, then none."""
+    number = _NUMBER.match(text)
+    if number is not None and not text[number.end() :].strip("✗!·?"):
+        return 0, float(number[1]), text
+    return (2 if text in ("–", "") else 1), 0.0, text

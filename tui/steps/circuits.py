@@ -18,6 +18,7 @@ from tui.steps.form_step import FormStep
 from tui.steps.line_changes import circuit_of
 from tui.steps.noticed import noticed_rows
 from tui.steps.one_line import into_circuit, line_field, saying, take_line
+from tui.steps.options import circuit_option_rows
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
 from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
@@ -127,6 +128,7 @@ class CircuitsStep(FormStep):
         if circuit.outdoors and record.origin.earthing is Earthing.TN_C_S:
             page.note(PME_OUTDOORS, "warn")
         run_rows(self, page, circuit, pointer, (circuit.id,))
+        circuit_option_rows(self, page, circuit.id)
         page.heading("Points")
         count = len(circuit.points)
         page.link(

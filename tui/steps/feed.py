@@ -13,6 +13,7 @@ from tui.fields import fields_of
 from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.one_line import into_feed, line_field, saying, take_line
+from tui.steps.options import feed_option_rows
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
 
@@ -62,7 +63,10 @@ class FeedStep(FormStep):
         """Return the first page, or that of a run."""
         feed, place = self.session.record.feed, place_of(terms.Part.FEED)
         if trail:
-            return run_page(self, feed, "/feed", trail, "Feed", place)
+            page = run_page(self, feed, "/feed", trail, "Feed", place)
+            if page is not None:
+                feed_option_rows(self, page, int(trail[-1]))
+            return page
         page = Page("Feed", place)
         from records.shorthand.line import Scope
 
@@ -77,6 +81,7 @@ class FeedStep(FormStep):
         if feed.load is None and feed.loading is FeedLoad.TOGETHER:
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
+        feed_option_rows(self, page)
         page.note(AT_THE_HOUSE, "warn")
         page.note(SERVICES)
         armoured = any(run.cable is not None and run.cable.is_armoured for run in feed.runs)
