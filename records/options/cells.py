@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -89,10 +89,7 @@ def feed_cells(record: Record) -> tuple[Cell, ...]:
         record: The job, with the choice in it.
     """
     look = _Look(record)
-    lines = look.of_feed()
-    for circuit in record.circuits:
-        if is_complete(circuit):
-            lines += look.behind(circuit)
+    lines = look.of_feed() + look.behind([each for each in record.circuits if is_complete(each)])
     if not all(map(is_complete, record.circuits)) or not record.circuits:
         lines.append(look.drop_of_feed_alone())
     return tuple(_columns(lines + look.bond()))
@@ -153,13 +150,45 @@ class _Look:
         self._work_out(Branch(self._context, None), _FEED)
         return self._cells(FEED, (What.IB, What.IZ, What.ZS, What.CPC_SIZE))
 
-    def behind(self, circuit: Circuit) -> list[Cell]:
+    def behind(self, circuits: Sequence[Circuit]) -> list[Cell]:
+        # With an electrode it and the RCD disconnect there: no cable before the board decides it.
+        wanted = (What.VOLT_DROP, What.VOLT_DROP_LIMIT) if self._own_electrode else _BEHIND
+        for circuit in circuits:
+            self._work_out(Branch(self._context, circuit), wanted)
+        places = [circuit_place(each) for each in circuits]
+        lines = [
+            cell
+            for place in self._telling(places, What.VOLT_DROP, What.VOLT_DROP_LIMIT)
+            for cell in self._pairs(place, (What.VOLT_DROP,))
+        ]
         if self._own_electrode:
-            # The electrode and the RCD disconnect there; no cable before the board decides it.
-            self._work_out(Branch(self._context, circuit), (What.VOLT_DROP, What.VOLT_DROP_LIMIT))
-            return list(self._pairs(circuit_place(circuit), (What.VOLT_DROP,)))
-        self._work_out(Branch(self._context, circuit), _BEHIND)
-        return self._cells(circuit_place(circuit), (What.VOLT_DROP, What.ZS))
+            return lines
+        for place in self._telling(places, What.ZS, What.ZS_LIMIT):
+            lines += self._pairs(place, (What.ZS,))
+        for place in self._telling(places, What.TIME, What.TIME_REQUIRED):
+            lines.append(_cell(Check.TIME, time_line(self._facts, place, None)))
+        return lines
+
+    def _telling(self, places: Iterable[Place], what: What, limit: What) -> Iterator[Place]:
+        """Yield the places whose check can be the one that speaks for its column.
+
+        Those over their limit, those that can't be judged, and of the rest the one with least in
+        hand. Most of the time of a table would go into words about the others.
+        """
+        worst: tuple[float, Place] | None = None
+        for place in places:
+            figure, most = self._design[place, what], self._design[place, limit]
+            if not isinstance(figure, Worked) or not isinstance(most, Worked):
+                yield place
+                continue
+            ends = (figure.value, figure.value if figure.high is None else figure.high)
+            share = max(ends) / most.value if most.value > 0 else math.inf
+            if share > 1 - SLACK:
+                yield place
+            elif worst is None or share > worst[0]:
+                worst = share, place
+        if worst is not None:
+            yield worst[1]
 
     def own(self, circuit: Circuit) -> list[Cell]:
         self._work_out(Branch(self._context, circuit), OWN)

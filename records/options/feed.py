@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from records.expected.results import Worked
 from records.judgement.compare import SLACK
@@ -28,7 +29,7 @@ ROOM = 25.0
 """% of load that a feed leaves for later unless somebody says otherwise (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Option:
     """A cable in one run of the feed, and how each check stands with it."""
 
@@ -36,8 +37,15 @@ class Option:
     record: Record
     """The job with the cable in it, as it was entered elsewhere: nothing assumed."""
     cells: tuple[Cell, ...]
-    roomy: bool = False
-    """Whether the load may grow by the room asked for."""
+    grown: Record | None = field(repr=False)
+    """The job with the cable in it and the load that room is asked for; None: no device is made
+    for that."""
+
+    @cached_property
+    def roomy(self) -> bool:
+        """Whether the load may grow by the room asked for."""
+        # Looked at for the first few alone: it costs as much as the option itself.
+        return self.will_do and self.grown is not None and will_do(feed_cells(self.grown))
 
     @property
     def verdict(self) -> Verdict:
@@ -148,9 +156,8 @@ def _tried(
 ) -> Iterator[Option]:
     for make in offered:
         cells = feed_cells(with_cable(ready, run, make))
-        roomy = will_do(cells) and grown is not None
-        roomy = roomy and will_do(feed_cells(with_cable(grown or ready, run, make)))
-        yield Option(make, with_cable(record, run, make), cells, roomy)
+        more = None if grown is None else with_cable(grown, run, make)
+        yield Option(make, with_cable(record, run, make), cells, more)
 
 
 def with_cable(record: Record, run: int, make: Make) -> Record:
