@@ -65,7 +65,7 @@ async def test_a_distance_and_a_load_typed_into_a_blank_record_are_enough(tmp_pa
         assert "Usually notifiable" in driver.words
         await driver.keys("n")
         assert "TN-S is assumed" in driver.words
-        assert "2.5 % voltage drop" in driver.words
+        assert "0.8 Ω is assumed" in driver.words
         await driver.keys("escape")
         marked = next(each for each in column(driver, 0) if each.startswith("S"))
         await driver.keys("enter")
