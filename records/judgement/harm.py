@@ -50,7 +50,7 @@ _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
         "symptom: tingle", "symptom: hot",
         "ring open", "taken with the earth off", "taken before the board was right",
         "taken while locked off", "taken after a live failure", "not shown put back",
-        "no-fault-current",
+        "no-fault-current", "earth-missing", "two-lines",
     ),
     Harm.FABRIC: ("insulation-fallen", "continuity-changed"),
     Harm.FUNCTION: ("rcd-too-quick", "rcd-quick-at-five"),

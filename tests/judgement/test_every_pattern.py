@@ -297,6 +297,8 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "what was done": lambda: spoilt((LE, 0.4), read(900, LE, 480.0, 910)),
     "pen-suspected": lambda: spoilt((at(Quantity.VOLTAGE, stage=LIVE), 200.0),
                                     record=sound_job(PME)),
+    "earth-missing": lambda: extra(Quantity.VOLTAGE_LE, 90.0, None, LIVE),
+    "two-lines": lambda: spoilt((at(Quantity.VOLTAGE, stage=LIVE), 400.0)),
     "voltages-apart": lambda: extra(Quantity.VOLTAGE_LE, 228.0, None, LIVE),
     "polarity-contradicted": lambda: extra(Quantity.VOLTAGE_NE, 238.0, None, LIVE),
     "supply-reversed": lambda: extra(Quantity.VOLTAGE_NE, 238.0, None, LIVE),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from records.judgement.harm import Harm, harm_of
 from records.model.reading import Quantity, Tick
 from records.model.supply import Ground
 from records.terms import Earthing, Stage, Verdict
@@ -146,6 +147,33 @@ def test_with_tn_c_s_a_voltage_that_is_off_may_be_the_broken_neutral_and_metal_i
     assert "Take no more readings" in found.next_check
     assert "broken neutral of the supply" in " ".join(found.causes)
     assert TOUCH not in line(LN, SOUND, ln=ln).next_check
+
+
+@pytest.mark.parametrize(("volts", "floats"), [(24.9, False), (25.0, True), (60.0, True)])
+def test_more_than_a_load_drops_is_first_of_all_an_earth_that_floats(volts, floats):
+    """By common practice: a loaded feed drops a few volts, an earth that isn't joined stands at
+    anything up to half of U0."""
+    found = line(NE, ne=volts)
+
+    assert ("earth of the outbuilding isn't joined" in found.causes[0]) is floats
+    assert found.next_check.startswith("Switch it off and lock it off") is floats
+
+
+def test_an_earth_that_is_missing_comes_before_a_dim_lamp():
+    """The order by harm: no earth, and 400 V in the sockets, are shock or fire now."""
+    for slot, volts in ((LE, {"le": 90.0}), (LE, {"le": 0.0}), (LN, {"ln": 400.0})):
+        found = line(slot, **volts)
+        assert harm_of(found.verdict, found.key, found.patterns, [slot.quantity]) is Harm.DANGER
+    low = line(LN, ln=210.0)
+    assert harm_of(low.verdict, low.key, low.patterns, [LN.quantity]) is Harm.FUNCTION
+
+
+def test_a_supply_that_is_low_to_neutral_and_earth_alike_is_no_missing_earth():
+    found = line(LE, ln=210.0, le=209.0)
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert "earth" not in " ".join(found.causes)
+    assert "the earth of the outbuilding isn't joined" in line(LE, ln=230.0, le=209.0).causes
 
 
 def test_a_neutral_that_is_lifted_on_tn_c_s_is_first_of_all_in_the_house_or_the_feed():

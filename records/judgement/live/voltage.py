@@ -44,10 +44,14 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
     close = figure.sign is Sign.EQUAL and 0.9 * u0 <= figure.value < limit.value
     for found in beside_limit(facts, reading, figure, limit):
         each = found._replace(says=f"{found.says} {_AT_TERMINALS}") if close else found
-        if reading.slot.quantity is Quantity.VOLTAGE_LE and figure.value < limit.value:
+        to_earth = reading.slot.quantity is Quantity.VOLTAGE_LE and figure.value < limit.value
+        if to_earth and not _as_to_neutral(facts, figure):
             causes, check, weight = _to_earth(facts)
+            each = each._replace(pattern="earth-missing")
         else:
             causes, check, weight = _to_neutral(u0, figure)
+            if figure.value > _TWO_LINES * u0:
+                each = each._replace(pattern="two-lines")
             # Within ± 10 % it is no sign: from there on open-PEN protection itself acts (BS 7671,
             # Regulation 722.411.4.1: 207 V and 253 V, from memory).
             if _pen(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
@@ -59,6 +63,16 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
                 )
                 continue
         yield each._replace(causes=causes, next_check=check, weight=weight)
+
+
+def _as_to_neutral(facts: Facts, figure: Figure) -> bool:
+    """Return whether L-N is as low as L-E, so that it is the supply and not the earth."""
+    line = facts.plain_at(BOARD, Quantity.VOLTAGE)
+    return (
+        line is not None
+        and line >= NO_VOLTAGE * facts.record.origin.u0
+        and (abs(figure.value - line) <= _FEW)
+    )
 
 
 _AT_TERMINALS = (
@@ -170,7 +184,11 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
         + do(Act.OPEN, "Tighten the neutral's terminals of the feed.")
         + do(Act.ASK, "If it still stays, network operator (105).")
     )
+    no_earth = NO_EARTH + do(Act.AGAIN, "Only then switch the loads off and retest.")
+    unjoined = "the earth of the outbuilding isn't joined"
     if not _pme(facts):
+        if volts >= _STREET:  # no load drops as much: the earth floats, or the neutral does
+            return (unjoined, "a broken neutral of the supply", joint), no_earth
         return (joint, load, "a broken neutral of the supply"), look
     if facts.tt_island:
         # Its earth is the ground itself, so N-E shows how far the supply's neutral stands off it:
@@ -179,8 +197,7 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
             return (joint, load, "the load of the street lifts the neutral", _PEN), look
         return (_PEN, joint, load), OPEN_PEN
     # Neutral and earth are one up to the intake: a break before it lifts both, and N-E is nought.
-    no_earth = NO_EARTH + do(Act.AGAIN, "Only then switch the loads off and retest.")
-    return ("the earth of the outbuilding isn't joined", joint, load), no_earth
+    return (unjoined, joint, load), no_earth
 
 
 def _pme(facts: Facts) -> bool:
