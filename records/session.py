@@ -9,6 +9,8 @@ from records.errors import CannotWrite, FarboardError, StaysOwed
 from records.terms import Stage, Step, Verdict
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from records.expected.results import Expected
     from records.judgement.review_types import Review
     from records.judgement.todo.standing import Standing
@@ -37,6 +39,8 @@ class Session:
         self.trouble = ""
         """Why the last change did not reach the disk; empty once one did."""
         self.places: dict[Step, object] = {}
+        self.notes_of: datetime | None = None
+        """When the readings were taken that are entered, while they come from notes."""
         """Where each step was left, for when it is visited again."""
         self.changed: Callable[[], None] = lambda: None
         """Called after each change that was accepted, and after one that could not be written."""

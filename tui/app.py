@@ -9,6 +9,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import App, ComposeResult, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
@@ -18,6 +19,7 @@ from textual.types import CSSPathType
 from records.errors import FarboardError
 from records.terms import Step as WalkStep
 from tui.drivers import UNDECODABLE, Undecodable, taking_any_bytes
+from tui.keys_ahead import KeysAhead
 from tui.last_steps import note_step
 from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
@@ -67,6 +69,7 @@ class FarboardApp(App[None]):
                 raises as `FarboardError` is said as if the record could not be opened.
         """
         super().__init__()
+        self.keys_ahead = KeysAhead(self)
         self.animation_level = "none"
         self.kept = Kept() if kept is None else kept
         self._path, self._read_only, self._at = path, read_only, at
@@ -104,6 +107,13 @@ class FarboardApp(App[None]):
 
             yield Head(id="head")
             yield Static(f"Opening {printable(self._path.name)} …", id="opening", markup=False)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Hold keys while a dialog is opening: they are meant for it."""
+        typed = isinstance(event, events.Key) and not event.is_forwarded
+        if typed and isinstance(event, events.Key) and self.keys_ahead.holds(event):
+            return
+        await super().on_event(event)
 
     def on_mount(self) -> None:
         """Open the record, or show the start screen."""

@@ -26,7 +26,7 @@ FORM: Keys = (
     *WALKING,
     ("Esc", "put the accepted value back; close a list; go up"),
     ("F7 F8", "copy, remove (where there is a list)"),
-    ("F9", "put a point in before this one"),
+    ("Ctrl+N", "put a point in before this one"),
     ("Ctrl+↑ Ctrl+↓", "move a point up or down in the order of the cable"),
 )
 BENCH: Keys = (
@@ -34,14 +34,14 @@ BENCH: Keys = (
     ("↑ ↓ Tab", "pass readings by; what is typed stays in its field"),
     ("← →", "go across the grid, while nothing is typed"),
     ("PageUp PageDown", "the tests, or the circuit, before and after"),
-    ("Esc", "cancel a second test of a reading"),
+    ("Esc", "clear what is typed; cancel a second test of a reading"),
     ("F5", "the order of the readings: by test, by circuit"),
-    ("F7", "who takes them, with which instrument"),
-    ("F8", "readings from notes, taken earlier; once more: taken now"),
     ("F9", "all readings of the stage in a grid; once more: one by one"),
     ("c", "could not be taken, and why"),
     ("x", "not needed, and why"),
     ("a", "test again; the first reading stays"),
+    ("p", "who takes them, with which instrument"),
+    ("l", "entered later, from notes of another time; once more: taken now"),
     ("t", "method, note, or what was done about a finding"),
     ("w", "why: all about this reading and its verdict"),
 )
@@ -68,6 +68,7 @@ REVIEW: Keys = (
     ("d", "pass it to the certifier to decide, with a note; it stays a finding"),
     ("a", "test again, from here; the first reading stays"),
     ("g", "go to the bench, or to the step of the design"),
+    ("l", "entered later, from notes of another time; once more: taken now"),
     ("f", "other verdicts: problems, within, all, findings"),
     ("Esc", "cancel a second test"),
 )

@@ -264,8 +264,9 @@ class Desk:
 
     def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
         around = self.sitting.around(
-            record, self.stage, slot, measured_by(slot), self._session.person
-        )
+            record, self.stage, slot, measured_by(slot), self._session.person,
+            self._session.notes_of,
+        )  # fmt: skip
         made = reading(record, slot, taken, around, self.now())
         if is_settled(with_reading(record, made), slot):
             return made

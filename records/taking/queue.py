@@ -112,6 +112,13 @@ class Queue:
         order = (*range(after + 1, len(self.entries)), *range(after + 1))
         return next((at for at in order if self.entries[at].is_bad), None)
 
+    def next_bad_alike(self, after: int) -> int | None:
+        """Return the next reading of the same test, further on, that somebody must deal with."""
+        test = self.entries[after].slot.quantity
+        rest = range(after + 1, len(self.entries))
+        fit = (at for at in rest if self.entries[at].slot.quantity is test)
+        return next((at for at in fit if self.entries[at].is_bad), None)
+
     def next_group(self, at: int, by: int) -> int:
         """Return the first entry of the next group (`by` 1) or of the one before (`by` -1)."""
         starts = [

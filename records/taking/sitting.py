@@ -29,8 +29,6 @@ class Sitting:
     """Id of who takes the readings; None: whoever the record says."""
     instruments: list[str] = field(default_factory=list)
     """Ids chosen, the latest first."""
-    taken_at: datetime | None = None
-    """When the readings were taken, while they are entered from notes."""
     lower: tuple[Place, str] | None = None
     """Circuit or part that is tested at 250 V, and why."""
     method: str = ""
@@ -73,9 +71,15 @@ class Sitting:
         return instrument_for(record, stage, test, self.instruments)
 
     def around(
-        self, record: Record, stage: Stage, slot: Slot, test: Measurement, name: str
+        self,
+        record: Record,
+        stage: Stage,
+        slot: Slot,
+        test: Measurement,
+        name: str,
+        notes_of: datetime | None = None,
     ) -> Circumstances:
-        """Return what goes with the next reading of a slot."""
+        """Return what goes with the next reading of a slot, entered from notes of a time or now."""
         meter = self.meter(record, stage, test)
         why = self.at_lower(slot)
         joined = why and test.quantity is Quantity.IR_LE
@@ -87,7 +91,7 @@ class Sitting:
             test_voltage=volts(self, slot, test),
             method="; ".join([*method, self.method] if self.method else method),
             note=self.note,
-            taken_at=self.taken_at,
+            taken_at=notes_of,
         )
 
 

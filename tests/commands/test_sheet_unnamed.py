@@ -53,9 +53,9 @@ def made(tmp_path: Path, *more: Instrument, people: tuple[Person, ...] = (),
 def at_the_bench(record: Record, taken: Reading, typed: str) -> Reading:
     """Return the reading as the bench makes it of the same words."""
     test = measured_by(taken.slot)
-    sitting = Sitting(taken_at=datetime.fromisoformat(DAY).astimezone())
+    sitting, notes_of = Sitting(), datetime.fromisoformat(DAY).astimezone()
     blank = record.model_copy(update={"readings": ()})
-    around = sitting.around(blank, taken.slot.stage, taken.slot, test, "")
+    around = sitting.around(blank, taken.slot.stage, taken.slot, test, "", notes_of)
     assert taken.from_notes is not None
     return reading(blank, taken.slot, understand(typed, test), around, taken.from_notes)
 

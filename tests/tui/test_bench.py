@@ -94,15 +94,16 @@ async def test_enter_alone_takes_nothing(tmp_path: Path) -> None:
         assert "Nothing is typed" in said(driver)
 
 
-async def test_nothing_can_be_typed_before_the_caution_is_read(tmp_path: Path) -> None:
+async def test_nothing_is_taken_before_the_caution_is_read(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         assert "Before the first dead test" in driver.words
         assert "Prove dead" in driver.words
         await driver.type("0.1\n")
 
         assert not driver.record.readings
-        assert bench(driver).field.text == ""
+        assert bench(driver).field.text == "0.1"
         await past_cautions(driver)
+        assert not driver.record.readings
         assert "expect" in driver.words
 
 
@@ -140,11 +141,15 @@ async def test_a_second_reading_needs_its_key_and_the_first_stays(tmp_path: Path
         assert "2nd: 0.28 Ω" in driver.words
 
 
-async def test_again_in_the_next_field_goes_back_to_the_reading_just_taken(tmp_path: Path) -> None:
+async def test_again_acts_on_the_reading_that_the_cursor_is_on(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
         await driver.type("1.9\n")
+        await driver.type("a")
+        assert "Nothing was taken here yet" in driver.words
+        assert in_hand(driver) != R1
+        await driver.keys("up")
         await driver.type("a")
         assert in_hand(driver) == R1
         await driver.type("0.28\n")
@@ -210,14 +215,15 @@ async def test_readings_from_notes_carry_both_times_until_that_is_ended(tmp_path
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
-        await driver.keys("f8")
+        await driver.keys("l")
         await driver.type("noon\n")
-        assert "is no time" in driver.words
+        assert "is not a day and time" in driver.words
         await driver.keys(*["backspace"] * 4)
-        await driver.type("2026-03-20 14:30\n")
+        await driver.type("20/3/26 14:30\n")
         await driver.settled()
+        assert "NOTES OF 20 Mar 2026 14:30" in driver.words
         await driver.type("0.28\n")
-        await driver.keys("f8")
+        await driver.keys("l")
         await driver.settled()
         await driver.type("0.28\n")
 

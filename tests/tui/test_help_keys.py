@@ -109,7 +109,7 @@ ON_A_FORM: Tries = (
     ("pageup", "▸ C1"), ("question_mark", "Help: "), ("escape", ""),
     ("f7", "Circuits › C8"), ("f8", "is removed"), ("ctrl+z", "Taken back:"),
     ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
-    ("f2", "no working to show"), ("f9", "Nothing can be put in here"),
+    ("f2", "no working to show"), ("ctrl+n", "Nothing can be put in here"),
     ("ctrl+up", "Nothing here can be moved up"), ("ctrl+down", "Nothing here can be moved down"),
 )  # fmt: skip
 OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within correct C1 polarity"
@@ -117,7 +117,8 @@ AT_THE_BENCH: Tries = (
     ("enter", "A tingle from metal"), ("enter", "Before the insulation tests"), ("enter", OPEN),
     ("down", TAKEN), ("up", OPEN),
     ("tab", TAKEN), ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"), ("pagedown", TAKEN),
-    ("f7", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
+    ("p", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
+    ("l", "Of when are the notes?"), ("escape", ""),
     ("o", "Which test?"), ("escape", ""), ("m", "Still to test"), ("escape", ""),
     ("f1", "Help: "), ("escape", ""), ("ctrl+g", "‹curve›"), ("escape", ""),
     ("f6", "Go to a step"), ("escape", ""), ("ctrl+p", PALETTE), ("escape", ""),
@@ -136,8 +137,8 @@ HANDING_OVER: Tries = (
 )  # fmt: skip
 ELSEWHERE = {
     WalkStep.CIRCUITS: set(),
-    WalkStep.DEAD_TESTS: {*"cxatwv", "f5", "f8", "f9", "left", "right", "escape"},  # test_bench*.py
-    WalkStep.REVIEW: {*"ragf", "escape"},  # test_review.py
+    WalkStep.DEAD_TESTS: {*"cxatwv", "f5", "f9", "left", "right", "escape"},  # test_bench*.py
+    WalkStep.REVIEW: {*"raglf", "escape"},  # test_review.py
     WalkStep.HAND_OVER: set(),
 }
 """Keys that other tests press, in the files named."""

@@ -215,7 +215,7 @@ async def test_points_are_put_in_and_moved_with_what_is_typed_in_them(tmp_path: 
             return [each.name for each in driver.record.circuits[0].points]
 
         await driver.row("Distance from the board")
-        await driver.keys("f9")
+        await driver.keys("ctrl+n")
         assert names() == ["S4", "S1", "S2", "S3"]
         await driver.keys("ctrl+down")
         assert names() == ["S1", "S4", "S2", "S3"]

@@ -132,15 +132,20 @@ async def test_a_remedy_says_what_was_done(tmp_path: Path, typed: str) -> None:
         assert driver.record.remedies == ()
 
 
-async def test_a_wrong_value_stays_in_the_field_of_the_re_test(tmp_path: Path) -> None:
+async def test_escape_clears_a_wrong_value_of_the_re_test_and_only_then_leaves_it(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
         await again(driver)
         await driver.type("1,250\n")
         assert "1.250 or 1250" in said(driver)
+        assert (await on_top(driver)).field.text == "1,250"
+        await driver.keys("escape")
+        assert (await on_top(driver)).field.text == ""
+        await driver.type("0.1")
         await driver.keys("escape", "a")
         await driver.settled()
-
-        assert (await on_top(driver)).field.text == "1,250"
+        assert (await on_top(driver)).field.text == "0.1"
         assert values(driver.record, IR) == ["0.2"]
 
 

@@ -288,7 +288,9 @@ class LineBench:
         since, meter = changed_since(self._session, entry), self._desk.meter(entry.slot)
         tested = self._desk.as_tested(entry)
         shown = card(record, tested, due, self._desk.now(), since, meter)
-        around = told.around_words(record, self._desk.sitting, entry, self._session.person)
+        around = told.around_words(
+            record, self._desk.sitting, entry, self._session.person, self._session.notes_of
+        )
         self._talk.say(*told.warnings(walk.refusal(), walk.earth))
         lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))
         same = () if whole else self._told  # who and with what is said when it changes

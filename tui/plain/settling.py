@@ -128,11 +128,11 @@ class Settling:
 
     def _taken(self, text: str) -> None:
         if text.casefold() == "now":
-            self._desk.sitting.taken_at = None
+            self._session.notes_of = None
             self._talk.say("Readings count as taken now again.")
             return
         when = read_when(checked_text(text), self._desk.now())
-        self._desk.sitting.taken_at = when
+        self._session.notes_of = when
         self._talk.say(
             f"Readings are entered from notes, taken {moment_words(when)}; the record says when "
             "they were entered, too. taken: now ends this."

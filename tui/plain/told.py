@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import datetime
 
+from records.days import moment_words
 from records.interlock.comes_off import Owed
 from records.interlock.may_take import Lock, Refusal
 from records.judgement.todo.standing import Standing
 from records.judgement.wording import in_full
 from records.model.record import Record
-from records.taking.card import Card, clock, named
+from records.taking.card import Card, named
 from records.taking.cautions import GATE, Caution
 from records.taking.finding_text import detail
 from records.taking.instruments import by_eye, instrument_for
@@ -74,7 +76,9 @@ def warnings(stop: Refusal | None, earth: Owed | None) -> Iterator[str]:
         yield f"Caution. {stop.words}"
 
 
-def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) -> str:
+def around_words(
+    record: Record, sitting: Sitting, entry: Entry, person: str, notes_of: datetime | None
+) -> str:
     """Return who takes the next reading of an entry, with which instrument, and how."""
     test = entry.measurement
     meter = instrument_for(record, entry.slot.stage, test, sitting.instruments)
@@ -86,7 +90,7 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
         "" if by_eye(test) else with_what,
         f"{voltage:g} V d.c." if voltage else "",
         f"because {why}" if why else "",
-        f"from notes, taken {clock(sitting.taken_at)}" if sitting.taken_at else "",
+        f"from notes of {moment_words(notes_of)}" if notes_of else "",
         f"method: {sitting.method}" if sitting.method else "",
         f"note: {sitting.note}" if sitting.note else "",
     )

@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.worker import Worker
 
 from records.errors import BadText, FarboardError
 from records.judgement.review_types import Judged
@@ -20,7 +21,6 @@ from records.taking.finding_text import detail, tests_after
 from records.taking.instruments import fits, words
 from records.taking.interlock import next_to_take
 from records.taking.lower_voltage import JOINED
-from records.taking.notes_time import read_when
 from records.taking.paste import Fill, fills, values
 from records.taking.queue import others
 from records.taking.sitting import is_insulation
@@ -34,6 +34,7 @@ from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
 from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
+from tui.steps.from_notes import ask_notes
 from tui.steps.step import Command
 
 
@@ -43,8 +44,6 @@ class Bench(BenchStep):
     KEYS = (*keys.BENCH, *keys.VOLTAGE, *keys.BENCH_LISTS)
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f5", "order", "Order of readings", show=False, tooltip="By test or by circuit"),
-        Binding("f7", "kit", "Who, meter", show=False, tooltip="Who takes the readings, with what"),
-        Binding("f8", "notes", "From notes", show=False, tooltip="Enter readings taken earlier"),
         Binding(
             "f9", "grid", "Grid or list", show=False, tooltip="All readings of the stage at once"
         ),
@@ -58,6 +57,8 @@ class Bench(BenchStep):
             "t": ("Method, note or remedy", self._note),
             "w": ("Why: all about this reading", self._why),
             "v": ("Insulation at 250 V or 500 V", self._voltage),
+            "p": ("Who takes the readings, with which instrument", self.action_kit),
+            "l": ("Entered later: from notes of another time", self.action_notes),
             "o": ("Other readings that nobody has to take", self._other),
             "m": ("Still to test: what is left, by where you stand", self._missing),
         }
@@ -69,7 +70,9 @@ class Bench(BenchStep):
         acts = self._acts()
         if self.entry is None or character not in acts:
             return False
-        acts[character][1]()
+        opens = acts[character][1]()
+        if isinstance(opens, Worker):
+            self.farboard.keys_ahead.begin(opens)
         return True
 
     def commands(self) -> Iterable[Command]:
@@ -137,15 +140,10 @@ class Bench(BenchStep):
 
     def _test_again(self) -> None:
         entry = self.entry
-        if entry is not None and entry.is_open and self._last is not None:
-            found = self._queue.index(self._last)
-            if found is not None:
-                self.enter(found)
-        entry = self.entry
         if entry is None or self.session.read_only:
             self.refuse(self.closed())
         elif entry.is_open:
-            self.refuse("Nothing was taken here yet: type the first reading.")
+            self.refuse("Nothing was taken here yet: type the first reading. ↑ goes to the last.")
         else:
             self._again = True
             self.show_all()
@@ -303,25 +301,7 @@ class Bench(BenchStep):
     @work
     async def action_notes(self) -> None:
         """Enter readings that were taken earlier, or go back to taking them now."""
-        sitting = self.sitting
-        if sitting.taken_at is not None:
-            sitting.taken_at = None
-            self.show_all()
-            self.tell("Readings count as taken now again.")
-            return
-        answers = await self.app.push_screen_wait(
-            Questions(
-                "Entered from notes",
-                [Question("When were they taken?")],
-                words="Both times go into the record: when it was taken, and when it was entered. "
-                "A time such as 14:30, or 20 Mar 14:30. F8 again ends it.",
-                check=lambda given: read_when(given[0], self.desk.now()),
-                drafts=self.session.drafts,
-            )
-        )
-        if answers:
-            sitting.taken_at = read_when(answers[0], self.desk.now())
-            self.show_all()
+        await ask_notes(self)
 
     def paste(self, text: str) -> None:
         """Offer a pasted column to the next open fields, or refuse it aloud."""

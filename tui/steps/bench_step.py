@@ -52,7 +52,6 @@ class BenchStep(Step):
         self._at = 0
         self._again = False
         self._refused = False
-        self._last: Slot | None = None
 
     def compose_body(self) -> ComposeResult:
         """Compose progress, queue, card and field."""
@@ -112,6 +111,10 @@ class BenchStep(Step):
         if entry is None or why:
             self.refuse(why)
             return
+        if self.caution() is not None:
+            self.pass_on()
+            self.refuse(f"{self.field.text} waits in its field: read the caution, then Enter.")
+            return
         stop = self.desk.refusal(entry.slot, taken)
         if stop is not None and stop.lock is Lock.EARTH:
             self.enter(self._queue.index(stop.first) or self._at)
@@ -125,7 +128,7 @@ class BenchStep(Step):
         entry = self.entry
         if entry is None:
             return
-        again, self._last, self._again = self._again, entry.slot, False
+        again, self._again = self._again, False
         beside = self.desk.beside(entry.slot, taken)
         try:
             taken = self.desk.take(entry.slot, taken)
@@ -135,9 +138,9 @@ class BenchStep(Step):
             self.refuse(str(error))
             return
         self.session.drafts.pop(draft_key(entry.slot), None)
-        self._go_on(entry.slot, taken, beside)
+        self._go_on(entry.slot, taken, beside, again=again)
 
-    def _go_on(self, slot: Slot, taken: Taken, beside: str) -> None:
+    def _go_on(self, slot: Slot, taken: Taken, beside: str, *, again: bool) -> None:
         at = self._queue.index(slot) or 0
         entry = self._queue.entries[at]
         test = entry.measurement
@@ -148,9 +151,18 @@ class BenchStep(Step):
         value = told if told.startswith(verdict.value) else f"{verdict.value}. {told}".strip(". ")
         words = f"{entry.place}, {test.symbol}: {value}. {why}".strip()
         following = next_to_take(self._queue, self.desk.interlock, at)
+        if again and not self._must_go(following):
+            following = self._queue.next_bad_alike(at) or following
         self.enter(at if following is None else following)
         done = "" if following is not None else " Everything of this stage has something entered."
         self.query_one("#said", Said).say(words + beside + done, tone_of(verdict), verdict.mark)
+
+    def _must_go(self, at: int | None) -> bool:
+        """Whether what comes next is owed before anything else: an earth, or a live failure."""
+        found = self.desk.interlock
+        slot = None if at is None else self._queue.entries[at].slot
+        owed = [found.earth.slot] if found.earth is not None else []
+        return slot in (*owed, *(each.slot for each in found.failures if each.everywhere))
 
     def pass_on(self) -> None:
         """Go on from a reading that is there; Enter in an empty field accepts nothing."""
@@ -197,7 +209,7 @@ class BenchStep(Step):
             return "This record is open for reading only: nothing can be entered."
         stop = self.stop()
         if stop is not None and stop.lock is Lock.CAUTION:
-            return "Read the caution first; Enter goes on."
+            return ""  # what is typed waits in the field; `take` asks for the caution first
         if not entry.is_open and not self._again:
             return "This was taken already. Press a to test it again; Enter goes to the next."
         if self.desk.instead(entry.slot) is not None:
@@ -212,7 +224,7 @@ class BenchStep(Step):
     def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
         """Return what the reading in hand would mean by itself, or among all the others."""
         entry = self.entry
-        if entry is None or self.closed():
+        if entry is None or self.closed() or self.caution() is not None:
             return ()
         return self.desk.trial(entry.slot, taken, whole=whole)
 
@@ -245,6 +257,13 @@ class BenchStep(Step):
             "pageup": self._queue.next_group(self._at, -1) if self._queue.entries else 0,
             "pagedown": self._queue.next_group(self._at, 1) if self._queue.entries else 0,
         }
+        if key == "escape" and self.field.text:
+            if self.entry is not None:
+                self.session.drafts.pop(draft_key(self.entry.slot), None)
+            self._refused = False
+            self.tell("")
+            self.show_all()
+            return True
         if key == "escape" and self._again:
             self._again = False
             self.enter(self._at)
@@ -296,6 +315,12 @@ class BenchStep(Step):
         self._at = min(self._at, max(len(self._queue.entries) - 1, 0)) if found is None else found
         self.show_all()
 
+    def turned(self, slot: Slot | None) -> None:
+        """Stand on the reading that was taken back or made again."""
+        at = self._queue.index(slot)
+        if at is not None:
+            self.enter(at)
+
     def _rebuild(self) -> None:
         self._queue = queue(
             self.session.record,
@@ -329,7 +354,9 @@ class BenchStep(Step):
             self.card.show(caution_rows(caution), "PageDown, Enter")
         else:
             self.card.show(self._card_rows(entry, shown), "w has all")
-        around = around_words(self.session.record, self.sitting, entry, self.session.person)
+        around = around_words(
+            self.session.record, self.sitting, entry, self.session.person, self.session.notes_of
+        )
         self.query_one("#bench-aim", ReadingLines).show([] if caution else aim_rows(shown, around))
         draft = "" if self.closed() else self.session.drafts.get(draft_key(entry.slot), "")
         standing = self._standing(entry)

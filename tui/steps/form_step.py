@@ -34,7 +34,7 @@ class FormStep(Step):
         Binding("escape", "up", "Up", show=False),
         Binding("f7", "copy", "Copy", show=False),
         Binding("f8", "take_out", "Remove", show=False),
-        Binding("f9", "insert", "Insert", show=False),
+        Binding("ctrl+n", "insert", "Insert", show=False),
         Binding("ctrl+up", "move_up", "Move up", show=False),
         Binding("ctrl+down", "move_down", "Move down", show=False),
     ]

@@ -11,12 +11,15 @@ from records.terms import Step
 if TYPE_CHECKING:
     from records.session import Session
     from tui.keys import Keys
+    from tui.keys_ahead import KeysAhead
     from tui.local_state import Kept
 
 
 class Host(Protocol):
     """The app, as its screens see it."""
 
+    keys_ahead: KeysAhead
+    """Holds keys while a dialog is opening."""
     kept: Kept
     """What is remembered on this computer."""
 

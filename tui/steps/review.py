@@ -41,6 +41,7 @@ from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
 from tui.dialogs.yes_no import YesNo
 from tui.look import verdict_style
+from tui.steps.from_notes import ask_notes
 from tui.steps.step import Step
 from tui.widgets.message_line import Said
 from tui.widgets.reading_field import ReadingField
@@ -70,6 +71,7 @@ class Review(Step):
         Binding("d", "decide", "To decide", show=False, tooltip="Pass it to the certifier, noted"),
         Binding("a", "again", "Test again", show=False, tooltip="Take the reading again, here"),
         Binding("g", "go_there", "Go there", show=False, tooltip="To the bench or the design"),
+        Binding("l", "notes", "From notes", show=False, tooltip="Entered later, from notes"),
         Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, put right …"),
         Binding("escape", "close_field", "Close", show=False),
         Binding("ctrl+down", "scroll_detail(1)", "Scroll", show=False),
@@ -81,6 +83,7 @@ class Review(Step):
         self._show = Show.FINDINGS
         self._key: str | None = None
         self._slot: Slot | None = None
+        self._refused = False
 
     def compose_body(self) -> ComposeResult:
         """Compose counts, list, detail, and the field for a re-test."""
@@ -223,6 +226,11 @@ class Review(Step):
         self.tell(f"On record. {again}{then}", "good")
 
     @work
+    async def action_notes(self) -> None:
+        """Enter re-tests that were taken earlier, or go back to taking them now."""
+        await ask_notes(self)
+
+    @work
     async def action_decide(self) -> None:
         """Pass the verdict in hand to the certifier to decide; it stays a finding."""
         current = self._to_change()
@@ -344,6 +352,7 @@ class Review(Step):
         if slot is None:
             return
         draft = self.session.drafts.pop(self._draft, "")
+        keys = [each.key for each in listed(self.session.review, self._show)]
         try:
             Desk(self.session, slot.stage).take(slot, taken)
         except FarboardError as error:
@@ -352,10 +361,31 @@ class Review(Step):
             self.tell(str(error), "bad")
             return
         self.action_close_field()
+        self._to_next_bad(keys)
         own = next(iter(self.session.review.of(slot)), None)
         if own is not None:
             words = f"{own.title}: {own.verdict.value}. {own.why}"
             self.query_one("#said", Said).say(words, tone_of(own.verdict), own.verdict.mark)
+
+    def _to_next_bad(self, keys: Sequence[str]) -> None:
+        """Go to the next finding after the one that was tested again."""
+        lines = listed(self.session.review, self._show)
+        bad = {each.key for each in lines if each.is_finding}
+        here = keys.index(self._key) if self._key in keys else -1
+        following = next((key for key in keys[here + 1 :] if key in bad), None)
+        if following is not None:
+            self._key = following
+            self.listing.show(lines, following)
+            self._show_detail()
+
+    def turned(self, slot: Slot | None) -> None:
+        """Stand on the verdict of the reading that was taken back or made again."""
+        lines = listed(self.session.review, self._show)
+        found = next((each for each in lines if slot is not None and slot in slots_of(each)), None)
+        if found is not None:
+            self._key = found.key
+            self.listing.show(lines, self._key)
+            self._show_detail()
 
     def echo(self, taken: Figure | Tick) -> str:
         """Return how a value for the re-test is understood."""
@@ -375,7 +405,13 @@ class Review(Step):
 
     def key(self, key: str) -> bool:
         """Leave the field on Esc and on the arrows."""
-        if key in ("escape", "up", "down"):
+        if key == "escape" and self._refused:
+            self.session.drafts.pop(self._draft, None)
+            self._refused = False
+            self.tell("")
+            if self._slot is not None:
+                self.field.show(measured_by(self._slot))
+        elif key in ("escape", "up", "down"):
             self.action_close_field()
         return key in ("escape", "up", "down", "tab", "shift+tab")
 
@@ -394,9 +430,11 @@ class Review(Step):
     def refuse(self, why: str) -> None:
         """Say why something was not taken."""
         self.tell(why, "warn")
+        self._refused = bool(self.field.text)
 
     def typed(self, text: str) -> None:
         """Keep what stands in the field."""
+        self._refused = False
         if text:
             self.session.drafts[self._draft] = text
         else:

@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from records import terms
+from records.days import moment_words
 from records.errors import FarboardError
 from tui.keys import EVERY_STEP, Keys
 from tui.look import Tone
@@ -25,7 +26,8 @@ from tui.widgets.rail import Rail
 
 if TYPE_CHECKING:
     from records.expected.results import Result
-    from records.model.reading import Place, Quantity
+    from records.model.reading import Place, Quantity, Slot
+    from records.model.record import Record
     from records.session import Session
     from tui.steps.host import Host
 
@@ -152,7 +154,9 @@ class Step(Screen[None]):
         head.job = job.reference or job.place or self.session.file.path.name
         trouble = "NOT ON DISK" if self.session.trouble else ""
         looking = "READ ONLY" if self.session.at is None else f"AS AFTER CHANGE {self.session.at}"
-        head.state = trouble or (looking if self.session.read_only else "")
+        notes = self.session.notes_of
+        counts = f"NOTES OF {moment_words(notes)}" if notes is not None else ""
+        head.state = trouble or (looking if self.session.read_only else counts)
 
     def refresh_rail(self) -> None:
         """Show how every step stands."""
@@ -205,6 +209,9 @@ class Step(Screen[None]):
 
         self.app.push_screen(Picture(self.session, *self.pictured()))
 
+    def turned(self, slot: Slot | None) -> None:
+        """Stand where an undo or a redo changed something; `slot` if that was a reading."""
+
     def action_undo(self) -> None:
         """Take the last change back."""
         self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
@@ -223,6 +230,15 @@ class Step(Screen[None]):
             self.tell(str(error), "bad")
             return
         if done:
+            self.turned(_turned_slot(before, self.session.record))
             self.tell(f"{word}: {difference(before, self.session.record)}.", "good")
         else:
             self.tell(nothing)
+
+
+def _turned_slot(before: Record, after: Record) -> Slot | None:
+    """Return where the reading belongs that one record has and the other has not."""
+    one, other = before.readings, after.readings
+    longer, shorter = (one, other) if len(one) > len(other) else (other, one)
+    known = {each.id for each in shorter}
+    return next((each.slot for each in reversed(longer) if each.id not in known), None)

@@ -82,7 +82,10 @@ class Entry(Input):
 
     def on_key(self, event: events.Key) -> None:
         """Give keys that are no text to the form first."""
-        if event.key in self.ACTED_ON:
+        ahead = getattr(self.app, "keys_ahead", None)
+        if ahead is not None and ahead.holds(event, self.screen):
+            used = True
+        elif event.key in self.ACTED_ON:
             used = self._keys.key(event.key)
         else:
             used = event.is_printable and not self._keys.offer(event.character or "")

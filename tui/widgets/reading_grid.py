@@ -79,13 +79,22 @@ class ReadingGrid(DataTable[Text], can_focus=False):
             return None
         down, right = _STEPS[key]
         row, column = self._grid.where(self._queue.entries[at])
-        while True:
+        rows, columns = len(self._grid.rows), len(self._grid.columns)
+        first = row + down
+        while 0 <= row + down < rows and 0 <= column + right < columns:
             row, column = row + down, column + right
-            if not (0 <= row < len(self._grid.rows) and 0 <= column < len(self._grid.columns)):
-                return None
             entry = self._grid.entry(row, column)
             if entry is not None:
                 return self._queue.index(entry.slot)
+        if not down or not 0 <= first < rows:
+            return None
+        # Nothing more in this column that way: the nearest cell of the next row, so that no row
+        # shuts anybody in.
+        for each in sorted(range(columns), key=lambda each: abs(each - column)):
+            entry = self._grid.entry(first, each)
+            if entry is not None:
+                return self._queue.index(entry.slot)
+        return None
 
     def _lay_out(self, which: str) -> None:
         table = self._grid

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from textual.content import Content
 
+from records.days import moment_words
 from records.judgement.todo.progress import Standing
 from records.model.record import Record
-from records.taking.card import clock, named
+from records.taking.card import named
 from records.taking.instruments import by_eye, instrument_for
 from records.taking.leads import in_hand
 from records.taking.queue import Entry, Order
@@ -29,15 +32,17 @@ def progress_line(standing: Standing, order: Order) -> Content:
     )
 
 
-def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) -> Content:
+def around_words(
+    record: Record, sitting: Sitting, entry: Entry, person: str, notes_of: datetime | None
+) -> Content:
     """Return who takes the next reading of an entry, with which instrument, and how."""
     stage, test = entry.slot.stage, entry.measurement
-    who = named(record, sitting.by(record, person)) or "nobody named yet (F7, or the step Job)"
+    who = named(record, sitting.by(record, person)) or "nobody named yet (p, or the step Job)"
     meter = instrument_for(record, stage, test, sitting.instruments)
     if by_eye(test):
         with_what = ""
     elif meter is None:
-        with_what = "no instrument chosen (F7, or the step Job)"
+        with_what = "no instrument chosen (p, or the step Job)"
     else:
         with_what = in_hand(meter, test)
     voltage = volts(sitting, entry.slot, test)
@@ -47,7 +52,7 @@ def around_words(record: Record, sitting: Sitting, entry: Entry, person: str) ->
         with_what,
         f"{voltage:g} V d.c." if voltage else "",
         f"because {why}" if why else "",
-        f"from notes, taken {clock(sitting.taken_at)}" if sitting.taken_at else "",
+        f"from notes of {moment_words(notes_of)}" if notes_of else "",
         f"method: {sitting.method}" if sitting.method else "",
         f"note: {sitting.note}" if sitting.note else "",
     ]
@@ -67,8 +72,8 @@ def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
     acts.append(("m", "missing"))
     stage = [
         ("F5", sitting.order.other.value),
-        ("F7", "who, meter"),
-        ("F8", "as taken" if sitting.taken_at else "from notes"),
+        ("p", "who, meter"),
+        ("l", "from notes"),
         ("F9", "list" if sitting.grid else "grid"),
     ]
     return Content("\n").join((_keys(acts), _keys(stage)))

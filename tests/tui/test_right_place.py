@@ -1,0 +1,98 @@
+"""Nothing that is typed goes into the wrong place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from records.model.reading import NotTaken, Quantity
+from records.taking.grid import grid
+from records.terms import Stage, Step
+from tests.taking.job import slot
+from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, to_slot, values
+from tui.widgets.reading_grid import ReadingGrid
+
+R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+
+
+async def test_a_figure_typed_over_a_caution_waits_for_it(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await to_slot(driver, Quantity.R1)
+        assert bench(driver).caution() is not None
+        await driver.type("0.31\n")
+        assert "0.31 waits in its field" in driver.words
+        assert values(driver.record, R1) == []
+        await past_cautions(driver)
+        assert values(driver.record, R1) == []
+        await driver.keys("enter")
+
+        assert values(driver.record, R1) == ["0.31"]
+
+
+async def test_after_undo_the_cursor_is_on_the_reading_taken_back(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await driver.type("0.31\n")
+        assert in_hand(driver) != R1
+        await driver.keys("ctrl+z")
+
+        assert in_hand(driver) == R1
+        assert values(driver.record, R1) == []
+
+
+async def test_escape_clears_what_was_refused(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await driver.type("9x\n")
+        assert "9x" in driver.screen
+        await driver.keys("escape")
+        assert "9x" not in driver.screen
+        await driver.type("0.31\n")
+
+        assert values(driver.record, R1) == ["0.31"]
+
+
+async def test_every_row_of_the_grid_can_be_left_by_arrows(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await driver.keys("f9")
+        await driver.settled()
+        shown = driver.app.screen.query_one(ReadingGrid)
+        entries = bench(driver)._queue.entries
+        rows = [place for place, _ in grid(bench(driver)._queue).rows]
+        for at_, entry in enumerate(entries):
+            row = rows.index(entry.slot.place)
+            assert row == len(rows) - 1 or shown.beside(at_, "down") is not None
+            assert row == 0 or shown.beside(at_, "up") is not None
+
+
+async def test_keys_typed_right_after_a_dialog_key_go_into_that_dialog(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        driver.send("clocked room\n")
+        await driver.settled()
+        await driver.settled()
+
+        (reading,) = driver.record.readings
+        assert reading.slot == R1
+        assert reading.taken == NotTaken(reason="locked room")
+
+
+async def test_notes_of_another_day_count_everywhere_until_ended(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1)
+        await driver.type("l")
+        await driver.type("5 Mar 2026 11:00\n")
+        await driver.settled()
+        await driver.type("9.31\n")
+        assert "NOTES OF 5 Mar 2026 11:00" in driver.words
+        await go(driver, Step.REVIEW)
+        assert "NOTES OF 5 Mar 2026 11:00" in driver.words
+        await driver.type("l")
+        await driver.settled()
+        assert "NOTES OF" not in driver.words
+
+        assert f"{driver.record.readings[0].at:%d %m %Y %H:%M}" == "05 03 2026 11:00"
