@@ -14,6 +14,7 @@ from records.model.wiring import Run as Cable
 from records.options.feed import feed_options
 from records.options.rows import longest_run
 from records.store.exchange import to_json
+from records.store.table_text import from_bytes
 from tests.commands.conftest import Run
 from tests.judgement.jobs import SOUND
 
@@ -130,3 +131,34 @@ def test_nothing_is_changed_in_the_file(run: Run, demo: Path) -> None:
         run("options", demo, *words)
 
     assert demo.read_bytes() == before
+
+
+def test_both_earths_stand_side_by_side_in_80_columns(run: Run, demo: Path) -> None:
+    ran = run("options", demo, "earth")
+
+    assert ran.returncode == 0
+    assert max(map(cell_len, ran.stdout.splitlines())) <= 80
+    head = next(line for line in ran.stdout.splitlines() if "EXPORTED" in line)
+    assert "ELECTRODE" in head
+    data = json.loads(run("options", demo, "earth", "--json").stdout)
+    assert data["chosen"] == "exported"
+    assert {each["state"] for each in data["electrode"]} == {"there", "add", "decide"}
+
+
+def test_the_list_of_what_to_buy_goes_to_a_sheet_and_over_none(
+    run: Run, demo: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "list.csv"
+    ran = run("options", demo, "buy", "-o", out, "--allowance", "0")
+
+    assert ran.returncode == 0
+    assert "41 m 3-core 16 mm² armoured (XLPE)" in ran.stdout
+    table = from_bytes(out.read_bytes())
+    assert table.headings == ("Sort", "What", "Quantity", "Unit", "For")
+    rows = [each.cells for each in table.rows]
+    assert ("cable", "3-core 16 mm² armoured (XLPE)", "41", "m", "Feed, run 2") in rows
+    assert run("options", demo, "buy", "-o", out).returncode == 2
+    assert run("options", demo, "buy", "-o", out, "--force").returncode == 0
+    assert run("options", demo, "feed", "-o", tmp_path / "other.csv").returncode == 2
+    assert not (tmp_path / "other.csv").exists()
+    assert json.loads(run("options", demo, "buy", "--json").stdout)["missing"] == []

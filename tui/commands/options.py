@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tui.commands.opening import RECORD
-from tui.commands.output import say, send
+from tui.commands.output import say, send, write_text
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -29,23 +29,32 @@ if TYPE_CHECKING:
               help="Cable that a radial would need in the place of a ring.")  # fmt: skip
 @click.option("--later", type=click.FloatRange(0, 100, min_open=True), metavar="KW",
               help="With “room”: a load to try on its own circuit.")  # fmt: skip
+@click.option("--allowance", type=click.FloatRange(0, 200), default=10.0, metavar="PERCENT",
+              help="With “buy”: cable over what is entered; 10 unless set.")  # fmt: skip
+@click.option("-o", "--output", "out", type=click.Path(path_type=Path), metavar="LIST.csv",
+              help="With “buy”: write the list for a spreadsheet.")  # fmt: skip
+@click.option("--force", is_flag=True, help="Write over a list that is there already.")
 @click.option("--all", "everything", is_flag=True, help="Every cable tried, not only the nearest.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.pass_context
 def options(
     ctx: click.Context, file: Path, what: str, run: int | None, room: float,
-    radial: float | None, later: float | None, everything: bool, as_json: bool,
+    radial: float | None, later: float | None, allowance: float, out: Path | None, force: bool,
+    everything: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Print what would do, before anything is bought. Nothing in the record changes.
 
-    WHAT is “feed” (unless said otherwise), a circuit such as C2, or “room”: how much more load and
-    length the design takes. Exit code 0: something will do; 1: nothing, or an input is missing.
+    WHAT is “feed” (unless said otherwise); a circuit such as C2; “room”: how much more load and
+    length the design takes; “earth”: both earths of the outbuilding side by side; or “buy”: the
+    list of what to buy. Exit code 0: something will do; 1: nothing, or an input is missing.
     """
     from tui.commands import options_json, options_text
     from tui.commands.reading import record_in
 
     record = record_in(file).record
     wanted = what.casefold()
+    if out is not None and wanted != "buy":
+        raise Trouble("Only the list of what to buy is written to a file: options FILE buy -o …")
     data: Callable[[], dict[str, Any]]
     if wanted == "feed":
         chosen = _feed(record, run, room)
@@ -60,6 +69,22 @@ def options(
         found = all(each.more is not None for each in rooms) and not (tried and tried.fails)
         data = lambda: options_json.room(rooms, tried)  # noqa: E731
         lines = options_text.room(rooms, tried, later)
+    elif wanted == "earth":
+        from records.options.earth import earth_choice
+
+        both = earth_choice(record)
+        found = True
+        data = lambda: options_json.earth(both)  # noqa: E731
+        lines = options_text.earth(both)
+    elif wanted == "buy":
+        from records.options.buy import buy_list
+
+        bought = buy_list(record, allowance)
+        found = not bought.missing
+        data = lambda: options_json.buy(bought)  # noqa: E731
+        lines = options_text.buy(bought)
+        if out is not None:
+            write_text(out, options_text.buy_csv(bought), force=force)
     else:
         from records.options.circuit import circuit_options
 
@@ -90,5 +115,5 @@ def _circuit(record: Record, what: str) -> str:
     ids = [each.id for each in record.circuits]
     if what.upper() in ids:
         return what.upper()
-    known = ", ".join(("feed", *ids, "room"))
+    known = ", ".join(("feed", *ids, "room", "earth", "buy"))
     raise Trouble(f"“{what}” is nothing that can be chosen here. Type one of: {known}.")

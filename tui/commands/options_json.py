@@ -10,8 +10,10 @@ from records.expected.results import Worked
 
 if TYPE_CHECKING:
     from records.model.record import Record
+    from records.options.buy import BuyList
     from records.options.cells import Cell
     from records.options.circuit import CircuitChoice
+    from records.options.earth import EarthChoice, Need
     from records.options.feed import Choice, Option
     from records.options.room import Later, Room
 
@@ -117,3 +119,36 @@ def room(rooms: Iterable[Room], tried: Later | None) -> Json:
             for each in tried.fails
         ],
     }  # fmt: skip
+
+
+def earth(both: EarthChoice) -> Json:
+    """Return both earths of the outbuilding."""
+    return {
+        "what": "earth",
+        "chosen": None if both.chosen is None else both.chosen.code,
+        "exported": [_need(each) for each in both.exported],
+        "electrode": [_need(each) for each in both.electrode],
+    }
+
+
+def _need(need: Need) -> Json:
+    return {"topic": need.topic, "state": need.state.code, "text": need.text}
+
+
+def buy(bought: BuyList) -> Json:
+    """Return the list of what to buy."""
+    return {
+        "what": "buy",
+        "allowance_percent": bought.allowance,
+        "items": [
+            {
+                "sort": each.sort.code,
+                "what": each.what,
+                "quantity": each.quantity,
+                "unit": each.unit or "pieces",
+                "for": list(each.uses),
+            }
+            for each in bought.items
+        ],
+        "missing": list(bought.missing),
+    }

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
 from tui.commands.lines import WIDTH, wrapped
 
 if TYPE_CHECKING:
     from records.model.record import Record
+    from records.options.buy import BuyList
     from records.options.circuit import CircuitChoice
+    from records.options.earth import EarthChoice, Need
     from records.options.feed import Choice
     from records.options.room import Later, Room
 
@@ -102,6 +105,73 @@ def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Ite
             yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
     yield ""
     yield from wrapped("The designer and the certifier confirm the design.")
+
+
+def earth(both: EarthChoice) -> Iterator[str]:
+    """Yield both earths side by side, topic by topic."""
+    left = {each.topic: each for each in both.exported}
+    right = {each.topic: each for each in both.electrode}
+    yield from wrapped("Earth of the outbuilding: what each way needs here")
+    chosen = "not entered" if both.chosen is None else both.chosen.value
+    yield from wrapped(f"In the record now: {chosen}.")
+    yield ""
+    yield from _beside("EXPORTED THROUGH THE FEED", "EARTH ELECTRODE (TT)")
+    for topic in dict.fromkeys((*left, *right)):
+        yield f"— {topic}"
+        one, other = left.get(topic), right.get(topic)
+        yield from _beside(_need(one), _need(other))
+    yield ""
+    yield from wrapped("✓ in the record · + to add · ? for the certifier or the network operator")
+    yield from wrapped("Never a mixture of both. The certifier decides, before cable is bought.")
+
+
+_HALF = (WIDTH - 2) // 2
+
+
+def _need(need: Need | None) -> str:
+    if need is None:
+        return "–"
+    return f"{_SIGNS[need.state.code]} {need.text}"
+
+
+_SIGNS = {"there": "✓", "add": "+", "decide": "?"}
+
+
+def _beside(left: str, right: str) -> Iterator[str]:
+    one, other = wrapped(left, width=_HALF), wrapped(right, width=_HALF)
+    for a, b in zip_longest(one, other, fillvalue=""):
+        yield f"{a:<{_HALF}}  {b}".rstrip()
+
+
+def buy(bought: BuyList) -> Iterator[str]:
+    """Yield the list of what to buy."""
+    yield from wrapped(f"To buy, cable with {bought.allowance:g} % over what is entered")
+    for sort, same in groupby(bought.items, lambda each: each.sort):
+        yield ""
+        yield sort.value
+        for each in same:
+            amount = f"{each.quantity} {each.unit or '×'}"
+            text = f"{each.what} ({', '.join(each.uses)})"
+            yield from wrapped(text, first=f"  {amount:>6} ", indent=" " * 9)
+    if bought.missing:
+        yield ""
+        yield from wrapped("Not on the list until it is entered:")
+        yield from _listed(bought.missing)
+    yield ""
+    yield from wrapped("The designer and the certifier confirm the design before you buy.")
+
+
+def buy_csv(bought: BuyList) -> str:
+    """Return the list for a spreadsheet."""
+    from records.store.table_text import to_text
+
+    rows = [
+        (each.sort.value, each.what, str(each.quantity), each.unit or "pieces",
+         ", ".join(each.uses))
+        for each in bought.items
+    ]  # fmt: skip
+    rows += [("not listed", each, "", "", "") for each in bought.missing]
+    return to_text(("Sort", "What", "Quantity", "Unit", "For"), rows)
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
