@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from records.judgement.concern import graver
+from records.judgement.loop.ze import USUAL
 from records.judgement.review_types import Judged
 from records.terms import Stage, Verdict
 
@@ -40,7 +41,7 @@ def reading_verdicts(lines: Sequence[Judged], *, to_repeat: bool = True) -> Mapp
         for attempt, stood in zip(line.attempts, line.stood, strict=False):
             found[attempt.id] = stood.verdict
         if line.attempts:
-            found[line.attempts[-1].id] = line.verdict
+            found[line.attempts[-1].id] = Verdict.NEAR if _only_unusual(line) else line.verdict
     last = {line.slot: line.attempts[-1].id for line in lines if line.slot and line.attempts}
     for line in wider:
         asked = _TO_REPEAT in line.patterns or _TO_EXPLAIN in line.patterns
@@ -50,6 +51,11 @@ def reading_verdicts(lines: Sequence[Judged], *, to_repeat: bool = True) -> Mapp
             if slot in last and slot.stage is not Stage.LIVE:
                 found[last[slot]] = graver(found[last[slot]], line.verdict)
     return found
+
+
+def _only_unusual(line: Judged) -> bool:
+    """Return whether a reading is outside a usual figure only: no device is held to that."""
+    return line.verdict is Verdict.OUTSIDE and line.patterns == (USUAL,)
 
 
 def _counts(line: Judged) -> bool:

@@ -281,6 +281,7 @@ SPEAKS: dict[str, Callable[[], Record]] = {
     "tt-too-low": lambda: spoilt((ZE, 0.4), record=sound_job(TT)),
     "ze-against-neutral": lambda: spoilt((ZE, 0.03)),
     "ze-above-usual": lambda: spoilt((ZE, 0.9)),
+    "ze-above-device": lambda: spoilt((ZE, 3.0)),
     "ze-changed": lambda: spoilt((ZE, 0.45)),
     "zdb-high": lambda: spoilt((ZDB, 0.7)),
     "zdb-low": lambda: spoilt((ZDB, 0.15)),

@@ -110,8 +110,9 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         says += f" The feed's own device would allow {amount(most, Unit.OHM)} here."
     held = most is not None and value <= most + SLACK
     ask = do(Act.ASK, "Ask the network operator what they declare for this supply.")
+    name = USUAL if held or near else "ze-above-device"
     yield Concern(
-        "ze-above-usual", Verdict.NEAR if near else Verdict.OUTSIDE, says,
+        name, Verdict.NEAR if near else Verdict.OUTSIDE, says,
         () if near else
         ("the supply's earth is poor: a joint, a corroded sheath",
          "the earthing of the supply is another than entered",
@@ -121,6 +122,8 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     )  # fmt: skip
 
 
+USUAL = "ze-above-usual"
+"""More than operators usually declare, and no more than the feed's own device allows."""
 _USUALLY = "is usually declared"
 _NO_EARTH = 5.0
 """Ω from which a TN supply has no earth worth the name: far above any that is declared, and in the

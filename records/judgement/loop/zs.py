@@ -195,7 +195,7 @@ def _off(*, at_board: bool) -> Advice:
 def _again(reading: Reading, *, by_rcd: bool) -> Advice:
     """Return how to read a loop once more: not on the range that was used already."""
     if by_rcd:  # the high-current range would open it
-        return do(Act.AGAIN, "Read the loop again.") + CERTIFIER
+        return do(Act.READ_LIVE, "Read the loop again.") + CERTIFIER
     if high_range(reading):
         return CERTIFIER
     return do(Act.READ_LIVE, "Read the loop again on the high-current range.") + CERTIFIER
