@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from records.judgement.advice import NONE, Act, Advice, do
-from records.judgement.advice.phrases import SPLIT, SPLIT_IF
+from records.judgement.advice.phrases import SPLIT_IF
 from records.judgement.cable_path import wet_place
+from records.judgement.fabric.behind import look_along, split_at
 from records.judgement.facts import Facts
 from records.model.reading import Figure, Quantity, Slot, slot_of
 from records.terms import Part, Stage
@@ -32,14 +33,14 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
         return _neutral(facts, slot, figure)
     if slot.quantity is Quantity.IR_LN:
         return _lines(facts, slot, figure)
-    route = do(Act.LOOK, "Look along the recorded route at what was screwed on since.")
+    route = look_along(facts.record, slot.place)
     screw, crushed = "a screw or nail touches line and metal or cpc", "a crushed cable"
     if _shorted(figure):
         link = "the link of the continuity test is still in"
         out = do(Act.UNLINK, "Take the links out and repeat.")
         return (link, screw, crushed), out + SPLIT_IF + route
     leaky = (wet_place(facts, slot.place), "surge protection or electronics still connected")
-    return (screw, *leaky, crushed), route + SPLIT
+    return (screw, *leaky, crushed), route + split_at(facts.record, slot.place)
 
 
 def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:

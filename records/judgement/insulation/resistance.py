@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import SPLIT
 from records.judgement.cable_path import wet_place
 from records.judgement.concern import Concern
+from records.judgement.fabric.behind import look_along, split_at
 from records.judgement.facts import Facts
 from records.judgement.insulation.likely_causes import NEW, PAIRS, meaning, pair
 from records.judgement.insulation.test_method import gentle, how_taken, two_voltages, voltage_used
@@ -118,7 +118,7 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         f"Before covering this pair showed {said(before, measured_by(early))}"
         f"{'; the other pairs are still high' if one else ''}.",
         causes,
-        do(Act.LOOK, "Look along the recorded route, first at new fixings.") + SPLIT,
+        look_along(facts.record, slot.place) + split_at(facts.record, slot.place),
         weight=30,
     )  # fmt: skip
 
