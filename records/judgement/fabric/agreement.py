@@ -62,6 +62,8 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
             why=f"{words}; no length is entered.",
             next_check=do(Act.ENTER, f"Enter {found:.1f} m ({name}).").text(),
         )
+    elif _unfinished(owner) and found < run.length:
+        yield base._replace(verdict=Verdict.WITHIN, why=f"{words} so far, of {run.length:g} m.")
     elif abs(found - run.length) > APART * run.length + SLACK:
         yield base._replace(
             verdict=Verdict.NEAR,
@@ -72,6 +74,12 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
         )
     else:
         yield base._replace(verdict=Verdict.WITHIN, why=f"{words}; {run.length:g} m is entered.")
+
+
+def _unfinished(owner: Owner) -> bool:
+    """Whether a point of a circuit has no place yet: then its drawing can't be whole."""
+    points = () if owner.circuit is None else owner.circuit.points
+    return any(each.spot is None for each in points)
 
 
 def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from records.expected.boxes import hole, placed
-from records.expected.formulas.zones import top_at
+from records.expected.formulas.zones import distance, top_at
 from records.judgement.design.line import line
 from records.judgement.fabric.legs import leg_name, line_of, run_of, surface_name
 from records.judgement.fabric.surfaces import wrong
@@ -44,7 +44,7 @@ def entry_lines(facts: Facts) -> Iterator[Judged]:
             base = line(facts, place, f"leg {leg.id}", f"leg {leg.id}")
             yield wrong(base, f"Leg {leg.id} belongs to a {what} that is not in this record.")
             continue
-        trouble = leg_trouble(leg, surface) or _from_nowhere(record, leg)
+        trouble = leg_trouble(leg, surface) or _from_nowhere(record, leg, surface)
         if trouble:
             base = line(facts, place, f"leg {leg.id}", leg_name(leg, surface))
             yield wrong(base, trouble)
@@ -103,18 +103,16 @@ _NEAR = 150.0
 """mm within which a leg begins at a box, or where another leg ends."""
 
 
-def _from_nowhere(record: Record, leg: Leg) -> str:
-    """Return that neither end of a leg meets anything; one end may come from another surface."""
+def _from_nowhere(record: Record, leg: Leg, surface: Surface) -> str:
+    """Return that neither end of a leg meets a box, another leg of its circuit, or an edge."""
+    others = [
+        line_of(other)
+        for other in record.fabric.legs
+        if other.id != leg.id and other.surface == leg.surface and other.circuit == leg.circuit
+    ]
+    cuts = [hole(each.spot) for each in placed(record, surface)]
     for x, y in ((leg.along, leg.up), (leg.to_along, leg.to_up)):
-        ends = [
-            end
-            for other in record.fabric.legs
-            if other.id != leg.id and other.surface == leg.surface and other.circuit == leg.circuit
-            for end in ((other.along, other.up), (other.to_along, other.to_up))
-        ]
-        boxes = [each.spot for each in placed(record) if each.spot.surface == leg.surface]
-        cuts = [hole(each) for each in boxes]
-        if any(abs(x - a) <= _NEAR and abs(y - b) <= _NEAR for a, b in ends):
+        if _at_edge(surface, x, y) or any(distance(each, x, y) <= _NEAR for each in others):
             return ""
         if any(
             cut.left - _NEAR <= x <= cut.right + _NEAR
@@ -122,4 +120,14 @@ def _from_nowhere(record: Record, leg: Leg) -> str:
             for cut in cuts
         ):
             return ""
-    return "It begins and ends nowhere: no box and no other leg of its circuit is near."
+    return "It begins and ends nowhere: no box, edge or other leg of its circuit is near."
+
+
+def _at_edge(surface: Surface, x: float, y: float) -> bool:
+    """Whether a place is so near an edge that the cable can come from another surface."""
+    width, height = surface.width, surface.height
+    if width is None or height is None:
+        return True
+    far = height if surface.height_far is None else surface.height_far
+    top = top_at(x, width, height, far)
+    return min(x, y, width - x, top - y) <= _NEAR
