@@ -38,6 +38,7 @@ def draw(
     """
     from records.document.walls.cut_sheet import cut_text
     from records.store.file import RecordFile
+    from records.store.photos import photo_troubles
     from records.store.showing import file_name
 
     if out is not None and out.suffix.lower() not in _KINDS:
@@ -46,6 +47,8 @@ def draw(
         check_free(out, force=force)
     with RecordFile.open(file, read_only=True) as opened:
         record = opened.record
+    for trouble in photo_troubles(record, file.parent):
+        say(trouble, err=True)
     surfaces = _chosen(record, name)
     if out is None or out.suffix.lower() == ".txt":
         text = "\n\n".join(cut_text(record, each, from_far=from_far) for each in surfaces)

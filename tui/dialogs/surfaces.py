@@ -18,7 +18,8 @@ from records.judgement.fabric.cover import safe_to_cover
 from records.model.fabric import Leg, Surface
 from records.model.reading import Slot
 from records.places.changing import covered, ticked, unplaced, without_leg
-from records.places.line import understood
+from records.places.line import Understood
+from records.places.photo_line import understood_here
 from records.session import Session
 from records.store.patch import Op
 from tui.dialogs.ask import Ask
@@ -44,7 +45,9 @@ board, joint.
 C1 cable from S1 up 2280 along 2400 down 1950, deep 40: a route. The next one \
 goes on from there.
 
-L2 hole 20 at 300, stud 95, face 37: a hole for leg L2. feed ground 18 m, deep 450, paving, tape."""
+L2 hole 20 at 300, stud 95, face 37: a hole for leg L2. feed ground 18 m, deep 450, paving, tape.
+
+photo photos/north.jpg before the boards: a photograph beside the record."""
 
 
 class Surfaces(Dialog[Slot]):
@@ -143,11 +146,15 @@ class Surfaces(Dialog[Slot]):
         title = f"{self._told}\n{name}: what is where?" if self._told else f"{name}: what is where?"
         self.app.push_screen(Ask(title, self._wrong), self._taken)
 
+    def _understood(self, text: str) -> Understood:
+        folder = self._session.file.path.parent
+        return understood_here(self._session.record, self.surface, text, folder)
+
     def _wrong(self, text: str) -> str:
         if not text:
             return "Type a line, such as S1 450 up 620 along 2g. Esc ends."
         try:
-            understood(self._session.record, self.surface, text)
+            self._understood(text)
         except FarboardError as error:
             return str(error)
         return ""
@@ -156,7 +163,7 @@ class Surfaces(Dialog[Slot]):
         if text is None:
             self.show()
             return
-        found = understood(self._session.record, self.surface, text)
+        found = self._understood(text)
         if self._change(found.ops, found.echo):
             self.action_enter()
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from records.document.walls.dimensions import dimensions, scale_bar
 from records.document.walls.legend import PENS, Pen, legend
-from records.document.walls.scale import View, view
+from records.document.walls.scale import A4, Paper, View, view
 from records.document.walls.shapes import (
     FAINT,
     GREY,
@@ -26,29 +26,29 @@ from records.judgement.fabric.zones import WALLS, mirrored, other_side, zones
 from records.model.fabric import Box, Leg, Surface
 from records.model.record import Record
 
-_ROOM = (32.0, 26.0, 285.0, 140.0)
-"""Left, top, right, bottom of the drawing itself on a page [mm]."""
 
-
-def drawing(record: Record, surface: Surface, *, strips: bool = False) -> Page:
+def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Paper = A4) -> Page:
     """Return a page with a surface to scale.
 
     Args:
         record: The job.
         surface: One of its surfaces.
         strips: Whether to show, instead of zones, where no screw belongs.
+        paper: How the page is laid out.
     """
     name = surface_name(surface)
     what = "Keep screws and nails out of the grey strips" if strips else "Where the cables are"
-    page = Page(title=f"{name}: {what.lower()}")
-    page.add(Words((12, 10), f"{name} · {what}", 4.2, bold=True))
-    page.add(Words((285, 10), record.job.reference, 2.8, "end"))
+    page = Page(paper.width, paper.height, f"{name}: {what.lower()}")
+    if paper.titled:
+        page.add(Words((12, 10), f"{name} · {what}", 4.2, bold=True))
+        page.add(Words((285, 10), record.job.reference, 2.8, "end"))
     if surface.width is None or surface.height is None:
         page.add(Words((12, 24), f"Enter width and height of {name}: then it can be drawn.", 3.2))
         return page
     far = surface.height if surface.height_far is None else surface.height_far
-    seen = view(surface.width, surface.height, far, _ROOM)
-    page.add(Words((12, 16), _measured(surface, seen), 2.8))
+    seen = view(surface.width, surface.height, far, paper.room)
+    if paper.titled:
+        page.add(Words((12, 16), measured(surface, seen), 2.8))
     page.add(*(_strips(record, surface, seen) if strips else _zones(record, surface, seen)))
     page.add(*_studs(surface, seen))
     page.add(Shape(seen.outline, "outline", surface.id, thick=0.5))
@@ -61,12 +61,13 @@ def drawing(record: Record, surface: Surface, *, strips: bool = False) -> Page:
         page.add(*_box(each, seen))
     page.add(*_numbers(record, surface, seen))
     page.add(*dimensions(record, surface, seen))
-    page.add(*scale_bar(seen, (32.0, 172.0)))
-    page.add(*legend(record, pens, strips=strips))
+    page.add(*scale_bar(seen, paper.bar))
+    page.add(*legend(record, pens, paper, strips=strips))
     return page
 
 
-def _measured(surface: Surface, seen: View) -> str:
+def measured(surface: Surface, seen: View) -> str:
+    """Return what a surface is and how it is measured, with its scale."""
     size = f"{surface.width:g} × {surface.height:g} mm"
     if surface.height_far is not None:
         size = f"{surface.width:g} mm long, {surface.height:g} to {surface.height_far:g} mm high"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from records.document.walls.scale import Paper
 from records.document.walls.shapes import GREY, PALE, Line, Part, Ring, Shape, Words, rectangle
 from records.model.record import Record
 
@@ -28,17 +29,19 @@ PENS = (
 )
 """No verdict's colour among them; line kinds and numbers say the same."""
 
-_TOP = 180.0
-_ROW = 5.0
-_COLUMN = 68.0
+_ROW = 4.4
+_ROWS = 4
 
 
-def legend(record: Record, pens: Mapping[str | None, Pen], *, strips: bool) -> Iterator[Part]:
+def legend(
+    record: Record, pens: Mapping[str | None, Pen], paper: Paper, *, strips: bool
+) -> Iterator[Part]:
     """Return the legend at the foot of a page.
 
     Args:
         record: The job.
         pens: How each circuit is drawn; None is the feed.
+        paper: How the page is laid out.
         strips: Whether the drawing shows strips to keep out of, rather than zones.
     """
     names = {each.id: f"{each.id} {each.name}".strip() for each in record.circuits}
@@ -57,16 +60,17 @@ def legend(record: Record, pens: Mapping[str | None, Pen], *, strips: bool) -> I
     dashed = Shape(rectangle(2, -1.3, 8, 1.3), "key", ink=GREY, dash=(0.6, 0.6))
     rows.append((dashed, "box on the other side"))
     for number, (part, words) in enumerate(rows):
-        column, row = divmod(number, 4)
-        x, y = 32.0 + column * _COLUMN, _TOP + row * _ROW
+        column, row = divmod(number, _ROWS if paper.titled else 3)
+        x, y = paper.legend[0] + column * paper.column, paper.legend[1] + row * _ROW
         yield _moved(part, x, y)
-        yield Words((x + 13, y), words[:40], 2.5)
-    yield Words(
-        (32, 204),
-        "Figures count; measure nothing off this page. Prove cables dead before you "
-        "cut or drill. A record, no certificate.",
-        2.4,
-    )
+        yield Words((x + 13, y), words[: 40 if paper.titled else 24], 2.5)
+    if paper.titled:
+        yield Words(
+            (32, 204),
+            "Figures count; measure nothing off this page. Prove cables dead before you "
+            "cut or drill. A record, no certificate.",
+            2.4,
+        )
 
 
 def _moved(part: Part, x: float, y: float) -> Part:

@@ -11,6 +11,29 @@ _SCALES = (5, 10, 20, 25, 50, 75, 100, 200, 250, 500)
 
 
 @dataclass(frozen=True, slots=True)
+class Paper:
+    """How a drawing is laid out on its page [mm]."""
+
+    width: float
+    height: float
+    room: tuple[float, float, float, float]
+    """Left, top, right, bottom of the surface itself."""
+    bar: Spot
+    """Where the scale bar begins."""
+    legend: Spot
+    """Where the legend begins."""
+    column: float
+    """Width of a column of the legend."""
+    titled: bool = True
+    """Whether title and caution stand on the page itself."""
+
+
+A4 = Paper(297, 210, (32.0, 26.0, 285.0, 140.0), (32.0, 172.0), (32.0, 180.0), 68.0)
+FIGURE = Paper(172, 116, (24.0, 3.0, 168.0, 78.0), (24.0, 98.0), (24.0, 103.0), 50.0, False)
+"""For a page of the schedule, which has its own title and words."""
+
+
+@dataclass(frozen=True, slots=True)
 class View:
     """A surface on a page."""
 
