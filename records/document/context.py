@@ -14,6 +14,7 @@ from records.document.lines import Lines
 from records.document.log import Log
 from records.document.pictures import pictures
 from records.document.reading_cells import Cells
+from records.document.walls.figure import surface_figures
 from records.document.words import Clock
 from records.document.workings import Workings, WorkingsOf
 from records.expected.results import Expected
@@ -80,7 +81,7 @@ def context(
         "not_needed": gaps.not_needed(record, review),
         "limitations": list(fixed.LIMITATIONS),
         "diagram": single_line(record, cells),
-        "pictures": pictures(record, expected, review),
+        "pictures": [*pictures(record, expected, review), *surface_figures(record)],
         "instruments": people.instruments(record),
         "samples": places.samples(cells),
         "supply_samples": places.supply_samples(cells),

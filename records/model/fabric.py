@@ -9,7 +9,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from records.model.kinds import Day, Depth, Id, In, Metres, Piece, Text
+from records.model.kinds import Day, Depth, Id, In, Metres, Percent, Piece, Text
 from records.terms import Word
 from records.units import Unit
 
@@ -232,5 +232,5 @@ class Fabric(Piece):
     fixtures: tuple[Fixture, ...] = Field((), max_length=400)
     legs: tuple[Leg, ...] = Field((), max_length=2_000)
     buried: tuple[Buried, ...] = Field((), max_length=400)
-    tails: Annotated[float, Field(strict=True, ge=0, le=50)] = 10.0
-    """% that is added to the legs for tails, drops and bends."""
+    tails: Percent = 10.0
+    """Added to the legs for tails, drops and bends."""

@@ -22,11 +22,7 @@ _ANCHOR = {"start": "left", "middle": "middle", "end": "right"}
 
 def surface_figures(record: Record) -> list[dict[str, Any]]:
     """Return each surface with a size as a figure: its title, its words, its drawing."""
-    return [
-        _figure(record, each)
-        for each in record.fabric.surfaces
-        if each.width and each.height
-    ]
+    return [_figure(record, each) for each in record.fabric.surfaces if each.width and each.height]
 
 
 def _figure(record: Record, surface: Surface) -> dict[str, Any]:
@@ -71,7 +67,10 @@ def _draw(sheet: Sheet, part: Part) -> None:
     match part:
         case Line():
             sheet.line(
-                part.start, part.end, thick=part.thick * _POINTS, dashed=bool(part.dash),
+                part.start,
+                part.end,
+                thick=part.thick * _POINTS,
+                dashed=bool(part.dash),
                 ink=_ink(part.ink),
             )
         case Shape():

@@ -54,7 +54,7 @@ def legend(
         rows.append((area, "no screw: 50 mm beside a cable"))
     else:
         area = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=None, fill="#e6f0e6")
-        rows.append((area, "safe zones (BS 7671, 522.6.202)"))
+        rows.append((area, "safe zone, 522.6.202"))
         rows.append((Words((5, 0), "×", 4.5, "middle"), "cable outside every zone"))
     rows.append((Ring((5, 0), 0.8, "key", fill="#ffffff"), "hole through timber"))
     dashed = Shape(rectangle(2, -1.3, 8, 1.3), "key", ink=GREY, dash=(0.6, 0.6))
