@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import html
 import io
 import re
 from collections.abc import Iterator
@@ -13,6 +14,7 @@ from records.document.identity import put_identity
 from records.document.ink import is_value, printed, tidied, with_ink
 from records.document.making import making_properties
 from records.document.mark import put_mark
+from records.document.mistakes import place_of_name, place_of_words
 from records.document.package import repacked, timeless
 from records.document.properties import put_properties
 from records.errors import BadTemplate
@@ -46,7 +48,7 @@ def filled(template: bytes, context: dict[str, Any], made: datetime, *, own: boo
     try:
         return repacked(_rendered(template, context, made, own))
     except UndefinedError as error:
-        raise BadTemplate(_unknown(str(error), context)) from error
+        raise BadTemplate(_unknown(str(error), context, template)) from error
     except SecurityError as error:
         raise BadTemplate(
             f"The template tries to reach beyond what a schedule gives it, which is refused: "
@@ -54,7 +56,7 @@ def filled(template: bytes, context: dict[str, Any], made: datetime, *, own: boo
         ) from error
     except TemplateSyntaxError as error:
         raise BadTemplate(
-            f"A tag of the template has a mistake{_near(error)}: {_clause(error)}. "
+            f"A tag of the template has a mistake{_near(error, template)}: {_clause(error)}. "
             "Compare it with the template that comes with Farboard."
         ) from error
     except _not_a_document() as error:
@@ -104,7 +106,7 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
     put_mark(page.docx, schedule.get("fingerprint", ""))
-    put_properties(page.docx, making_properties(template, made))
+    put_properties(page.docx, making_properties(template, made, schedule.get("workings", "")))
     out = io.BytesIO()
     with timeless():
         page.save(out)
@@ -127,7 +129,7 @@ def _not_a_document() -> tuple[type[Exception], ...]:
     return BadZipFile, PackageNotFoundError
 
 
-def _unknown(message: str, context: dict[str, Any]) -> str:
+def _unknown(message: str, context: dict[str, Any], template: bytes) -> str:
     found = re.search(r"'([^']+)' is undefined|has no attribute '([^']+)'", message)
     if found is None:
         return (
@@ -136,10 +138,14 @@ def _unknown(message: str, context: dict[str, Any]) -> str:
     name = found.group(1) or found.group(2)
     known = sorted(set(_names(context)))
     close = difflib.get_close_matches(name, known, n=1)
+    where = place_of_name(template, name)
     if close:
-        return f"The template asks for “{name}”, which a schedule doesn’t have: try “{close[0]}”."
+        return (
+            f"The template asks for “{name}”{where}, which a schedule doesn’t have: "
+            f"try “{close[0]}”."
+        )
     return (
-        f"The template asks for “{name}”, which a schedule doesn’t have. "
+        f"The template asks for “{name}”{where}, which a schedule doesn’t have. "
         f"It has: {', '.join(sorted(context))}."
     )
 
@@ -158,9 +164,11 @@ def _names(value: object) -> Iterator[str]:
             yield from _names(each)
 
 
-def _near(error: Any) -> str:
-    """Return the words round a mistake, as ` near “…”`."""
+def _near(error: Any, template: bytes) -> str:
+    """Return the words round a mistake and their place, as ` near “…” (under “…”)`."""
     lines = list(getattr(error, "docx_context", ()))
     at = min(3, error.lineno - 1)
     words = lines[at].strip() if at < len(lines) else ""
-    return f" near “{words[:60]}”" if words else ""
+    plain = html.unescape(re.sub(r"<[^>]*>", " ", words))
+    found = place_of_words(template, plain)
+    return found or (f" near “{' '.join(plain.split())[:60]}”" if plain.strip() else "")

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-_MADE, _TEMPLATE, _VERSION = "Farboard made", "Farboard template", "Farboard version"
+from records.document.workings import WorkingsOf
+
+_MADE, _TEMPLATE = "Farboard made", "Farboard template"
+_VERSION, _WORKINGS = "Farboard version", "Farboard workings"
 _YEARS = range(1980, 2200)
 """What a zip can carry, and what survives being put into another zone."""
 
@@ -21,6 +24,8 @@ class Making:
     template: str
     """The digest of the template; see `template_digest`."""
     version: str
+    workings: WorkingsOf = WorkingsOf.FINDINGS
+    """Of which figures it has the workings."""
 
 
 def template_digest(template: bytes) -> str:
@@ -38,12 +43,13 @@ def version() -> str:
         return "not installed"
 
 
-def making_properties(template: bytes, made: datetime) -> dict[str, str]:
+def making_properties(template: bytes, made: datetime, workings: str) -> dict[str, str]:
     """Return what a document carries of its own making, by the names of its properties."""
     return {
         _MADE: made.isoformat(),
         _TEMPLATE: template_digest(template),
         _VERSION: version(),
+        _WORKINGS: workings,
     }
 
 
@@ -53,6 +59,7 @@ def making(properties: Mapping[str, Any]) -> Making | None:
         made = datetime.fromisoformat(properties[_MADE])
         if made.tzinfo is None or made.year not in _YEARS:
             return None
-        return Making(made, properties[_TEMPLATE], properties[_VERSION])
+        workings = WorkingsOf(properties[_WORKINGS])
+        return Making(made, properties[_TEMPLATE], properties[_VERSION], workings)
     except (KeyError, ValueError):
         return None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from records.document.ink import Value, anchor, ink, mark
 from records.document.reading_cells import Cells, ring_slot
-from records.model.reading import Quantity, Slot
+from records.judgement.wording import said
+from records.model.reading import Quantity, Slot, when_taken
 from records.model.record import Record
-from records.model.slots import slots
+from records.model.slots import measured_by, slots
 from records.terms import Part, Stage
 
 OWN = "own_"
@@ -16,9 +17,14 @@ _SAMPLED = (Quantity.R1_R2, Quantity.IR_LE, Quantity.ZS, Quantity.RCD_TIME)
 _SUPPLY = (Quantity.ZE, Quantity.FAULT_LN, Quantity.ZDB, Quantity.ELECTRODE, Quantity.RCD_TIME)
 
 
-def own_place(name: str) -> Value:
-    """Return an empty place for the certifier; `name` is its bookmark, which begins with `OWN`."""
-    return ink(mark(_BLANK, name))
+def own_place(name: str, known: str = "") -> Value:
+    """Return an empty place for the certifier.
+
+    Args:
+        name: Its bookmark, which begins with `OWN`.
+        known: What the record has of them already; it stands before the place, as the record's.
+    """
+    return ink(f"{known} " if known else "", mark(_BLANK, name))
 
 
 def own_slots(record: Record) -> dict[str, Slot]:
@@ -52,7 +58,9 @@ def samples(cells: Cells) -> list[dict[str, Value]]:
             if slot is None and quantity is Quantity.R1_R2:
                 slot = own.get(Quantity.CROSS_LE)
             line[column] = cells.cell([slot]) if slot else "–"
-            line[f"own_{column}"] = own_place(names[slot]) if slot else "–"
+            line[f"own_{column}"] = (
+                own_place(names[slot], _known(cells.record, slot)) if slot else "–"
+            )
         lines.append(line)
     return lines
 
@@ -64,11 +72,18 @@ def supply_samples(cells: Cells) -> list[dict[str, Value]]:
             "where": slot.place.part.value,
             "what": slot.quantity.value,
             "value": cells.cell([slot], unit=True),
-            "own": own_place(name),
+            "own": own_place(name, _known(cells.record, slot)),
         }
         for name, slot in own_slots(cells.record).items()
         if slot.place.part is not Part.CIRCUIT
     ]
+
+
+def _known(record: Record, slot: Slot) -> str:
+    """Return what the certifier read, by the record: the last of several."""
+    theirs = [each for each in record.certifier_readings if each.slot == slot]
+    last = max(theirs, key=when_taken, default=None)
+    return said(last.taken, measured_by(slot)) if last is not None else ""
 
 
 def _name(quantity: Quantity, where: str, at: int) -> str:

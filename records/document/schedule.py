@@ -87,6 +87,7 @@ def schedule_bytes(
         made=made,
         workings=workings,
     )
+    values["schedule"]["workings"] = workings.value
     if template is None:
         return filled(own_template(), values, made, own=True)
     return filled_apart(template, values, made)

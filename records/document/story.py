@@ -72,6 +72,14 @@ class _Table:
     column: int = 0
     row: str = ""
 
+    @property
+    def head(self) -> str:
+        """The heading of the column; with that before it, if several columns have the same."""
+        found = self.heads.get(self.column, "")
+        before = self.heads.get(self.column - 1, "")
+        several = list(self.heads.values()).count(found) > 1
+        return f"{before}, {found}" if several and before and found else found
+
 
 @dataclass(slots=True)
 class _Cell:
@@ -285,7 +293,7 @@ class Story:
         if self._tables and self._cells:
             table = self._tables[-1]
             if not table.is_head:
-                parts += [table.row, table.heads.get(table.column, "")]
+                parts += [table.row, table.head]
         return " · ".join(each for each in parts if each)
 
     def _close_cell(self, cell: _Cell) -> None:

@@ -16,8 +16,8 @@ from tests.commands.conftest import ROOT, Run
 from tui.commands.program import program
 
 COMMANDS = [
-    "demo", "bench", "check", "explain", "options", "readings", "schedule", "draw", "verify",
-    "history", "export", "import", "schema", "rescue", "serve", "sources", "completion",
+    "demo", "bench", "check", "explain", "options", "readings", "schedule", "draw", "template",
+    "verify", "history", "export", "import", "schema", "rescue", "serve", "sources", "completion",
 ]  # fmt: skip
 
 

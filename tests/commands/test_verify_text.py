@@ -9,8 +9,11 @@ from pathlib import Path
 import pytest
 from docx import Document
 
+from records.demo import demo_record
 from records.document.package import packed
-from records.store.edits import put
+from records.model.job import Duty
+from records.model.reading import Figure, Quantity
+from records.store.edits import append, put
 from records.store.file import RecordFile
 from tests.commands.conftest import Ran, Run
 
@@ -150,3 +153,31 @@ def test_a_date_is_typed_as_on_the_sheet(run: Run, shed: Path, tmp_path: Path) -
     for name, date in (("a", "21 Mar 2026 17:30"), ("b", "2026-03-21 17:30")):
         assert run("schedule", shed, "-o", f"{name}.docx", "--date", date).returncode == 0
     assert (tmp_path / "a.docx").read_bytes() == (tmp_path / "b.docx").read_bytes()
+
+
+def test_what_the_certifier_read_by_the_record_is_no_addition(
+    run: Run, shed: Path, tmp_path: Path
+) -> None:
+    """It is printed before their place; what is written in the place is one, a change of it not."""
+    demo = demo_record()
+    person = next(each.id for each in demo.job.people if each.duty is Duty.CERTIFIES)
+    zs = next(
+        each for each in demo.readings
+        if each.slot.quantity is Quantity.ZS and isinstance(each.taken, Figure)
+    )  # fmt: skip
+    theirs = zs.model_copy(
+        update={"id": "R9001", "by": person, "taken": Figure(value=0.777), "note": ""}
+    )
+    with RecordFile.open(shed) as file:
+        file.change(append("/certifier_readings", theirs))
+    assert run("schedule", shed, "-o", "a.docx").returncode == 0
+    assert "Written in" not in said(run("verify", "a.docx", shed))
+
+    with zipfile.ZipFile(tmp_path / "a.docx") as archive:
+        text = archive.read("word/document.xml").decode()
+    cell = re.search(r"0\.7\d+ Ω (?=</w:t></w:r><w:bookmarkStart)", text)
+    assert cell is not None
+    edit(tmp_path / "a.docx", "word/document.xml", cell[0], "0.31 Ω ")
+    ran = run("verify", "a.docx", shed)
+    assert ran.returncode == 6
+    assert "0.31" in said(ran)

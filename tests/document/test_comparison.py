@@ -247,6 +247,17 @@ def test_what_is_written_in_the_certifiers_places_is_an_addition() -> None:
     ]
 
 
+def test_columns_of_one_heading_are_told_apart_by_the_one_before() -> None:
+    table = "<w:tbl>" + "".join(
+        (
+            row(*(p(r(each)) for each in ("Circuit", "Zs", "yours", "RCD", "yours")), head=True),
+            row(*(p(r(each)) for each in ("C1", "0.4", "a", "19", "b"))),
+        )
+    )
+    places = [each.place for each in read(document(f"{table}</w:tbl>")).body[-5:]]
+    assert places[1:] == ["C1 · Zs", "C1 · Zs, yours", "C1 · RCD", "C1 · RCD, yours"]
+
+
 def test_a_place_whose_bookmark_was_typed_over_is_still_one() -> None:
     found = against_record(document(BODY.replace(own("C1"), p(r("38 ms")))))
     assert (found.same, [each.says for each in found.added]) == (True, ["38 ms"])

@@ -82,9 +82,12 @@ def test_an_edited_template_prints_what_it_asks_for():
 
 def test_a_name_that_a_schedule_has_not_is_refused_with_the_nearest():
     assert _refusal("{{ job.referance }}") == (
-        "The template asks for “referance”, which a schedule doesn’t have: try “reference”."
+        "The template asks for “referance” (in “{{ job.referance }}”), which a schedule doesn’t "
+        "have: try “reference”."
     )
-    assert "“zzz”, which a schedule doesn’t have. It has: board, " in _refusal("{{ zzz }}")
+    assert "“zzz” (in “{{ zzz }}”), which a schedule doesn’t have. It has: board, " in _refusal(
+        "{{ zzz }}"
+    )
 
 
 @pytest.mark.parametrize(

@@ -30,6 +30,7 @@ _COMMANDS = {
     "readings": "sheet:readings",
     "schedule": "schedule:schedule",
     "draw": "draw:draw",
+    "template": "template:template",
     "verify": "verify:verify",
     "history": "history:history",
     "export": "exchange:export_record",

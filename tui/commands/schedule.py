@@ -24,16 +24,30 @@ _YEARS = range(1980, 2200)
     help="When the schedule is written, instead of now, such as 21 Mar 2026 17:30 or, with "
     "its zone, 2026-03-21T17:30+00:00. The same record, template and date give the same bytes.",
 )
+@click.option(
+    "--workings",
+    type=click.Choice(["all", "findings", "none"]),
+    default="findings",
+    show_default=True,
+    help="Of which figures the workings are printed.",
+)
 @click.option("--pdf", is_flag=True, help="Write a PDF beside it, by LibreOffice if installed.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
 def schedule(
-    file: Path, out: Path | None, template: Path | None, date: str | None, pdf: bool, force: bool
+    file: Path,
+    out: Path | None,
+    template: Path | None,
+    date: str | None,
+    workings: str,
+    pdf: bool,
+    force: bool,
 ) -> None:
     """Write the schedule of a record as a .docx.
 
     It is a record for the certifying electrician and no certificate.
     """
     from records.document.schedule import write_schedule
+    from records.document.workings import WorkingsOf
     from records.store.design_history import designs
     from records.store.file import RecordFile
     from records.store.showing import file_name
@@ -55,6 +69,7 @@ def schedule(
             made=made,
             template=template,
             then=designs(opened.history()),
+            workings=WorkingsOf(workings),
         )
         say(f"The schedule is in {file_name(out)}")
         if pdf:

@@ -64,6 +64,7 @@ def text_told(
             made=making.made,
             template=None if used == ours else used,
             then=designs(then.history()),
+            workings=making.workings,
         )
     with foreign(document) as stream:
         found = compared(pages(stream), pages(BytesIO(again)))
