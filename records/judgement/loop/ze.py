@@ -110,9 +110,9 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
         says += f" The feed's own device would allow {amount(most, Unit.OHM)} here."
     held = most is not None and value <= most + SLACK
     ask = do(Act.ASK, "Ask the network operator what they declare for this supply.")
-    name = USUAL if held or near else "ze-above-device"
     yield Concern(
-        name, Verdict.NEAR if near else Verdict.OUTSIDE, says,
+        "ze-above-usual" if held or near else "ze-above-device",
+        Verdict.NEAR if near else Verdict.OUTSIDE, says,
         () if near else
         ("the supply's earth is poor: a joint, a corroded sheath",
          "the earthing of the supply is another than entered",
