@@ -17,6 +17,8 @@ from pathlib import Path
 
 from records.demo import demo_record
 from records.document.schedule import write_schedule
+from records.document.walls.drawing import drawing
+from records.document.walls.svg import svg as svg_of
 from records.store.file import RecordFile
 from records.terms import Step
 from tui.app import FarboardApp
@@ -29,6 +31,7 @@ SCREENS: tuple[tuple[str, Step, tuple[str, ...], tuple[int, int]], ...] = (
     ("review", Step.REVIEW, (), (110, 30)),
     ("curve", Step.CIRCUITS, ("enter", "ctrl+g"), (80, 24)),
 )
+_WALL = "W4"
 _FONT = re.compile(r"@font-face\s*\{.*?\}", re.DOTALL)
 
 
@@ -78,6 +81,9 @@ def main() -> None:
         for title, step, keys, size in SCREENS:
             svg = asyncio.run(screen(record, folder / "kept", step, keys, size))
             (PICTURES / f"{title}.svg").write_text(svg, encoding="utf-8")
+        demo = demo_record()
+        wall = drawing(demo, next(each for each in demo.fabric.surfaces if each.id == _WALL))
+        (PICTURES / "wall.svg").write_text(svg_of([wall]), encoding="utf-8")
         if shutil.which("soffice") and shutil.which("pdftoppm"):
             page(record, folder, 7, PICTURES / "schedule-page.png")
         else:

@@ -53,9 +53,11 @@ def test_a_diagram_is_always_there_and_a_picture_only_where_a_reading_is_worth_o
     tmp_path: Path,
 ) -> None:
     diagram, *rest = _descriptions(tmp_path, demo_record())
+    surfaces = [each.name for each in demo_record().fabric.surfaces]
 
     assert "C3 Lights inside: B6 RCBO, 1.5 mm², 24 m, radial (F1, readings missing)." in diagram
-    assert len(rest) == 1
+    assert [each.partition(". ")[0] for each in rest[1:]] == surfaces
+    assert "Bench, middle: 2500 along, 700 up to its underside" in rest[3]
     assert rest[0].startswith("C1 Socket ring round the shed: ring, cross-connected.")
     assert "To look at: S5 dye shelf, L-cpc: 0.36 Ω F4." in rest[0]
 
@@ -110,11 +112,12 @@ def test_names_that_look_like_markup_or_tags_stay_words_in_a_picture(tmp_path: P
     points = tuple(each.model_copy(update={"name": odd}) for each in first.points)
     first = first.model_copy(update={"points": points})
     record = record.model_copy(update={"circuits": (first, *record.circuits[1:])})
-    diagram, ring = _descriptions(tmp_path, record)
+    diagram, ring, *walls = _descriptions(tmp_path, record)
 
     assert f"C1 {odd}: B32 RCBO" in diagram
     assert ring.startswith(f"C1 {odd}: ring, cross-connected.")
     assert f"To look at: {odd}, L-cpc" in ring
+    assert f"{odd}: 900 along" in walls[0]
 
 
 @pytest.mark.parametrize("reach", ["_xml", "__class__", "__slots__"])
