@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from records.document.unsaid import Look, Styles, W
+from records.document.unsaid import Look, Styles, W, is_clipped
 
 OWN = "own_"
 """Bookmarks whose names begin so are the certifier's places."""
@@ -43,6 +43,8 @@ class _Open:
     """A paragraph that is being read."""
 
     style: str = ""
+    clipped: bool = False
+    """Its lines are too low to show a text."""
     texts: list[str] = field(default_factory=list)
     own: list[str] = field(default_factory=list)
 
@@ -69,6 +71,7 @@ class _Field:
 class _Table:
     heads: dict[int, str] = field(default_factory=dict)
     is_head: bool = False
+    is_hidden: bool = False
     column: int = 0
     row: str = ""
 
@@ -198,6 +201,17 @@ class Story:
                 self.drawings += 1
             case "bookmarkStart" | "bookmarkEnd":
                 self._bookmark(local, given)
+            case "bdo" if given.get("val") == "rtl":
+                self._put("[turned round] ")
+            case "dataBinding":
+                self._put("[from other data] ")
+            case "spacing" if self._open and parent == "pPr":
+                exact = given.get("lineRule", "")
+                self._open[-1].clipped = is_clipped(given.get("line", ""), exact)
+            case "hidden" | "trHeight" if self._tables and parent == "trPr":
+                height, rule = given.get("val", ""), given.get("hRule", "")
+                off = local == "hidden" and height not in ("0", "false", "off")
+                self._tables[-1].is_hidden |= off or is_clipped(height, rule)
             case "tbl" | "tr" | "tblHeader" | "tc" | "gridSpan":
                 self._in_table(local, given)
             case _ if local in _BLANKS and parent == "r":
@@ -252,6 +266,7 @@ class Story:
         elif local == "tr":
             table = self._tables[-1]
             table.is_head, table.column, table.row = False, 0, ""
+            table.is_hidden = False
         elif local == "tblHeader":
             self._tables[-1].is_head = given.get("val", "1") not in ("0", "false", "off")
         elif local == "tc":
@@ -263,6 +278,8 @@ class Story:
         if not self._runs or not self._open:
             return
         run = self._runs[-1]
+        if self._open[-1].clipped or any(each.is_hidden for each in self._tables):
+            return
         if run.hidden is None:
             run.hidden = self._styles.hides(run.look, run.style, self._open[-1].style)
         if not run.hidden:

@@ -6,12 +6,18 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
-_SWITCHES = {"vanish", "specVanish", "webHidden", "strike", "dstrike"}
+_SWITCHES = {"vanish", "strike", "dstrike"}
 _OFF = {"0", "false", "off", "none"}
 _WHITE = {"background1", "light1"}
 _LIGHT, _DARK = 0xEE, 0x30
 _SMALLEST = 8
 """Half points: text under 4 points can't be read on paper."""
+_NARROWEST = 20
+"""Percent of its width, under which a letter is a stroke."""
+_LOWEST = 80
+"""Twentieths of a point: a line, or a row of a table, that is held lower shows no text."""
+_SYMBOLS = {"symbol", "wingdings", "wingdings 2", "wingdings 3", "webdings", "marlett"}
+"""Fonts in which letters and digits look like something else."""
 
 
 @dataclass(slots=True)
@@ -22,6 +28,8 @@ class Look:
     light: bool | None = None
     dark_behind: bool | None = None
     size: int | None = None
+    width: int | None = None
+    symbols: bool | None = None
     based_on: str = ""
 
     def take(self, name: str, given: Mapping[str, str]) -> None:
@@ -43,6 +51,11 @@ class Look:
             self.dark_behind = _within(given.get(f"{W} fill", ""), 0, _DARK)
         elif name == "sz" and value.isdecimal():
             self.size = int(value[:6])
+        elif name == "w" and value.isdecimal():
+            self.width = int(value[:6])
+        elif name == "rFonts":
+            font = given.get(f"{W} ascii", given.get(f"{W} hAnsi"))
+            self.symbols = self.symbols if font is None else font.lower() in _SYMBOLS
 
 
 class Styles:
@@ -95,7 +108,9 @@ class Styles:
         light = next((each.light for each in looks if each.light is not None), False)
         dark = next((each.dark_behind for each in looks if each.dark_behind is not None), False)
         size = next((each.size for each in looks if each.size is not None), _SMALLEST)
-        return light != dark or size < _SMALLEST
+        width = next((each.width for each in looks if each.width is not None), 100)
+        symbols = next((each.symbols for each in looks if each.symbols is not None), False)
+        return light != dark or size < _SMALLEST or width < _NARROWEST or symbols
 
     def _chain(self, style: str) -> Iterable[Look]:
         seen: set[str] = set()
@@ -103,6 +118,16 @@ class Styles:
             seen.add(style)
             yield self._looks[style]
             style = self._looks[style].based_on
+
+
+def is_clipped(height: str, rule: str) -> bool:
+    """Return whether a line or a row is held so low that it shows no text.
+
+    Args:
+        height: In twentieths of a point.
+        rule: Whether it is held: `exact`.
+    """
+    return rule == "exact" and height.isdecimal() and int(height[:6]) < _LOWEST
 
 
 def _within(colour: str, least: int, most: int) -> bool:

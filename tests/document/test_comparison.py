@@ -142,6 +142,22 @@ LIES = {
     "nearly white": (r("342 ms"), r("342 ms", '<w:color w:val="FDFDFD"/>'), None, "342 ms"),
     "tiny": (r("342 ms"), r("342 ms", '<w:sz w:val="2"/>'), None, "342 ms"),
     "black on black": (r("342 ms"), r("342 ms", '<w:highlight w:val="black"/>'), None, "342 ms"),
+    "narrow": (r("342 ms"), r("342 ms", '<w:w w:val="1"/>'), None, "342 ms"),
+    "in a font of signs": (
+        r("342 ms"), r("342 ms", '<w:rFonts w:ascii="Wingdings"/>'), None, "342 ms",
+    ),
+    "in a line without height": (
+        p(r("342 ms")), '<w:p><w:pPr><w:spacing w:line="1" w:lineRule="exact"/></w:pPr>'
+        f"{r('342 ms')}</w:p>", None, "342 ms",
+    ),
+    "turned round": (
+        r("342 ms"), f'<w:bdo w:val="rtl">{r("342 ms")}</w:bdo>', "[turned round] 342 ms",
+        "342 ms",
+    ),
+    "shown from data elsewhere": (
+        r("342 ms"), '<w:sdt><w:sdtPr><w:dataBinding w:xpath="/a"/></w:sdtPr><w:sdtContent>'
+        f"{r('342 ms')}</w:sdtContent></w:sdt>", "[from other data] 342 ms", "342 ms",
+    ),
     "deleted and put in": (
         r("342 ms"), f"<w:del><w:r><w:delText>342 ms</w:delText></w:r></w:del><w:ins>{r('22 ms')}"
         "</w:ins>", "22 ms", "342 ms",
@@ -185,6 +201,13 @@ def test_what_the_page_no_longer_says_is_seen(
     assert not found.added
 
 
+@pytest.mark.parametrize("way", ["<w:hidden/>", '<w:trHeight w:val="9" w:hRule="exact"/>'])
+def test_a_row_that_is_not_shown_is_missed(way: str) -> None:
+    said = row(p(r("C1")), p(r("342 ms")), own("C1"))
+    hidden = said.replace("<w:tr>", f"<w:tr><w:trPr>{way}</w:trPr>")
+    assert [each.record for each in changed(said, hidden).differences] == ["C1", "342 ms"]
+
+
 def test_a_style_that_hides_text_is_seen() -> None:
     for hidden in ("<w:vanish/>", '<w:color w:val="FFFFFF"/>'):
         styles = STYLES.replace(
@@ -218,6 +241,7 @@ SAME: dict[str, Callable[[str], str]] = {
         '<w:p><w:pPr><w:pStyle w:val="Heading1"/><w:rPr><w:vanish/></w:rPr></w:pPr>'
         f"{r('Trips')}</w:p>",
     ),
+    "hidden on screens only": lambda body: body.replace(r("342 ms"), r("342 ms", "<w:webHidden/>")),
     "not hidden after all": lambda body: body.replace(
         r("342 ms"), r("342 ms", '<w:vanish w:val="0"/>')
     ),
