@@ -191,8 +191,9 @@ class Session:
         for each in live_failures(self.record, self.review.verdicts):
             if each.slot in gone:
                 raise StaysOwed(
-                    f"Read it again (a): that stays on record. {failure_words(self.record, each)}. "
-                    "What a live reading showed isn't put right by taking it back."
+                    "Switch off and lock off. It stays on record: "
+                    f"{failure_words(self.record, each)}. If the figure was only mistyped, type it "
+                    "again (a)."
                 )
 
     def _check_again(self, after: Record) -> None:
