@@ -351,7 +351,8 @@ class Form(VerticalScroll, can_focus=False):
         if mine:
             first, last = mine[0], mine[-1]
             # A heading or a caution over the first row is part of what the row is read with.
-            top = 0 if self._at == min(self._stops(), default=0) else max(first - 1, 0)
+            # So is the line of shorthand over it: it has to be seen to be used.
+            top = 0 if self._at <= self._first(self._stops()) else max(first - 1, 0)
             region = Region(0, top, 1, max(last - top + 1, 1))
             if region.height > self.size.height:
                 region = Region(0, first, 1, self.size.height)
