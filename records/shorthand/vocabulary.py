@@ -77,7 +77,7 @@ def _devices() -> list[tuple[str, tuple[Reading, ...]]]:
     ]
     either = (MappingProxyType({"curve": "B"}), MappingProxyType({"rcd_type": RcdType.B}))
     both = [
-        (f"{word} {each}", _one(family=family, curve=each.upper()))
+        (f"{word} {each}, {each} {word}", _one(family=family, curve=each.upper()))
         for word, family in (("rcbo", RCBO), ("mcb", BREAKER), ("breaker", BREAKER))
         for each in "bcd"
     ]
@@ -91,7 +91,10 @@ def _devices() -> list[tuple[str, tuple[Reading, ...]]]:
         ("rewirable, rewireable, rewirable fuse", _one(family=DeviceKind.BS_3036)),
         ("bs88, bs 88", _any("family", DeviceKind.BS_88_2, DeviceKind.BS_88_3)),
         ("cutout, cut-out, cut out", _any("family", DeviceKind.BS_1361, DeviceKind.BS_88_3)),
-        ("fuse", _any("family", *(each for each in fuses if each is not DeviceKind.BS_1362))),
+        (
+            "fuse, switch fuse, switchfuse, fuse switch",
+            _any("family", *(each for each in fuses if each is not DeviceKind.BS_1362)),
+        ),
         *curves,
         ("curve b", _one(curve="B")),
         ("type b", either),

@@ -143,7 +143,7 @@ def _values(row: Field, state: State, room: int) -> list[Content]:
         ]
     mark = Content.styled("  ✓ kept", style("good")) if row.key in state.kept else Content("")
     if row.kind is Kind.LINE:
-        return [Content.styled("…", "$quiet")]
+        return [Content.styled("… as on an offcut", "$quiet")]
     if row.value is None or row.shown == "":
         word = NOT_SAID if row.is_choice else "·"
         return [Content.assemble((word, "$quiet"), mark)]
