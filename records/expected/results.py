@@ -182,14 +182,6 @@ class Worked:
         self._note = text = written(self._note)
         return text
 
-    def with_note(self, note: Text) -> Worked:
-        """Return the same figure with another note."""
-        return Worked(
-            self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
-            digits=self.digits, low=self.low, high=self.high, words=self._words, note=note,
-            assumed=self.assumed,
-        )  # fmt: skip
-
     def up_to(self, high: float, note: Text, assumed: str) -> Worked:
         """Return the same figure where the true one may lie as high as `high`, and why."""
         return Worked(

@@ -154,22 +154,6 @@ RULES: tuple[Before, ...] = (
 )  # fmt: skip
 
 
-def violations(slots: Iterable[Slot]) -> tuple[tuple[Before, Slot, Slot], ...]:
-    """Return what stands the wrong way round: the rule, what came, and what should have been first.
-
-    Args:
-        slots: In the order in which somebody would take them.
-    """
-    order = tuple(slots)
-    return tuple(
-        (rule, early, late)
-        for at, early in enumerate(order)
-        for rule in _as_then(early)
-        for late in order[at + 1 :]
-        if _kind(late) in rule.first and rule.scope(late) == rule.scope(early)
-    )
-
-
 class Waiting:
     """Slots that are still to test, and which of them may come next."""
 
@@ -204,10 +188,6 @@ class Waiting:
 
 def _kind(slot: Slot) -> Kind:
     return slot.place.part, slot.quantity
-
-
-def _as_then(slot: Slot) -> Iterator[Before]:
-    return (RULES[at] for at in _THEN.get(_kind(slot), ()))
 
 
 def _indexed(then: bool) -> dict[Kind, tuple[int, ...]]:

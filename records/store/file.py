@@ -143,16 +143,6 @@ class RecordFile:
         """The number of the last change that the record holds."""
         return self._fold.number
 
-    @property
-    def can_undo(self) -> bool:
-        """Whether there is a change to take back."""
-        return bool(self._fold.undoable)
-
-    @property
-    def can_redo(self) -> bool:
-        """Whether there is a change that was taken back and can be put on again."""
-        return bool(self._fold.redoable)
-
     def change(self, ops: Sequence[Op], by: str = "", at: datetime | None = None) -> Record:
         """Change the record; when this returns, the change is on disk.
 

@@ -107,11 +107,6 @@ class Queue:
         order = (*range(after + 1, len(self.entries)), *range(after + 1))
         return next((at for at in order if self.entries[at].is_open), None)
 
-    def next_bad(self, after: int = -1) -> int | None:
-        """Return the next entry whose reading is a problem, round the end; None: no such."""
-        order = (*range(after + 1, len(self.entries)), *range(after + 1))
-        return next((at for at in order if self.entries[at].is_bad), None)
-
     def next_bad_alike(self, after: int) -> int | None:
         """Return the next reading of the same test, further on, that somebody must deal with."""
         test = self.entries[after].slot.quantity

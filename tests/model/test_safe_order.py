@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 
 from records.judgement.review_types import Review
@@ -10,13 +12,35 @@ from records.model.measurements import MEASUREMENTS
 from records.model.outbuilding import Board
 from records.model.reading import Quantity, Slot
 from records.model.record import Record
-from records.model.safe_order import RULES, Before, violations
+from records.model.safe_order import RULES, Before
 from records.model.slots import every, offered
 from records.model.supply import Origin
 from records.model.wiring import Rcd
 from records.taking.queue import Order, queue
 from records.terms import Cpc, OutbuildingEarth, Part, Stage
 from tests.taking.job import small_job
+
+
+def _kind(slot: Slot) -> tuple[Part, Quantity]:
+    return slot.place.part, slot.quantity
+
+
+def violations(slots: Iterable[Slot]) -> tuple[tuple[Before, Slot, Slot], ...]:
+    """Return what stands the wrong way round: the rule, what came, and what should have been first.
+
+    Args:
+        slots: In the order in which somebody would take them.
+    """
+    order = tuple(slots)
+    return tuple(
+        (rule, early, late)
+        for at, early in enumerate(order)
+        for rule in RULES
+        if _kind(early) in rule.then
+        for late in order[at + 1 :]
+        if _kind(late) in rule.first and rule.scope(late) == rule.scope(early)
+    )
+
 
 _RCD = Rcd(residual=30.0)
 

@@ -29,25 +29,6 @@ def capacity(tabulated: Ampere, factors: Iterable[float]) -> Ampere:
     return Ampere(tabulated * factor)
 
 
-def in_order(i_b: Ampere, i_n: Ampere, i_z: Ampere) -> bool:
-    """Return whether Ib <= In <= Iz (BS 7671, Regulation 433.1.1)."""
-    return i_b <= i_n <= i_z
-
-
-def ring_in_order(i_b: Ampere, i_n: Ampere, leg: Ampere, least: Ampere) -> bool:
-    """Return whether a ring on a 30 A or 32 A device stands in order.
-
-    Args:
-        i_b: Design current of the ring [A].
-        i_n: Rating of the device [A].
-        leg: Capacity of its cable as laid [A].
-        least: What the rule asks of the cable, 20 A.
-    Source:
-        BS 7671, Regulation 433.1.204.
-    """
-    return i_b <= i_n and leg >= least
-
-
 def current_of(power: Watt, u0: Volt) -> Ampere:
     """Return the current of a single-phase load at unity power factor [A].
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 from records.errors import OutOfRange
 from records.units import Ohm
@@ -29,17 +28,6 @@ def loop_impedance(upstream: Ohm, r1_r2: Ohm) -> Ohm:
     if upstream < 0 or r1_r2 < 0:
         raise OutOfRange(f"A loop has no negative part ({upstream:g} Ω and {r1_r2:g} Ω).")
     return Ohm(upstream + r1_r2)
-
-
-def vector_sum(parts: Iterable[complex]) -> Ohm:
-    """Return the magnitude of impedances in series whose phase angles are known [Ω].
-
-    Needed from 25 mm² up, where reactance counts; without reactance the plain sum.
-
-    Args:
-        parts: R + jX of each part [Ω].
-    """
-    return Ohm(abs(sum(parts)))
 
 
 def least_sum(upstream: Ohm, resistance: Ohm) -> Ohm:

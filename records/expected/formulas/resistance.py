@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from records.errors import OutOfRange
 from records.units import Celsius, Metre, Ohm, OhmPerMetre
 
@@ -49,11 +47,6 @@ def of_length(per_metre: OhmPerMetre, length: Metre) -> Ohm:
     if not length > 0:
         raise OutOfRange(f"A run of {length:g} m has no length: enter it, for its resistance.")
     return Ohm(per_metre * length)
-
-
-def in_series(parts: Iterable[Ohm]) -> Ohm:
-    """Return the resistance of parts one after the other [Ω]; their order doesn't matter."""
-    return Ohm(sum(sorted(parts)))
 
 
 def side_by_side(one: Ohm, other: Ohm) -> Ohm:
