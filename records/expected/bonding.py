@@ -6,7 +6,7 @@ from records.evidence import Source
 from records.expected.context import Context
 from records.expected.results import Worked
 from records.expected.runs import of_cable, state
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import Missing, need
 from records.tables.conductors import copper
 from records.tables.protective import least_bond, least_bond_pme
 from records.terms import Basis, Cpc, Earthing
@@ -35,7 +35,7 @@ def least(context: Context) -> Worked:
         neutral = SquareMillimetre(given or USUAL_NEUTRAL)
         found = least_bond_pme(neutral)
         note = "" if given else f"Supply neutral not entered: taken as {neutral:g} mm² at most."
-        return worked(
+        return Worked(
             "S", found.value, Unit.SQUARE_MILLIMETRE, "by the supply neutral, TN-C-S",
             f"neutral {neutral:g} mm²", (found.source,), digits=0,
             note=f"{note} Whether the neutral sets it again inside an outbuilding is disputed: the "
@@ -43,7 +43,7 @@ def least(context: Context) -> Worked:
         )  # fmt: skip
     size = need(record.board.earthing_csa, "the size of the earthing conductor is", "Board")
     found = least_bond(SquareMillimetre(size))
-    return worked(
+    return Worked(
         "S", found.value, Unit.SQUARE_MILLIMETRE, "S = half the earthing conductor, 6 to 25 mm²",
         f"{size:g} / 2", (found.source,), digits=0,
     )  # fmt: skip
@@ -76,7 +76,7 @@ def cpc_as_copper(context: Context) -> Worked:
         area = reference.value * 16.0 / each.back
         found.append((area, each.back, (*each.sources, reference.source)))
     area, back, sources = min(found, key=lambda each: each[0])
-    return worked(
+    return Worked(
         "S", area, Unit.SQUARE_MILLIMETRE, "S = 16 mm² · r(16 mm² copper) / r(cpc), at 20 °C",
         f"16 × {reference.value * 1000:.4g} / {back * 1000:.4g}", (_CONDUCTANCE, *sources),
         digits=1,

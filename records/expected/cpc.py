@@ -14,7 +14,7 @@ from records.expected.formulas.disconnection import Opening
 from records.expected.highest import Driven
 from records.expected.results import Worked
 from records.expected.runs import cpc_as_made
-from records.expected.workings import Missing, need, placed, worked
+from records.expected.workings import Missing, need, placed
 from records.model.wiring import Run
 from records.tables import protective
 from records.tables.conductors import armour_area, flat_cpc
@@ -91,7 +91,7 @@ def _of_run(run: Run, at: str, fault: Fault) -> tuple[Worked, Worked]:
     if cpc is Cpc.SEPARATE:
         need(run.cpc_csa, "the size of the separate cpc is", at)
     conductor = _conductor(cable, run.cores, line, cpc, run.cpc_csa)
-    size = worked(
+    size = Worked(
         "S", conductor.area, Unit.SQUARE_MILLIMETRE, f"size of the {conductor.what}", at,
         conductor.sources, digits=1,
     )  # fmt: skip
@@ -126,7 +126,7 @@ def _conductor(
 
 
 def _by_table(least: SquareMillimetre, text: str, sources: tuple[Source, ...]) -> Worked:
-    return worked("S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1)
+    return Worked("S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1)
 
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
@@ -153,13 +153,13 @@ def _larger(one: _Least, other: _Least) -> _Least:
 def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
     k = cpc.k
     if least.by_class_3:
-        return worked(
+        return Worked(
             "S", least.size, Unit.SQUARE_MILLIMETRE, "behind a class 3 breaker",
             ("{:g} A {}, {:.0f} A", fault.rating, fault.kind.value, least.current),
             least.sources, digits=1,
             note="Taken for granted: energy limiting class 3, a 3 in a box on it.",
         )  # fmt: skip
-    return worked(
+    return Worked(
         "S", least.size, Unit.SQUARE_MILLIMETRE, "S = √(I²t) / k",
         ("√({:.0f}² × {:.2g}) / {:g}", least.current, least.time, k.value),
         (cited.ADIABATIC, k.source, *least.sources),

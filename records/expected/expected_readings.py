@@ -15,7 +15,7 @@ from records.expected.optional_readings import Work, feed_one_way, r2_long, rn_r
 from records.expected.residual import operating_times
 from records.expected.results import NotWorkedOut, Result, Text, Worked
 from records.expected.runs import Along, State
-from records.expected.workings import need, worked
+from records.expected.workings import need
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity, Slot
 from records.model.wiring import Rcd
@@ -74,7 +74,7 @@ def _feed_r1_r2(context: Context, slot: Slot) -> Worked:
 def _feed_r1_rn(context: Context, slot: Slot) -> Worked:
     at = context.readings.dead(slot)
     found = feed_along(context, at, earth=False)
-    return worked(
+    return Worked(
         "R1+Rn", 2 * found.line, Unit.OHM, f"R1+Rn = 2 · Σ L · r1, {at.words}", ("2 × {}", found),
         (found,), note=_remark(context, "The neutral is as thick as the line."),
     )  # fmt: skip
@@ -88,7 +88,7 @@ def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
 def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
     if circuit.form is Form.RING:
         own = installation_loops.circuit_r1_r2(context, circuit, at)
-        return worked(
+        return Worked(
             "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", ("{}", own),
             (own,),
         )  # fmt: skip
@@ -96,14 +96,14 @@ def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
     own = installation_loops.circuit_r1_r2(context, circuit, at)
     if isinstance(own, Along):
         return _r1_r2(context, own, at)
-    return worked(
+    return Worked(
         "R1+R2", own.value, Unit.OHM, "R1+R2 at the end of a branch", ("{}", own), (own,),
         note=_remark(context, "From highest resistances: expect a little less."),
     )  # fmt: skip
 
 
 def _r1_r2(context: Context, found: Along, at: State) -> Worked:
-    return worked(
+    return Worked(
         "R1+R2", found.line + found.back, Unit.OHM,
         f"R1+R2 = Σ L · (r1 + r2), {at.words}", ("{}", found), (found,),
         note=_remark(context, "From highest resistances: expect a little less."),
@@ -117,7 +117,7 @@ def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         earth = quantity is Quantity.R2
         found = own_along(context, circuit, at, earth=earth)
         value = found.back if earth else found.line
-        return worked(
+        return Worked(
             quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {at.words}",
             found.back_only if earth else ("{}", found), (found,),
             note=_remark(context),
@@ -176,7 +176,7 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
             )
             return f"{text}; spur {extra:.3f}" if extra else text
 
-        return worked(
+        return Worked(
             quantity.value, value, Unit.OHM,
             f"a · b / (a + b), a = r1 before + {other} after, b = r1 after + {other} before",
             put_in,
@@ -196,7 +196,7 @@ def _bond(context: Context, slot: Slot) -> Worked:
     copper, alpha = conductors.copper(size), conductors.alpha("copper")
     theta = Celsius(context.readings.temperature(slot))
     value = at_temperature(of_length(copper.value, length), alpha.value, theta)
-    return worked(
+    return Worked(
         "R", value, Unit.OHM, f"R = L · r, at {theta:g} °C",
         f"{length:g} m × {copper.value * 1000:.4g} mΩ/m at 20 °C", (copper.source, alpha.source),
         note=_remark(context),
@@ -207,7 +207,7 @@ def _ze(context: Context, _: Slot) -> Worked:
     origin = context.record.origin
     ze = need(origin.ze, "Ze is", "Origin")
     how = origin.ze_ground.value if origin.ze_ground else "ground not entered"
-    return worked(
+    return Worked(
         "Ze", ze, Unit.OHM, "Ze as entered", f"{ze:g} Ω, {how}", (cited.DECLARED,),
         note="A declared figure is a highest one: expect less.",
     )  # fmt: skip
@@ -258,7 +258,7 @@ def _board_le(context: Context, slot: Slot) -> Worked:
 def _voltage(context: Context, _: Slot) -> Worked:
     above, below = supply_tolerance("above"), supply_tolerance("below")
     low, high = context.u0 * (1 - below.value), context.u0 * (1 + above.value)
-    return worked(
+    return Worked(
         "U0", context.u0, Unit.VOLT, "nominal, with the statutory tolerance",
         f"{context.u0:g} V -{below.value * 100:g} % / +{above.value * 100:g} %",
         (above.source,), digits=0, low=low, high=high, words=f"{low:.1f} to {high:.1f} V",
@@ -276,7 +276,7 @@ def _rcd_time(context: Context, slot: Slot) -> Worked:
     need(rcd.residual, "IΔn of the RCD is", at)
     times = operating_times(rcd)[0]
     low, high = times.shortest * 1000, times.longest * 1000
-    return worked(
+    return Worked(
         "t", high, Unit.MILLISECOND, "break time at 1 × IΔn",
         _sort_of(rcd), (times.source,), digits=0,
         low=low, high=high, words=f"{low:.0f} to {high:.0f} ms" if low else f"within {high:.0f} ms",

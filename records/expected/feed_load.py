@@ -13,7 +13,7 @@ from records.expected.context import Context, once, where
 from records.expected.loads import design_current, ib
 from records.expected.protection import kind_and_rating
 from records.expected.results import Worked
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import Missing, need
 from records.model.circuit import Circuit
 from records.tables.demand import cooker_socket, diversity
 from records.terms import FeedLoad, LoadKind, Use
@@ -135,7 +135,7 @@ def _by_diversity(context: Context) -> Worked:
     ]
     if unsaid:
         notes.append(f"In full, as their kind of load is not entered: {', '.join(unsaid)}.")
-    return worked(
+    return Worked(
         "Ib", total, Unit.AMPERE, "Ib = Σ allowance · Ib of the circuits", put_in,
         (cited.ORDER, *sources, *((added.source,) if control else ())), digits=1,
         note=" ".join(notes),

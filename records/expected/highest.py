@@ -14,7 +14,7 @@ from records.expected.formulas.loop import least_sum
 from records.expected.installation_loops import COLD_20, circuit_r1_r2
 from records.expected.results import Cited, Filled, Worked
 from records.expected.supplies import Supply
-from records.expected.workings import need, worked
+from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.terms import Form
 from records.units import Ohm, Unit
@@ -102,7 +102,7 @@ def _figure(context: Context, which: str, found: Driven, circuit: Circuit | None
 def _worked(found: Driven, formula: str, put_in: Filled, sources: Cited, note: str) -> Worked:
     current = found.current
     high = found.most / 1000 if found.most > current * (1 + 1e-9) else None
-    return worked(
+    return Worked(
         "Ipf", current / 1000, Unit.KILOAMPERE, formula, put_in, sources,
         low=None if high is None else current / 1000, high=high,
         words=_words(found, high), note=_note(found, high, note), assumed=found.assumed,

@@ -15,7 +15,7 @@ from records.expected.formulas.loop import loop_impedance
 from records.expected.formulas.ring import in_service, with_spur
 from records.expected.results import Cited, Text, Worked, each_cited, written
 from records.expected.runs import HOT, Along, State, state
-from records.expected.workings import need, worked
+from records.expected.workings import need
 from records.model.circuit import Circuit, Point
 from records.model.reading import Quantity
 from records.model.supply import Ground
@@ -46,7 +46,7 @@ class Loop:
     def figure(self, symbol: str, formula: Text) -> Worked:
         """Return it as a result."""
         low = None if self.high is None else self.value
-        return worked(
+        return Worked(
             symbol, self.value, Unit.OHM, formula, self.put_in, self.sources,
             low=low, high=self.high, note=self.note,
         )  # fmt: skip
@@ -237,7 +237,7 @@ def own_r1_r2(context: Context, circuit: Circuit | None) -> Worked:
             formula = (
                 "R1+R2 = (r1 + r2) · x · (1 - x) + spur, at its highest, at operating temperature"
             )
-    return worked("R1+R2", own.value, Unit.OHM, formula, ("{}", own), (own,))
+    return Worked("R1+R2", own.value, Unit.OHM, formula, ("{}", own), (own,))
 
 
 def zs(context: Context, circuit: Circuit, state: State) -> Loop:
@@ -264,7 +264,7 @@ def _behind_board(context: Context, up: Loop, circuit: Circuit, state: State) ->
 def lowest(context: Context, loop: Loop) -> Worked:
     """Return the lowest earth fault current at the end of a hot loop."""
     factor, u0, most = c_min(), context.u0, loop.most
-    return worked(
+    return Worked(
         "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
         ("{:g} × {:g} / {:.3f}", factor.value, u0, most),
         (cited.LOWEST, factor.source, loop), digits=0,
@@ -302,7 +302,7 @@ def shown(
         note = "Ze is not measured, and a declared one is a largest one: expect more."
     u0 = context.u0
     current = fault.prospective(u0, Ohm(value))
-    return worked(
+    return Worked(
         symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
         lambda: f"{u0:g} / ({written(text)})",
         (cited.GN3_FAULT,), note=note,

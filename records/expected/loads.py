@@ -12,7 +12,7 @@ from records.expected.context import Context, once, where
 from records.expected.formulas import capacity as cap
 from records.expected.protection import kind_and_rating
 from records.expected.results import Text, Worked
-from records.expected.workings import Missing, need, placed, worked
+from records.expected.workings import Missing, need, placed
 from records.model.circuit import Circuit, Point
 from records.model.wiring import Device, Run
 from records.tables import ratings
@@ -70,13 +70,13 @@ def point_current(point: Point, u0: Volt) -> float | None:
 
 def ib(value: float, formula: str, put_in: Text, note: Text = "") -> Worked:
     """Return a design current [A] with its working."""
-    return worked("Ib", value, Unit.AMPERE, formula, put_in, (cited.ORDER,), digits=1, note=note)
+    return Worked("Ib", value, Unit.AMPERE, formula, put_in, (cited.ORDER,), digits=1, note=note)
 
 
 @lru_cache(maxsize=1024)
 def rated_current(kind: DeviceKind, rating: Ampere) -> Worked:
     """Return In."""
-    return worked(
+    return Worked(
         "In", rating, Unit.AMPERE, "from the label", kind.value, (cited.DECLARED_DEVICE,), digits=0
     )
 
@@ -159,7 +159,7 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
     if in_ground:
         deep = f"depth {_DEPTH:g} m, as none is entered" if depth is None else f"{depth:g} m deep"
         notes.append(f"{'In a duct' if in_duct else 'Laid direct'}, {deep}.")
-    return worked(
+    return Worked(
         "Iz", value, Unit.AMPERE, "Iz = " + " · ".join(("It", *acting)),
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
         tuple(sources), digits=1, note=" ".join(notes),

@@ -12,7 +12,7 @@ from records.expected.installation_loops import circuit_r1_r2
 from records.expected.installation_loops import zdb as zdb_by_design
 from records.expected.results import Worked
 from records.expected.runs import HOT, State
-from records.expected.workings import Missing, worked
+from records.expected.workings import Missing
 from records.model.circuit import Circuit
 from records.model.reading import Quantity
 from records.tables.devices import c_min
@@ -103,7 +103,7 @@ def added_up(context: Context, circuit: Circuit) -> Worked:
 
 
 def _zs(value: float, formula: str, put_in: str, note: str = "") -> Worked:
-    return worked(
+    return Worked(
         "Zs", value, Unit.OHM, formula, put_in, (cited.READ_OFF, cited.GN3_LOOP), note=note
     )
 
@@ -162,7 +162,7 @@ def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
         hot, more = loop.value / share.value, (share.source,)
         note = f"R1+R2 isn't known: brought to operating temperature by 1/{share.value:g}."
     current = fault.lowest(u0, Ohm(hot), factor.value)
-    return worked(
+    return Worked(
         "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs, hot",
         ("{:g} × {:g} / {:.3f}", factor.value, u0, hot),
         (cited.LOWEST, factor.source, loop, *more), digits=0, note=note,
@@ -181,7 +181,7 @@ def highest(context: Context, part: Part) -> Worked:
     if not found:
         raise Missing(f"there is no reading of the fault current yet ({part.value}).")
     value, which = max(found)
-    return worked(
+    return Worked(
         "Ipf", value, Unit.KILOAMPERE, "higher of L-N and L-E as measured", which,
         (cited.READ_OFF,),
     )  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from records.expected.context import Context, once, own_along, where
 from records.expected.results import Worked
 from records.expected.runs import State, along
-from records.expected.workings import need, worked
+from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Slot
 from records.model.wiring import Run
@@ -34,7 +34,7 @@ def feed_one_way(symbol: str, only: Cpc) -> Work:
             for run in context.record.feed.runs
         ]
         found = along(runs, None, at)
-        return worked(
+        return Worked(
             symbol, found.r1_r2, Unit.OHM, f"R1+R2 = Σ L · (r1 + r2), {at.words}",
             ("{}", found), (found,),
             note="Only one of the two ways back is joined.",
@@ -53,7 +53,7 @@ def r2_long(context: Context, slot: Slot) -> Worked:
 def _r2(context: Context, circuit: Circuit, at: State) -> Worked:
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
-    return worked(
+    return Worked(
         "R2", found.back, Unit.OHM, f"R2 = Σ L · r2, {at.words}",
         ("the second of each pair in {}", found), (found,),
     )  # fmt: skip
@@ -65,7 +65,7 @@ def rn_r2(context: Context, slot: Slot) -> Worked:
     circuit = context.circuits[slot.place.circuit or ""]
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
-    return worked(
+    return Worked(
         "Rn+R2", found.r1_r2, Unit.OHM, f"Rn+R2 = Σ L · (rn + r2), {at.words}",
         ("{}", found), (found,),
         note=f"The neutral is as thick as the line ({where(circuit)}).",

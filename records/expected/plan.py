@@ -10,7 +10,7 @@ from records.expected.context import BOARD, FEED, ORIGIN, Context, where
 from records.expected.figures import design, from_readings
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
-from records.expected.workings import Missing, attempt, worked
+from records.expected.workings import Missing, attempt
 from records.model.reading import Place, Slot, place_of
 from records.model.record import Record
 from records.model.slots import every
@@ -100,7 +100,7 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
     touch = disconnection.touch_voltage()
     limit = disconnection.rcd_max_ra(residual)
     stable = disconnection.stable_electrode()
-    return worked(
+    return Worked(
         "RA", limit.value, Unit.OHM, "RA ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
         (limit.source, touch.source, stable.source), digits=0,
         note=f"Above {stable.value:g} Ω an electrode may not be stable through the seasons.",

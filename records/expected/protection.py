@@ -19,7 +19,7 @@ from records.expected.formulas.disconnection import (
 from records.expected.formulas.loop import highest_cold
 from records.expected.residual import operating_times
 from records.expected.results import Text, Worked
-from records.expected.workings import Missing, need, worked
+from records.expected.workings import Missing, need
 from records.model.wiring import Device, Rcd
 from records.tables import devices, disconnection
 from records.tables.made import must_be, no_such_rating
@@ -41,7 +41,7 @@ def feed_time(*, tt: bool) -> Worked:
     """Return the longest disconnection time that the feed may have."""
     found = disconnection.other_circuit_time(tt=tt)
     text = f"distribution circuit, {'TT' if tt else 'TN'}"
-    return worked(
+    return Worked(
         "t", found.value, Unit.SECOND, "longest disconnection time", text, (found.source,), digits=1
     )
 
@@ -59,7 +59,7 @@ def circuit_time(use: Use, u0: Volt, rating: Ampere, *, tt: bool) -> Worked:
     else:
         found = disconnection.other_circuit_time(tt=tt)
         text = f"{rating:g} A with {sort}, {system}, over {reach.value:g} A"
-    return worked(
+    return Worked(
         "t", found.value, Unit.SECOND, "longest disconnection time", text,
         (found.source, reach.source), digits=1,
     )  # fmt: skip
@@ -70,7 +70,7 @@ def loop_limit_by_rcd(residual: float) -> Worked:
     """Return the highest loop with an electrode behind an RCD of IΔn [mA]: 50 V / IΔn."""
     touch = disconnection.touch_voltage()
     limit = disconnection.rcd_max_ra(residual)
-    return worked(
+    return Worked(
         "Zs", limit.value, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
         (limit.source, touch.source), digits=0,
         note="By the RCD: the breaker tables don't apply here.",
@@ -86,7 +86,7 @@ def loop_limit(kind: DeviceKind, rating: Ampere, time: float, u0: Volt) -> Worke
     """
     must_be(no_such_rating(kind, rating))
     found, text = _tabulated(kind, rating, time, u0)
-    return worked(
+    return Worked(
         "Zs", found.value, Unit.OHM, "tabulated maximum Zs", text, (found.source,),
         note="For conductors at operating temperature.",
     )  # fmt: skip
@@ -118,7 +118,7 @@ def cold_limit(limit: Worked, *, by_rcd: bool) -> Worked:
 def _cold_limit(limit: Worked) -> Worked:
     share = cold_limit_share()
     value = limit.value
-    return worked(
+    return Worked(
         "Zs", cut_down(share.value * value), Unit.OHM,
         "0.8 × tabulated maximum Zs, cut down", ("{:g} × {:g}", share.value, value),
         (share.source, limit), note="A rule of thumb for a reading taken cold.",
@@ -130,7 +130,7 @@ def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: b
     if by_rcd:
         raise Missing("the limit is that of the RCD, which temperature doesn't touch.")
     value = cut_down(highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0)))
-    return worked(
+    return Worked(
         "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2), cut down",
         ("{:g} - ({:.3f} - 1) × {:.3f}", limit.value, rise, r1_r2),
         (cited.COLD_EXACT, limit),
@@ -208,7 +208,7 @@ def _time(
     found: Opening, formula: Text, put_in: Text, sources: tuple[Source, ...], note: Text
 ) -> Worked:
     value = math.inf if found.latest is None else found.latest
-    return worked(
+    return Worked(
         "t", value, Unit.SECOND, formula, put_in, sources,
         low=found.earliest, high=found.latest, words=found.words, note=note,
     )  # fmt: skip
@@ -223,7 +223,7 @@ def breaking(device: Device, at: str) -> Worked:
 
 @lru_cache(maxsize=512)
 def _breaking_labelled(capacity: float) -> Worked:
-    return worked(
+    return Worked(
         "Icn", capacity, Unit.KILOAMPERE, "from the label", f"{capacity:g} kA",
         (cited.DECLARED_DEVICE,), digits=1,
     )  # fmt: skip
@@ -232,7 +232,7 @@ def _breaking_labelled(capacity: float) -> Worked:
 @cache
 def _breaking_usual(kind: DeviceKind) -> Worked:
     found = devices.breaking_capacity(kind)
-    return worked(
+    return Worked(
         "Icn", found.value / 1000, Unit.KILOAMPERE, "lowest usual one of its kind", kind.value,
         (found.source,), digits=1, words=f"{found.value / 1000:.1f} kA, assumed",
         note=f"Not entered: read it off the label. Assumed by its kind, {kind.value}: the lowest "

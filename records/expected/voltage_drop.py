@@ -15,7 +15,7 @@ from records.expected.feed_load import feed_current
 from records.expected.formulas.drop import LoadAt, radial_drop, ring_drop
 from records.expected.loads import design_current, point_current
 from records.expected.results import Cited, Worked
-from records.expected.workings import Missing, need, placed, worked
+from records.expected.workings import Missing, need, placed
 from records.model.circuit import Circuit, Point
 from records.model.wiring import Run
 from records.tables.demand import ring_load_at_end
@@ -115,7 +115,7 @@ def _feed_cable(context: Context) -> _Cable:
 
 def _feed_drop(context: Context, current: float, notes: Sequence[str]) -> Worked:
     cable = _feed_cable(context)
-    return worked(
+    return Worked(
         "ΔU", cable.whole * current, Unit.VOLT, "ΔU = Σ (mV/A/m) · L · Ib / 1000",
         ("({}) × {:.3g} / 1000", cable, current), (cable,),
         note=lambda: " ".join(filter(None, (_HOT, *notes))),
@@ -270,7 +270,7 @@ def _listed(points: Placed) -> str:
 def _added(
     feed: Worked, own: Volt, text: str, sources: Cited, note: str, low: float | None = None
 ) -> Worked:
-    return worked(
+    return Worked(
         "ΔU", feed.value + own, Unit.VOLT, "ΔU = ΔU of the feed + ΔU of the circuit",
         ("{:.2f} + {}", feed.value, text), (feed, *sources), low=low, note=note,
     )  # fmt: skip
@@ -286,7 +286,7 @@ def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
 @lru_cache(maxsize=64)
 def _drop_limit(lighting: bool, u0: float) -> Worked:
     share = drop_limit(lighting=lighting)
-    return worked(
+    return Worked(
         "ΔU", cut_down(share.value * u0), Unit.VOLT, "ΔU ≤ share of U0",
         f"{share.value * 100:g} % of {u0:g}", (share.source,),
     )  # fmt: skip

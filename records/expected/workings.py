@@ -6,8 +6,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from records.errors import FarboardError, NotTabulated
-from records.expected.results import Cited, NotWorkedOut, Result, Text, Worked
-from records.units import Unit
+from records.expected.results import NotWorkedOut, Result, Worked
 
 T = TypeVar("T")
 
@@ -60,34 +59,3 @@ def value_of(result: Result) -> float:
     if isinstance(result, NotWorkedOut):
         raise Missing(result.why)
     return result.value
-
-
-def worked(
-    symbol: str,
-    value: float,
-    unit: Unit,
-    formula: Text,
-    put_in: Text,
-    sources: Cited,
-    *,
-    digits: int = 2,
-    low: float | None = None,
-    high: float | None = None,
-    words: Text = "",
-    note: Text = "",
-    assumed: str = "",
-) -> Worked:
-    """Return a figure with its working; arguments as `Worked` has them.
-
-    The same as calling the class, in two thirds of the time: Python 3.11 packs the arguments of a
-    class into a tuple and a dictionary first.
-    """
-    figure = _blank(Worked)
-    _fill(
-        figure, symbol, value, unit, formula, put_in, sources, digits=digits, low=low, high=high,
-        words=words, note=note, assumed=assumed,
-    )  # fmt: skip
-    return figure
-
-
-_blank, _fill = Worked.__new__, Worked.__init__
