@@ -18,6 +18,7 @@ from records.model.wiring import Device, Run
 from records.tables import ratings
 from records.tables.conductors import operating_temperature
 from records.tables.made import must_be, no_such_size
+from records.tables.table import Published
 from records.terms import CableKind, DeviceKind, Form, LoadKind, Method, Use
 from records.units import Ampere, Celsius, SquareMillimetre, Unit, Volt, Watt
 
@@ -140,8 +141,18 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
         "Ca": ratings.ambient_factor(conductor, Celsius(laid.ambient), in_ground=in_ground),
         "Cg": ratings.grouping_factor(laid.grouped, method, in_duct=in_duct, gap_m=laid.gap),
     }
-    if laid.insulated and method not in ratings.CONTAINS_INSULATION:
-        factors["Ci"] = ratings.insulation_factor(laid.insulated)
+    wrapped = ""
+    if laid.insulated:
+        inside = ratings.insulation_factor(laid.insulated)
+        clipped = _clipped(laid) if method in ratings.CONTAINS_INSULATION else None
+        if method not in ratings.CONTAINS_INSULATION:
+            factors["Ci"] = inside
+        elif clipped is not None and clipped.value * inside.value < it.value:
+            it, factors["Ci"] = clipped, inside
+            wrapped = (
+                f"Where insulation surrounds it wholly it carries less than method {method.value} "
+                "allows: rated as method C with Ci."
+            )
     if in_ground:
         factors["Cs"] = ratings.soil_factor(laid.soil, in_duct=in_duct)
         factors["Cd"] = ratings.depth_factor(depth or _DEPTH, in_duct=in_duct)
@@ -154,6 +165,8 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
     sources += [each.source for each in acting.values()]
     value = cap.capacity(it.value, (each.value for each in factors.values()))
     notes = [f"The least of all runs: run {number}."]
+    if wrapped:
+        notes.append(wrapped)
     if as_70:
         notes.append("Rated as 70 °C cable, as its terminals are.")
     if in_ground:
@@ -164,6 +177,16 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
         tuple(sources), digits=1, note=" ".join(notes),
     )  # fmt: skip
+
+
+def _clipped(laid: _Laid) -> Published[Ampere] | None:
+    """Return the rating clipped in the open, which the factors of Table 52.2 hold for, if any."""
+    try:
+        return ratings.tabulated_rating(
+            laid.cable, Method.C, SquareMillimetre(laid.csa), as_70_degrees=not laid.hot
+        )
+    except NotTabulated:
+        return None
 
 
 def _rated_at(cable: CableKind, *, hot: bool) -> Celsius:

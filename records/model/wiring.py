@@ -72,7 +72,7 @@ class Run(Piece):
     grouped: Count = Field(1, title="Grouped circuits")
     """How many loaded circuits lie together, this one included."""
     insulated: Millimetres = Field(0.0, title="In thermal insulation")
-    """Length wholly surrounded by thermal insulation where the method doesn't cover it."""
+    """Length wholly surrounded by thermal insulation, more than the method itself has round it."""
     depth: Depth | None = Field(None, title="Depth")
     """Of a buried run, to its middle; empty: 0.7 m, which the ratings hold for."""
     soil: SoilResistivity = Field(2.5, title="Soil resistivity")

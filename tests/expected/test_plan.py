@@ -297,12 +297,28 @@ def test_capacity_of_armoured_cable_in_the_ground():
     assert "70 °C" in found.note
 
 
-def test_insulation_counts_once_and_not_on_methods_that_contain_it():
-    wrapped = job(circuits=[circuit(runs=[run(insulated=400.0)])])
-    contained = job(circuits=[circuit(runs=[run(method="100", insulated=400.0)])])
+@pytest.mark.parametrize(
+    ("method", "insulated", "iz"),
+    [
+        ("C", 400.0, 27 * 0.51),
+        ("100", 0.0, 21.0),
+        ("100", 50.0, 21.0),  # 27 × 0.88 is more: the method's own insulation decides
+        ("100", 400.0, 27 * 0.51),
+        ("101", 100.0, 17.0),
+        ("101", 400.0, 27 * 0.51),
+        ("103", 500.0, 13.5),  # that is what 103 means
+        ("A", 500.0, 27 * 0.5),
+    ],
+)
+def test_cable_that_insulation_surrounds_carries_no_more_than_its_factor_allows(
+    method: str, insulated: float, iz: float
+) -> None:
+    """2.5 mm² flat cable, BS 7671 Table 4D5: C 27, 100 21, 101 17, A 20, 103 13.5 A; Table 52.2:
+    0.88 at 50 mm, 0.78 at 100 mm, 0.51 at 400 mm, 0.5 from 500 mm on, of the open-air rating."""
+    found = design(job(circuits=[circuit(runs=[run(method=method, insulated=insulated)])]), What.IZ)
 
-    assert design(wrapped, What.IZ).value == pytest.approx(27 * 0.51)
-    assert design(contained, What.IZ).value == 21
+    assert found.value == pytest.approx(iz)
+    assert ("method C with Ci" in found.note) is (method in ("100", "101", "A") and iz < 17)
 
 
 def test_ib_from_power_load_sockets_and_connection_unit():
