@@ -181,18 +181,20 @@ class Session:
     def _check_failed(self, after: Record | None) -> None:
         """Refuse to take back a live reading that failed: it keeps others from being taken."""
         from records.interlock.live_failures import failure_words, live_failures
+        from records.model.certifier import all_counted
 
         if after is None or self.read_only:
             return
-        left = {each.id for each in after.readings}
-        gone = {each.slot for each in self.record.readings if each.id not in left}
+        now, verdicts = self.counted
+        left = {each.id for each in all_counted(after).readings}
+        gone = {each.slot for each in now.readings if each.id not in left}
         if not any(each.stage is Stage.LIVE for each in gone):
             return
-        for each in live_failures(self.record, self.review.verdicts):
+        for each in live_failures(now, verdicts):
             if each.slot in gone:
                 raise StaysOwed(
                     "Switch off and lock off. It stays on record: "
-                    f"{failure_words(self.record, each)}. If the figure was only mistyped, type it "
+                    f"{failure_words(now, each)}. If the figure was only mistyped, type it "
                     "again (a)."
                 )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from records.model.reading import Reading
     from records.model.record import Record
 
 Path = tuple[str | int, ...]
@@ -50,8 +51,9 @@ def _entries(before: Record, after: Record, was: Any, now: list[Any], path: Path
         for at, each in enumerate(here):
             if not _has_id(each) or each["id"] in known:
                 continue
-            if path == ("readings",):
-                yield _reading(record, at, "now " if record is after else "")
+            if path in (("readings",), ("certifier_readings",)):
+                found = getattr(record, str(path[0]))[at]
+                yield _reading(record, found, "now " if record is after else "")
             else:
                 yield f"{spot((*path, at), record.model_dump(mode='json'))}: {end}"
 
@@ -60,11 +62,10 @@ def _has_id(entry: Any) -> bool:
     return isinstance(entry, dict) and "id" in entry
 
 
-def _reading(record: Record, at: int, word: str) -> str:
+def _reading(record: Record, reading: Reading, word: str) -> str:
     from records.judgement.wording import in_full
     from records.model.slots import measured_by, slot_words
 
-    reading = record.readings[at]
     said = in_full(reading.taken, measured_by(reading.slot))
     return f"{slot_words(record, reading.slot)}: {word}{said}"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from records.model.certifier import all_counted
 from records.model.reading import Figure, Left, Tick
 from records.model.record import Record
 from records.terms import Stage
@@ -25,7 +26,7 @@ def asks(record: Record) -> bool:
     """Return whether something was read live since somebody last said how it was left."""
     live = [
         each.from_notes or each.at
-        for each in record.readings
+        for each in all_counted(record).readings
         if each.slot.stage is Stage.LIVE and isinstance(each.taken, Figure | Tick)
     ]
     said = max((each.at for each in record.left), default=None)

@@ -7,15 +7,17 @@ from pathlib import Path
 
 import pytest
 
+from records.errors import StaysOwed
 from records.interlock.comes_off import EARTH_BACK, ZE, earth_owed
 from records.interlock.may_take import Lock
-from records.model.reading import Figure, Quantity, Tick
+from records.model.reading import Figure, Left, Quantity, Tick
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.session import Session
 from records.store.file import RecordFile
 from records.taking import desk
 from records.taking.desk import Desk
+from records.taking.how_left import asks
 from records.taking.interlock import NotNow
 from records.terms import Stage
 from tests.taking.locks import (
@@ -32,6 +34,7 @@ from tests.taking.locks import (
     supply,
     took,
 )
+from tui.differences_text import difference
 
 
 @pytest.fixture
@@ -149,3 +152,35 @@ def test_pasted_readings_of_the_certifier_stand_beside_with_ids_of_their_own(
     assert len(ids) == len(set(ids))
     assert isinstance(kept[0].at, datetime)
     assert RUN.quantity is Quantity.R1_R2
+
+
+def test_it_is_asked_again_how_it_was_left_after_the_certifiers_live_reading(
+    tmp_path: Path, clock: None
+) -> None:
+    said = Left(at=at_minute(118), by="A1", off=True)
+    record = job(answered(), supply(), answered(115, "A2"))
+    session, found = seated(tmp_path, record.model_copy(update={"left": (said,)}), Stage.LIVE)
+    assert not asks(session.record)
+    read_all(session, found, ZDB)
+    found.take(ZDB, Figure(value=0.44))
+    assert session.record.certifier_readings
+    assert asks(session.record)
+
+
+def test_a_reading_taken_back_is_named_and_what_came_off_stays_off(
+    tmp_path: Path, clock: None
+) -> None:
+    session, found = seated(tmp_path, job(answered(), supply(), answered(115, "A2")), Stage.LIVE)
+    read_all(session, found, ZDB)
+    found.take(ZDB, Figure(value=0.44))
+    before = session.record
+    session.undo()
+    assert "Zdb" in difference(before, session.record)
+    assert "0.44 Ω" in difference(before, session.record)
+
+    dead = Desk(session, Stage.DEAD)
+    dead.sitting.person = CERTIFIER.id
+    read_all(session, dead, RUN)
+    dead.take(RUN, Figure(value=0.9))
+    with pytest.raises(StaysOwed, match="is everything put back"):
+        session.undo()

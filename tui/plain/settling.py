@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from records.days import moment_words
 from records.errors import BadText
+from records.model.certifier import all_counted
 from records.model.record import Record
 from records.session import Session
 from records.taking.desk import Desk
@@ -71,8 +72,8 @@ class Settling:
 
     def _back_to(self, before: Record) -> None:
         """Go to the reading that is gone: what comes after it may have to wait for it."""
-        left = {each.id for each in self._session.record.readings}
-        gone = [each.slot for each in before.readings if each.id not in left]
+        left = {each.id for each in all_counted(self._session.record).readings}
+        gone = [each.slot for each in all_counted(before).readings if each.id not in left]
         at = self._walk.queue.index(gone[-1]) if gone else None
         if at is not None:
             self._walk.enter(at)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from records import terms
 from records.errors import BadRecord
+from records.model.certifier import all_counted
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
 from records.model.record import MOST_CIRCUITS, Record, next_id
@@ -186,7 +187,9 @@ class CircuitsStep(FormStep):
 
     def _out(self, at: int, circuit: Circuit) -> None:
         record = self.session.record
-        taken = [each for each in record.readings if each.slot.place.circuit == circuit.id]
+        taken = [
+            each for each in all_counted(record).readings if each.slot.place.circuit == circuit.id
+        ]
         if taken:
             self.tell(
                 f"{circuit.id} has readings ({taken[0].id} …): a reading never goes, so the "

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from records import terms
 from records.judgement.design.edition import edition_note
+from records.model.certifier import all_counted
 from records.model.job import Duty, Instrument, Job, Person
 from records.model.record import Record, next_id
 from records.store.edits import append
@@ -124,7 +125,7 @@ class JobStep(FormStep):
     def _out(self, name: str, id: str, called: str) -> None:
         record = self.session.record
         using = [
-            *(each.id for each in record.readings if id in (each.by, each.instrument)),
+            *(each.id for each in all_counted(record).readings if id in (each.by, each.instrument)),
             *(each.id for each in record.remedies if each.by == id),
             *("the answer before the live tests" for each in record.live_gate if each.by == id),
         ]
