@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from records.expected.boxes import placed
-from records.judgement.fabric.legs import run_of
+from records.expected.boxes import Placed, hole, placed
+from records.expected.formulas.zones import distance
+from records.judgement.fabric.legs import line_of, run_of
+from records.judgement.fabric.zones import mirrored, other_side
 from records.judgement.review_types import Judged, Review
 from records.model.fabric import Surface
 from records.model.reading import NotTaken, Place, Slot
@@ -122,6 +124,9 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
     legs = [each for each in record.fabric.legs if each.surface == surface.id]
     if not legs and not any(placed(record, surface)):
         yield Open("Enter what is behind it: no leg of cable and no box is entered here.")
+    for each in placed(record, surface):
+        if each.circuit is not None and not _is_met(record, surface, each):
+            yield Open(f"Enter the cable to {each.name} of {each.circuit.id}: no leg ends there.")
     for leg in legs:
         if leg.deep is None:
             yield Open(f"Measure how deep leg {leg.id} lies, from the finished face.")
@@ -131,3 +136,27 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
         if circuit.id in circuits and lacking:
             names = ", ".join(lacking)
             yield Open(f"Enter where {names} of {circuit.id} {circuit.name} will be.")
+
+
+def _is_met(record: Record, surface: Surface, box: Placed) -> bool:
+    """Whether a leg of its circuit comes to a box, on its surface or on the back of it."""
+    back = other_side(record, surface)
+    cut = hole(box.spot)
+    x, y = cut.centre
+    near = max(cut.right - cut.left, cut.top - cut.bottom) / 2 + _NEAR
+    for leg in record.fabric.legs:
+        if box.circuit is None or leg.circuit != box.circuit.id:
+            continue
+        if leg.surface == surface.id:
+            at = x
+        elif back is not None and leg.surface == back.id:
+            at = mirrored(back, surface, x)
+        else:
+            continue
+        if distance(line_of(leg), at, y) <= near:
+            return True
+    return False
+
+
+_NEAR = 150.0
+"""mm from the edge of a box within which a leg comes to it."""

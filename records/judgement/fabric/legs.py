@@ -31,6 +31,8 @@ class Run:
     """Those that stand before it: of the feed, of the board, its own."""
     earthed: bool
     """Whether its armour is earthed as far as the record says."""
+    unread: bool = False
+    """Whether its RCBO is there and its IΔn isn't entered."""
 
     @property
     def protected(self) -> bool:
@@ -55,7 +57,10 @@ def run_of(record: Record, leg: Leg | Buried) -> Run | None:
         return None
     name = f"{found.id} {found.name}".strip()
     rcds = (feed.rcd, board.rcd, found.rcd)
-    return Run(place_of(Part.CIRCUIT, found.id), name, found.runs[leg.run], rcds, True)
+    kind = found.device.kind
+    unread = kind is not None and kind.is_rcbo and found.rcd.residual is None
+    place = place_of(Part.CIRCUIT, found.id)
+    return Run(place, name, found.runs[leg.run], rcds, earthed=True, unread=unread)
 
 
 def line_of(leg: Leg) -> Line:

@@ -157,6 +157,8 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
                 f"Or put earthed steel over it, or lay it {DEEP:g} mm deep from both faces."
             ),
         )
+    if not run.protected and run.unread:
+        return _unread(base)
     if not run.protected:
         return base._replace(
             verdict=Verdict.OUTSIDE,
@@ -168,9 +170,18 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
     return base._replace(verdict=Verdict.WITHIN, why=f"In a safe zone, {shallow}, behind 30 mA.")
 
 
+def _unread(base: Judged) -> Judged:
+    return base._replace(
+        why="Not worked out: IΔn of its RCBO is not entered.",
+        next_check=do(Act.ENTER, "Enter IΔn of the RCBO (Circuits).").text(),
+    )
+
+
 def _deep(base: Judged, surface: Surface, run: Run) -> Judged:
     if surface.frame is not Frame.METAL or run.protected:
         return base._replace(verdict=Verdict.WITHIN, why=f"At least {DEEP:g} mm from both faces.")
+    if run.unread:
+        return _unread(base)
     return base._replace(
         verdict=Verdict.OUTSIDE,
         why="In a wall with a metal frame, without 30 mA protection: asked for at any depth.",

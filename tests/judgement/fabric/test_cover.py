@@ -21,7 +21,7 @@ def placed(record=None):
     points = tuple(
         each.model_copy(
             update={
-                "spot": Spot(surface="W1", along=700.0 + 600 * count, up=757.0, box=Box.ONE_GANG)
+                "spot": Spot(surface="W1", along=700.0 + 440 * count, up=757.0, box=Box.ONE_GANG)
             }
         )
         for count, each in enumerate(record.circuit("C1").points)
@@ -110,6 +110,16 @@ def test_the_cut_out_sheet_gives_edges_from_either_corner_and_cables_behind():
     assert (behind.circuit, behind.deep) == ("C1", 40.0)
     assert set(behind.sides) == {"left", "right"}
     assert set(back.behind[0].sides) == set(behind.sides)
+
+
+def test_a_box_that_no_cable_comes_to_is_asked_for():
+    """A wall with boxes on it and no cable entered is not safe by what isn't there."""
+    bare = answer(job(record=placed(), fixtures=()))
+    short = answer(sound(leg(to_along=1500.0)))
+
+    assert not bare.safe
+    assert len([each for each in bare.first if "no leg ends there" in each.what]) == 5
+    assert ["S5" in each.what for each in short.first] == [False, True]
 
 
 def test_a_door_is_no_hole_to_cut():

@@ -10,13 +10,14 @@ from __future__ import annotations
 import pytest
 
 from records.model.fabric import Box, Cover, Frame, SurfaceKind
-from records.model.wiring import Rcd
-from records.terms import ArmourEarthed, Verdict
+from records.model.wiring import Device, Rcd
+from records.terms import ArmourEarthed, DeviceKind, Verdict
 from tests.judgement.fabric.walls import job, judged, leg, socket, wall
 from tests.judgement.jobs import circuit, sound_job
 
 WITHIN, OUTSIDE, OPEN = Verdict.WITHIN, Verdict.OUTSIDE, Verdict.NOT_TAKEN
 NO_RCD = {"rcd": Rcd.blank()}
+NO_RCBO = {**NO_RCD, "device": Device(kind=DeviceKind.BREAKER_B, rating=32.0, breaking=6.0)}
 
 
 def verdict(*legs, **parts):
@@ -114,7 +115,7 @@ def test_a_depth_in_a_wall_of_unknown_thickness_is_not_deep_yet():
 
 
 def test_30_ma_alone_replaces_no_zone_and_a_zone_alone_no_30_ma():
-    without = circuit(sound_job(), "C1", **NO_RCD)
+    without = circuit(sound_job(), "C1", **NO_RCBO)
 
     assert verdict(leg(up=500.0, to_up=500.0)) is OUTSIDE
     assert verdict(leg()) is WITHIN
@@ -135,7 +136,7 @@ def test_only_30_ma_without_delay_counts(rcd, found):
 
 def test_the_rcd_of_the_board_protects_circuits_and_not_the_feed():
     """A feed of flat cable in a wall: only what stands before it, in the house, protects it."""
-    record = circuit(sound_job(), "C1", **NO_RCD)
+    record = circuit(sound_job(), "C1", **NO_RCBO)
     flat = record.circuits[0].runs
     thirty = Rcd(residual=30.0)
     board = record.board.model_copy(update={"rcd": thirty})
@@ -167,7 +168,7 @@ def test_armour_counts_as_cover_unless_it_is_earthed_nowhere():
 def test_a_metal_frame_asks_for_30_ma_at_any_depth():
     """Regulation 522.6.203."""
     deep, metal = leg(up=500.0, to_up=500.0, deep=60.0), wall(frame=Frame.METAL)
-    without = circuit(sound_job(), "C1", **NO_RCD)
+    without = circuit(sound_job(), "C1", **NO_RCBO)
 
     assert verdict(deep, surfaces=(metal,)) is WITHIN
     assert verdict(deep, surfaces=(metal,), record=without) is OUTSIDE
@@ -213,3 +214,11 @@ def test_a_wall_without_its_size_asks_for_it():
 
     assert line.verdict is OPEN
     assert "width and height" in line.next_check
+
+
+def test_an_rcbo_whose_residual_current_is_not_entered_is_asked_about():
+    """The ring of the sound job is on an RCBO: it has a residual current part for certain."""
+    line = judged(job(leg(), record=circuit(sound_job(), "C1", **NO_RCD)), "zone L1")
+
+    assert line.verdict is OPEN
+    assert "IΔn" in line.why
