@@ -102,6 +102,16 @@ _BY_DESIGN_KIND: dict[str, Harm] = {
 """By its first word, of checks of which there is one for each leg, hole or surface."""
 
 
+def is_of_fabric(key: str) -> bool:
+    """Whether a design check is about where something is: it belongs to the step before covering.
+
+    Args:
+        key: Of the line.
+    """
+    _, _, name = key.partition("/design/")
+    return name.partition(" ")[0] in _BY_DESIGN_KIND and name not in _BY_DESIGN
+
+
 def harm_of(
     verdict: Verdict, key: str, patterns: Iterable[str], quantities: Iterable[Quantity]
 ) -> Harm:

@@ -58,7 +58,7 @@ SCENES = (
     Scene("circuits", step=Step.CIRCUITS, until="F8 removes it"),
     Scene("circuit", ("down", "down", "down", "enter"), until="lighting"),
     Scene("picture", ("ctrl+g",), until="by the readings", back=("escape",)),
-    Scene("steps", ("f6",), until="7 open", back=("escape",)),
+    Scene("steps", ("f6",), until="10 open", back=("escape",)),
     Scene("before_covering", step=Step.BEFORE_COVERING, until="Inside"),
     Scene("caution", step=Step.DEAD_TESTS, until="I have read this"),
     Scene("dead_tests", (READ,), until="expect"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from records.judgement.advice.not_taken import stands_in
+from records.judgement.harm import is_of_fabric
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.todo.inputs import inputs
 from records.judgement.todo.standing import Standing, State, standing
@@ -49,6 +50,8 @@ def step_of(line: Judged) -> Step:
         return STEP_OF_STAGE[line.slot.stage]
     if line.about:
         return max((STEP_OF_STAGE[slot.stage] for slot in line.about), key=list(Step).index)
+    if is_of_fabric(line.key):
+        return Step.BEFORE_COVERING
     return _STEP_OF_PART[line.place.part]
 
 

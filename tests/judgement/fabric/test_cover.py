@@ -126,3 +126,14 @@ def test_a_door_is_no_hole_to_cut():
     door = socket(box=None, width=900.0, height=1900.0).model_copy(update={"is_opening": True})
 
     assert cut_outs(job(fixtures=(door,)), WALL) == ()
+
+
+def test_what_is_wrong_with_a_place_belongs_to_the_step_before_covering():
+    from records.judgement.todo.progress import step_of
+    from records.terms import Step
+    from tests.judgement.fabric.walls import judged
+
+    record = sound(leg(up=400.0, to_up=400.0))
+
+    assert step_of(judged(record, "zone L1")) is Step.BEFORE_COVERING
+    assert step_of(judged(record, "drawn length 0")) is Step.BEFORE_COVERING
