@@ -131,6 +131,21 @@ class Session:
         """
         self._write(lambda: self.file.change(list(ops), by=self.person))
 
+    def tried(self, ops: Ops) -> Record:
+        """Return the record with a change in it, which nothing keeps.
+
+        Args:
+            ops: RFC 6902 operations on the record.
+        Raises:
+            BadRecord: If the record would not hold together.
+        """
+        from records.store.patch import apply
+        from records.store.state import plain, read
+
+        doc = plain(self.record)
+        apply(doc, list(ops))
+        return read(doc)
+
     def undo(self) -> bool:
         """Take the last change back, as a change of its own; False if there is none.
 

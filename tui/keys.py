@@ -25,6 +25,7 @@ WALKING: Keys = (
 FORM: Keys = (
     *WALKING,
     ("Esc", "put the accepted value back; close a list; go up"),
+    ("F5", "what it would do: checks before and after what is typed, before Enter"),
     ("F7 F8", "copy, remove (where there is a list)"),
     ("Ctrl+N", "put a point in before this one"),
     ("Ctrl+↑ Ctrl+↓", "move a point up or down in the order of the cable"),

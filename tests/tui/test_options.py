@@ -12,6 +12,7 @@ from records.demo import demo_record
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Cpc, Step
+from tests.judgement.jobs import SOUND
 from tests.options.jobs import job
 from tests.tui.driving import NARROW, Driver, wizard
 from tui.dialogs.options_table import OptionsTable
@@ -189,3 +190,51 @@ async def test_what_is_missing_is_said_instead_of_an_empty_table(tmp_path: Path)
 
         assert not isinstance(driver.app.screen, OptionsTable)
         assert "add a run of cable" in " ".join(driver.screen.split())
+
+
+async def test_f5_shows_what_a_size_would_do_before_enter_and_keeps_nothing(tmp_path: Path) -> None:
+    record = SOUND.model_copy(update={"readings": ()})
+    async with opened(tmp_path, record, NARROW) as driver:
+        await to_feed(driver)
+        before = driver.record
+        await driver.row("1")
+        await driver.keys("enter")
+        await driver.row("Line conductor")
+        await driver.type("2.5")
+        await driver.keys("f5")
+        await driver.settled()
+
+        assert "worse: Feed: In ≤ Iz" in driver.words
+        assert "Not kept yet" in driver.words
+        await driver.keys("escape")
+        assert driver.record == before
+        await driver.keys("enter")
+        await driver.settled()
+        assert driver.record.feed.runs[0].csa == 2.5
+
+
+async def test_f5_says_what_to_do_where_nothing_is_typed_and_why_a_text_is_no_value(
+    tmp_path: Path,
+) -> None:
+    async with opened(tmp_path, SOUND.model_copy(update={"readings": ()}), NARROW) as driver:
+        await to_feed(driver)
+        await driver.row("Ib of the feed")
+        await driver.keys("f5")
+        assert "Type another value" in driver.words
+        await driver.type("x")
+        await driver.keys("f5")
+        await driver.settled()
+        assert "x" in driver.words
+        assert driver.record.feed.load == 26.0
+
+
+async def test_f5_takes_the_answer_that_the_list_is_on(tmp_path: Path) -> None:
+    async with opened(tmp_path, SOUND.model_copy(update={"readings": ()}), NARROW) as driver:
+        await to_feed(driver)
+        await driver.row("Protective device")
+        await driver.type("rcbo d")
+        await driver.keys("f5")
+        await driver.settled()
+
+        assert "what it would do" in driver.words
+        assert "→" in driver.words

@@ -32,6 +32,13 @@ class FormStep(Step):
     KEYS = keys.FORM
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "up", "Up", show=False),
+        Binding(
+            "f5",
+            "would_do",
+            "What it would do",
+            show=False,
+            tooltip="Checks before and after what is typed",
+        ),
         Binding("f7", "copy", "Copy", show=False),
         Binding("f8", "take_out", "Remove", show=False),
         Binding("ctrl+n", "insert", "Insert", show=False),
@@ -152,6 +159,19 @@ class FormStep(Step):
         """Go to the page above."""
         if self.trail:
             self.open(self._above(self.trail))
+
+    def action_would_do(self) -> None:
+        """Show the checks that what is typed or picked would change; nothing is kept."""
+        from tui.dialogs.changes import changes
+
+        try:
+            pending = self.form.pending()
+            if pending is None:
+                self.tell("Type another value, or open the list and move to an answer; then F5.")
+                return
+            changes(self, self.session, *pending)
+        except FarboardError as error:
+            self.tell(str(error), "bad")
 
     def action_copy(self) -> None:
         """Copy the entry that the cursor is on, or that the page is about."""

@@ -107,6 +107,23 @@ class Form(VerticalScroll, can_focus=False):
             self._close()
         return self._typed() is None or self._accept()
 
+    def pending(self) -> tuple[Field, object] | None:
+        """Return the field in hand and the value that Enter would accept, if it is another one.
+
+        Raises:
+            FarboardError: If what is typed is no such value.
+        """
+        row = self.row
+        if not isinstance(row, Field) or row.kind is Kind.LINE:
+            return None
+        if self._open is not None:
+            self._narrow()
+            value = self._open[self._picked].value if self._open else row.value
+        else:
+            typed = self._typed()
+            value = row.value if typed is None else read_field(row, typed)
+        return (row, value) if value != row.value else None
+
     def stash(self) -> None:
         """Keep what is typed in the current row as a draft, without accepting it."""
         typed = self._typed()
