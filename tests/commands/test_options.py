@@ -162,3 +162,24 @@ def test_the_list_of_what_to_buy_goes_to_a_sheet_and_over_none(
     assert run("options", demo, "feed", "-o", tmp_path / "other.csv").returncode == 2
     assert not (tmp_path / "other.csv").exists()
     assert json.loads(run("options", demo, "buy", "--json").stdout)["missing"] == []
+
+
+def test_designs_are_compared_with_the_checks_that_stand_otherwise(
+    run: Run, tmp_path: Path
+) -> None:
+    here = SOUND.model_copy(update={"readings": ()})
+    thin = here.feed.runs[0].model_copy(update={"csa": 2.5})
+    other = here.model_copy(update={"feed": here.feed.model_copy(update={"runs": (thin,)})})
+    one, two = written(tmp_path, here), written(tmp_path, other, "thin.json")
+    ran = run("options", one, "compare", "--with", two)
+
+    assert ran.returncode == 0
+    said = " ".join(ran.stdout.split())
+    assert "Feed, run 1, Line conductor: 10 mm² → 2.5 mm²" in said
+    assert "worse: Feed: In ≤ Iz: ✓ 54.0 A (at least 40 A) → ✗ 26.1 A" in said
+    data = json.loads(run("options", one, "compare", "--with", two, "--json").stdout)
+    assert any(each["worse"] for each in data["others"][0]["checks"])
+    same = run("options", one, "compare", "--with", one)
+    assert "The designs are the same" in same.stdout
+    assert run("options", one, "compare").returncode == 2
+    assert run("options", one, "compare", *["--with", two] * 3).returncode == 2

@@ -106,7 +106,8 @@ PALETTE = "the palette"
 
 ON_A_FORM: Tries = (
     ("down", "▸ C2"), ("up", "▸ C1"), ("tab", "▸ C2"), ("pagedown", "▸ + add a circuit"),
-    ("pageup", "▸ C1"), ("question_mark", "Help: "), ("escape", ""),
+    ("pageup", "▸ C1"), ("f5", "Type another value"), ("question_mark", "Help: "),
+    ("escape", ""),
     ("f7", "Circuits › C8"), ("f8", "is removed"), ("ctrl+z", "Taken back:"),
     ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
     ("f2", "no working to show"), ("ctrl+n", "Nothing can be put in here"),

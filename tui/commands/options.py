@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from records.options.feed import Choice
 
 
+_MOST_OTHERS = 2
+
+
 @click.command()
 @click.argument("file", type=RECORD)
 @click.argument("what", required=False, default="feed")
@@ -34,19 +37,23 @@ if TYPE_CHECKING:
 @click.option("-o", "--output", "out", type=click.Path(path_type=Path), metavar="LIST.csv",
               help="With “buy”: write the list for a spreadsheet.")  # fmt: skip
 @click.option("--force", is_flag=True, help="Write over a list that is there already.")
+@click.option("--with", "others", type=RECORD, multiple=True, metavar="OTHER",
+              help="With “compare”: another record or exported JSON; up to two.")  # fmt: skip
 @click.option("--all", "everything", is_flag=True, help="Every cable tried, not only the nearest.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.pass_context
 def options(
     ctx: click.Context, file: Path, what: str, run: int | None, room: float,
     radial: float | None, later: float | None, allowance: float, out: Path | None, force: bool,
-    everything: bool, as_json: bool,
+    others: tuple[Path, ...], everything: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Print what would do, before anything is bought. Nothing in the record changes.
 
     WHAT is “feed” (unless said otherwise); a circuit such as C2; “room”: how much more load and
-    length the design takes; “earth”: both earths of the outbuilding side by side; or “buy”: the
-    list of what to buy. Exit code 0: something will do; 1: nothing, or an input is missing.
+    length the design takes; “earth”: both earths of the outbuilding side by side; “buy”: the list
+    of what to buy; or “compare”: this design beside others.
+
+    Exit code 0: something will do; 1: nothing does, or an input is missing.
     """
     from tui.commands import options_json, options_text
     from tui.commands.reading import record_in
@@ -85,6 +92,13 @@ def options(
         lines = options_text.buy(bought)
         if out is not None:
             write_text(out, options_text.buy_csv(bought), force=force)
+    elif wanted == "compare":
+        if not 1 <= len(others) <= _MOST_OTHERS:
+            raise Trouble("Name one or two other designs: options FILE compare --with OTHER")
+        designs = [record_in(each).record for each in others]
+        found = True
+        data = lambda: options_json.compare(record, designs)  # noqa: E731
+        lines = options_text.compare(record, designs, [each.name for each in others])
     else:
         from records.options.circuit import circuit_options
 
@@ -115,5 +129,5 @@ def _circuit(record: Record, what: str) -> str:
     ids = [each.id for each in record.circuits]
     if what.upper() in ids:
         return what.upper()
-    known = ", ".join(("feed", *ids, "room", "earth", "buy"))
+    known = ", ".join(("feed", *ids, "room", "earth", "buy", "compare"))
     raise Trouble(f"“{what}” is nothing that can be chosen here. Type one of: {known}.")

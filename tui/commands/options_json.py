@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from records.expected.results import Worked
@@ -151,4 +151,33 @@ def buy(bought: BuyList) -> Json:
             for each in bought.items
         ],
         "missing": list(bought.missing),
+    }
+
+
+def compare(record: Record, others: Sequence[Record]) -> Json:
+    """Return what differs in other designs, and the checks that stand otherwise in them."""
+    from records.judgement.differences import differences
+    from records.options.changes import changed_checks
+
+    return {
+        "what": "compare",
+        "others": [
+            {
+                "fields": [
+                    {"where": each.where, "before": each.before, "after": each.after}
+                    for each in differences(record, other)
+                ],
+                "checks": [
+                    {
+                        "check": each.title,
+                        "worse": each.is_worse,
+                        "before": each.before.verdict.code if each.before else None,
+                        "after": each.after.verdict.code if each.after else None,
+                        "why": each.after.why if each.after else "",
+                    }
+                    for each in changed_checks(record, other)
+                ],
+            }
+            for other in others
+        ],
     }

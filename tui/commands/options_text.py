@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
+from records.text import printable
 from tui.commands.lines import WIDTH, wrapped
 
 if TYPE_CHECKING:
@@ -172,6 +173,23 @@ def buy_csv(bought: BuyList) -> str:
     ]  # fmt: skip
     rows += [("not listed", each, "", "", "") for each in bought.missing]
     return to_text(("Sort", "What", "Quantity", "Unit", "For"), rows)
+
+
+def compare(record: Record, others: Sequence[Record], names: Sequence[str]) -> Iterator[str]:
+    """Yield what differs in other designs, and the checks that stand otherwise in them."""
+    from records.judgement.differences import differences
+    from records.options.changes import changed_checks
+
+    for other, name in zip(others, names, strict=True):
+        yield from wrapped(f"This design → {printable(name)}")
+        fields = [str(each) for each in differences(record, other)]
+        yield from _listed(fields or ["The designs are the same."])
+        changed = changed_checks(record, other)
+        if changed:
+            yield from wrapped("Checks that stand otherwise:")
+        yield from _listed(str(each) for each in changed)
+        yield ""
+    yield from wrapped("The designer and the certifier confirm the design.")
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
