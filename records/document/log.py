@@ -109,6 +109,26 @@ class Log:
                     " · ",
                 ),
             }
+        for slot in (early, now):
+            yield from self._beside(slot)
+
+    def _beside(self, slot: Slot | None) -> Iterable[dict[str, Value]]:
+        """Yield a line for each reading that the certifier took of the same."""
+        for each in self._cells.record.certifier_readings:
+            if slot is None or each.slot != slot:
+                continue
+            early = slot.stage is Stage.BEFORE_COVERING
+            value, how = _shown(self._cells, slot, each), self._how([each], 0)
+            yield {
+                "what": "certifier’s own",
+                "expected": "",
+                "limit": "",
+                "before": value if early else "",
+                "before_how": how if early else "",
+                "now": "" if early else value,
+                "now_how": "" if early else how,
+                "remark": each.note,
+            }
 
     def _attempts(self, slot: Slot | None) -> list[Reading]:
         return self._cells.attempts.get(slot, []) if slot is not None else []

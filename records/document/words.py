@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, timedelta, timezone
 
 from records.days import day_words, moment_words
 from records.judgement.wording import amount
+from records.model.certifier import all_counted
 from records.model.record import Record
 from records.terms import Verdict
 from records.units import Unit
@@ -102,7 +103,7 @@ class Clock:
 
 
 def _moments(record: Record) -> Iterable[datetime]:
-    for reading in record.readings:
+    for reading in all_counted(record).readings:
         yield reading.at
         if reading.from_notes:
             yield reading.from_notes

@@ -177,6 +177,8 @@ def test_what_the_certifier_read_by_the_record_is_no_addition(
         text = archive.read("word/document.xml").decode()
     cell = re.search(r"0\.7\d+ Ω (?=</w:t></w:r><w:bookmarkStart)", text)
     assert cell is not None
+    plain = re.sub(r"<[^>]*>", " ", text)
+    assert re.search(r"certifier’s own\s+0\.7", plain)  # in the log of all readings
     edit(tmp_path / "a.docx", "word/document.xml", cell[0], "0.31 Ω ")
     ran = run("verify", "a.docx", shed)
     assert ran.returncode == 6
