@@ -34,18 +34,28 @@ class Option:
     """A cable in one run of the feed, and how each check stands with it."""
 
     make: Make
-    record: Record
-    """The job with the cable in it, as it was entered elsewhere: nothing assumed."""
     cells: tuple[Cell, ...]
-    grown: Record | None = field(repr=False)
-    """The job with the cable in it and the load that room is asked for; None: no device is made
-    for that."""
+    base: Record = field(repr=False)
+    """The job as it was entered."""
+    run: int
+    """In which run of the feed, from 0."""
+    larger: Record | None = field(repr=False)
+    """The job with the load that room is asked for, and with what had to be assumed; None: no
+    device is made for that."""
+
+    # Both cost as much as a check, and are looked at for a few options alone.
+
+    @cached_property
+    def record(self) -> Record:
+        """The job with the cable in it, as it was entered elsewhere: nothing assumed."""
+        return with_cable(self.base, self.run, self.make)
 
     @cached_property
     def roomy(self) -> bool:
         """Whether the load may grow by the room asked for."""
-        # Looked at for the first few alone: it costs as much as the option itself.
-        return self.will_do and self.grown is not None and will_do(feed_cells(self.grown))
+        if not self.will_do or self.larger is None:
+            return False
+        return will_do(feed_cells(with_cable(self.larger, self.run, self.make)))
 
     @property
     def verdict(self) -> Verdict:
@@ -156,8 +166,7 @@ def _tried(
 ) -> Iterator[Option]:
     for make in offered:
         cells = feed_cells(with_cable(ready, run, make))
-        more = None if grown is None else with_cable(grown, run, make)
-        yield Option(make, with_cable(record, run, make), cells, more)
+        yield Option(make, cells, record, run, grown)
 
 
 def with_cable(record: Record, run: int, make: Make) -> Record:
