@@ -106,21 +106,8 @@ def _item(item: str, before: Sequence[NewPoint]) -> list[NewPoint]:
     spur = "spur" in folded
     off = folded.index("off") if "off" in folded else None
     parent = _parent(item, folded, off, before) if spur or off is not None else None
-    left: list[str] = []
-    distances: list[tuple[bool, float]] = []
     skip = {off, off + 1} if off is not None else set()
-    for at, word in enumerate(words):
-        if at in skip or folded[at] in ("spur", "at"):
-            continue
-        joined = at and folded[at] in ("m", "metres") and _DISTANCE.fullmatch(folded[at - 1])
-        if joined:
-            continue
-        unit = folded[at + 1] if at + 1 < len(words) else ""
-        bare = f"{folded[at]}m" if unit in ("m", "metres") else folded[at]
-        if _DISTANCE.fullmatch(bare):
-            distances.append(_distance(item, bare))
-        else:
-            left.append(word)
+    left, distances = _parted(item, [each for at, each in enumerate(words) if at not in skip])
     name = " ".join(left)
     if not name:
         raise _NotClear(f"“{item}”: name the point, like S1 door 6m.")
@@ -140,6 +127,31 @@ def _item(item: str, before: Sequence[NewPoint]) -> list[NewPoint]:
             raise _NotClear(f"“{item}”: {last.name} has no distance, so + has nothing to add to.")
         value += last.at if last is not None and last.at is not None else 0.0
     return [NewPoint(name, _rounded(value))]
+
+
+def _parted(item: str, words: Sequence[str]) -> tuple[list[str], list[tuple[bool, float]]]:
+    """Return the words of a name, and the distances: bare figures only if none has a unit."""
+    left: list[str] = []
+    sure: list[tuple[bool, float]] = []
+    bare: list[str] = []
+    at = 0
+    while at < len(words):
+        word, folded = words[at], words[at].casefold()
+        apart = at + 1 < len(words) and words[at + 1].casefold() in ("m", "metres")
+        text = f"{folded}m" if apart and folded[-1:].isdigit() else folded
+        match = _DISTANCE.fullmatch(text)
+        at += 2 if match and text != folded else 1
+        if match and (match[1] or match[3]):
+            sure.append(_distance(item, text))
+            continue
+        if folded in ("spur", "at"):
+            continue
+        left.append(word)
+        if match is not None:
+            bare.append(word)
+    if sure:
+        return left, sure
+    return [each for each in left if each not in bare], [_distance(item, each) for each in bare]
 
 
 def _parent(item: str, folded: list[str], off: int | None, before: Sequence[NewPoint]) -> NewPoint:

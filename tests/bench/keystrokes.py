@@ -89,6 +89,13 @@ class Hands:
             await self.to(field.key)
             await self.enter(text)
 
+    async def leave_to(self, key: str) -> None:
+        """Press Esc until the page with a row is there."""
+        for _ in range(4):
+            await self.press("escape")
+            if any(getattr(each, "key", "") == key for each in self.form.rows):
+                return
+
     def check(self, name: str, mine: object, wanted: object) -> None:
         """Note what did not come out as wanted."""
         if mine != wanted:
@@ -215,7 +222,9 @@ async def points(hands: Hands, circuit: Circuit, at: int) -> None:
         )
     await line(hands, f"{pointer}/points/=", ", ".join(words))
     await hands.fill_page()
-    await hands.press("escape")
+    count = len(at_pointer(hands.driver.record, f"{pointer}/points"))
+    hands.check(f"points of {circuit.id}", count, len(circuit.points))
+    await hands.leave_to("points")
 
 
 async def design(hands: Hands) -> None:
@@ -251,7 +260,7 @@ async def design(hands: Hands) -> None:
         await hands.fill_page()
         await runs(hands, circuit, pointer, 1)
         await points(hands, circuit, at)
-        await hands.press("escape")
+        await hands.leave_to("/circuits/=")
 
 
 async def readings(hands: Hands, step: Step) -> None:

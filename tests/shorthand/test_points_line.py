@@ -55,6 +55,16 @@ def test_new_points_go_on_from_those_that_are_there():
     assert "there already" in read_points("S1 door 7m", there).reasons[0]
 
 
+def test_a_figure_in_a_name_is_no_distance_beside_one_with_its_unit():
+    found = read_points("over loom 1 9m, over loom 2 13.5 m, bench 18")
+
+    assert [(each.name, each.at) for each in found.points] == [
+        ("over loom 1", 9.0),
+        ("over loom 2", 13.5),
+        ("bench", 18.0),
+    ]
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
