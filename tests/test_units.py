@@ -59,6 +59,7 @@ TRADE = {
     (Unit.MILLIAMPERE, "amps"): SI["k"],
     (Unit.KILOAMPERE, "ka"): 1.0,
     (Unit.KILOAMPERE, "amps"): 1 / SI["k"],
+    (Unit.KILOAMPERE, "k"): 1.0,
     (Unit.KILOAMPERE, "KA"): 1.0,
     (Unit.VOLT, "v"): 1.0,
     (Unit.KILOWATT, "kw"): 1.0,
