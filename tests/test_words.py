@@ -49,7 +49,7 @@ PLAIN_ENGLISH = {
     r"\bnought\b": "zero",
     r"\bmend(s|ed|ing)?\b": "correct, put right",
     r"\bspoilt\b": "damaged",
-    r"(?<!you )\b(stands?|stood)\b(?! (in|for|beside|to|back|clear|out)\b)": "is",
+    r"(?<!you )(?<!whoever )\b(stands?|stood)\b(?! (in|for|beside|to|back|clear|out)\b)": "is",
     r"\blets? by\b": "lets through",
     r"\bof (its|their) own\b": "its own",
     r"\bas meant\b": "as it should",

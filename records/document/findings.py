@@ -80,7 +80,7 @@ class Findings:
         rows: list[tuple[str, list[Value]]] = [
             ("Reading" if len(group) == 1 else "Readings", self._places(group)),
             ("Why", [ink(self._why(each, group)) for each in group]),
-            ("Likely causes", [joined(it.causes, "; ")] if it.causes else []),
+            ("Likely cause", [joined(it.causes, "; ")] if it.causes else []),
             ("Do next", [joined((it.next_check, *self._mends(it)), " ")]),
             ("What was done", [self._remedy(each) for each in it.remedies] or ["nothing yet"]),
         ]

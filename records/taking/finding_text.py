@@ -16,6 +16,7 @@ from records.model.reading import Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.taking.card import attempts, clock, expectation, limit_line, named
+from records.taking.sentences import parted
 from records.terms import Verdict
 
 
@@ -88,6 +89,29 @@ def _in_full(judged: Judged) -> str:
     return "not taken yet" if judged.slot else ""
 
 
+def short_name(record: Record, judged: Judged, figure: str = "") -> str:
+    """Return what a verdict is about in few words, what tells it apart first, for a list.
+
+    `C3 RCD time: 342 ms · Lights inside`; where it is about neither a reading nor a figure of
+    the design, its title.
+
+    Args:
+        record: For the names.
+        judged: The verdict.
+        figure: What was read or calculated, to come before the name, which may be cut.
+    """
+    circuit = next((each for each in record.circuits if each.id == judged.place.circuit), None)
+    what = judged.slot.quantity.value if judged.slot else judged.title.partition(": ")[2]
+    if not what or (circuit is None and judged.slot is None):
+        head, name = judged.title, ""
+    elif circuit is None:
+        head, name = f"{title(record, judged.place)} {what}", ""
+    else:
+        points = (each.name for each in circuit.points if each.id == judged.place.point)
+        head, name = " ".join((circuit.id, *points, what)), circuit.name
+    return " · ".join(filter(None, (f"{head}: {figure}" if figure else head, name)))
+
+
 def slot_name(record: Record, slot: Slot) -> str:
     """Return how a reading is called where it stands alone: place, symbol, stage."""
     return f"{title(record, slot.place)} · {slot.quantity.value} · {slot.stage.value}"
@@ -126,28 +150,35 @@ def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
 
 
 def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
-    yield "Means", judged.why
+    # What is wrong, what to do next, the likely cause: a small window shows no more at once.
+    facts, reason = parted(judged.why)
+    if judged.slot is None:
+        yield "Check", reason
+    else:
+        yield "Reading", f"{facts} {judged.meter_mark}".strip() if facts else _in_full(judged)
+    yield "Do next", judged.next_check
+    yield (
+        "Likely cause",
+        "\n".join(
+            f"{number}. {cause}" for number, cause in enumerate(judged.causes[:_CAUSES], start=1)
+        ),
+    )
+    if judged.slot is not None:
+        yield "Why", reason
     yield "Stage", judged.slot.stage.value if judged.slot else ""
     yield "Changed", judged.anew
     yield "State", judged.life.value if judged.life else ""
-    yield "Reading", _in_full(judged)
     if judged.slot is None and judged.expected is not None:
         yield "Calculated", expectation(judged.expected)
-    elif judged.expected is not None:
+    elif judged.expected is not None and not facts:
         yield "Expected", expectation(judged.expected)
     if isinstance(judged.expected, Worked):
         yield "Working", f"{judged.expected.formula}: {judged.expected.put_in}"
-    yield "Limit", limit_line(judged.limit)
-    if judged.limit is not None:
-        yield "Limit from", str(judged.limit.source)
-    if judged.source is not None:
-        yield "Ground", str(judged.source)
+    if not facts or judged.limit is None:
+        yield "Limit", limit_line(judged.limit)
+    sources = (judged.limit.source if judged.limit is not None else None, judged.source)
+    yield "Source", "\n".join(dict.fromkeys(str(each) for each in sources if each is not None))
     yield "To confirm", memory_note(judged)
-    yield (
-        "Causes",
-        "\n".join(f"{number}. {cause}" for number, cause in enumerate(judged.causes, start=1)),
-    )
-    yield "Next check", judged.next_check
     yield "Found", "\n".join(found_lines(judged))
     yield "Attempts", "\n".join(attempts(record, judged))
     yield (

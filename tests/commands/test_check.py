@@ -42,11 +42,43 @@ def test_findings_are_told_worst_first_and_the_exit_code_is_1(run: Run, shed: Pa
     told = [line.split()[1] for line in lines if line[:1] in {v.mark for v in Verdict}]
     assert told[0] == "outside"
     heads = [at for at, line in enumerate(lines) if at > 3 and line and not _indented(line)]
+    heads = [at for at in heads if not lines[at].startswith(("What to deal", "Still to test"))]
     record = record_in(shed).record
     found = (each.place for each in review(record, expected(record)).findings if _is_told(each))
     by_harm = (title(record, each.model_copy(update={"point": None})) for each in found)
-    assert [lines[at] for at in heads[:-2]][:4] == list(dict.fromkeys(by_harm))[:4]
-    assert "not a certificate" in lines[-1]
+    assert [lines[at] for at in heads][:4] == list(dict.fromkeys(by_harm))[:4]
+    assert "not a certificate" in lines[-2]
+
+
+def test_what_to_deal_with_comes_first_one_line_each_and_the_summary_last(
+    run: Run, shed: Path
+) -> None:
+    lines = run("check", shed).stdout.splitlines()
+
+    at = lines.index("What to deal with, worst first")
+    assert at < 6
+    assert lines[at + 1] == "✗ outside      C3 RCD time: 342 ms, at most 300 ms · Lights inside"
+    assert any("voltage drop: 7.33 V" in line for line in lines[at : at + 12])
+    still = next(n for n, line in enumerate(lines) if line.startswith("Still to test"))
+    assert at < still < lines.index("C3 Lights inside")
+    assert lines[-1] in lines[:at]
+    assert lines[-1].startswith("2 outside · ")
+
+
+def test_without_details_only_what_to_do_is_printed(run: Run, shed: Path) -> None:
+    text = run("check", shed, "--no-details").stdout
+
+    assert "What to deal with, worst first" in text
+    assert "Do next:" not in text
+    assert len(text.splitlines()) < 40
+
+
+def test_reading_and_limit_are_said_once_in_the_details(run: Run, shed: Path) -> None:
+    text = " ".join(run("check", shed).stdout.split())
+
+    assert "measured 342 ms · expected within 300 ms" in text
+    assert "Read 342 ms" not in text
+    assert text.index("Do next: ") < text.index("Likely cause: ") < text.index("Source: ")
 
 
 def test_stage_and_value_are_said_once(run: Run, shed: Path, tmp_path: Path) -> None:
@@ -58,7 +90,8 @@ def test_stage_and_value_are_said_once(run: Run, shed: Path, tmp_path: Path) -> 
     wrong = with_answer(small_job(), slot(Quantity.POLARITY, Stage.DEAD, "C2"), good=False)
     RecordFile.create(job, wrong).close()
     text = " ".join(run("check", job).stdout.split())
-    assert "measured not correct · must be correct It has to be put right." in text
+    assert "measured not correct · must be correct" in text
+    assert "It has to be put right." in text
     assert "Not correct." not in text
 
 

@@ -195,10 +195,10 @@ def test_findings_stand_worst_first_each_with_room_for_the_certifier(schedule: D
     first = next(
         lines
         for each in schedule.tables
-        if (lines := dict(_pairs(each))).get("Likely causes", "").startswith("a loose cpc")
+        if (lines := dict(_pairs(each))).get("Likely cause", "").startswith("a loose cpc")
     )
     assert first["Why"].startswith("1.52 Ω is over the 1.37 Ω of the table.")
-    assert first["Likely causes"] == "a loose cpc; a longer run than entered"
+    assert first["Likely cause"] == "a loose cpc; a longer run than entered"
     assert first["Do next"] == "Take R1+R2 again at the far point."
     assert first["What was done"] == "nothing yet"
     assert first["The certifier decides"].strip() == ""

@@ -110,7 +110,7 @@ def test_the_installers_reading_still_counts():
 def test_one_that_fails_is_outside_whatever_the_installer_read():
     found = line(job(1.9, 3.5), "Zs/live/certifier's reading")
     assert found.verdict is Verdict.OUTSIDE
-    assert "By itself: Read 3.50 Ω" in found.why
+    assert "The certifier's reading: Read 3.50 Ω" in found.why
 
 
 def test_the_certifiers_last_one_is_what_they_say():

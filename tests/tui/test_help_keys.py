@@ -126,9 +126,9 @@ AT_THE_BENCH: Tries = (
     ("f3", "33 of 34 taken"), ("f4", "57 of 58 taken"),
 )  # fmt: skip
 IN_THE_REVIEW: Tries = (
-    ("down", "▸? unlikely† 0.28 Ω C6"), ("up", "▸✗ outside 342 ms"),
+    ("down", "▸? unlikely† C6 Zs: 0.28 Ω"), ("up", "▸✗ outside C3 RCD time: 342 ms"),
     ("ctrl+down", "Working break time"),
-    ("ctrl+up", "Means"), ("enter", "Limit: at most 300 ms"), ("escape", ""),
+    ("ctrl+up", "Do next"), ("enter", "limit at most 300 ms"), ("escape", ""),
     ("d", "What must the certifier know?"), ("escape", ""),
 )  # fmt: skip
 HANDING_OVER: Tries = (

@@ -50,7 +50,7 @@ async def test_the_worst_stands_first_with_all_there_is_to_say_about_it(
     async with at(tmp_path, Step.REVIEW, faulty(), size=size) as driver:
         screen = await on_top(driver)
         assert "✗ 1 outside" in driver.words
-        assert "✗ outside 0.20 MΩ C1 Bench sockets" in driver.words
+        assert "✗ outside C1 insulation L-E: 0.20 MΩ" in driver.words
         assert screen.listing.current.slot == IR
 
         await driver.keys("enter")
@@ -62,11 +62,11 @@ async def test_the_worst_stands_first_with_all_there_is_to_say_about_it(
             whole += driver.words
 
     for words in (
-        "Means: Read 0.20 MΩ",
-        "Limit: at least 1.0 MΩ",
-        "Limit from: BS 7671:2018+A2:2022, Table 64",
-        "Causes: 1.",
-        "Next check:",
+        "Reading: 0.20 MΩ",
+        "limit at least 1.0 MΩ",
+        "Source: BS 7671:2018+A2:2022, Table 64",
+        "Likely cause: 1.",
+        "Do next:",
         "1st: 0.20 MΩ",
     ):
         assert words in whole

@@ -15,13 +15,22 @@ from tui.commands.output import say, send
 @click.argument("file", type=RECORD)
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.option("--all", "everything", is_flag=True, help="Also what is within and not needed.")
+@click.option(
+    "--details/--no-details",
+    default=True,
+    show_default=True,
+    help="All about each finding, after the list of what to deal with.",
+)
 @at_option
 @click.pass_context
-def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: int | None) -> None:
+def check(
+    ctx: click.Context, file: Path, as_json: bool, everything: bool, details: bool, at: int | None
+) -> None:
     """Print the review of a record, or of exported JSON.
 
-    Grouped by part and circuit, worst first. Exit code 0: nothing to deal with; 1: findings,
-    readings not taken among them; 2: the record can't be read.
+    First what to deal with, one line each, worst first, and what is still to test; then all about
+    each finding, by part and circuit. The summary is the last line. Exit code 0: nothing to deal
+    with; 1: findings, readings not taken among them; 2: the record can't be read.
     """
     from records.expected.plan import expected
     from records.judgement.design_changed_since import anew, with_anew
@@ -40,7 +49,7 @@ def check(ctx: click.Context, file: Path, as_json: bool, everything: bool, at: i
     else:
         from tui.commands.check_text import lines
 
-        for text, verdict in lines(file, found, reviewed, everything=everything):
+        for text, verdict in lines(file, found, reviewed, everything=everything, details=details):
             say(text, fg=verdict and _COLOUR.get(verdict), bold=bool(verdict))
     ctx.exit(1 if reviewed.findings else 0)
 

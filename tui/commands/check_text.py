@@ -8,29 +8,34 @@ from dataclasses import replace
 from pathlib import Path
 
 from records.days import day_words, moment_words
-from records.expected.results import NotWorkedOut
+from records.expected.results import NotWorkedOut, Worked
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.todo.walking import left, told
 from records.judgement.trust import MEANING, mark_of, memory_note
 from records.judgement.wording import done_line, in_full
-from records.model.reading import Reading, Slot, place_of
+from records.model.reading import Figure, Reading, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
 from records.tables.edition import limits_from
-from records.taking.finding_text import found_lines
-from records.taking.sentences import ground
+from records.taking.card import limit_line
+from records.taking.finding_text import found_lines, short_name, value_of
+from records.taking.sentences import ground, parted
 from records.terms import Stage, Verdict
 from tui.commands.lines import wrapped
 from tui.commands.reading import Found
 
 _ORDER = tuple(Verdict)
+_CAUSES = 3
+"""Likely causes that are told; more than that nobody checks one by one."""
 Line = tuple[str, str | None]
 """A line, and the verdict that it states, if it states one."""
 
 
-def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iterator[Line]:
+def lines(
+    file: Path, found: Found, review: Review, *, everything: bool, details: bool = True
+) -> Iterator[Line]:
     """Yield the review line by line.
 
     Args:
@@ -38,6 +43,7 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
         found: The record.
         review: Its review.
         everything: Whether to tell also what is within limits or not needed.
+        details: Whether all about each comes after the list of what to deal with.
     """
     record = found.record
     shown = review.lines if everything else review.findings
@@ -46,7 +52,53 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
         yield f"Fingerprint {found.fingerprint}", None
     yield from _plain(wrapped(_counts(review)))
     never = [each for each in shown if _is_never_taken(each)]
-    for place, group in _groups(record, [each for each in shown if each not in never]):
+    yield from _to_do(record, [each for each in shown if each not in never])
+    yield from _never(record, {each.slot for each in never if each.slot})
+    if details:
+        yield from _details(record, review, [each for each in shown if each not in never])
+    yield "", None
+    if any(map(mark_of, shown)):
+        yield from _plain(wrapped(f"{MEANING} `farboard sources --decisive FILE` lists them all."))
+    yield from _plain(
+        wrapped(f"Limits: {limits_from()}; the certifier confirms them.{_entered(record)}")
+    )
+    yield from _plain(
+        wrapped("An installer's test record, not a certificate. Local rules come first.")
+    )
+    # Once more: a terminal shows the end of what is longer than it is.
+    yield from _plain(wrapped(_counts(review)))
+
+
+def _to_do(record: Record, told: Sequence[Judged]) -> Iterator[Line]:
+    """Yield what somebody has to deal with, one line each, worst first."""
+    findings = [each for each in told if each.is_finding]
+    if not findings:
+        return
+    yield "", None
+    yield "What to deal with, worst first", None
+    for each in findings:
+        early = each.slot is not None and each.slot.stage is Stage.BEFORE_COVERING
+        parts = (
+            short_name(record, each, _how_bad(each)),
+            "(before covering)" if early else "",
+            mark_of(each),
+        )
+        yield from _list(each.verdict, [" ".join(filter(None, parts))])
+
+
+def _how_bad(each: Judged) -> str:
+    """Return the figure and its limit: `342 ms, at most 300 ms`; what was said if no figure."""
+    value = value_of(each)
+    if not each.attempts and isinstance(each.expected, Worked):
+        value = str(each.expected)
+    elif not each.attempts or not isinstance(each.attempts[-1].taken, Figure):
+        return value
+    return f"{value}, {each.limit}" if each.limit is not None else value
+
+
+def _details(record: Record, review: Review, told: Sequence[Judged]) -> Iterator[Line]:
+    """Yield all about each verdict, by where in the installation it is."""
+    for place, group in _groups(record, told):
         yield "", None
         yield from _plain(wrapped(place))
         bare = [each for each in group if _is_bare(each)]
@@ -62,16 +114,6 @@ def lines(file: Path, found: Found, review: Review, *, everything: bool) -> Iter
             if names:
                 yield from _list(verdict, names)
     yield from _put_right(record, review)
-    yield from _never(record, {each.slot for each in never if each.slot})
-    yield "", None
-    if any(map(mark_of, shown)):
-        yield from _plain(wrapped(f"{MEANING} `farboard sources --decisive FILE` lists them all."))
-    yield from _plain(
-        wrapped(f"Limits: {limits_from()}; the certifier confirms them.{_entered(record)}")
-    )
-    yield from _plain(
-        wrapped("An installer's test record, not a certificate. Local rules come first.")
-    )
 
 
 def _entered(record: Record) -> str:
@@ -147,15 +189,17 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
         facts.append(f"expected {each.expected}")
     if each.limit is not None:
         named = "" if each.limit.sense is Sense.SHOULD else "limit "
-        facts.append(f"{named}{each.limit}")
+        facts.append(f"{named}{limit_line(each.limit)}")
     yield from _plain(_under(" · ".join(facts)))
-    value = _said(each.attempts[-1]) if each.attempts else ""
-    yield from _plain(_under(ground(each.why, value)))
-    yield from _plain(_under(each.anew))
-    if each.causes:
-        yield from _plain(_under("Likely: " + "; ".join(each.causes)))
     if each.next_check:
-        yield from _plain(_under("Next: " + each.next_check))
+        yield from _plain(_under("Do next: " + each.next_check))
+    if each.causes:
+        yield from _plain(_under("Likely cause: " + "; ".join(each.causes[:_CAUSES])))
+    value = _said(each.attempts[-1]) if each.attempts else ""
+    read, reason = parted(each.why)
+    # The reading, what was expected and the limit were said in the first line.
+    yield from _plain(_under(reason if read else ground(each.why, value)))
+    yield from _plain(_under(each.anew))
     for mend in mends(record, each):
         yield from _plain(_under(f"Would put it right: {mend}"))
     for remedy in each.remedies:

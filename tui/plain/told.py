@@ -104,7 +104,7 @@ def standing_lines(entry: Entry) -> Iterator[str]:
         if each is entry.own or each.is_finding:
             yield f"Verdict: {each.verdict.value}. {ground(each.why, said)}".rstrip()
     if entry.is_bad and entry.judged and entry.judged.next_check:
-        yield f"Next check: {entry.judged.next_check}"
+        yield f"Do next: {entry.judged.next_check}"
 
 
 def taken_words(entry: Entry) -> str:

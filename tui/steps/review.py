@@ -91,7 +91,7 @@ class Review(Step):
         with Container(id="review"):
             yield VerdictList(id="review-list")
             with VerticalScroll(id="review-detail", can_focus=False):
-                yield ReadingLines(label_width=11, id="review-lines")
+                yield ReadingLines(label_width=13, id="review-lines")
             yield ReadingField(self, id="review-field")
         yield Static("", id="review-keys", markup=False)
 
@@ -120,7 +120,7 @@ class Review(Step):
         lines = listed(review, self._show)
         self.query_one("#review-counts", Static).update(counts_line(review.findings))
         self.query_one("#review-keys", Static).update(keys_of_list(self._show))
-        self.listing.show(lines, self._key)
+        self.listing.show(self.session.record, lines, self._key)
         self._show_detail()
 
     @on(OptionList.OptionHighlighted)

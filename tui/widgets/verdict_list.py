@@ -9,7 +9,8 @@ from textual.widgets.option_list import Option
 
 from records.judgement.review_types import Judged
 from records.judgement.trust import mark_of
-from records.taking.finding_text import awaits_test, value_of
+from records.model.record import Record
+from records.taking.finding_text import awaits_test, short_name, value_of
 from records.terms import Stage
 from tui.widgets.pointed import Pointed
 from tui.widgets.verdict import marked
@@ -22,11 +23,11 @@ class VerdictList(Pointed):
         super().__init__(id=id, compact=True)
         self._verdicts: tuple[Judged, ...] = ()
 
-    def show(self, lines: Sequence[Judged], key: str | None) -> None:
+    def show(self, record: Record, lines: Sequence[Judged], key: str | None) -> None:
         """List verdicts, with the cursor on the one with this key, else where it was."""
         at = self.highlighted or 0
         self._verdicts = tuple(lines)
-        self.set_options([Option(_line(each), id=str(at)) for at, each in enumerate(lines)])
+        self.set_options([Option(_line(record, each), id=str(at)) for at, each in enumerate(lines)])
         keys = [each.key for each in lines]
         if lines:
             self.highlighted = keys.index(key) if key in keys else min(at, len(lines) - 1)
@@ -38,14 +39,13 @@ class VerdictList(Pointed):
         return self._verdicts[at] if at is not None and at < len(self._verdicts) else None
 
 
-def _line(judged: Judged) -> Content:
+def _line(record: Record, judged: Judged) -> Content:
     return Content.assemble(
         " ",
         marked(judged.verdict),
         mark_of(judged),
         Content.styled(" · done, test again" if awaits_test(judged) else "", "$quiet"),
-        f"  {value_of(judged)}".rstrip(),
-        f"  {judged.title}",
+        f"  {short_name(record, judged, value_of(judged))}",
         " (before covering)" if _is_early(judged) else "",
     )
 

@@ -32,7 +32,7 @@ def _direct_current(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Ju
     yield line(facts, place, "direct current", "direct current of a vehicle")._replace(
         verdict=Verdict.NEAR,
         why=f"Its RCD is of type {circuit.rcd.type.value}: more than 6 mA of direct current from a "
-        "vehicle can blind it. It will do only if the charging equipment opens at that by itself.",
+        "vehicle can blind it. It will do only if the charging equipment itself opens at that.",
         next_check=plan(
             "Read in the maker's papers that the equipment opens at 6 mA d.c. Else a type B RCD."
         ),
