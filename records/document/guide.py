@@ -14,7 +14,7 @@ _LONGEST = 60
 _HOW = (
     "GUIDE. Grey lines like this one are left out when a schedule is written; delete them if you "
     "like.",
-    "A name prints where it stands between two pairs of curly brackets.",
+    "A name prints where it is between two pairs of curly brackets.",
     "A list is gone through row by row: the first row of the table has the tag “%tr for it in "
     "circuits %” in curly brackets, the last one “%tr endfor %”, and in between it.number prints "
     "the number of each. Paragraphs the same with %p. Copy a table of this template to begin with.",

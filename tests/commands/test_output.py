@@ -31,7 +31,8 @@ def test_one_place_prints() -> None:
     """All that is printed goes through `say` or `send`, which this file holds to account."""
     found = []
     for path in sorted((ROOT / "tui").rglob("*.py")) + sorted((ROOT / "records").rglob("*.py")):
-        if path.name == "output.py":
+        # What `main` says before anything of `records` may be imported has no text of a stranger.
+        if path.name == "output.py" or path == ROOT / "tui" / "commands" / "__init__.py":
             continue
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Call):

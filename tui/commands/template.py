@@ -26,5 +26,5 @@ def template(out: Path, force: bool) -> None:
     check_free(out, force=force)
     place = checked_place(out)
     save(template_with_guide(), place)
-    say(f"The template is in {file_name(out)}; the guide to its names stands at its end.")
+    say(f"The template is in {file_name(out)}; the guide to its names is at its end.")
     say("Use it: farboard schedule FILE --template MINE.docx")
