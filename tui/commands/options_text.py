@@ -186,7 +186,7 @@ def compare(record: Record, others: Sequence[Record], names: Sequence[str]) -> I
         yield from _listed(fields or ["The designs are the same."])
         changed = changed_checks(record, other)
         if changed:
-            yield from wrapped("Checks that stand otherwise:")
+            yield from wrapped("Checks with another result:")
         yield from _listed(str(each) for each in changed)
         yield ""
     yield from wrapped("The designer and the certifier confirm the design.")

@@ -375,7 +375,7 @@ class Review(Step):
         following = next((key for key in keys[here + 1 :] if key in bad), None)
         if following is not None:
             self._key = following
-            self.listing.show(lines, following)
+            self.listing.show(self.session.record, lines, following)
             self._show_detail()
 
     def turned(self, slot: Slot | None) -> None:
@@ -384,7 +384,7 @@ class Review(Step):
         found = next((each for each in lines if slot is not None and slot in slots_of(each)), None)
         if found is not None:
             self._key = found.key
-            self.listing.show(lines, self._key)
+            self.listing.show(self.session.record, lines, self._key)
             self._show_detail()
 
     def echo(self, taken: Figure | Tick) -> str:
