@@ -37,6 +37,7 @@ class Check(Word):
     TIME = "time", "disconnection"
     CPC = "cpc", "cpc size"
     BOND = "bond", "as a bond"
+    BREAKING = "breaking", "breaking capacity"
 
 
 _ORDER = (Verdict.OUTSIDE, Verdict.NOT_TAKEN, Verdict.NEAR, Verdict.NOT_NEEDED, Verdict.WITHIN)
@@ -156,11 +157,13 @@ class _Look:
         for circuit in circuits:
             self._work_out(Branch(self._context, circuit), wanted)
         places = [circuit_place(each) for each in circuits]
+        breaking = list(self._breaking(circuits))
         lines = [
             cell
             for place in self._telling(places, What.VOLT_DROP, What.VOLT_DROP_LIMIT)
             for cell in self._pairs(place, (What.VOLT_DROP,))
         ]
+        lines += breaking
         if self._own_electrode:
             return lines
         for place in self._telling(places, What.ZS, What.ZS_LIMIT):
@@ -168,6 +171,26 @@ class _Look:
         for place in self._telling(places, What.TIME, What.TIME_REQUIRED):
             lines.append(_cell(Check.TIME, time_line(self._facts, place, None)))
         return lines
+
+    def _breaking(self, circuits: Iterable[Circuit]) -> Iterator[Cell]:
+        """Yield the devices at the sub-board that a fault current with this feed may burst.
+
+        Told where it fails alone: a label that isn't entered, or a current that is assumed, is
+        asked for in the review and decides on no cable.
+        """
+        for circuit in circuits:
+            if circuit.device.breaking is None:
+                continue
+            place = circuit_place(circuit)
+            self._work_out(Branch(self._context, circuit), (What.BREAKING, What.FAULT_HIGHEST))
+            current, most = (self._design[place, each] for each in (
+                What.FAULT_HIGHEST, What.BREAKING,
+            ))  # fmt: skip
+            if not isinstance(current, Worked) or not isinstance(most, Worked) or current.assumed:
+                continue
+            if current.value > most.value + SLACK:
+                check = next(each for each in CHECKS if each.what is What.FAULT_HIGHEST)
+                yield _cell(Check.BREAKING, checked(self._facts, place, check))
 
     def _telling(self, places: Iterable[Place], what: What, limit: What) -> Iterator[Place]:
         """Yield the places whose check can be the one that speaks for its column.

@@ -31,6 +31,7 @@ _DECIDES = {
     Check.TIME: "time",
     Check.CPC: "cpc size",
     Check.BOND: "bond",
+    Check.BREAKING: "breaking",
 }
 
 

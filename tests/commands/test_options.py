@@ -183,3 +183,17 @@ def test_designs_are_compared_with_the_checks_that_stand_otherwise(
     assert "The designs are the same" in same.stdout
     assert run("options", one, "compare").returncode == 2
     assert run("options", one, "compare", *["--with", two] * 3).returncode == 2
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("room", "--run", "1"), ("feed", "--radial", "20"), ("feed", "--later", "3"),
+     ("earth", "--allowance", "5"), ("C1", "--room", "10"), ("buy", "--with", "x.json")],
+)  # fmt: skip
+def test_an_option_that_would_do_nothing_is_refused(
+    run: Run, demo: Path, words: tuple[str, ...]
+) -> None:
+    ran = run("options", demo, *words)
+
+    assert ran.returncode == 2
+    assert "leave it out" in ran.stderr

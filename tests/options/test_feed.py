@@ -288,3 +288,16 @@ def test_a_cable_put_in_changes_nothing_else():
     assert option.record == with_cable(record, 0, option.make)
     run = option.record.feed.runs[0]
     assert (run.length, run.method, run.ambient) == (40.0, Method.D, 20.0)
+
+
+def test_a_feed_that_lets_a_fault_burst_the_devices_behind_it_does_not_pass():
+    """8 kA at the house; a short thick feed leaves more than the 6 kA of the RCBOs' labels."""
+    record = job(BURIED.model_copy(update={"length": 1.0}))
+    origin = record.origin.model_copy(update={"fault_current": 8.0, "ze": 0.03})
+    found = feed_options(record.model_copy(update={"origin": origin}))
+    thick = find(found, CableKind.SWA_XLPE, 3, 50.0, Cpc.CORE)
+
+    assert thick.verdict is Verdict.OUTSIDE
+    assert cell(thick, Check.BREAKING).verdict is Verdict.OUTSIDE
+    far = feed_options(record.model_copy(update={"origin": record.origin}))
+    assert all(each.check is not Check.BREAKING for one in far.options for each in one.cells)

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from tui.commands.opening import RECORD
 from tui.commands.output import say, send, write_text
@@ -60,8 +61,7 @@ def options(
 
     record = record_in(file).record
     wanted = what.casefold()
-    if out is not None and wanted != "buy":
-        raise Trouble("Only the list of what to buy is written to a file: options FILE buy -o …")
+    _check_belongs(ctx, wanted)
     data: Callable[[], dict[str, Any]]
     if wanted == "feed":
         chosen = _feed(record, run, room)
@@ -111,6 +111,29 @@ def options(
     else:
         say("\n".join(lines))
     ctx.exit(0 if found else 1)
+
+
+_BELONGS = {
+    "run": ("--run", "feed"),
+    "room": ("--room", "feed"),
+    "radial": ("--radial", "a circuit"),
+    "later": ("--later", "room"),
+    "allowance": ("--allowance", "buy"),
+    "out": ("-o", "buy"),
+    "force": ("--force", "buy"),
+    "others": ("--with", "compare"),
+}
+"""Options of the command, and what each has an effect on."""
+_KNOWN = ("feed", "room", "earth", "buy", "compare")
+
+
+def _check_belongs(ctx: click.Context, wanted: str) -> None:
+    """Refuse an option that would have no effect on what is asked for."""
+    kind = wanted if wanted in _KNOWN else "a circuit"
+    for name, (typed, of) in _BELONGS.items():
+        given = ctx.get_parameter_source(name) is ParameterSource.COMMANDLINE
+        if given and of != kind:
+            raise Trouble(f"{typed} goes with “{of}”, not with “{wanted}”: leave it out.")
 
 
 def _feed(record: Record, run: int | None, room: float) -> Choice:
