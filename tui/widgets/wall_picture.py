@@ -155,11 +155,17 @@ class _Painter:
             self.grid.shade((column, row), "·")
 
     def _zones(self) -> None:
+        """Fill what a zone touches: whole rows and columns, then the top."""
+        rows, columns = self._rows_held(), self._columns_held()
+        top = [each for each in self.zones if each.why.startswith("150 mm below")]
         for column in range(self.columns):
             for row in range(self.lines):
-                x, y = self._middle(column, row)
-                if any(_holds(each, x, y) for each in self.zones):
+                if column in columns or row in rows or self._is_in(top, column, row):
                     self.grid.shade((column, row), "░")
+
+    def _is_in(self, zones: list[Zone], column: int, row: int) -> bool:
+        x, y = self._middle(column, row)
+        return any(_holds(each, x, y) for each in zones)
 
     def _middle(self, column: int, row: int) -> tuple[float, float]:
         x = (column + self.seen.column + 0.5) * self.scale
@@ -184,19 +190,13 @@ class _Painter:
 
     def _signs(self) -> None:
         """Holes in timber, and crosses on what lies outside every zone."""
+        gaps = _gaps_of(self.record, self.surface, self.zones)
         for leg in self.legs:
             for each in leg.holes:
                 self.grid.write(self.cell(*point_on(leg, each.at)), "◦")
-            for low, high in self._gaps(leg):
+            for low, high in gaps.get(leg.id, ()):
                 for at in _spaced(low, high, 4 * self.scale):
                     self.grid.write(self.cell(*point_on(leg, at)), "×", "bold $error")
-
-    def _gaps(self, leg: Leg) -> tuple[tuple[float, float], ...]:
-        run = run_of(self.record, leg)
-        deep = leg.deep is not None and leg.deep >= 50
-        if not self.zones or leg.deep == 0 or deep or run is None or is_covered(leg, run):
-            return ()
-        return outside(line_of(leg), self.zones)
 
     def _boxes(self) -> set[str]:
         """Draw what is placed; return the names that found room."""
@@ -257,41 +257,43 @@ class _Painter:
         across = "╌" if goes_on else "─"
         top = (f"{across}{title}").ljust(max(self.columns - len(scale), 0), across) + scale
         yield [(self._p(f"{' ' * (_LEFT - 1)}┌{top[: self.columns]}┐"), "")]
-        ups = self._up_figures()
+        ups, rows_held, columns_held = self._up_figures(), self._rows_held(), self._columns_held()
         for row, line in enumerate(self.grid.rows()):
             figure, style = ups.get(row, ("", ""))
             edge = "┤" if figure else "│"
-            held = any(self._in_row(each, row) for each in self.zones)
             yield [
                 (figure.rjust(_LEFT - 1), style),
                 (self._p(edge), ""),
                 *line,
-                (self._p("║" if held else "│"), ""),
+                (self._p("║" if row in rows_held else "│"), ""),
             ]
-        floor = "".join(
-            "═" if any(self._in_column(each, column) for each in self.zones) else "─"
-            for column in range(self.columns)
-        )
+        floor = "".join("═" if column in columns_held else "─" for column in range(self.columns))
         yield [(self._p(f"{' ' * (_LEFT - 1)}└{floor}┘"), "")]
         yield from self._along_figures()
 
     def _p(self, text: str) -> str:
         return text.translate(PLAIN) if self.plain else text
 
-    def _in_row(self, zone: Zone, row: int) -> bool:
-        """Whether a zone is a whole row here: level with a point, or below the top."""
-        _, y = self._middle(0, row)
-        step = self.scale
-        return zone.why.startswith("level with") and any(
-            _holds(zone, self.wide / 2, y + part) for part in (-step, 0, step)
-        )
+    def _rows_held(self) -> set[int]:
+        """Return the rows that a zone holds all along: those level with a point."""
+        step = 2 * self.scale
+        held: set[int] = set()
+        for zone in self.zones:
+            if zone.why.startswith("level with"):
+                low, high = -zone.sides[2][2], zone.sides[3][2]
+                first, last = (int((self.high - each) // step) for each in (high, low))
+                held.update(range(first - self.seen.row, last + 1 - self.seen.row))
+        return held
 
-    def _in_column(self, zone: Zone, column: int) -> bool:
-        x, _ = self._middle(column, 0)
-        step = self.scale / 2
-        return zone.why.startswith(("above or below", f"{150} mm from")) and any(
-            _holds(zone, x + part, 1.0) for part in (-step, 0, step)
-        )
+    def _columns_held(self) -> set[int]:
+        """Return the columns that a zone holds from floor to top: points above, and corners."""
+        held: set[int] = set()
+        for zone in self.zones:
+            if not zone.why.startswith(("level with", "150 mm below")):
+                low, high = -zone.sides[0][2], zone.sides[1][2]
+                first, last = int(low // self.scale), int(high // self.scale)
+                held.update(range(first - self.seen.column, last + 1 - self.seen.column))
+        return held
 
     def _up_figures(self) -> dict[int, tuple[str, str]]:
         found: dict[int, tuple[str, str]] = {}
@@ -321,6 +323,32 @@ class _Painter:
                     break
         for grid in grids:
             yield from grid.rows()
+
+
+_Gaps = dict[str, tuple[tuple[float, float], ...]]
+_latest: tuple[Record | None, str, _Gaps] = (None, "", {})
+
+
+def _gaps_of(record: Record, surface: Surface, zones: tuple[Zone, ...]) -> _Gaps:
+    """Return what of each leg lies outside every zone: for one record and surface at a time.
+
+    Kept until the record changes: worked out at each key, it would take most of the time.
+    """
+    global _latest
+    if _latest[0] is not record or _latest[1] != surface.id:
+        found = {
+            leg.id: outside(line_of(leg), zones)
+            for leg in record.fabric.legs
+            if leg.surface == surface.id and zones and _needs_zone(record, leg)
+        }
+        _latest = (record, surface.id, found)
+    return _latest[2]
+
+
+def _needs_zone(record: Record, leg: Leg) -> bool:
+    run = run_of(record, leg)
+    deep = leg.deep is not None and (leg.deep == 0 or leg.deep >= 50)
+    return run is not None and not deep and not is_covered(leg, run)
 
 
 def _holds(zone: Zone, x: float, y: float) -> bool:
