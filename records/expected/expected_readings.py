@@ -126,6 +126,12 @@ def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
     return work
 
 
+def _is_uniform(circuit: Circuit) -> bool:
+    """Whether a ring is of one cable all round."""
+    made = {(run.cable, run.csa, run.cpc, run.cpc_csa) for run in circuit.runs}
+    return len(made) == 1
+
+
 def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
     earth = quantity is Quantity.CROSS_LE
     other = "r2" if earth else "rn"
@@ -137,8 +143,8 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         found = own_along(context, circuit, context.readings.dead(slot), earth=earth)
         around = sum(run.length or 0.0 for run in circuit.runs)
         position = point.at
-        if position is None and point.spur:
-            position = around / 2  # where it leaves the ring isn't entered, and needn't be
+        if position is None and (point.spur or _is_uniform(circuit)):
+            position = around / 2  # where it is isn't entered: it reads most half way round
         name = point.name or point.id
         position = need(position, "the distance from the board is", f"{at}, {name}")
         ring.fraction(position, around)  # refuses a point that is off the ring
@@ -164,10 +170,8 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
             low = None if low is None else ring.with_spur(low, extra)
         note = f"About (r1 + {other}) / 4."
         if low is not None:
-            note += (
-                " Where the spur leaves the ring isn't entered: anywhere from the board to half "
-            )
-            note += "way round."
+            what = "Where the spur leaves the ring" if point.spur else "Its distance from the board"
+            note += f" {what} isn't entered: anywhere from the board to half way round."
 
         def put_in() -> str:
             text = (

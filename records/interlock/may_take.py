@@ -287,10 +287,10 @@ class Interlock:
     def _circuit(self, slot: Slot) -> Refusal | None:
         id = slot.place.circuit or ""
         if not self._right(_ZDB, doubt=True):
-            return Refusal(
-                Lock.POLARITY, "Take Zdb at the sub-board first: it shows that there is an earth.",
-                _ZDB,
-            )  # fmt: skip
+            words = "Take Zdb at the sub-board first: it shows that there is an earth."
+            if self._unjudged(_ZDB):
+                words = "Zdb can't be judged yet. Enter what its verdict says is missing."
+            return Refusal(Lock.POLARITY, words, _ZDB)
         tests = self._live_tests(id)
         loaded = slot.quantity is Quantity.RCD_LOADED
         if (loaded and not all(self._right(each) for each in tests)) or (
@@ -305,6 +305,11 @@ class Interlock:
         place = place_of(Part.CIRCUIT, circuit)
         zs, timed = (slot_of(each, place, Stage.LIVE) for each in (Quantity.ZS, Quantity.RCD_TIME))
         return (zs, timed) if timed in slots(self.record, Stage.LIVE) else (zs,)
+
+    def _unjudged(self, slot: Slot) -> bool:
+        """Return whether a figure was read that nothing can be held against."""
+        last = self._real(slot)
+        return last is not None and self.verdicts.get(last.id) is Verdict.NOT_TAKEN
 
     def _outside(self, slot: Slot) -> bool:
         last = self._real(slot)

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from records.interlock.comes_off import PUT_BACK, earths_owed, put_back_owed
 from records.judgement.review_types import Judged, Review
 from records.model.measurements import MEASUREMENTS, Measurement
 from records.model.reading import Reading, Slot
@@ -41,6 +42,8 @@ class Entry:
     """The verdicts of the review on this reading: its own first, then patterns it is part of."""
     point: str = ""
     """How the point is called, if it is taken at one."""
+    asked_again: bool = False
+    """Whether it was answered, and what came off since asks for the answer again."""
 
     @property
     def brief(self) -> str:
@@ -75,8 +78,8 @@ class Entry:
 
     @property
     def is_open(self) -> bool:
-        """Whether nothing at all has been entered here, not even a reason."""
-        return not self.attempts
+        """Whether nothing that still holds has been entered here, not even a reason."""
+        return not self.attempts or self.asked_again
 
     @property
     def is_bad(self) -> bool:
@@ -152,7 +155,14 @@ def queue(
                 ),
             )
         )
-    return Queue(tuple(_entry(record, slot, tuple(lines.get(slot, ())), order) for slot in wanted))
+    owed = {each.slot for each in earths_owed(record)}
+    owed |= {PUT_BACK} if put_back_owed(record) is not None else set()
+    return Queue(
+        tuple(
+            _entry(record, slot, tuple(lines.get(slot, ())), order, asked_again=slot in owed)
+            for slot in wanted
+        )
+    )
 
 
 def _by_slot(review: Review) -> dict[Slot, list[Judged]]:
@@ -167,7 +177,9 @@ def _by_slot(review: Review) -> dict[Slot, list[Judged]]:
     return {slot: [*own.get(slot, ()), *wider.get(slot, ())] for slot in {**own, **wider}}
 
 
-def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) -> Entry:
+def _entry(
+    record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order, *, asked_again: bool
+) -> Entry:
     entry = measured_by(slot)
     heading: str = family(entry).value
     place = title(record, slot.place)
@@ -175,7 +187,7 @@ def _entry(record: Record, slot: Slot, lines: tuple[Judged, ...], order: Order) 
     if order is Order.BY_CIRCUIT:
         heading = whole if slot.place.part is Part.CIRCUIT else "Origin, feed and board"
         heading = "After all circuits" if entry.after_circuits else heading
-    return Entry(slot, entry, place, heading, lines, place[len(whole) + 2 :])
+    return Entry(slot, entry, place, heading, lines, place[len(whole) + 2 :], asked_again)
 
 
 def others(record: Record, stage: Stage, line: Queue) -> tuple[Slot, ...]:

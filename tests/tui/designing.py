@@ -35,7 +35,7 @@ async def _origin(driver: Driver) -> None:
 
 
 async def _feed(driver: Driver) -> None:
-    await driver.fill("88-3", "40", "33")
+    await driver.fill("88-3", "45", "33")
     await driver.row("+ add a run")
     await driver.fill("", "in the trench", "armoured xlpe", "3", "10", "core of", "", "28", "D")
     await driver.keys("escape", "f4")
@@ -44,14 +44,14 @@ async def _feed(driver: Driver) -> None:
 async def _board(driver: Driver) -> None:
     await driver.fill("right of the door", "63", "n")
     await driver.row("Earth of the outbuilding")
-    await driver.fill("carried", "10", "n")
+    await driver.fill("exported", "10", "n")
     await driver.keys("f4")
 
 
 async def _circuits(driver: Driver) -> None:
     await driver.fill("", "Bench sockets", "sock", "ring", "rcbo b", "32", "6", "30", "A", "n")
     await driver.row("+ add a run")
-    await driver.fill("", "round the walls", "flat", "", "2.5", "core of", "1.5", "46", "C")
+    await driver.fill("", "round the walls", "flat", "2.5", "1.5", "46", "C")
     await driver.keys("escape")
     await driver.row("Points")
     await driver.keys("enter")

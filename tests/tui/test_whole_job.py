@@ -56,6 +56,9 @@ async def _measure(driver: Driver) -> None:
 
 async def _hand_over(driver: Driver) -> None:
     await go(driver, Step.HAND_OVER)
+    assert "Is it off and locked off now?" in driver.screen
+    await driver.keys("y")
+    await driver.settled()
     await driver.keys("enter")
     await driver.settled()
     await driver.keys("enter")
@@ -72,7 +75,7 @@ def _is_as_typed(accepted: Record) -> None:
     assert job.people[0].name == "Wren Oakes"
     assert (origin.earthing, origin.u0, origin.ze) == (Earthing.TN_C_S, 230.0, 0.21)
     assert (origin.fault_current, origin.fault_current_ground) == (1.45, Ground.DECLARED)
-    assert (feed.device.kind, feed.device.rating) == (DeviceKind.BS_88_3, 40.0)
+    assert (feed.device.kind, feed.device.rating) == (DeviceKind.BS_88_3, 45.0)
     run = feed.runs[0]
     assert (run.cable, run.cores, run.csa, run.cpc) == (CableKind.SWA_XLPE, 3, 10.0, Cpc.CORE)
     assert (run.length, run.method) == (28.0, Method.D)
