@@ -96,8 +96,8 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     tags = ImmutableSandboxedEnvironment(undefined=StrictUndefined, finalize=printed)
     page.render(with_ink(context), tags, autoescape=True)
     schedule = context.get("schedule", {})
-    put_identity(page.docx, schedule)
-    about = page.docx.core_properties
+    document = page.docx if own else _with_identity(page, schedule)
+    about = document.core_properties
     about.author = about.last_modified_by = ""
     title, subject = schedule.get("title", ""), schedule.get("subject", "")
     about.title = title if len(title) <= _PROPERTY else "Wiring record"
@@ -105,12 +105,27 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     about.language = "en-GB"
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
-    put_mark(page.docx, schedule.get("fingerprint", ""))
-    put_properties(page.docx, making_properties(template, made, schedule.get("workings", "")))
+    put_mark(document, schedule.get("fingerprint", ""))
+    put_properties(document, making_properties(template, made, schedule.get("workings", "")))
     out = io.BytesIO()
     with timeless():
-        page.save(out)
+        document.save(out)
     return out.getvalue()
+
+
+def _with_identity(page: Any, schedule: dict[str, Any]) -> Any:
+    """Return a filled template, opened anew, with what is missing at the head and foot of pages.
+
+    docxtpl puts filled heads and feet where python-docx doesn't look for them before it is saved.
+    """
+    from docx import Document
+
+    between = io.BytesIO()
+    with timeless():
+        page.save(between)
+    document = Document(io.BytesIO(between.getvalue()))
+    put_identity(document, schedule)
+    return document
 
 
 def _none_astray(body: Any) -> None:

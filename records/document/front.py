@@ -52,7 +52,7 @@ def state(record: Record, review: Review) -> str:
         counted(gaps.missing_readings(review), "reading") + " missing"
         if gaps.missing_readings(review)
         else "",
-        counted(gaps.unknown_checks(review), "check") + " of the design not possible yet"
+        counted(gaps.unknown_checks(review), "design check") + " not possible yet"
         if gaps.unknown_checks(review)
         else "",
     ]

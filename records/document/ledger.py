@@ -11,7 +11,6 @@ from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.trust import MARK, memory_note
 from records.model.reading import Quantity, Slot
 from records.model.slots import measured_by
-from records.terms import Verdict
 
 Group = tuple[Judged, ...]
 """Findings of one kind at several places, told once."""
@@ -34,13 +33,9 @@ class Ledger:
         self._sources: dict[Source, int] = {}
         self._notes: dict[str, int] = {}
         self._told: dict[Slot, list[str]] = {}
-        self.failed: set[Slot] = set()
-        """Readings that are outside or unlikely, or that such a finding is about."""
         for line in review.lines:
             number = self.finding(line)
             about = tuple(filter(None, (line.slot, *line.about)))
-            if line.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY):
-                self.failed.update(about)
             for slot in about if number else ():
                 if number not in self._told.setdefault(slot, []):
                     self._told[slot].append(number)

@@ -10,7 +10,7 @@ from records.expected.results import Expected, NotWorkedOut, Result, What, Worke
 from records.judgement.review_types import Judged, Review
 from records.model.circuit import Circuit
 from records.model.reading import Place, Quantity, Slot, place_of
-from records.terms import Form, Stage
+from records.terms import Form, Stage, Verdict
 from records.terms import Part as PartOf
 
 Q = Quantity
@@ -172,11 +172,18 @@ class Lines:
         if failed:
             flags = self._ledger.flags(self._ledger.told(*failed))
             return ink(look("test failed", "Strong"), flags)
-        return self._with_read(place, What.TIME_RCD)
+        value = self._with_read(place, What.TIME_RCD)
+        parts: list[Part] = list(value["ink"]) if isinstance(value, dict) else [value]
+        return ink(parts, self._ledger.flags(self._ledger.told(*rcd_tests(self._cells, place))))
 
 
 def failed_rcd(cells: Cells, place: Place) -> list[Slot]:
-    """Return the failed or doubted tests of the RCD that a place relies on.
+    """Return the tests, of the RCD that a place relies on, that are outside their limit."""
+    return [each for each in rcd_tests(cells, place) if cells.shown(each) is Verdict.OUTSIDE]
+
+
+def rcd_tests(cells: Cells, place: Place) -> list[Slot]:
+    """Return the tests of the RCD that a place relies on.
 
     Its own, else that of the board, else that of the feed.
     """
@@ -188,8 +195,7 @@ def failed_rcd(cells: Cells, place: Place) -> list[Slot]:
     else:
         known = record.board.rcd.residual is not None
         part, circuit = PartOf.BOARD if known else PartOf.FEED, None
-    tests = (each for each in cells.by_part(part, circuit) if each.quantity in _RCD)
-    return [each for each in tests if each in cells.ledger.failed]
+    return [each for each in cells.by_part(part, circuit) if each.quantity in _RCD]
 
 
 def depends_on(cells: Cells, place: Place) -> list[Slot]:

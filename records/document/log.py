@@ -60,7 +60,9 @@ class Log:
         return joined(said, " ")
 
     def groups(self) -> list[dict[str, Any]]:
-        """Return the groups with their lines."""
+        """Return the groups with their lines; none before the first reading."""
+        if not self._cells.record.readings:
+            return []
         tests: dict[tuple[Place, str], dict[Stage, Slot]] = {}
         for slot in self._cells.known:
             stages = tests.setdefault((slot.place, slot.quantity.code), {})

@@ -66,7 +66,9 @@ def samples(cells: Cells) -> list[dict[str, Value]]:
 
 
 def supply_samples(cells: Cells) -> list[dict[str, Value]]:
-    """Return the same for origin, feed and board."""
+    """Return the same for origin, feed and board; none before the first reading."""
+    if not cells.record.readings:
+        return []
     return [
         {
             "where": slot.place.part.value,

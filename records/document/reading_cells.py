@@ -25,6 +25,7 @@ class Cells:
     def __init__(self, record: Record, review: Review, ledger: Ledger) -> None:
         """Look up the readings and the verdicts of each slot."""
         self.record, self.ledger = record, ledger
+        self._verdicts = review.verdicts
         self.own: dict[Slot, Judged] = {}
         for line in review.lines:
             if line.slot is not None:
@@ -113,6 +114,13 @@ class Cells:
         for each in self.known:
             found.setdefault(each.place.circuit, {}).setdefault(each.quantity, []).append(each)
         return found
+
+    def shown(self, slot: Slot) -> Verdict | None:
+        """Return how the last reading stands by what it shows, not by how it was taken."""
+        taken, own = self.attempts.get(slot), self.own.get(slot)
+        if not taken or own is None:
+            return None
+        return self._verdicts.get(taken[-1].id, own.verdict)
 
     def _asked(self, slot: Slot) -> bool:
         own = self.own.get(slot)

@@ -88,7 +88,7 @@ def schedule_bytes(
         workings=workings,
     )
     values["schedule"]["workings"] = workings.value
-    if template is None:
+    if template is None or template == own_template():
         return filled(own_template(), values, made, own=True)
     return filled_apart(template, values, made)
 

@@ -12,7 +12,12 @@ from records.terms import Part
 
 
 def readings(cells: Cells) -> list[dict[str, Value]]:
-    """Return a line for each test that is not of a circuit, in the order of the work."""
+    """Return a line for each test that is not of a circuit, in the order of the work.
+
+    None before the first reading: what is missing stands on page one.
+    """
+    if not cells.record.readings:
+        return []
     lines: list[dict[str, Value]] = []
     for part in (each for each in Part if each is not Part.CIRCUIT):
         tests: dict[tuple[object, object], list[Slot]] = {}

@@ -18,6 +18,8 @@ from records.judgement.wording import rounded
 from records.model.reading import Place, Slot
 from records.model.record import Record
 
+_FEW = 4
+
 
 class WorkingsOf(StrEnum):
     """Of which figures the workings are printed."""
@@ -108,8 +110,10 @@ def _keys(it: Judged) -> Iterator[object]:
         yield it.place, it.what
     if it.slot is not None:
         yield it.slot
-    yield from it.about
-    for slot in (it.slot, *it.about):
+    # One that is about many readings is about how they were taken, not about their figures.
+    about = it.about if len(it.about) <= _FEW else ()
+    yield from about
+    for slot in (it.slot, *about):
         # What follows from a doubted reading can be followed in figures too.
         if slot is not None and slot.quantity.code == "Zs":
             yield from (("read", slot.place, what) for what in (What.ZS, What.TIME))

@@ -63,7 +63,8 @@ def test_an_empty_record_gives_a_document_that_says_what_is_missing(tmp_path: Pa
 
     assert "No circuit is entered." in printed
     assert "Circuits" in dict(table(opened(tmp_path / "out.docx"), "Entries still missing"))
-    assert "· not taken" in printed
+    assert "Zdb: earth fault loop impedance at the sub-board" in printed
+    assert "No reading is taken yet." in printed
     assert "INCOMPLETE: no circuit entered, " in margins(opened(tmp_path / "out.docx"))[0]
 
 

@@ -215,3 +215,31 @@ def test_the_template_survives_being_kept_elsewhere(tmp_path: Path):
     copy.write_bytes(build())
 
     assert "Potting shed" in text(opened(filled(copy.read_bytes(), job.filled_context(), job.MADE)))
+
+
+def test_a_template_without_identity_gets_it_at_the_head_and_foot_of_each_page():
+    document = Document()
+    document.add_paragraph("Mine for {{ job.place }}")
+    document.sections[0].different_first_page_header_footer = True
+    document.add_section().footer.is_linked_to_previous = False
+    out = io.BytesIO()
+    document.save(out)
+    made = opened(filled(out.getvalue(), job.filled_context(), job.MADE))
+
+    for section in made.sections:
+        parts = [(section.header, section.footer)]
+        if section.different_first_page_header_footer:
+            parts.append((section.first_page_header, section.first_page_footer))
+        for head, foot in parts:
+            assert "INCOMPLETE: 2 readings missing" in "".join(p.text for p in head.paragraphs)
+            said = "".join(each.text for each in foot.paragraphs)
+            assert job.FINGERPRINT in said
+            assert "not a certificate" in said
+            assert "limits of BS 7671:2018+A2:2022" in said
+
+
+def test_a_template_that_has_identity_gets_it_once():
+    made = opened(filled(build(), job.filled_context(), job.MADE))  # as if it were one's own
+    foot = "".join(each.text for each in made.sections[0].footer.paragraphs)
+
+    assert foot.count("not a certificate") == 1

@@ -10,11 +10,15 @@ from records.document.template.pieces import Column, Page
 def drawings(page: Page) -> None:
     """Part 7: the single-line diagram, and pictures where a reading makes one worth having."""
     part(page, "part_7")
+    page.tag("if not circuits")
+    page.text("Nothing can be drawn yet.")
+    page.tag("else")
     page.text(
         "Single-line diagram. Dashed and “open”: readings are missing. F: a finding.", "Picture"
     )
     page.text("{{ diagram.image }}", "Picture")
     page.each("line in diagram.words", "{{ line }}", "Cell small")
+    page.tag("endif")
     page.tag("for picture in pictures")
     page.heading("{{ picture.title }}", level=2)
     page.text("{{ picture.image }}", "Picture")
@@ -87,7 +91,9 @@ def certifier(page: Page) -> None:
 def household(page: Page) -> None:
     """Part 9: one page without jargon."""
     part(page, "part_9", new_page=True)
-    page.tag("if chart")
+    page.tag("if not chart")
+    page.text("No circuit is entered yet. Not for use before the certificate.")
+    page.tag("else")
     page.table(
         "What is on the board",
         (
@@ -98,16 +104,19 @@ def household(page: Page) -> None:
         ),
         "c in chart",
     )
-    page.tag("endif")
     page.heading("How to switch off, and when to call somebody", level=2)
     page.each("line in isolating", "{{ line }}")
     page.heading("Where cables run: look here before you drill or dig", level=2)
     page.each("line in cables", "{{ line }}", "Cell small")
+    page.tag("endif")
 
 
 def annexes(page: Page) -> None:
     """Annex A, annex B, sources, words."""
     part(page, "annex_a", new_page=True)
+    page.tag("if not log")
+    page.text("No reading is taken yet.")
+    page.tag("else")
     page.text("{{ log_legend }}", "Cell small")
     page.text("{{ marks }}", "Cell small")
     page.table(
@@ -125,6 +134,7 @@ def annexes(page: Page) -> None:
         group="group in log",
         extra=("r.remark", "    {{ r.remark }}"),
     )
+    page.tag("endif")
     page.tag("if workings")
     part(page, "annex_b")
     page.text("Formula → with the figures in it → what was taken for granted.")
@@ -145,6 +155,13 @@ def annexes(page: Page) -> None:
     page.text("No working is printed: nothing is in doubt, or none was asked for.")
     page.tag("endif")
     part(page, "sources")
+    page.tag("if not sources")
+    page.text("None yet: nothing is held against a published figure.")
+    page.tag("endif")
     page.each("line in sources", "{{ line }}", "Cell small")
     part(page, "words")
+    page.tag("if circuits")
     page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell small")
+    page.tag("else")
+    page.text("Explained as soon as a circuit is entered.")
+    page.tag("endif")

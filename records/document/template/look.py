@@ -69,8 +69,8 @@ def blank() -> Doc:
         _paragraph_style(document, name, **look)
     for name, look in _CHARACTERS.items():
         _character_style(document, name, **look)
-    _heading(document, 1, 14, before=12, after=3, ruled=True)
-    _heading(document, 2, 10.5, before=8, after=2)
+    _heading(document, 1, 14, before=9, after=3, ruled=True)
+    _heading(document, 2, 10.5, before=7, after=2)
     _title(document)
     _caption(document)
     _table_style(document)

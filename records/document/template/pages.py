@@ -17,8 +17,15 @@ _TITLES = {name: title for title, name in PARTS}
 
 
 def part(page: Page, name: str, *, new_page: bool = False) -> None:
-    """Add the heading of a part."""
-    page.heading(_TITLES[name], name, new_page=new_page)
+    """Add the heading of a part; one without circuits starts no page of its own."""
+    if not new_page:
+        page.heading(_TITLES[name], name)
+        return
+    page.tag("if circuits")
+    page.heading(_TITLES[name], name, new_page=True)
+    page.tag("else")
+    page.heading(_TITLES[name], name)
+    page.tag("endif")
 
 
 def standing(page: Page) -> None:
@@ -234,6 +241,9 @@ def supply(page: Page) -> None:
         ),
         first=22.0,
     )
+    page.tag("if not supply_readings")
+    page.text("No reading is taken yet.")
+    page.tag("else")
     page.table(
         "Readings at origin, feed and board: last standing",
         (
@@ -245,6 +255,7 @@ def supply(page: Page) -> None:
         ),
         "r in supply_readings",
     )
+    page.tag("endif")
 
 
 def findings(page: Page) -> None:
