@@ -43,8 +43,7 @@ async def at(
     path = folder / "job.farboard"
     if not path.exists():
         RecordFile.create(path, small_job() if record is None else record).close()
-    async with wizard(path, folder, size=size, read_only=read_only) as driver:
-        await go(driver, step)
+    async with wizard(path, folder, size=size, read_only=read_only, begin=step) as driver:
         yield driver
 
 

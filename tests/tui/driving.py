@@ -14,6 +14,7 @@ from textual.pilot import Pilot
 
 from records.model.record import Record
 from records.store.file import RecordFile
+from records.terms import Step as WalkStep
 from tui.app import FarboardApp
 from tui.local_state import Kept
 from tui.steps.step import Step
@@ -114,9 +115,10 @@ async def wizard(
     *,
     size: tuple[int, int] = NARROW,
     read_only: bool = False,
+    begin: WalkStep = WalkStep.JOB,
 ) -> AsyncIterator[Driver]:
     """Run the wizard on a record, or on its start screen; what it remembers goes to `folder`."""
-    app = FarboardApp(path, read_only=read_only, kept=Kept(folder / "kept"))
+    app = FarboardApp(path, read_only=read_only, kept=Kept(folder / "kept"), begin=lambda _: begin)
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settled()
@@ -131,8 +133,7 @@ async def blank(
     path = folder / "job.farboard"
     if not path.exists():
         RecordFile.create(path).close()
-    async with wizard(path, folder, size=size) as driver:
+    begin = tuple(WalkStep)[step - 1]
+    async with wizard(path, folder, size=size, begin=begin) as driver:
         assert isinstance(driver.app.screen, Step)
-        await driver.keys(*["f4"] * (step - 1))
-        await driver.settled()
         yield driver
