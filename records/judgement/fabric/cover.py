@@ -125,6 +125,8 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
     if not legs and not any(placed(record, surface)):
         yield Open("Enter what is behind it: no leg of cable and no box is entered here.")
     for each in placed(record, surface):
+        if each.circuit is not None and each.spot.box is None and each.spot.width is None:
+            yield Open(f"Say which box {each.name} of {each.circuit.id} has: 1g, 2g, round, lamp.")
         if each.circuit is not None and not _is_met(record, surface, each):
             yield Open(f"Enter the cable to {each.name} of {each.circuit.id}: no leg ends there.")
     for leg in legs:

@@ -104,9 +104,11 @@ def _of_points(
     record: Record, surface: Surface, other: Surface, width: float, top: float
 ) -> Iterator[Zone]:
     for each in placed(record, other):
-        if each.is_opening or each.spot.box in (None, Box.JOINT):
+        spot = each.spot
+        unsized = spot.box is None and spot.width is None
+        if each.is_opening or unsized or spot.box is Box.JOINT:
             continue  # what nobody sees from the room tells nobody where a cable is
-        seen = plate(each.spot)
+        seen = plate(spot)
         left, right, side = seen.left, seen.right, ""
         if other is not surface:
             left, right = mirrored(surface, other, right), mirrored(surface, other, left)

@@ -222,3 +222,14 @@ def test_an_rcbo_whose_residual_current_is_not_entered_is_asked_about():
 
     assert line.verdict is OPEN
     assert "IΔn" in line.why
+
+
+def test_a_round_cut_out_of_its_own_size_makes_a_zone_and_a_bare_point_none():
+    """68 mm wide round 2000, with no kind of box: 1966 to 2034."""
+    upright = {"up": 0.0, "to_up": 2400.0}
+    cut = socket(box=None, width=68.0, height=68.0)
+
+    assert verdict(leg(along=1966.0, to_along=1966.0, **upright), fixtures=(cut,)) is WITHIN
+    assert verdict(leg(along=1965.0, to_along=1965.0, **upright), fixtures=(cut,)) is OUTSIDE
+    bare = socket(box=None)
+    assert verdict(leg(along=2000.0, to_along=2000.0, **upright), fixtures=(bare,)) is OUTSIDE
