@@ -192,13 +192,13 @@ async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path
     async with blank(tmp_path, step=2) as driver:
         await driver.fill("tn-c-s")
         await driver.keys("f4", "f4")
-        await driver.row("Metal in contact with ground")
+        await driver.row("Extraneous metal parts")
         assert "PME and metal in the ground" not in driver.words
         await driver.fill("y")
         assert "PME and metal in the ground" in driver.words
         await driver.row("Earth of the outbuilding")
         await driver.fill("electrode")
-        await driver.row("Metal in contact with ground")
+        await driver.row("Extraneous metal parts")
         assert "Armour, pipes and screens must not join the two" in driver.words
 
 
