@@ -76,7 +76,13 @@ def amount(value: float, unit: Unit, digits: int = 2) -> str:
         unit: Printed after the figure.
         digits: Decimals to print at least; megohms from 10 up are printed without.
     """
+    if unit is Unit.KILOAMPERE and 0 < abs(value) < SMALL_KA:
+        return f"{number(round(1000 * value, 6), 0)} A"
     return f"{number(value, _decimals(value, unit, digits))} {unit.value}".strip()
+
+
+SMALL_KA = 0.1
+"""kA under which a current is printed in ampere: 4.5 A, not 0.0045 kA."""
 
 
 def number(value: float, digits: int) -> str:
@@ -92,7 +98,8 @@ def number(value: float, digits: int) -> str:
 def rounded(value: float, unit: Unit, digits: int = 2) -> str:
     """Return a figure that was worked out, rounded to what is worth printing, with its unit."""
     digits = _decimals(value, unit, digits)
-    return amount(round(value, digits), unit, digits)
+    small = unit is Unit.KILOAMPERE and abs(value) < SMALL_KA  # whole milliampere are enough
+    return amount(round(value, 6 if small else digits), unit, digits)
 
 
 def listed(words: Sequence[str]) -> str:
