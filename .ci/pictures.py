@@ -85,7 +85,8 @@ def main() -> None:
         wall = drawing(demo, next(each for each in demo.fabric.surfaces if each.id == _WALL))
         (PICTURES / "wall.svg").write_text(svg_of([wall]), encoding="utf-8")
         if shutil.which("soffice") and shutil.which("pdftoppm"):
-            page(record, folder, 7, PICTURES / "schedule-page.png")
+            page(record, folder, 1, PICTURES / "schedule-page.png")
+            page(record, folder, 3, PICTURES / "schedule-line.png")
         else:
             print(
                 "The page of the schedule was not drawn: soffice or pdftoppm is missing.",
