@@ -127,7 +127,7 @@ AT_THE_BENCH: Tries = (
 )  # fmt: skip
 IN_THE_REVIEW: Tries = (
     ("down", "▸? unlikely† C6 Zs: 0.28 Ω"), ("up", "▸✗ outside C3 RCD time: 342 ms"),
-    ("ctrl+down", "Working break time"),
+    ("ctrl+down", "Likely cause 1."),
     ("ctrl+up", "Do next"), ("enter", "limit at most 300 ms"), ("escape", ""),
     ("d", "What must the certifier know?"), ("escape", ""),
 )  # fmt: skip
