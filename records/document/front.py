@@ -126,7 +126,7 @@ def _finding(record: Record, group: Group, ledger: Ledger) -> dict[str, Any]:
 
 def what_of(it: Judged) -> str:
     """Return what a finding is about, without its place."""
-    return what_name(it.slot) if it.slot is not None else it.title.split(": ", 1)[-1]
+    return what_name(it.slot) if it.slot is not None else it.title.rsplit(": ", 1)[-1]
 
 
 def where(record: Record, it: Judged) -> str:
@@ -145,7 +145,7 @@ def reading_of(it: Judged) -> str:
     return (
         str(it.expected)
         if it.what is not None and it.expected is not None
-        else "a matter of the whole record"
+        else "an entry, no reading: see part 5"
     )
 
 

@@ -76,7 +76,7 @@ def _by_stage(record: Record, lines: list[Judged]) -> Iterable[str]:
             yield f"{name.capitalize()}: {joined((together(record, plain), *tried), '; ')}"
     for line in lines:
         if line.slot is None:
-            yield f"Design: {line.title.split(': ', 1)[-1]}: {line.why.rstrip('.')}"
+            yield f"Design: {line.title.rsplit(': ', 1)[-1]}: {line.why.rstrip('.')}"
 
 
 def _tried(record: Record, line: Judged) -> str:

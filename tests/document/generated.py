@@ -46,7 +46,9 @@ def job_of(count: int, *, seed: int = 1) -> Record:
     chance = random.Random(seed)
     base = demo_record()
     circuits = tuple(_circuit(at, chance) for at in range(1, count + 1))
-    bare = base.model_copy(update={"circuits": circuits, "readings": (), "remedies": ()})
+    bare = base.model_copy(
+        update={"circuits": circuits, "readings": (), "remedies": (), "fabric": type(base.fabric)()}
+    )
     readings = tuple(_readings(bare, chance))
     return Record.model_validate(
         bare.model_copy(update={"readings": readings}).model_dump(mode="python")
