@@ -31,8 +31,8 @@ if TYPE_CHECKING:
 
 SUFFIX = ".farboard"
 WHAT = (
-    "For somebody who wires an outbuilding from a house, and the electrician who certifies it: "
-    "what the meter should show, before it is taken; what a reading means, at once."
+    "A record of your test readings for an outbuilding wired from a house. Before each reading "
+    "it says what the meter should show; at once after, what the reading means."
 )
 CAUTION = (
     "Farboard records and checks; it never certifies. Isolate, lock off, prove dead. Agree the "
@@ -43,7 +43,8 @@ HELP = (
     "that you accept is on disk at once: there is nothing to save.\n\n"
     "The demo is a made-up job with mistakes in it, opened as a copy: change what you "
     "like.\n\n"
-    "Nothing needs a network."
+    "Nothing needs a network. A new record goes where you say: its folder is in its name.\n\n"
+    "New here? Open the demo. F1 on each screen ends with all symbols spelt out."
 )
 
 
