@@ -163,5 +163,5 @@ def annexes(page: Page) -> None:
     page.tag("if circuits")
     page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell small")
     page.tag("else")
-    page.text("Explained as soon as a circuit is entered.")
+    page.text("Explained as soon as a circuit is entered.", "Cell small")
     page.tag("endif")

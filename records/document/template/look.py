@@ -61,7 +61,7 @@ def blank() -> Doc:
     section = document.sections[0]
     section.page_width, section.page_height = Mm(210), Mm(297)
     section.left_margin = section.right_margin = Mm(_MARGIN)
-    section.top_margin, section.bottom_margin = Mm(18), Mm(20)
+    section.top_margin, section.bottom_margin = Mm(17), Mm(18)
     section.header_distance, section.footer_distance = Mm(9), Mm(8)
     _prune(document)
     _defaults(document)
