@@ -91,7 +91,7 @@ def test_a_reading_that_is_being_typed_shows_it_too():
 def test_the_list_and_the_detail_on_the_screen_show_it():
     marked = zs_of(TYPE_D)
 
-    assert MARK in list_line(marked).plain
+    assert MARK in list_line(TYPE_D, marked).plain
     shown = [each.text for each in detail(TYPE_D, marked) if each.label == "To confirm"]
     assert shown == [memory_note(marked)]
     plain = zs_of(with_device(DeviceKind.BREAKER_B, 20.0))

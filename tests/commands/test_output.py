@@ -73,6 +73,7 @@ def _commands(record: Path, evil: str) -> dict[str, list[list[str]]]:
                      ["readings", file, "--from", gone], ["readings", gone, "-o", "-"]],
         "schedule": [["schedule", file, "-o", f"{gone}.txt"], ["schedule", gone],
                      ["schedule", file, "--template", gone]],
+        "template": [["template", "-o", f"{gone}.txt"], ["template", "-o", f"{evil[:9]}/x.docx"]],
         "draw": [["draw", file], ["draw", file, "--surface", evil], ["draw", gone],
                  ["draw", file, "-o", f"{gone}.txt"], ["draw", file, "-o", gone]],
         "verify": [["verify", "3F2A-91BC-07DE-55AA", file], ["verify", gone, file],

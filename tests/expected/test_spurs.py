@@ -48,9 +48,29 @@ def test_a_spur_without_a_place_has_an_expectation_from_the_board_to_half_way_ro
     assert crossed.value == pytest.approx(r1 / 2 + 4 * 2 * 7.41e-3 * 0.98, abs=0.002)
 
 
-def test_a_point_on_the_ring_without_a_distance_has_none_and_is_called_by_its_name():
+def test_a_point_of_a_ring_of_one_cable_needs_no_distance():
+    """r1·r2/(r1+r2) at the board, (r1+r2)/4 half way; between equal conductors a quarter of
+    their sum at every point (IET Guidance Note 3, from memory). IEC 60228, 15 °C 2 % less."""
+    meter = expected(with_spur(2, Point(id="P9", name="Freezer"))).meter
+    r1, r2 = 50 * 7.41e-3 * 0.98, 50 * 12.1e-3 * 0.98
+    found = meter[at(Quantity.CROSS_LE, "C1", point="P9")]
+    crossed = meter[at(Quantity.CROSS_LN, "C1", point="P9")]
+
+    assert isinstance(found, Worked)
+    assert isinstance(crossed, Worked)
+    assert found.low == pytest.approx(r1 * r2 / (r1 + r2), abs=0.002)
+    assert found.high == pytest.approx((r1 + r2) / 4, abs=0.002)
+    assert crossed.low == crossed.high == pytest.approx(r1 / 2, abs=0.002)
+
+
+def test_where_the_cable_changes_a_point_without_a_distance_is_asked_for_by_its_name():
     record = with_spur(2, Point(id="P9", name="Freezer"))
-    found = expected(record).meter[at(Quantity.CROSS_LE, "C1", point="P9")]
+    (ring,) = [each for each in record.circuits if each.id == "C1"]
+    thick = ring.runs[0].model_copy(update={"csa": 4.0, "length": 10.0})
+    changed = ring.model_copy(update={"runs": (*ring.runs, thick)})
+    circuits = tuple(changed if each.id == "C1" else each for each in record.circuits)
+    mixed = record.model_copy(update={"circuits": circuits})
+    found = expected(mixed).meter[at(Quantity.CROSS_LE, "C1", point="P9")]
 
     assert isinstance(found, NotWorkedOut)
     assert "Freezer" in found.why

@@ -6,6 +6,7 @@ import pytest
 
 from records.expected.plan import expected
 from records.expected.results import Worked
+from records.interlock.comes_off import PUT_BACK
 from records.judgement.review import preview
 from records.judgement.todo.progress import progress
 from records.model.measurements import MEASUREMENTS
@@ -121,6 +122,7 @@ def test_all_of_them_right_finds_nothing(job):
         # Each at the pace and in the order of the work.
         minutes = 3 * count if slot.stage is LIVE else -600 + count % 100
         readings.append(read(count, slot, taken, minutes))
+    readings.append(read(2000, PUT_BACK, GOOD, 181))  # what came off for them is back
     record = spoilt(*readings, record=record)
 
     assert findings(record) == {}

@@ -122,7 +122,7 @@ async def test_the_question_names_what_stays_locked_off_and_what_may_go_live(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     async with at(tmp_path, Step.LIVE_TESTS, with_a_fault(), size=size) as driver:
-        assert "These stay locked off until they read right" in driver.words
+        assert "These stay locked off until they are satisfactory" in driver.words
         assert "C1 Bench sockets: r1 " in driver.words
         await driver.keys("end")
         await driver.settled()
@@ -139,7 +139,9 @@ async def test_the_question_names_what_stays_locked_off_and_what_may_go_live(
 async def test_nothing_goes_live_before_feed_and_board_are_right(tmp_path: Path) -> None:
     """There is no “in spite of that” for what everything else hangs on: common practice."""
     async with at(tmp_path, Step.LIVE_TESTS) as driver:
-        assert "Feed, board and earths must be right before anything goes live" in driver.words
+        assert (
+            "Feed, board and earths must be satisfactory before anything goes live" in driver.words
+        )
         await driver.keys("y")
         await driver.settled()
         assert driver.record.live_gate == ()

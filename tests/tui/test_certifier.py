@@ -14,6 +14,7 @@ from records.terms import Stage, Step, Verdict
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import Clock, again, at, bench, in_hand, past_cautions, said, values
 from tests.tui.driving import Driver
+from tests.tui.test_review import choose
 
 IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")
 
@@ -50,7 +51,7 @@ async def test_a_finding_passed_to_the_certifier_stays_one_with_its_note(
         own = driver.app.session.review.of(IR)[0]
         assert (own.verdict, own.life) == (Verdict.OUTSIDE, Life.DECIDE)
         text = await whole_text(driver)
-        assert "Now: to decide by the certifier" in text
+        assert "State: to decide by the certifier" in text
         assert "to the certifier, to decide: Wall is closed [b]; damp store" in text
 
 
@@ -71,6 +72,7 @@ async def test_a_re_test_leaves_the_first_reading_its_own_verdict(
         await driver.type("0.3\n")
         await driver.settled()
         assert "✗ 1 outside" in driver.words
+        await choose(driver, IR)
         await driver.keys("enter")
         await driver.settled()
         await driver.keys("end")

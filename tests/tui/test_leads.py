@@ -100,7 +100,7 @@ async def test_a_lead_resistance_that_can_not_be_is_refused_and_the_text_stays(
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1, "C1")
         await driver.type("0.34\n")
-        assert "mend the lead resistance of the instrument in the step Job" in said(driver)
+        assert "Correct the lead resistance of the instrument in the step Job" in said(driver)
         assert bench(driver).field.text == "0.34"
         assert driver.record.readings == ()
 

@@ -46,7 +46,7 @@ async def test_a_circuit_with_readings_stays_and_the_screen_says_why(
         before = driver.record
         await _to(driver, "5")
         await driver.keys("f8")
-        assert "a reading is never deleted" in driver.words
+        assert "a reading never goes" in driver.words
         assert driver.record == before
 
 
@@ -169,7 +169,7 @@ async def test_a_connection_unit_is_asked_for_its_fuse(tmp_path: Path) -> None:
     async with blank(tmp_path, step=5) as driver:
         await driver.fill("")
         assert "Fuse in connection unit" not in driver.screen
-        await driver.row("Form")
+        await driver.row("Arrangement")
         await driver.fill("fused")
         assert "Fuse in connection unit" in driver.screen
 
