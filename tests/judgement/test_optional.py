@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from records.expected.plan import expected
@@ -122,7 +124,9 @@ def test_all_of_them_right_finds_nothing(job):
         # Each at the pace and in the order of the work.
         minutes = 3 * count if slot.stage is LIVE else -600 + count % 100
         readings.append(read(count, slot, taken, minutes))
-    readings.append(read(2000, PUT_BACK, GOOD, 181))  # what came off for them is back
+    back = record.taken(PUT_BACK)[-1].at + timedelta(minutes=1)
+    again = read(2000, PUT_BACK, GOOD, 0).model_copy(update={"at": back})
+    readings.append(again)  # what came off for them is back
     record = spoilt(*readings, record=record)
 
     assert findings(record) == {}
