@@ -254,8 +254,12 @@ class FarboardApp(App[None]):
         """Show a step, unless the one on screen objects."""
         from tui.steps.step import Step
 
-        if isinstance(self.screen, Step) and not self.screen.may_leave():
-            return
+        if isinstance(self.screen, Step):
+            if not self.screen.is_mounted:  # a key pressed ahead, before the step is there
+                self.call_later(self.go, step)
+                return
+            if not self.screen.may_leave():
+                return
         screen = screen_of(step)()
         for rules in screen.css_path:
             if not self.stylesheet.has_source(str(rules)):

@@ -86,6 +86,16 @@ class Step(Screen[None]):
         # Working out the rail takes longer than a frame: the step itself is shown first.
         self.call_after_refresh(self.refresh_rail)
 
+    def call_after_refresh(
+        self, callback: Callable[..., object], *args: object, **kwargs: object
+    ) -> bool:
+        """Do something once the screen is painted, unless the step has been left by then."""
+
+        def if_here() -> object:
+            return callback(*args, **kwargs) if self in self.app.screen_stack else None
+
+        return super().call_after_refresh(if_here)
+
     @property
     def session(self) -> Session:
         """The opened record."""
