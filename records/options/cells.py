@@ -350,3 +350,25 @@ def share_used(cell: Cell) -> str:
     if cell.used is None or math.isinf(cell.used):
         return ""
     return f"{100 * cell.used:.0f} % used"
+
+
+class Tried:
+    """What was tried, by its checks."""
+
+    __slots__ = ()
+    cells: tuple[Cell, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        """The gravest of its checks; NOT_TAKEN: it needs a figure before it can be judged."""
+        return verdict_of(self.cells)
+
+    @property
+    def will_do(self) -> bool:
+        """Whether no check fails and none needs a figure first."""
+        return will_do(self.cells)
+
+    @property
+    def decides(self) -> Cell | None:
+        """The check that fails, or has least in hand."""
+        return deciding(self.cells)

@@ -14,9 +14,9 @@ from records.model.record import Record
 from records.model.wiring import Run
 from records.options import stock
 from records.options.assumptions import assumed
-from records.options.cells import Cell, circuit_cells, deciding, verdict_of, will_do
+from records.options.cells import Cell, Tried, circuit_cells, will_do
 from records.tables import conductors
-from records.terms import CableKind, Cpc, DeviceKind, Form, Use, Verdict
+from records.terms import CableKind, Cpc, DeviceKind, Form, Use
 
 METRES = 0.5
 """m in one step of a length."""
@@ -28,7 +28,7 @@ _RING_DEVICES = (30.0, 32.0)
 
 
 @dataclass(frozen=True, slots=True)
-class CircuitOption:
+class CircuitOption(Tried):
     """A form, a size and a device, and how each check stands with them."""
 
     form: Form
@@ -43,21 +43,6 @@ class CircuitOption:
     cells: tuple[Cell, ...]
     longest: float
     """Up to which length all checks hold [m], in half metres; 0: at no length."""
-
-    @property
-    def verdict(self) -> Verdict:
-        """The gravest of its checks; NOT_TAKEN: it needs a figure before it can be judged."""
-        return verdict_of(self.cells)
-
-    @property
-    def will_do(self) -> bool:
-        """Whether no check fails and none needs a figure first."""
-        return will_do(self.cells)
-
-    @property
-    def decides(self) -> Cell | None:
-        """The check that fails, or has least in hand."""
-        return deciding(self.cells)
 
 
 @dataclass(frozen=True, slots=True)

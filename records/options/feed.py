@@ -16,13 +16,12 @@ from records.options.cables import Make, makes
 from records.options.cells import (
     FEED_SHARE,
     Cell,
-    deciding,
+    Tried,
     feed_cells,
     is_complete,
-    verdict_of,
     will_do,
 )
-from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth, Verdict
+from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth
 from records.units import Ampere
 
 ROOM = 25.0
@@ -30,7 +29,7 @@ ROOM = 25.0
 
 
 @dataclass(frozen=True)
-class Option:
+class Option(Tried):
     """A cable in one run of the feed, and how each check stands with it."""
 
     make: Make
@@ -56,21 +55,6 @@ class Option:
         if not self.will_do or self.larger is None:
             return False
         return will_do(feed_cells(with_cable(self.larger, self.run, self.make)))
-
-    @property
-    def verdict(self) -> Verdict:
-        """The gravest of its checks; NOT_TAKEN: it needs a figure before it can be judged."""
-        return verdict_of(self.cells)
-
-    @property
-    def will_do(self) -> bool:
-        """Whether no check fails and none needs a figure first."""
-        return will_do(self.cells)
-
-    @property
-    def decides(self) -> Cell | None:
-        """The check that fails, or has least in hand."""
-        return deciding(self.cells)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from records.store.file import RecordFile
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 FORMS = range(1, heading.FORMAT + 1)
-FINGERPRINTS = {1: "994F-5DFE-2F22-555D", 2: "EE6C-C3CB-ECCA-8928", 3: "C241-A9D5-5779-4047"}
+FINGERPRINTS = {1: "994F-5DFE-2F22-555D", 2: "EE6C-C3CB-ECCA-8928", 3: "4BF6-D00A-4B7A-E0A2"}
 """As they were when the files were made: a document of that time must still be known."""
 
 
