@@ -23,6 +23,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 LEAVE = b"\x11"
 """Ctrl+Q."""
+ANSWERS = [("off and locked off", b"y"), ("Who has the key", b"The fitter\r")]
+"""What is asked of somebody who leaves a job with live readings, and what is said to it."""
 _ESCAPES = re.compile(rb"\x1b(?:\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(?:\x07|\x1b\\)|[()][0-9A-Z]|.)")
 _PATIENCE = 60.0
 
@@ -120,7 +122,7 @@ def in_terminal(words: list[str], cwd: Path, env: dict[str, str], until: str) ->
         os.chdir(cwd)
         os.execve(words[0], words, env)
     fcntl.ioctl(end, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-    seen, left, limit = b"", False, time.monotonic() + _PATIENCE
+    seen, left, asked, limit = b"", False, [*ANSWERS], time.monotonic() + _PATIENCE
     try:
         while time.monotonic() < limit:
             if select.select([end], [], [], 0.2)[0]:
@@ -134,6 +136,8 @@ def in_terminal(words: list[str], cwd: Path, env: dict[str, str], until: str) ->
             elif not left and until in plain(seen):
                 os.write(end, LEAVE)
                 left = True
+            elif left and asked and asked[0][0] in plain(seen):
+                os.write(end, asked.pop(0)[1])
         else:
             os.kill(child, 9)
     finally:

@@ -86,6 +86,11 @@ class FarboardApp(App[None]):
         self.set_class(not self.current_theme.dark, "-light-mode", update=False)
 
     @property
+    def is_open(self) -> bool:
+        """Whether a record is open."""
+        return self._session is not None
+
+    @property
     def session(self) -> Session:
         """The opened record.
 

@@ -21,3 +21,20 @@ async def test_a_step_left_before_it_is_painted_does_no_harm(tmp_path: Path, fir
             driver.app.go(step)  # the first gets no frame
         await driver.settled()
         assert "Bench sockets" in driver.screen
+
+
+async def test_who_leaves_and_says_how_the_job_is_left_is_let_go_in_peace(tmp_path: Path) -> None:
+    """The record is closed before what the step still had to paint."""
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    async with wizard(path, tmp_path) as driver:
+        await driver.keys("ctrl+q")
+        await driver.settled()
+        assert "off and locked off" in driver.screen
+        await driver.keys("y")
+        await driver.settled()
+        await driver.type("The fitter\n")
+        await driver.settled()
+        assert not driver.app.return_code
+    with RecordFile.open(path) as file:
+        assert file.record.left

@@ -27,6 +27,10 @@ class Host(Protocol):
     def session(self) -> Session:
         """The opened record."""
 
+    @property
+    def is_open(self) -> bool:
+        """Whether a record is open: it is let go before the last screen is."""
+
     def open_later(self, path: Path, *, read_only: bool = False, at: int | None = None) -> None:
         """Open a record once the present screen is painted."""
 

@@ -92,7 +92,8 @@ class Step(Screen[None]):
         """Do something once the screen is painted, unless the step has been left by then."""
 
         def if_here() -> object:
-            return callback(*args, **kwargs) if self in self.app.screen_stack else None
+            here = self.farboard.is_open and self in self.app.screen_stack
+            return callback(*args, **kwargs) if here else None
 
         return super().call_after_refresh(if_here)
 
