@@ -34,8 +34,11 @@ def faults(subject: str, body: str) -> Iterator[str]:
 
 def main() -> int:
     """Print each fault; return how many commits have one."""
-    bad = [(name, subject, found) for name, subject, body in commits()
-           if (found := list(faults(subject, body)))]  # fmt: skip
+    bad = [
+        (name, subject, found)
+        for name, subject, body in commits()
+        if (found := list(faults(subject, body)))
+    ]
     for name, subject, found in bad:
         print(f"{name} {subject}: {'; '.join(found)}", file=sys.stderr)
     return min(len(bad), 1)

@@ -21,9 +21,17 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
 SWAPS: dict[type[ast.AST], str] = {
-    ast.Lt: "<=", ast.LtE: "<", ast.Gt: ">=", ast.GtE: ">", ast.Eq: "!=", ast.NotEq: "==",
-    ast.Is: "is not", ast.IsNot: "is", ast.In: "not in", ast.NotIn: "in",
-}  # fmt: skip
+    ast.Lt: "<=",
+    ast.LtE: "<",
+    ast.Gt: ">=",
+    ast.GtE: ">",
+    ast.Eq: "!=",
+    ast.NotEq: "==",
+    ast.Is: "is not",
+    ast.IsNot: "is",
+    ast.In: "not in",
+    ast.NotIn: "in",
+}
 SIGNS: dict[type[ast.AST], str] = {ast.Add: "-", ast.Sub: "+", ast.Mult: "/", ast.Div: "*"}
 NAMES = {"min": "max", "max": "min", "any": "all", "all": "any"}
 NEARBY = {
@@ -82,10 +90,21 @@ def _between(
 ) -> Iterator[Mutation]:
     if type(operator) in swaps:
         texts = {
-            ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Lt: "<", ast.LtE: "<=",
-            ast.Gt: ">", ast.GtE: ">=", ast.Eq: "==", ast.NotEq: "!=", ast.Is: "is",
-            ast.IsNot: "is not", ast.In: "in", ast.NotIn: "not in",
-        }  # fmt: skip
+            ast.Add: "+",
+            ast.Sub: "-",
+            ast.Mult: "*",
+            ast.Div: "/",
+            ast.Lt: "<",
+            ast.LtE: "<=",
+            ast.Gt: ">",
+            ast.GtE: ">=",
+            ast.Eq: "==",
+            ast.NotEq: "!=",
+            ast.Is: "is",
+            ast.IsNot: "is not",
+            ast.In: "in",
+            ast.NotIn: "not in",
+        }
         yield from _word(path, lines, left, right, texts[type(operator)], swaps[type(operator)])
 
 
@@ -158,8 +177,10 @@ def main() -> None:
             good = noticed(copy, each, tests)
             seen += good
             line = each.path.read_text(encoding="utf-8").splitlines()[each.line - 1].strip()
-            print(f"{'noticed' if good else 'MISSED '} {place}:{each.line} -> {each.new}: {line}",
-                  flush=True)  # fmt: skip
+            print(
+                f"{'noticed' if good else 'MISSED '} {place}:{each.line} -> {each.new}: {line}",
+                flush=True,
+            )
     print(f"{seen} of {len(drawn)} noticed")
 
 

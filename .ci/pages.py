@@ -52,8 +52,9 @@ def main(out: Path) -> int:
         profile = f"-env:UserInstallation=file://{(out / 'profile').resolve()}"
         subprocess.run(
             ["soffice", profile, "--headless", "--convert-to", "pdf", "--outdir", out, document],
-            check=True, capture_output=True,
-        )  # fmt: skip
+            check=True,
+            capture_output=True,
+        )
         pdf = document.with_suffix(".pdf")
         subprocess.run(["pdftoppm", "-r", "100", "-png", pdf, out / name], check=True)
         said = subprocess.run(["pdfinfo", pdf], check=True, capture_output=True, text=True).stdout

@@ -62,13 +62,14 @@ def page(record: Path, folder: Path, number: int, out: Path) -> None:
         )
     subprocess.run(
         ["soffice", "--headless", "--convert-to", "pdf", "--outdir", folder, document],
-        check=True, capture_output=True,
-    )  # fmt: skip
-    subprocess.run(
-        ["pdftoppm", "-r", "70", "-f", str(number), "-l", str(number), "-singlefile", "-png",
-         folder / "schedule.pdf", out.with_suffix("")],
         check=True,
-    )  # fmt: skip
+        capture_output=True,
+    )
+    pages = f"-r 70 -f {number} -l {number}".split()
+    subprocess.run(
+        ["pdftoppm", *pages, "-singlefile", "-png", folder / "schedule.pdf", out.with_suffix("")],
+        check=True,
+    )
 
 
 def main() -> None:

@@ -9,10 +9,9 @@ from enum import Enum
 
 from records.errors import BadQuantity
 
-_MONTHS = (
-    "january", "february", "march", "april", "may", "june", "july", "august", "september",
-    "october", "november", "december",
-)  # fmt: skip
+_MONTHS = tuple(
+    "january february march april may june july august september october november december".split()
+)
 _RIGHT = "Type day, month and year, like 5/3/26 or 5 Mar 2026."
 _RIGHT_TIME = "Type a time, like 14:30, or a day and a time, like 5 Mar 14:30."
 _CLOCK = (

@@ -35,11 +35,13 @@ TRADE: tuple[Term, ...] = (
     Term("TN-S", "The supply has a separate earth conductor."),
     Term("TN-C-S (PME)", "The supply combines neutral and earth up to the intake."),
     Term("TT", "No earth from the supply: the installation has an earth electrode."),
-    Term("extraneous-conductive-part", "Metal that can bring in a potential: a pipe, steel in "
-         "the ground."),
+    Term(
+        "extraneous-conductive-part",
+        "Metal that can bring in a potential: a pipe, steel in the ground.",
+    ),
     Term("main protective bonding", "Joins extraneous-conductive-parts to the main earth."),
     Term("SWA", "Steel-wire armoured cable."),
-)  # fmt: skip
+)
 """The trade's symbols and words (BS 7671 Part 2 and IET Guidance Note 3, from memory)."""
 
 OURS: tuple[Term, ...] = (

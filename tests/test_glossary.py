@@ -13,9 +13,33 @@ from tui.dialogs.reader import help_text
 
 @pytest.mark.parametrize(
     "symbol",
-    ["Ze", "Zdb", "Zs", "R1+R2", "r1", "rn", "r2", "Ib", "In", "Iz", "cpc", "PSCC", "PEFC",
-     "IΔn", "RA", "RCD", "TT", "feed", "run", "walk", "rail", "bench", "origin", "board"],
-)  # fmt: skip
+    [
+        "Ze",
+        "Zdb",
+        "Zs",
+        "R1+R2",
+        "r1",
+        "rn",
+        "r2",
+        "Ib",
+        "In",
+        "Iz",
+        "cpc",
+        "PSCC",
+        "PEFC",
+        "IΔn",
+        "RA",
+        "RCD",
+        "TT",
+        "feed",
+        "run",
+        "walk",
+        "rail",
+        "bench",
+        "origin",
+        "board",
+    ],
+)
 def test_each_symbol_is_spelt_out(symbol):
     words = {part for term in GLOSSARY for part in re.split(r", | \(|\)", term.word)}
 

@@ -36,17 +36,27 @@ def least(context: Context) -> Worked:
         found = least_bond_pme(neutral)
         note = "" if given else f"Supply neutral not entered: taken as {neutral:g} mm² at most."
         return Worked(
-            "S", found.value, Unit.SQUARE_MILLIMETRE, "by the supply neutral, TN-C-S",
-            f"neutral {neutral:g} mm²", (found.source,), digits=0,
+            "S",
+            found.value,
+            Unit.SQUARE_MILLIMETRE,
+            "by the supply neutral, TN-C-S",
+            f"neutral {neutral:g} mm²",
+            (found.source,),
+            digits=0,
             note=f"{note} Whether the neutral sets it again inside an outbuilding is disputed: the "
             "certifier decides.".strip(),
-        )  # fmt: skip
+        )
     size = need(record.board.earthing_csa, "the size of the earthing conductor is", "Board")
     found = least_bond(SquareMillimetre(size))
     return Worked(
-        "S", found.value, Unit.SQUARE_MILLIMETRE, "S = half the earthing conductor, 6 to 25 mm²",
-        f"{size:g} / 2", (found.source,), digits=0,
-    )  # fmt: skip
+        "S",
+        found.value,
+        Unit.SQUARE_MILLIMETRE,
+        "S = half the earthing conductor, 6 to 25 mm²",
+        f"{size:g} / 2",
+        (found.source,),
+        digits=0,
+    )
 
 
 def cpc_as_copper(context: Context) -> Worked:
@@ -77,9 +87,13 @@ def cpc_as_copper(context: Context) -> Worked:
         found.append((area, each.back, (*each.sources, reference.source)))
     area, back, sources = min(found, key=lambda each: each[0])
     return Worked(
-        "S", area, Unit.SQUARE_MILLIMETRE, "S = 16 mm² · r(16 mm² copper) / r(cpc), at 20 °C",
-        f"16 × {reference.value * 1000:.4g} / {back * 1000:.4g}", (_CONDUCTANCE, *sources),
+        "S",
+        area,
+        Unit.SQUARE_MILLIMETRE,
+        "S = 16 mm² · r(16 mm² copper) / r(cpc), at 20 °C",
+        f"16 × {reference.value * 1000:.4g} / {back * 1000:.4g}",
+        (_CONDUCTANCE, *sources),
         digits=1,
         note="As a main bonding conductor it must reach the least size. Armour and core side by "
         "side are taken together.",
-    )  # fmt: skip
+    )

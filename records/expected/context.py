@@ -18,9 +18,16 @@ from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt
 
 __all__ = [
-    "BOARD", "FEED", "ORIGIN", "Context", "circuit_place", "feed_along", "once", "own_along",
+    "BOARD",
+    "FEED",
+    "ORIGIN",
+    "Context",
+    "circuit_place",
+    "feed_along",
+    "once",
+    "own_along",
     "where",
-]  # fmt: skip
+]
 
 P = ParamSpec("P")
 T = TypeVar("T")

@@ -92,9 +92,14 @@ def _of_run(run: Run, at: str, fault: Fault) -> tuple[Worked, Worked]:
         need(run.cpc_csa, "the size of the separate cpc is", at)
     conductor = _conductor(cable, run.cores, line, cpc, run.cpc_csa)
     size = Worked(
-        "S", conductor.area, Unit.SQUARE_MILLIMETRE, f"size of the {conductor.what}", at,
-        conductor.sources, digits=1,
-    )  # fmt: skip
+        "S",
+        conductor.area,
+        Unit.SQUARE_MILLIMETRE,
+        f"size of the {conductor.what}",
+        at,
+        conductor.sources,
+        digits=1,
+    )
     if conductor.area >= conductor.by_table.value:
         return size, conductor.by_table
     return size, _calculated(conductor, fault, at)
@@ -154,17 +159,24 @@ def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
     k = cpc.k
     if least.by_class_3:
         return Worked(
-            "S", least.size, Unit.SQUARE_MILLIMETRE, "behind a class 3 breaker",
+            "S",
+            least.size,
+            Unit.SQUARE_MILLIMETRE,
+            "behind a class 3 breaker",
             ("{:g} A {}, {:.0f} A", fault.rating, fault.kind.value, least.current),
-            least.sources, digits=1,
+            least.sources,
+            digits=1,
             note="Taken for granted: energy limiting class 3, a 3 in a box on it.",
-        )  # fmt: skip
+        )
     return Worked(
-        "S", least.size, Unit.SQUARE_MILLIMETRE, "S = √(I²t) / k",
+        "S",
+        least.size,
+        Unit.SQUARE_MILLIMETRE,
+        "S = √(I²t) / k",
         ("√({:.0f}² × {:.2g}) / {:g}", least.current, least.time, k.value),
         (cited.ADIABATIC, k.source, *least.sources),
         note="No heat leaves the conductor: on the safe side.",
-    )  # fmt: skip
+    )
 
 
 def _at_current(cpc: _Conductor, fault: Fault, current: float, at: str) -> _Least:

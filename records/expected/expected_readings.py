@@ -75,9 +75,14 @@ def _feed_r1_rn(context: Context, slot: Slot) -> Worked:
     at = context.readings.dead(slot)
     found = feed_along(context, at, earth=False)
     return Worked(
-        "R1+Rn", 2 * found.line, Unit.OHM, f"R1+Rn = 2 · Σ L · r1, {at.words}", ("2 × {}", found),
-        (found,), note=_remark(context, "The neutral is as thick as the line."),
-    )  # fmt: skip
+        "R1+Rn",
+        2 * found.line,
+        Unit.OHM,
+        f"R1+Rn = 2 · Σ L · r1, {at.words}",
+        ("2 × {}", found),
+        (found,),
+        note=_remark(context, "The neutral is as thick as the line."),
+    )
 
 
 def _circuit_r1_r2(context: Context, slot: Slot) -> Worked:
@@ -89,25 +94,38 @@ def _of_circuit(context: Context, circuit: Circuit, at: State) -> Worked:
     if circuit.form is Form.RING:
         own = installation_loops.circuit_r1_r2(context, circuit, at)
         return Worked(
-            "R1+R2", own.value, Unit.OHM, "R1+R2 = (r1 + r2) / 4 half way round", ("{}", own),
+            "R1+R2",
+            own.value,
+            Unit.OHM,
+            "R1+R2 = (r1 + r2) / 4 half way round",
+            ("{}", own),
             (own,),
-        )  # fmt: skip
+        )
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     own = installation_loops.circuit_r1_r2(context, circuit, at)
     if isinstance(own, Along):
         return _r1_r2(context, own, at)
     return Worked(
-        "R1+R2", own.value, Unit.OHM, "R1+R2 at the end of a branch", ("{}", own), (own,),
+        "R1+R2",
+        own.value,
+        Unit.OHM,
+        "R1+R2 at the end of a branch",
+        ("{}", own),
+        (own,),
         note=_remark(context, "From highest resistances: expect a little less."),
-    )  # fmt: skip
+    )
 
 
 def _r1_r2(context: Context, found: Along, at: State) -> Worked:
     return Worked(
-        "R1+R2", found.line + found.back, Unit.OHM,
-        f"R1+R2 = Σ L · (r1 + r2), {at.words}", ("{}", found), (found,),
+        "R1+R2",
+        found.line + found.back,
+        Unit.OHM,
+        f"R1+R2 = Σ L · (r1 + r2), {at.words}",
+        ("{}", found),
+        (found,),
         note=_remark(context, "From highest resistances: expect a little less."),
-    )  # fmt: skip
+    )
 
 
 def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
@@ -118,10 +136,14 @@ def _ring_end(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
         found = own_along(context, circuit, at, earth=earth)
         value = found.back if earth else found.line
         return Worked(
-            quantity.value, value, Unit.OHM, f"{quantity.value} = Σ L · r, {at.words}",
-            found.back_only if earth else ("{}", found), (found,),
+            quantity.value,
+            value,
+            Unit.OHM,
+            f"{quantity.value} = Σ L · r, {at.words}",
+            found.back_only if earth else ("{}", found),
+            (found,),
             note=_remark(context),
-        )  # fmt: skip
+        )
 
     return work
 
@@ -181,12 +203,16 @@ def _crossed(quantity: Quantity) -> Callable[[Context, Slot], Worked]:
             return f"{text}; spur {extra:.3f}" if extra else text
 
         return Worked(
-            quantity.value, value, Unit.OHM,
+            quantity.value,
+            value,
+            Unit.OHM,
             f"a · b / (a + b), a = r1 before + {other} after, b = r1 after + {other} before",
             put_in,
             (cited.GN3_RING, cited.CROSSED, found),
-            low=low, high=None if low is None else value, note=_remark(context, note),
-        )  # fmt: skip
+            low=low,
+            high=None if low is None else value,
+            note=_remark(context, note),
+        )
 
     return work
 
@@ -201,10 +227,14 @@ def _bond(context: Context, slot: Slot) -> Worked:
     theta = Celsius(context.readings.temperature(slot))
     value = at_temperature(of_length(copper.value, length), alpha.value, theta)
     return Worked(
-        "R", value, Unit.OHM, f"R = L · r, at {theta:g} °C",
-        f"{length:g} m × {copper.value * 1000:.4g} mΩ/m at 20 °C", (copper.source, alpha.source),
+        "R",
+        value,
+        Unit.OHM,
+        f"R = L · r, at {theta:g} °C",
+        f"{length:g} m × {copper.value * 1000:.4g} mΩ/m at 20 °C",
+        (copper.source, alpha.source),
         note=_remark(context),
-    )  # fmt: skip
+    )
 
 
 def _ze(context: Context, _: Slot) -> Worked:
@@ -212,9 +242,14 @@ def _ze(context: Context, _: Slot) -> Worked:
     ze = need(origin.ze, "Ze is", "Origin")
     how = origin.ze_ground.value if origin.ze_ground else "ground not entered"
     return Worked(
-        "Ze", ze, Unit.OHM, "Ze as entered", f"{ze:g} Ω, {how}", (cited.DECLARED,),
+        "Ze",
+        ze,
+        Unit.OHM,
+        "Ze as entered",
+        f"{ze:g} Ω, {how}",
+        (cited.DECLARED,),
         note="A declared figure is a highest one: expect less.",
-    )  # fmt: skip
+    )
 
 
 def _zdb(context: Context, slot: Slot) -> Worked:
@@ -231,9 +266,11 @@ def _zs(context: Context, slot: Slot) -> Worked:
 
 def _origin_ln(context: Context, _: Slot) -> Worked:
     return shown(
-        context, "Ipf", lambda: installation_loops.source_line_neutral(context),
+        context,
+        "Ipf",
+        lambda: installation_loops.source_line_neutral(context),
         by_ze=context.record.origin.earthing is Earthing.TN_C_S,
-    )  # fmt: skip
+    )
 
 
 def _origin_le(context: Context, _: Slot) -> Worked:
@@ -263,10 +300,17 @@ def _voltage(context: Context, _: Slot) -> Worked:
     above, below = supply_tolerance("above"), supply_tolerance("below")
     low, high = context.u0 * (1 - below.value), context.u0 * (1 + above.value)
     return Worked(
-        "U0", context.u0, Unit.VOLT, "nominal, with the statutory tolerance",
+        "U0",
+        context.u0,
+        Unit.VOLT,
+        "nominal, with the statutory tolerance",
         f"{context.u0:g} V -{below.value * 100:g} % / +{above.value * 100:g} %",
-        (above.source,), digits=0, low=low, high=high, words=f"{low:.1f} to {high:.1f} V",
-    )  # fmt: skip
+        (above.source,),
+        digits=0,
+        low=low,
+        high=high,
+        words=f"{low:.1f} to {high:.1f} V",
+    )
 
 
 def _rcd_time(context: Context, slot: Slot) -> Worked:
@@ -281,10 +325,17 @@ def _rcd_time(context: Context, slot: Slot) -> Worked:
     times = operating_times(rcd)[0]
     low, high = times.shortest * 1000, times.longest * 1000
     return Worked(
-        "t", high, Unit.MILLISECOND, "break time at 1 × IΔn",
-        _sort_of(rcd), (times.source,), digits=0,
-        low=low, high=high, words=f"{low:.0f} to {high:.0f} ms" if low else f"within {high:.0f} ms",
-    )  # fmt: skip
+        "t",
+        high,
+        Unit.MILLISECOND,
+        "break time at 1 × IΔn",
+        _sort_of(rcd),
+        (times.source,),
+        digits=0,
+        low=low,
+        high=high,
+        words=f"{low:.0f} to {high:.0f} ms" if low else f"within {high:.0f} ms",
+    )
 
 
 def _sort_of(rcd: Rcd) -> str:

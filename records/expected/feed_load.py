@@ -45,9 +45,11 @@ def feed_current(context: Context) -> Worked:
         return found
     circuit, own = largest
     return ib(
-        own.value, "Ib = that of the largest circuit", f"{own.value:.3g} A, {circuit.id}",
+        own.value,
+        "Ib = that of the largest circuit",
+        f"{own.value:.3g} A, {circuit.id}",
         f"{found.formula} gives {found.value:.3g} A. A feed carries at least its largest circuit.",
-    )  # fmt: skip
+    )
 
 
 def largest_circuit(context: Context) -> tuple[Circuit, Worked] | None:
@@ -77,11 +79,12 @@ def _loaded(context: Context) -> Worked:
         return _together(context)
     parts = [design_current(context, each).value for each in context.record.circuits]
     return ib(
-        sum(parts), "Ib = sum of Ib of the circuits",
+        sum(parts),
+        "Ib = sum of Ib of the circuits",
         lambda: " + ".join(f"{each:.3g}" for each in parts),
         "No diversity taken off: on the safe side. For a workshop choose what runs together, and "
         "mark the circuits that can be on at once.",
-    )  # fmt: skip
+    )
 
 
 def _together(context: Context) -> Worked:
@@ -97,10 +100,11 @@ def _together(context: Context) -> Worked:
     if unsaid:
         notes.append(f"Not marked, so counted as on: {', '.join(unsaid)}.")
     return ib(
-        sum(value for _, value in parts), "Ib = sum of Ib of the circuits that run together",
+        sum(value for _, value in parts),
+        "Ib = sum of Ib of the circuits that run together",
         lambda: " + ".join(f"{value:.3g} ({id})" for id, value in parts) or "none",
         " ".join(notes),
-    )  # fmt: skip
+    )
 
 
 def _by_diversity(context: Context) -> Worked:
@@ -136,10 +140,15 @@ def _by_diversity(context: Context) -> Worked:
     if unsaid:
         notes.append(f"In full, as their kind of load is not entered: {', '.join(unsaid)}.")
     return Worked(
-        "Ib", total, Unit.AMPERE, "Ib = Σ allowance · Ib of the circuits", put_in,
-        (cited.ORDER, *sources, *((added.source,) if control else ())), digits=1,
+        "Ib",
+        total,
+        Unit.AMPERE,
+        "Ib = Σ allowance · Ib of the circuits",
+        put_in,
+        (cited.ORDER, *sources, *((added.source,) if control else ())),
+        digits=1,
         note=" ".join(notes),
-    )  # fmt: skip
+    )
 
 
 def _shares(loads: dict[LoadKind | None, list[float]]) -> Iterator[tuple[str, float]]:

@@ -87,8 +87,12 @@ _ANGLE = "The supply's angle is taken as the worst case, for breaking capacity."
 def _figure(context: Context, which: str, found: Driven, circuit: Circuit | None = None) -> Worked:
     supply = found.supply
     put_in: Filled = (
-        "{}: {} / √({:.4g}² + {:.4g}²)", which, supply, supply.impedance, found.resistance
-    )  # fmt: skip
+        "{}: {} / √({:.4g}² + {:.4g}²)",
+        which,
+        supply,
+        supply.impedance,
+        found.resistance,
+    )
     earth = which == "L-E"
     feed = feed_along(context, COLD_20, earth=earth and not context.own_electrode)
     sources: Cited = (cited.GN3_FAULT, supply.source, feed)
@@ -103,10 +107,18 @@ def _worked(found: Driven, formula: str, put_in: Filled, sources: Cited, note: s
     current = found.current
     high = found.most / 1000 if found.most > current * (1 + 1e-9) else None
     return Worked(
-        "Ipf", current / 1000, Unit.KILOAMPERE, formula, put_in, sources,
-        low=None if high is None else current / 1000, high=high,
-        words=_words(found, high), note=_note(found, high, note), assumed=found.assumed,
-    )  # fmt: skip
+        "Ipf",
+        current / 1000,
+        Unit.KILOAMPERE,
+        formula,
+        put_in,
+        sources,
+        low=None if high is None else current / 1000,
+        high=high,
+        words=_words(found, high),
+        note=_note(found, high, note),
+        assumed=found.assumed,
+    )
 
 
 def _words(found: Driven, high: float | None) -> str:
@@ -209,9 +221,12 @@ def _at_origin(which: str, found: Driven) -> Worked:
         how = "assumed" if supply.assumed else "as measured" if _read(supply) else "as entered"
         put_in = ("{}: {:g} kA {}", which, found.current / 1000, how)
     return _worked(
-        found, "highest of Ipf as entered or read and Cmax · U0 / Ze", put_in,
-        (cited.GN3_FAULT, supply.source), "On the safe side (worst case), for breaking capacity.",
-    )  # fmt: skip
+        found,
+        "highest of Ipf as entered or read and Cmax · U0 / Ze",
+        put_in,
+        (cited.GN3_FAULT, supply.source),
+        "On the safe side (worst case), for breaking capacity.",
+    )
 
 
 def _read(supply: Supply) -> bool:

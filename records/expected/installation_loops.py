@@ -47,9 +47,16 @@ class Loop:
         """Return it as a result."""
         low = None if self.high is None else self.value
         return Worked(
-            symbol, self.value, Unit.OHM, formula, self.put_in, self.sources,
-            low=low, high=self.high, note=self.note,
-        )  # fmt: skip
+            symbol,
+            self.value,
+            Unit.OHM,
+            formula,
+            self.put_in,
+            self.sources,
+            low=low,
+            high=self.high,
+            note=self.note,
+        )
 
     def cited(self) -> tuple[Source, ...]:
         """Return its sources."""
@@ -265,11 +272,15 @@ def lowest(context: Context, loop: Loop) -> Worked:
     """Return the lowest earth fault current at the end of a hot loop."""
     factor, u0, most = c_min(), context.u0, loop.most
     return Worked(
-        "If,min", fault.lowest(u0, most, factor.value), Unit.AMPERE, "If,min = Cmin · U0 / Zs",
+        "If,min",
+        fault.lowest(u0, most, factor.value),
+        Unit.AMPERE,
+        "If,min = Cmin · U0 / Zs",
         ("{:g} × {:g} / {:.3f}", factor.value, u0, most),
-        (cited.LOWEST, factor.source, loop), digits=0,
+        (cited.LOWEST, factor.source, loop),
+        digits=0,
         note="Conductors hot, magnitudes added: on the safe side (worst case).",
-    )  # fmt: skip
+    )
 
 
 def source_line_neutral(context: Context) -> tuple[Ohm, str]:
@@ -303,7 +314,11 @@ def shown(
     u0 = context.u0
     current = fault.prospective(u0, Ohm(value))
     return Worked(
-        symbol, current / 1000, Unit.KILOAMPERE, "Ipf = U0 / Z",
+        symbol,
+        current / 1000,
+        Unit.KILOAMPERE,
+        "Ipf = U0 / Z",
         lambda: f"{u0:g} / ({written(text)})",
-        (cited.GN3_FAULT,), note=note,
-    )  # fmt: skip
+        (cited.GN3_FAULT,),
+        note=note,
+    )

@@ -124,9 +124,18 @@ class _Laid(NamedTuple):
     def of(cls, run: Run, cable: CableKind, csa: float, method: Method) -> _Laid:
         hot = run.hot_terminals and cable is CableKind.SWA_XLPE
         return cls(
-            cable, csa, method, run.ambient, run.grouped, run.insulated, run.soil, run.depth,
-            run.duct, run.gap, hot,
-        )  # fmt: skip
+            cable,
+            csa,
+            method,
+            run.ambient,
+            run.grouped,
+            run.insulated,
+            run.soil,
+            run.depth,
+            run.duct,
+            run.gap,
+            hot,
+        )
 
 
 @lru_cache(maxsize=4096)
@@ -173,10 +182,15 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
         deep = f"depth {_DEPTH:g} m, as none is entered" if depth is None else f"{depth:g} m deep"
         notes.append(f"{'In a duct' if in_duct else 'Laid direct'}, {deep}.")
     return Worked(
-        "Iz", value, Unit.AMPERE, "Iz = " + " · ".join(("It", *acting)),
+        "Iz",
+        value,
+        Unit.AMPERE,
+        "Iz = " + " · ".join(("It", *acting)),
         " × ".join((f"{it.value:g}", *(f"{each.value:g}" for each in acting.values()))),
-        tuple(sources), digits=1, note=" ".join(notes),
-    )  # fmt: skip
+        tuple(sources),
+        digits=1,
+        note=" ".join(notes),
+    )
 
 
 def _clipped(laid: _Laid) -> Published[Ampere] | None:

@@ -163,10 +163,15 @@ def lowest(context: Context, loop: Worked, circuit: Circuit | None) -> Worked:
         note = f"R1+R2 isn't known: brought to operating temperature by 1/{share.value:g}."
     current = fault.lowest(u0, Ohm(hot), factor.value)
     return Worked(
-        "If,min", current, Unit.AMPERE, "If,min = Cmin · U0 / Zs, hot",
+        "If,min",
+        current,
+        Unit.AMPERE,
+        "If,min = Cmin · U0 / Zs, hot",
         ("{:g} × {:g} / {:.3f}", factor.value, u0, hot),
-        (cited.LOWEST, factor.source, loop, *more), digits=0, note=note,
-    )  # fmt: skip
+        (cited.LOWEST, factor.source, loop, *more),
+        digits=0,
+        note=note,
+    )
 
 
 @once
@@ -182,6 +187,10 @@ def highest(context: Context, part: Part) -> Worked:
         raise Missing(f"there is no reading of the fault current yet ({part.value}).")
     value, which = max(found)
     return Worked(
-        "Ipf", value, Unit.KILOAMPERE, "higher of L-N and L-E as measured", which,
+        "Ipf",
+        value,
+        Unit.KILOAMPERE,
+        "higher of L-N and L-E as measured",
+        which,
         (cited.READ_OFF,),
-    )  # fmt: skip
+    )

@@ -35,10 +35,14 @@ def feed_one_way(symbol: str, only: Cpc) -> Work:
         ]
         found = along(runs, None, at)
         return Worked(
-            symbol, found.r1_r2, Unit.OHM, f"R1+R2 = Σ L · (r1 + r2), {at.words}",
-            ("{}", found), (found,),
+            symbol,
+            found.r1_r2,
+            Unit.OHM,
+            f"R1+R2 = Σ L · (r1 + r2), {at.words}",
+            ("{}", found),
+            (found,),
             note="Only one of the two ways back is joined.",
-        )  # fmt: skip
+        )
 
     return lambda context, slot: one_way(context, context.readings.dead(slot))
 
@@ -54,9 +58,13 @@ def _r2(context: Context, circuit: Circuit, at: State) -> Worked:
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
     return Worked(
-        "R2", found.back, Unit.OHM, f"R2 = Σ L · r2, {at.words}",
-        ("the second of each pair in {}", found), (found,),
-    )  # fmt: skip
+        "R2",
+        found.back,
+        Unit.OHM,
+        f"R2 = Σ L · r2, {at.words}",
+        ("the second of each pair in {}", found),
+        (found,),
+    )
 
 
 def rn_r2(context: Context, slot: Slot) -> Worked:
@@ -66,7 +74,11 @@ def rn_r2(context: Context, slot: Slot) -> Worked:
     need(circuit.form, "its arrangement (ring or radial) is", where(circuit))
     found = own_along(context, circuit, at)
     return Worked(
-        "Rn+R2", found.r1_r2, Unit.OHM, f"Rn+R2 = Σ L · (rn + r2), {at.words}",
-        ("{}", found), (found,),
+        "Rn+R2",
+        found.r1_r2,
+        Unit.OHM,
+        f"Rn+R2 = Σ L · (rn + r2), {at.words}",
+        ("{}", found),
+        (found,),
         note=f"The neutral is as thick as the line ({where(circuit)}).",
-    )  # fmt: skip
+    )

@@ -101,10 +101,15 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
     limit = disconnection.rcd_max_ra(residual)
     stable = disconnection.stable_electrode()
     return Worked(
-        "RA", limit.value, Unit.OHM, "RA ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
-        (limit.source, touch.source, stable.source), digits=0,
+        "RA",
+        limit.value,
+        Unit.OHM,
+        "RA ≤ 50 V / IΔn",
+        f"{touch.value:g} / {residual / 1000:g}",
+        (limit.source, touch.source, stable.source),
+        digits=0,
         note=f"Above {stable.value:g} Ω an electrode may not be stable through the seasons.",
-    )  # fmt: skip
+    )
 
 
 def _meter(context: Context) -> dict[Slot, Result]:

@@ -60,9 +60,14 @@ def circuit_time(use: Use, u0: Volt, rating: Ampere, *, tt: bool) -> Worked:
         found = disconnection.other_circuit_time(tt=tt)
         text = f"{rating:g} A with {sort}, {system}, over {reach.value:g} A"
     return Worked(
-        "t", found.value, Unit.SECOND, "longest disconnection time", text,
-        (found.source, reach.source), digits=1,
-    )  # fmt: skip
+        "t",
+        found.value,
+        Unit.SECOND,
+        "longest disconnection time",
+        text,
+        (found.source, reach.source),
+        digits=1,
+    )
 
 
 @lru_cache(maxsize=1024)
@@ -71,10 +76,15 @@ def loop_limit_by_rcd(residual: float) -> Worked:
     touch = disconnection.touch_voltage()
     limit = disconnection.rcd_max_ra(residual)
     return Worked(
-        "Zs", limit.value, Unit.OHM, "Zs ≤ 50 V / IΔn", f"{touch.value:g} / {residual / 1000:g}",
-        (limit.source, touch.source), digits=0,
+        "Zs",
+        limit.value,
+        Unit.OHM,
+        "Zs ≤ 50 V / IΔn",
+        f"{touch.value:g} / {residual / 1000:g}",
+        (limit.source, touch.source),
+        digits=0,
         note="By the RCD: the breaker tables don't apply here.",
-    )  # fmt: skip
+    )
 
 
 @lru_cache(maxsize=1024)
@@ -87,9 +97,14 @@ def loop_limit(kind: DeviceKind, rating: Ampere, time: float, u0: Volt) -> Worke
     must_be(no_such_rating(kind, rating))
     found, text = _tabulated(kind, rating, time, u0)
     return Worked(
-        "Zs", found.value, Unit.OHM, "tabulated maximum Zs", text, (found.source,),
+        "Zs",
+        found.value,
+        Unit.OHM,
+        "tabulated maximum Zs",
+        text,
+        (found.source,),
         note="For conductors at operating temperature.",
-    )  # fmt: skip
+    )
 
 
 def _tabulated(
@@ -119,10 +134,14 @@ def _cold_limit(limit: Worked) -> Worked:
     share = cold_limit_share()
     value = limit.value
     return Worked(
-        "Zs", cut_down(share.value * value), Unit.OHM,
-        "0.8 × tabulated maximum Zs, cut down", ("{:g} × {:g}", share.value, value),
-        (share.source, limit), note="A rule of thumb for a reading taken cold.",
-    )  # fmt: skip
+        "Zs",
+        cut_down(share.value * value),
+        Unit.OHM,
+        "0.8 × tabulated maximum Zs, cut down",
+        ("{:g} × {:g}", share.value, value),
+        (share.source, limit),
+        note="A rule of thumb for a reading taken cold.",
+    )
 
 
 def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: bool) -> Worked:
@@ -131,11 +150,14 @@ def exact_limit(limit: Worked, r1_r2: float, rise: float, how: str, *, by_rcd: b
         raise Missing("the limit is that of the RCD, which temperature doesn't touch.")
     value = cut_down(highest_cold(Ohm(limit.value), Ohm(r1_r2), max(rise, 1.0)))
     return Worked(
-        "Zs", value, Unit.OHM, "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2), cut down",
+        "Zs",
+        value,
+        Unit.OHM,
+        "Zs,cold ≤ Zs,max - (hot/cold - 1) · (R1+R2), cut down",
         ("{:g} - ({:.3f} - 1) × {:.3f}", limit.value, rise, r1_r2),
         (cited.COLD_EXACT, limit),
         note=f"R1+R2 {how}; the part upstream is taken as it was measured.",
-    )  # fmt: skip
+    )
 
 
 def opening(kind: DeviceKind, rating: Ampere, current: float) -> tuple[Opening, tuple[Source, ...]]:
@@ -167,9 +189,7 @@ def _breaker(kind: DeviceKind, rating: Ampere) -> tuple[Steps, tuple[Source, ...
 def time_overcurrent(kind: DeviceKind, rating: Ampere, current: float, note: Text = "") -> Worked:
     """Return the time in which an overcurrent device disconnects; infinite if none is assured."""
     found, sources = opening(kind, rating, current)
-    return _time(
-        found, _TIME_OF[kind], ("{:g} A at {:.0f} A", rating, current), sources, note
-    )  # fmt: skip
+    return _time(found, _TIME_OF[kind], ("{:g} A at {:.0f} A", rating, current), sources, note)
 
 
 _TIME_OF = {kind: f"t of {kind.value} at If" for kind in DeviceKind}
@@ -209,9 +229,17 @@ def _time(
 ) -> Worked:
     value = math.inf if found.latest is None else found.latest
     return Worked(
-        "t", value, Unit.SECOND, formula, put_in, sources,
-        low=found.earliest, high=found.latest, words=found.words, note=note,
-    )  # fmt: skip
+        "t",
+        value,
+        Unit.SECOND,
+        formula,
+        put_in,
+        sources,
+        low=found.earliest,
+        high=found.latest,
+        words=found.words,
+        note=note,
+    )
 
 
 def breaking(device: Device, at: str) -> Worked:
@@ -224,17 +252,28 @@ def breaking(device: Device, at: str) -> Worked:
 @lru_cache(maxsize=512)
 def _breaking_labelled(capacity: float) -> Worked:
     return Worked(
-        "Icn", capacity, Unit.KILOAMPERE, "from the label", f"{capacity:g} kA",
-        (cited.DECLARED_DEVICE,), digits=1,
-    )  # fmt: skip
+        "Icn",
+        capacity,
+        Unit.KILOAMPERE,
+        "from the label",
+        f"{capacity:g} kA",
+        (cited.DECLARED_DEVICE,),
+        digits=1,
+    )
 
 
 @cache
 def _breaking_usual(kind: DeviceKind) -> Worked:
     found = devices.breaking_capacity(kind)
     return Worked(
-        "Icn", found.value / 1000, Unit.KILOAMPERE, "lowest usual one of its kind", kind.value,
-        (found.source,), digits=1, words=f"{found.value / 1000:.1f} kA, assumed",
+        "Icn",
+        found.value / 1000,
+        Unit.KILOAMPERE,
+        "lowest usual one of its kind",
+        kind.value,
+        (found.source,),
+        digits=1,
+        words=f"{found.value / 1000:.1f} kA, assumed",
         note=f"Not entered: read it off the label. Assumed by its kind, {kind.value}: the lowest "
-             "usual one, on the safe side.",
-    )  # fmt: skip
+        "usual one, on the safe side.",
+    )

@@ -96,9 +96,19 @@ class Worked:
     """
 
     __slots__ = (
-        "_formula", "_note", "_put_in", "_sources", "_words",
-        "assumed", "digits", "high", "low", "symbol", "unit", "value",
-    )  # fmt: skip
+        "_formula",
+        "_note",
+        "_put_in",
+        "_sources",
+        "_words",
+        "assumed",
+        "digits",
+        "high",
+        "low",
+        "symbol",
+        "unit",
+        "value",
+    )
 
     def __init__(
         self,
@@ -185,10 +195,19 @@ class Worked:
     def up_to(self, high: float, note: Text, assumed: str) -> Worked:
         """Return the same figure where the true one may lie as high as `high`, and why."""
         return Worked(
-            self.symbol, self.value, self.unit, self._formula, self._put_in, self._sources,
-            digits=self.digits, low=self.low, high=high, words=self._words, note=note,
+            self.symbol,
+            self.value,
+            self.unit,
+            self._formula,
+            self._put_in,
+            self._sources,
+            digits=self.digits,
+            low=self.low,
+            high=high,
+            words=self._words,
+            note=note,
             assumed=assumed,
-        )  # fmt: skip
+        )
 
     def __str__(self) -> str:
         return self.words or f"{self.value:.{self.digits}f} {self.unit.value}".strip()
@@ -206,9 +225,19 @@ class Worked:
 
     def _all(self) -> tuple[object, ...]:
         return (
-            self.symbol, self.value, self.unit, self.digits, self.low, self.high,
-            self.formula, self.put_in, self.words, self.note, self.sources, self.assumed,
-        )  # fmt: skip
+            self.symbol,
+            self.value,
+            self.unit,
+            self.digits,
+            self.low,
+            self.high,
+            self.formula,
+            self.put_in,
+            self.words,
+            self.note,
+            self.sources,
+            self.assumed,
+        )
 
 
 @dataclass(slots=True, unsafe_hash=True)

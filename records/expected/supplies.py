@@ -204,8 +204,13 @@ def _no_better_than_neutral(context: Context) -> list[Supply]:
         return []
     return [
         Supply(
-            each.impedance, each.factor, each.source, each.u0, False, assumed=NEEDS_ZE,
+            each.impedance,
+            each.factor,
+            each.source,
+            each.u0,
+            False,
+            assumed=NEEDS_ZE,
             bound=True,
         )
         for each in neutral
-    ]  # fmt: skip
+    ]

@@ -116,10 +116,14 @@ def _feed_cable(context: Context) -> _Cable:
 def _feed_drop(context: Context, current: float, notes: Sequence[str]) -> Worked:
     cable = _feed_cable(context)
     return Worked(
-        "ΔU", cable.whole * current, Unit.VOLT, "ΔU = Σ (mV/A/m) · L · Ib / 1000",
-        ("({}) × {:.3g} / 1000", cable, current), (cable,),
+        "ΔU",
+        cable.whole * current,
+        Unit.VOLT,
+        "ΔU = Σ (mV/A/m) · L · Ib / 1000",
+        ("({}) × {:.3g} / 1000", cable, current),
+        (cable,),
         note=lambda: " ".join(filter(None, (_HOT, *notes))),
-    )  # fmt: skip
+    )
 
 
 def _feed_for(context: Context, circuit: Circuit, own: float) -> Worked:
@@ -186,9 +190,7 @@ def _branches(circuit: Circuit, loaded: Placed) -> list[Point]:
 
 
 def _ring(context: Context, circuit: Circuit, feed: Worked, cable: _Cable, load: float) -> Worked:
-    points, rest, cut = _placed(
-        context, circuit, load, lambda at: min(at, cable.length - at)
-    )  # fmt: skip
+    points, rest, cut = _placed(context, circuit, load, lambda at: min(at, cable.length - at))
     half = cable.length / 2
     loads = [_load_at(cable, each, current, half) for each, current in points]
     most = ring_load_at_end()
@@ -264,16 +266,22 @@ def _listed(points: Placed) -> str:
     return ", ".join(
         f"{current:.3g} A " + ("no place entered" if each.at is None else f"at {each.at:g} m")
         for each, current in points
-    )  # fmt: skip
+    )
 
 
 def _added(
     feed: Worked, own: Volt, text: str, sources: Cited, note: str, low: float | None = None
 ) -> Worked:
     return Worked(
-        "ΔU", feed.value + own, Unit.VOLT, "ΔU = ΔU of the feed + ΔU of the circuit",
-        ("{:.2f} + {}", feed.value, text), (feed, *sources), low=low, note=note,
-    )  # fmt: skip
+        "ΔU",
+        feed.value + own,
+        Unit.VOLT,
+        "ΔU = ΔU of the feed + ΔU of the circuit",
+        ("{:.2f} + {}", feed.value, text),
+        (feed, *sources),
+        low=low,
+        note=note,
+    )
 
 
 def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
@@ -287,6 +295,10 @@ def drop_limit_of(context: Context, circuit: Circuit) -> Worked:
 def _drop_limit(lighting: bool, u0: float) -> Worked:
     share = drop_limit(lighting=lighting)
     return Worked(
-        "ΔU", cut_down(share.value * u0), Unit.VOLT, "ΔU ≤ share of U0",
-        f"{share.value * 100:g} % of {u0:g}", (share.source,),
-    )  # fmt: skip
+        "ΔU",
+        cut_down(share.value * u0),
+        Unit.VOLT,
+        "ΔU ≤ share of U0",
+        f"{share.value * 100:g} % of {u0:g}",
+        (share.source,),
+    )

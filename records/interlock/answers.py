@@ -51,9 +51,10 @@ def live_answer(record: Record, person: str | None, now: datetime) -> LiveGate |
     changed = any(
         last.at < _entered(each) <= now
         for each in record.readings
-        if each.slot.stage is not Stage.LIVE and isinstance(each.taken, Figure | Tick)
+        if each.slot.stage is not Stage.LIVE
+        and isinstance(each.taken, Figure | Tick)
         and each.slot != PUT_BACK
-    )  # fmt: skip
+    )
     return None if changed else last
 
 

@@ -130,10 +130,9 @@ def spur_metres(facts: Facts, slot: Slot, excess: float) -> float | None:
     around = sum(run.length or 0.0 for run in circuit.runs) if circuit is not None else 0.0
     other = Quantity.RN if slot.quantity is Quantity.CROSS_LN else Quantity.R2
     ends = [
-        facts.meter(slot_of(each, place_of(slot.place.part,
-                                                    slot.place.circuit), Stage.DEAD))
+        facts.meter(slot_of(each, place_of(slot.place.part, slot.place.circuit), Stage.DEAD))
         for each in (Quantity.R1, other)
-    ]  # fmt: skip
+    ]
     whole = sum(each.value for each in ends if isinstance(each, Worked))
     if not around or not all(isinstance(each, Worked) for each in ends) or whole <= 0:
         return None

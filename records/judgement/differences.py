@@ -15,10 +15,17 @@ _DESIGN = ("origin", "feed", "board", "circuits")
 _OF_JOB = ("edition", "ambient", "instruments")
 """What of the job the verdicts depend on."""
 _WORDS = {
-    "origin": "Origin", "feed": "Feed", "board": "Board", "device": "device", "rcd": "RCD",
-    "circuits": "Circuit", "runs": "run", "points": "point", "bonds": "bond",
+    "origin": "Origin",
+    "feed": "Feed",
+    "board": "Board",
+    "device": "device",
+    "rcd": "RCD",
+    "circuits": "Circuit",
+    "runs": "run",
+    "points": "point",
+    "bonds": "bond",
     "instruments": "Instrument",
-}  # fmt: skip
+}
 
 
 @dataclass(frozen=True, slots=True)

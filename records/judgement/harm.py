@@ -43,37 +43,84 @@ _VERDICTS = (
 
 _BY_PATTERN: dict[Harm, tuple[str, ...]] = {
     Harm.DANGER: (
-        "open", "loop-open", "loop-unsteady", "island joined", "tt-too-low", "earth not shown back",
-        "ring-point-cpc", "ring-point-both", "neutral-cpc-crossed", "neutral-borrowed",
-        "armour-open", "ze-changed", "pen-suspected", "supply-reversed", "neutral-lifted",
-        "all loops open", "polarity-contradicted", "polarity-against-point", "drop-high",
-        "symptom: tingle", "symptom: hot",
-        "ring open", "taken with the earth off", "taken before the board was right",
-        "taken while locked off", "taken after a live failure", "not shown put back",
-        "no-fault-current", "earth-missing", "two-lines",
+        "open",
+        "loop-open",
+        "loop-unsteady",
+        "island joined",
+        "tt-too-low",
+        "earth not shown back",
+        "ring-point-cpc",
+        "ring-point-both",
+        "neutral-cpc-crossed",
+        "neutral-borrowed",
+        "armour-open",
+        "ze-changed",
+        "pen-suspected",
+        "supply-reversed",
+        "neutral-lifted",
+        "all loops open",
+        "polarity-contradicted",
+        "polarity-against-point",
+        "drop-high",
+        "symptom: tingle",
+        "symptom: hot",
+        "ring open",
+        "taken with the earth off",
+        "taken before the board was right",
+        "taken while locked off",
+        "taken after a live failure",
+        "not shown put back",
+        "no-fault-current",
+        "earth-missing",
+        "two-lines",
     ),
     Harm.FABRIC: ("insulation-fallen", "continuity-changed"),
     Harm.FUNCTION: ("rcd-too-quick", "rcd-quick-at-five"),
     Harm.RECORD: (
-        "calibration", "wrong instrument", "covered before read", "before the start",
-        "button before time", "too fast", "identical insulation", "worked out backwards",
-        "made by arithmetic", "even steps", "only fives and noughts", "much not taken",
-        "readings swapped", "equal loops", "equal times", "zs-sum-wrong", "taken without an answer",
+        "calibration",
+        "wrong instrument",
+        "covered before read",
+        "before the start",
+        "button before time",
+        "too fast",
+        "identical insulation",
+        "worked out backwards",
+        "made by arithmetic",
+        "even steps",
+        "only fives and noughts",
+        "much not taken",
+        "readings swapped",
+        "equal loops",
+        "equal times",
+        "zs-sum-wrong",
+        "taken without an answer",
     ),
-}  # fmt: skip
+}
 _PATTERN_HARM = {name: harm for harm, names in _BY_PATTERN.items() for name in names}
 _BY_QUANTITY: dict[Harm, tuple[Quantity, ...]] = {
     Harm.DANGER: (Quantity.POLARITY, Quantity.SWITCHED, Quantity.EARTH_BACK, Quantity.IR_FOIL),
     Harm.FABRIC: (
-        Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE, Quantity.IR_GROUP, Quantity.TIPS_JOINED,
+        Quantity.IR_LN,
+        Quantity.IR_LE,
+        Quantity.IR_NE,
+        Quantity.IR_GROUP,
+        Quantity.TIPS_JOINED,
         Quantity.TIPS_APART,
     ),
     Harm.FUNCTION: (
-        Quantity.VOLTAGE, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE, Quantity.VOLTAGE_LOADED,
-        Quantity.LOAD_CURRENT, Quantity.SURGE, Quantity.FUNCTION, Quantity.RCD_LOADED,
-        Quantity.RCD_ALONE, Quantity.RCD_BEFORE, Quantity.RCD_IN_LOOP,
+        Quantity.VOLTAGE,
+        Quantity.VOLTAGE_LE,
+        Quantity.VOLTAGE_NE,
+        Quantity.VOLTAGE_LOADED,
+        Quantity.LOAD_CURRENT,
+        Quantity.SURGE,
+        Quantity.FUNCTION,
+        Quantity.RCD_LOADED,
+        Quantity.RCD_ALONE,
+        Quantity.RCD_BEFORE,
+        Quantity.RCD_IN_LOOP,
     ),
-}  # fmt: skip
+}
 """All other readings show whether protection can work."""
 _QUANTITY_HARM = {each: harm for harm, those in _BY_QUANTITY.items() for each in those}
 _BY_DESIGN: dict[str, Harm] = {
@@ -132,8 +179,9 @@ def harm_of(
     if is_design:
         kind = _BY_DESIGN_KIND.get(name.partition(" ")[0], Harm.PROTECTION)
         return _BY_DESIGN.get(name, kind)
-    return min((_QUANTITY_HARM.get(each, Harm.PROTECTION) for each in quantities),
-               default=Harm.PROTECTION)  # fmt: skip
+    return min(
+        (_QUANTITY_HARM.get(each, Harm.PROTECTION) for each in quantities), default=Harm.PROTECTION
+    )
 
 
 def rank(harm: Harm, verdict: Verdict, weight: int) -> tuple[int, int, int]:

@@ -34,12 +34,15 @@ def read_again(facts: Facts, reading: Reading, *against: Slot | None) -> Concern
         if last is None or last.at <= reading.at or _place(last.slot) >= own:
             continue
         return Concern(
-            "read again", Verdict.UNLIKELY,
+            "read again",
+            Verdict.UNLIKELY,
             f"It is older than {last.slot.quantity.value} beside it ({moment_words(reading.at)}; "
             f"{moment_words(last.at)}), and they don't agree.",
             ("something was done between the two readings",),
-            do(Act.AGAIN, "Read it again; then compare."), cite.RETEST, 12,
-        )  # fmt: skip
+            do(Act.AGAIN, "Read it again; then compare."),
+            cite.RETEST,
+            12,
+        )
     return None
 
 

@@ -129,9 +129,14 @@ def key_of(slot: Slot) -> str:
     """Return the key of the line of a slot."""
     place = slot.place
     return "/".join(
-        (place.part.code, place.circuit or "-", place.point or "-", slot.stage.code,
-         slot.quantity.code)
-    )  # fmt: skip
+        (
+            place.part.code,
+            place.circuit or "-",
+            place.point or "-",
+            slot.stage.code,
+            slot.quantity.code,
+        )
+    )
 
 
 def _title(facts: Facts, slot: Slot, entry: Measurement | None) -> str:

@@ -11,10 +11,17 @@ from records.terms import Stage, Verdict
 
 _WRONG = (Verdict.OUTSIDE, Verdict.UNLIKELY)
 _ABOUT_THE_BOOKS = (
-    "identical insulation", "worked out backwards", "made by arithmetic", "even steps",
-    "only fives and noughts", "calibration", "covered before read", "before the start",
-    "too fast", "much not taken",
-)  # fmt: skip
+    "identical insulation",
+    "worked out backwards",
+    "made by arithmetic",
+    "even steps",
+    "only fives and noughts",
+    "calibration",
+    "covered before read",
+    "before the start",
+    "too fast",
+    "much not taken",
+)
 """Patterns that doubt how readings were written down, not what they show of the wiring."""
 _TO_REPEAT = "earlier tests again"
 _TO_EXPLAIN = "what was done"

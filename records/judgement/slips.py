@@ -28,10 +28,14 @@ def typed_below_nothing(bound: Bound) -> Concern:
     needs_more = isinstance(bound, Limit) and bound.sense is not Sense.MOST
     verdict = Verdict.OUTSIDE if needs_more else Verdict.UNLIKELY
     return Concern(
-        "below-nothing", verdict, "A meter shows nothing below zero here.",
+        "below-nothing",
+        verdict,
+        "A meter shows nothing below zero here.",
         ("a minus sign typed by mistake", "the figure of another test"),
-        do(Act.ENTER, "Read it again and type what the meter shows."), cite.COMMON, 70,
-    )  # fmt: skip
+        do(Act.ENTER, "Read it again and type what the meter shows."),
+        cite.COMMON,
+        70,
+    )
 
 
 def unit_slip(slot: Slot, slip: Slip, bound: Bound) -> Concern:
@@ -45,8 +49,11 @@ def unit_slip(slot: Slot, slip: Slip, bound: Bound) -> Concern:
         off = EARTH_BACK + WHOLE_HOUSE_OFF if slot.quantity is Quantity.ZE else LOCK_OFF
         check += do(Act.LOOK, f"If it is {typed} {unit.value}, there is next to no earth.") + off
     return Concern(
-        "unit-slip", Verdict.OUTSIDE if outside else Verdict.UNLIKELY,
+        "unit-slip",
+        Verdict.OUTSIDE if outside else Verdict.UNLIKELY,
         f"{typed} would fit as {slip.unit}: is it {meant}?",
         (f"{slip.unit} typed as {unit.value}", "the figure of another test"),
-        check, cite.COMMON, 70,
-    )  # fmt: skip
+        check,
+        cite.COMMON,
+        70,
+    )

@@ -33,38 +33,62 @@ class _Kind:
 
 _KINDS: dict[Symptom, _Kind] = {
     Symptom.RAIN: _Kind(
-        (*_PAIRS, *_RCD), (),
+        (*_PAIRS, *_RCD),
+        (),
         ("water in a box, a gland or an outdoor fitting", "a damp heating element"),
         do(Act.READ_DEAD, "Read insulation again on a wet day, each outdoor part alone."),
     ),
     Symptom.SWITCHED_ON: _Kind(
-        (Quantity.RN_R2, Quantity.IR_NE, Quantity.IR_LE, *_RCD), (),
-        ("a neutral on another RCD's side, or borrowed", "the load itself leaks",
-         "neutral and earth joined on this circuit"),
+        (Quantity.RN_R2, Quantity.IR_NE, Quantity.IR_LE, *_RCD),
+        (),
+        (
+            "a neutral on another RCD's side, or borrowed",
+            "the load itself leaks",
+            "neutral and earth joined on this circuit",
+        ),
         do(Act.READ_DEAD, "Read Rn+R2 and insulation N-E of this circuit; then each load alone."),
     ),
     Symptom.HOT: _Kind(
-        (*_PATHS, *_LOOPS, *_VOLTS), (What.IZ, What.IB),
+        (*_PATHS, *_LOOPS, *_VOLTS),
+        (What.IZ, What.IB),
         ("a loose terminal: it can start a fire", "worn contacts, or more load than it is for"),
         do(Act.LEAVE_OFF, "Switch it off and lock it off.")
         + do(Act.OPEN, "Open this point: tighten to the maker's torque, or change what is burnt."),
     ),
     Symptom.FLICKER: _Kind(
-        (*_PATHS, *_LOOPS, *_VOLTS), (What.VOLT_DROP,),
-        ("a loose line or neutral in the feed or this circuit", "the supply's neutral",
-         "a large load that starts"),
+        (*_PATHS, *_LOOPS, *_VOLTS),
+        (What.VOLT_DROP,),
+        (
+            "a loose line or neutral in the feed or this circuit",
+            "the supply's neutral",
+            "a large load that starts",
+        ),
         do(Act.READ_DEAD, "Read R1+R2 of the feed and of this circuit again, and its neutral."),
     ),
     Symptom.TINGLE: _Kind(
-        (*_LOOPS, Quantity.EARTHING, Quantity.BONDING, Quantity.R1_R2, Quantity.R2,
-         Quantity.CROSS_LE, Quantity.IR_LE, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE,
-         Quantity.POLARITY, Quantity.ELECTRODE), (),
-        ("an earth that is broken or not landed", "a lost neutral of the supply",
-         "a load that leaks, with no earth"),
+        (
+            *_LOOPS,
+            Quantity.EARTHING,
+            Quantity.BONDING,
+            Quantity.R1_R2,
+            Quantity.R2,
+            Quantity.CROSS_LE,
+            Quantity.IR_LE,
+            Quantity.VOLTAGE_LE,
+            Quantity.VOLTAGE_NE,
+            Quantity.POLARITY,
+            Quantity.ELECTRODE,
+        ),
+        (),
+        (
+            "an earth that is broken or not landed",
+            "a lost neutral of the supply",
+            "a load that leaks, with no earth",
+        ),
         do(Act.LEAVE_OFF, "Touch none of it, keep others off. Switch it off and lock it off.")
         + do(Act.ASK, "If it stays live, ring the network operator's emergency number."),
     ),
-}  # fmt: skip
+}
 """By symptom; a fault shows in one of these readings or design checks."""
 
 
@@ -109,11 +133,17 @@ def _own(facts: Facts, noticed: Noticed, symptom: Symptom, kind: _Kind) -> Judge
     place = place_of(Part.CIRCUIT, noticed.circuit) if known else BOARD
     key = f"{place.part.code}/{place.circuit or '-'}/{noticed.id}/in use/{symptom.code}"
     return Judged(
-        key, Verdict.UNLIKELY, place, f"{facts.title(place)}: {symptom.value}",
+        key,
+        Verdict.UNLIKELY,
+        place,
+        f"{facts.title(place)}: {symptom.value}",
         f"Noticed in use: {_words(noticed)}. No reading shows why yet.",
-        causes=kind.causes, next_check=kind.check.text(None, place.part), source=cite.COMMON,
-        patterns=(f"symptom: {symptom.code}",), weight=_WEIGHT.get(symptom, 20),
-    )  # fmt: skip
+        causes=kind.causes,
+        next_check=kind.check.text(None, place.part),
+        source=cite.COMMON,
+        patterns=(f"symptom: {symptom.code}",),
+        weight=_WEIGHT.get(symptom, 20),
+    )
 
 
 _WEIGHT = {Symptom.TINGLE: 90, Symptom.HOT: 80}

@@ -30,8 +30,11 @@ _SOURCES = {
 }
 _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
-        ("a switch breaks the neutral, or is bridged", "line and neutral crossed at a point",
-         "a two-way strapper on the wrong terminal"),
+        (
+            "a switch breaks the neutral, or is bridged",
+            "line and neutral crossed at a point",
+            "a two-way strapper on the wrong terminal",
+        ),
         do(Act.OPEN, "Open the switch and the point; put them right."),
     ),
     (Quantity.POLARITY, Part.BOARD): (
@@ -60,7 +63,8 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         + do(Act.OPEN, "Put it back and tighten it; then answer again."),
     ),
     (Quantity.RCD_BUTTON, None): (
-        ("the mechanism is stuck, or the RCD isn't supplied",), CHANGE_RCD,
+        ("the mechanism is stuck, or the RCD isn't supplied",),
+        CHANGE_RCD,
     ),
     (Quantity.SURGE, None): (
         ("a cartridge left out or spent",),
@@ -79,25 +83,37 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         LOADS_OFF + do(Act.ENTER, "Else enter Zdb + R1+R2 as Zs, marked as calculated."),
     ),
     (Quantity.RCD_HALF, None): (
-        ("loads or filters leak already", "a joint of neutral and earth",
-         "a damp heating element", "an RCD that is too keen"),
+        (
+            "loads or filters leak already",
+            "a joint of neutral and earth",
+            "a damp heating element",
+            "an RCD that is too keen",
+        ),
         LOADS_OFF + RIGHT_NOW + EACH_NEUTRAL + do(Act.AGAIN, "Then a ramp test."),
     ),
     (Quantity.RCD_BEFORE, None): (
-        ("no delay in the one before: a larger IΔn alone doesn't make it wait",
-         "it isn't the delayed one that it was taken for"),
+        (
+            "no delay in the one before: a larger IΔn alone doesn't make it wait",
+            "it isn't the delayed one that it was taken for",
+        ),
         do(Act.LOOK, "Read the label of the one before for the S in a box, covers on.")
         + do(Act.ASK, "The designer decides."),
     ),
     (Quantity.RCD_LOADED, None): (
-        ("the neutral is on another RCD's side, or borrowed from another circuit",
-         "neutral and earth are joined: a breaker leaves the neutral on", "a load leaks"),
+        (
+            "the neutral is on another RCD's side, or borrowed from another circuit",
+            "neutral and earth are joined: a breaker leaves the neutral on",
+            "a load leaks",
+        ),
         do(Act.LIFT, "Loads out. Read Rn+R2 and insulation N-E of this circuit.")
         + do(Act.AGAIN, "Then repeat with each load alone."),
     ),
     (Quantity.RCD_ALONE, None): (
-        ("neutral and earth are joined on a circuit: a breaker leaves the neutral on",
-         "a fault in the board itself, before the breakers", "an RCD that is too keen"),
+        (
+            "neutral and earth are joined on a circuit: a breaker leaves the neutral on",
+            "a fault in the board itself, before the breakers",
+            "an RCD that is too keen",
+        ),
         EACH_NEUTRAL,
     ),
     (Quantity.TIPS_APART, None): (
@@ -105,16 +121,20 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         do(Act.AGAIN, "Dry, clean leads, tips apart: over range. Then repeat what read low."),
     ),
     (Quantity.TIPS_JOINED, None): (
-        ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
-         "the tester is set to another range"),
+        (
+            "an open lead or a blown fuse in a probe",
+            "the leads are in the wrong sockets",
+            "the tester is set to another range",
+        ),
         do(Act.AGAIN, "New leads; repeat the whole series since the last good check."),
     ),
     (Quantity.AFDD_BUTTON, None): (
-        ("it isn't supplied", "its electronics failed"), do(Act.ASK, "Do as its maker says.")
+        ("it isn't supplied", "its electronics failed"),
+        do(Act.ASK, "Do as its maker says.")
         + do(Act.LEAVE_OFF, "Else lock it off: its supply side stays live.")
         + do(Act.CHANGE, "Change the AFDD."),
     ),
-}  # fmt: skip
+}
 _DOUBTED = (Quantity.RCD_IN_LOOP, Quantity.RCD_HALF)
 """What no edition asks to hold: it says something is odd, not that it must be put right."""
 

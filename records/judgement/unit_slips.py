@@ -19,9 +19,12 @@ _WITHIN = 2.0
 _FEWEST = 100.0
 """The share of a limit that a figure without an expectation has at least: common practice."""
 _SMALLER = {
-    Unit.OHM: "mΩ", Unit.KILOAMPERE: "A", Unit.AMPERE: "mA", Unit.MILLISECOND: "µs",
+    Unit.OHM: "mΩ",
+    Unit.KILOAMPERE: "A",
+    Unit.AMPERE: "mA",
+    Unit.MILLISECOND: "µs",
     Unit.MILLIAMPERE: "µA",
-}  # fmt: skip
+}
 _LARGER = {Unit.OHM: "kΩ", Unit.MILLISECOND: "s", Unit.MILLIAMPERE: "A", Unit.AMPERE: "kA"}
 """The unit a thousand times smaller or larger. Insulation has its own rule: a low figure there is
 never explained away. A voltage has none: next to no voltage is a finding."""

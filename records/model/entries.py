@@ -59,19 +59,39 @@ def low(
 ) -> Measurement:
     """Return an entry of the low-resistance ohmmeter."""
     return Measurement(
-        quantity, title, part, stages, between, OHMMETER, OHMMETER_SET, first, Unit.OHM,
-        per_point=per_point, needed=needed, optional=optional, stand=stand, leads=leads,
-        short=short, waived=waived,
-    )  # fmt: skip
+        quantity,
+        title,
+        part,
+        stages,
+        between,
+        OHMMETER,
+        OHMMETER_SET,
+        first,
+        Unit.OHM,
+        per_point=per_point,
+        needed=needed,
+        optional=optional,
+        stand=stand,
+        leads=leads,
+        short=short,
+        waived=waived,
+    )
 
 
 def insulation(quantity: Quantity, part: Part, between: str) -> Measurement:
     """Return an entry of the insulation tester."""
     return Measurement(
-        quantity, f"Insulation resistance {between}", part, EARLY_AND_LATE, between, INSULATION,
-        INSULATION_SET, INSULATION_FEED if part is Part.FEED else INSULATION_FIRST, Unit.MEGOHM,
+        quantity,
+        f"Insulation resistance {between}",
+        part,
+        EARLY_AND_LATE,
+        between,
+        INSULATION,
+        INSULATION_SET,
+        INSULATION_FEED if part is Part.FEED else INSULATION_FIRST,
+        Unit.MEGOHM,
         waived=None if quantity is Quantity.IR_LE else joined(part),
-    )  # fmt: skip
+    )
 
 
 def insulations(part: Part) -> tuple[Measurement, ...]:
@@ -86,13 +106,21 @@ def insulations(part: Part) -> tuple[Measurement, ...]:
 def under_load(part: Part) -> Measurement:
     """Return the voltage with a steady load on, for what the feed loses."""
     return Measurement(
-        Quantity.VOLTAGE_LOADED, "Voltage with the load on", part, LIVE, "L and N", VOLTMETER,
+        Quantity.VOLTAGE_LOADED,
+        "Voltage with the load on",
+        part,
+        LIVE,
+        "L and N",
+        VOLTMETER,
         "a.c. volts",
         f"{COMPETENT}Through a socket and a plug-in adaptor where there is one. The same steady "
         f"load on at the outbuilding, nothing else. {LIVE_FIRST}",
-        Unit.VOLT, 1, optional=True, stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
+        Unit.VOLT,
+        1,
+        optional=True,
+        stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
         after_circuits=True,
-    )  # fmt: skip
+    )
 
 
 def check(
@@ -113,10 +141,22 @@ def check(
 ) -> Measurement:
     """Return an entry that is answered with right or wrong."""
     return Measurement(
-        quantity, title, part, stages, between, instrument, "", first,
-        is_check=True, needed=needed, optional=optional, stand=stand, waived=waived,
-        after_circuits=after_circuits, short=short,
-    )  # fmt: skip
+        quantity,
+        title,
+        part,
+        stages,
+        between,
+        instrument,
+        "",
+        first,
+        is_check=True,
+        needed=needed,
+        optional=optional,
+        stand=stand,
+        waived=waived,
+        after_circuits=after_circuits,
+        short=short,
+    )
 
 
 def fault(quantity: Quantity, part: Part, between: str) -> Measurement:
@@ -124,11 +164,16 @@ def fault(quantity: Quantity, part: Part, between: str) -> Measurement:
     return Measurement(
         quantity,
         f"Prospective fault current {_FAULT[quantity]}",
-        part, LIVE, between, LOOP, "high-current range if there is no RCD upstream",
+        part,
+        LIVE,
+        between,
+        LOOP,
+        "high-current range if there is no RCD upstream",
         f"{COMPETENT}Main switch off: at its incoming terminals, all earths connected. "
-        f"{LIVE_FIRST}", Unit.KILOAMPERE,
+        f"{LIVE_FIRST}",
+        Unit.KILOAMPERE,
         stand=Stand.HOUSE if part is Part.ORIGIN else Stand.BOARD,
-    )  # fmt: skip
+    )
 
 
 _FAULT = {Quantity.FAULT_LN: "L-N: PSCC", Quantity.FAULT_LE: "L-E: PEFC"}
@@ -137,45 +182,80 @@ _FAULT = {Quantity.FAULT_LN: "L-N: PSCC", Quantity.FAULT_LE: "L-E: PEFC"}
 def rcd_time(part: Part, needed: Needed) -> Measurement:
     """Return the timed test of an RCD."""
     return Measurement(
-        Quantity.RCD_TIME, "RCD operating time", part, LIVE, "L and earth, load side", RCD,
+        Quantity.RCD_TIME,
+        "RCD operating time",
+        part,
+        LIVE,
+        "L and earth, load side",
+        RCD,
         "1 × IΔn a.c., both half-waves, note the slower",
         "Switch off and unplug the loads. Say who will lose power: freezers, computers, medical "
         "equipment.",
-        Unit.MILLISECOND, 0, needed=needed, stand=_device(part), after_circuits=_upstream(part),
-    )  # fmt: skip
+        Unit.MILLISECOND,
+        0,
+        needed=needed,
+        stand=_device(part),
+        after_circuits=_upstream(part),
+    )
 
 
 def rcd_half(part: Part, needed: Needed) -> Measurement:
     """Return the test at half the rated residual current, which no RCD may trip at."""
     return check(
-        Quantity.RCD_HALF, "RCD holds at half its current", part, LIVE, "L and earth, load side",
+        Quantity.RCD_HALF,
+        "RCD holds at half its current",
+        part,
+        LIVE,
+        "L and earth, load side",
         "Switch off and unplug the loads: their leakage counts. No edition since A2:2022 asks for "
         "it.",
-        instrument=RCD, needed=needed, optional=True, stand=_device(part),
+        instrument=RCD,
+        needed=needed,
+        optional=True,
+        stand=_device(part),
         after_circuits=_upstream(part),
-    )  # fmt: skip
+    )
 
 
 def rcd_five(part: Part, needed: Needed) -> Measurement:
     """Return the timed test at five times the rated residual current."""
     return Measurement(
-        Quantity.RCD_FIVE, "RCD operating time at 5 × IΔn", part, LIVE, "L and earth, load side",
-        RCD, "5 × IΔn a.c., both half-waves, note the slower",
+        Quantity.RCD_FIVE,
+        "RCD operating time at 5 × IΔn",
+        part,
+        LIVE,
+        "L and earth, load side",
+        RCD,
+        "5 × IΔn a.c., both half-waves, note the slower",
         "Switch off and unplug the loads. Earlier editions asked for it; A2:2022 asks for 1 × IΔn "
         "only.",
-        Unit.MILLISECOND, 0, needed=needed, optional=True, stand=_device(part),
+        Unit.MILLISECOND,
+        0,
+        needed=needed,
+        optional=True,
+        stand=_device(part),
         after_circuits=_upstream(part),
-    )  # fmt: skip
+    )
 
 
 def rcd_ramp(part: Part, needed: Needed) -> Measurement:
     """Return the residual current that an RCD trips at, found by raising it."""
     return Measurement(
-        Quantity.RCD_RAMP, "RCD operating current", part, LIVE, "L and earth, load side",
-        RCD, "ramp, a.c.", "Switch off and unplug the loads: their leakage counts.",
-        Unit.MILLIAMPERE, 0, needed=needed, optional=True, stand=_device(part),
+        Quantity.RCD_RAMP,
+        "RCD operating current",
+        part,
+        LIVE,
+        "L and earth, load side",
+        RCD,
+        "ramp, a.c.",
+        "Switch off and unplug the loads: their leakage counts.",
+        Unit.MILLIAMPERE,
+        0,
+        needed=needed,
+        optional=True,
+        stand=_device(part),
         after_circuits=_upstream(part),
-    )  # fmt: skip
+    )
 
 
 def rcd(part: Part, needed: Needed) -> tuple[Measurement, ...]:
@@ -192,19 +272,32 @@ def rcd(part: Part, needed: Needed) -> tuple[Measurement, ...]:
 def rcd_alone(part: Part, needed: Needed) -> Measurement:
     """Return the check that an RCD holds with nothing switched on behind it."""
     return check(
-        Quantity.RCD_ALONE, "RCD holds with every breaker off", part, LIVE, "the RCD, left on",
+        Quantity.RCD_ALONE,
+        "RCD holds with every breaker off",
+        part,
+        LIVE,
+        "the RCD, left on",
         "Covers on. Every breaker behind it off; single-pole ones leave the neutrals joined.",
-        needed=needed, optional=True, stand=_device(part), after_circuits=_upstream(part),
-    )  # fmt: skip
+        needed=needed,
+        optional=True,
+        stand=_device(part),
+        after_circuits=_upstream(part),
+    )
 
 
 def rcd_button(part: Part, needed: Needed) -> Measurement:
     """Return the test button of an RCD."""
     return check(
-        Quantity.RCD_BUTTON, "RCD test button pressed: trips", part, LIVE, "the test button",
-        "After the timed test, not before. Covers on.", needed=needed,
-        stand=_device(part), after_circuits=_upstream(part),
-    )  # fmt: skip
+        Quantity.RCD_BUTTON,
+        "RCD test button pressed: trips",
+        part,
+        LIVE,
+        "the test button",
+        "After the timed test, not before. Covers on.",
+        needed=needed,
+        stand=_device(part),
+        after_circuits=_upstream(part),
+    )
 
 
 def _upstream(part: Part) -> bool:

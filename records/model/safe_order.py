@@ -89,12 +89,16 @@ RULES: tuple[Before, ...] = (
     Before(_EARTHS, _PATHS | _INSULATION, "Protective conductors are shown to be there first."),
     *_in_turn(
         "A ring is shown closed before its legs are crossed.",
-        *(_at(Part.CIRCUIT, each) for each in _ENDS), _at(Part.CIRCUIT, *_CROSSED),
+        *(_at(Part.CIRCUIT, each) for each in _ENDS),
+        _at(Part.CIRCUIT, *_CROSSED),
         same_place=True,
     ),
     Before(
-        _at(Part.CIRCUIT, _Q.CROSS_LN), _at(Part.CIRCUIT, _Q.CROSS_LE),
-        "The links at the board are changed over in between.", True, True,
+        _at(Part.CIRCUIT, _Q.CROSS_LN),
+        _at(Part.CIRCUIT, _Q.CROSS_LE),
+        "The links at the board are changed over in between.",
+        True,
+        True,
     ),
     Before(
         _PATHS | _FEED_PATHS, _INSULATION, "An open conductor looks like perfect insulation.", True
@@ -105,34 +109,45 @@ RULES: tuple[Before, ...] = (
         "An open lead looks like perfect insulation.",
     ),
     Before(
-        _at(Part.BOARD, _Q.LEADS_ZERO), _EARTHS | _PATHS,
+        _at(Part.BOARD, _Q.LEADS_ZERO),
+        _EARTHS | _PATHS,
         "A meter that isn't nulled adds its leads to everything.",
     ),
     Before(_INSULATION, _GROUP, "Circuits are known before they are joined (common practice)."),
     Before(
-        _EARTHS | _PATHS | _INSULATION | _GROUP, _OFF_ITS_BAR,
+        _EARTHS | _PATHS | _INSULATION | _GROUP,
+        _OFF_ITS_BAR,
         "The electrode's conductor comes off once, at the end, and goes back.",
     ),
     Before(
-        _all(Stage.DEAD, but=_SHOWN_BACK), _SHOWN_BACK,
+        _all(Stage.DEAD, but=_SHOWN_BACK),
+        _SHOWN_BACK,
         "What came off is shown back after the last test that it came off for.",
     ),
-    Before(_ORIGIN_POLARITY, _ZE | _at(Part.ORIGIN, *_FAULTS), "Nothing is read on a supply "
-           "whose polarity nobody has shown."),
+    Before(
+        _ORIGIN_POLARITY,
+        _ZE | _at(Part.ORIGIN, *_FAULTS),
+        "Nothing is read on a supply whose polarity nobody has shown.",
+    ),
     Before(_ZE, _EARTH_BACK, "The earth is off after Ze."),
     Before(
-        _EARTH_BACK, _all(Stage.LIVE, but=_ORIGIN_POLARITY | _ZE | _EARTH_BACK),
+        _EARTH_BACK,
+        _all(Stage.LIVE, but=_ORIGIN_POLARITY | _ZE | _EARTH_BACK),
         "Nothing is made live without the earth.",
     ),
     *_in_turn(
         "Feed on, main switch off: polarity, voltages, then Zdb and fault currents.",
-        _at(Part.BOARD, _Q.POLARITY), _VOLTAGES, _at(Part.BOARD, _Q.ELECTRODE_LOOP),
-        _at(Part.BOARD, _Q.ELECTRODE_LOOP_BACK), _at(Part.BOARD, _Q.ZDB),
+        _at(Part.BOARD, _Q.POLARITY),
+        _VOLTAGES,
+        _at(Part.BOARD, _Q.ELECTRODE_LOOP),
+        _at(Part.BOARD, _Q.ELECTRODE_LOOP_BACK),
+        _at(Part.BOARD, _Q.ZDB),
         _at(Part.BOARD, *_FAULTS),
     ),
     Before(
         _at(Part.BOARD, _Q.POLARITY, _Q.ELECTRODE_LOOP_BACK, _Q.ZDB, *_FAULTS) | _VOLTAGES,
-        _of_circuits(Stage.LIVE), "Only then the main switch, and one circuit at a time.",
+        _of_circuits(Stage.LIVE),
+        "Only then the main switch, and one circuit at a time.",
     ),
     Before(_ZS, _OWN_RCD | _FUNCTION, "An RCD test puts current into a loop that is known.", True),
     Before(_ZS, _UPSTREAM_RCD, "An RCD test puts current into a loop that is known."),
@@ -141,17 +156,17 @@ RULES: tuple[Before, ...] = (
         for part in _RCD_PARTS
         for rule in _in_turn(
             "Half, once, five times, ramp: the button last, it frees a stiff mechanism.",
-            *(_at(part, each) for each in _RCD), same_place=True,
+            *(_at(part, each) for each in _RCD),
+            same_place=True,
         )
     ),
+    Before(_at(Part.CIRCUIT, *_RCD), _FUNCTION, "What protects a person is shown first.", True),
     Before(
-        _at(Part.CIRCUIT, *_RCD), _FUNCTION, "What protects a person is shown first.", True
+        _ZS | _OWN_RCD | _UPSTREAM_RCD,
+        _LOADED,
+        "Loads come on once everything before is satisfactory.",
     ),
-    Before(
-        _ZS | _OWN_RCD | _UPSTREAM_RCD, _LOADED, "Loads come on once everything before is "
-                                                 "satisfactory."
-    ),
-)  # fmt: skip
+)
 
 
 class Waiting:

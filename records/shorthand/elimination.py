@@ -48,10 +48,7 @@ def settle(tokens: Iterable[Token], known: Mapping[str, object]) -> Settled:
             found.clash += clash
             # What they speak about stays open: neither may settle another word.
             spoken = {slot for _, reading in clash for slot in reading}
-            waiting = [
-                each for each in waiting
-                if not _hold(each, spoken, found)
-            ]  # fmt: skip
+            waiting = [each for each in waiting if not _hold(each, spoken, found)]
             continue
         if not sure:
             break

@@ -25,11 +25,20 @@ _TWIN = "twin-and-earth"
 
 _BOUNDS: dict[str, tuple[float, float]] = {
     # As the model has them: above the first (at it for ambient), up to the second.
-    "length": (0, 2_000), "csa": (0, 300), "cpc_csa": (0, 300), "rating": (0, 1_000),
-    "fuse": (0, 1_000), "load": (0, 1_000), "power": (0, 100), "residual": (0, 1_000),
-    "breaking": (0, 100), "ambient": (-10.001, 40), "depth": (0, 3), "cores": (0, 40),
+    "length": (0, 2_000),
+    "csa": (0, 300),
+    "cpc_csa": (0, 300),
+    "rating": (0, 1_000),
+    "fuse": (0, 1_000),
+    "load": (0, 1_000),
+    "power": (0, 100),
+    "residual": (0, 1_000),
+    "breaking": (0, 100),
+    "ambient": (-10.001, 40),
+    "depth": (0, 3),
+    "cores": (0, 40),
     "grouped": (0, 40),
-}  # fmt: skip
+}
 
 Found = tuple[tuple[Reading, ...], str]
 """What a figure can mean, and why it means nothing where there is more to say."""

@@ -197,8 +197,8 @@ def _spaced(item: str, folded: list[str], letters: str, first: int, last: int) -
     if not 2 <= count <= MOST_AT_ONCE:
         raise _NotClear(f"“{item}”: type 2 to {MOST_AT_ONCE} points, like L1-L10.")
     start, step, rest = None, None, []
-    words = re.findall(r"from|every|[^\s]+", " ".join(folded[1 if "-" in folded[0] or "–" in
-                       folded[0] or "to" in folded[0] else 3 :]))  # fmt: skip
+    in_one_word = any(sign in folded[0] for sign in ("-", "–", "to"))  # "L1-L10", else "L1 to L10"
+    words = re.findall(r"from|every|[^\s]+", " ".join(folded[1 if in_one_word else 3 :]))
     at = 0
     while at < len(words):
         word, after = words[at], words[at + 1] if at + 1 < len(words) else ""

@@ -26,11 +26,20 @@ _CABLES = {
     CableKind.SWA_PVC: "steel-wire armoured, PVC 70 °C",
 }
 _UNITS = {
-    "rating": "In {:g} A", "breaking": "breaking capacity {:g} kA", "residual": "{:g} mA",
-    "fuse": "fuse of the connection unit {:g} A", "load": "load {:g} A", "power": "load {:g} kW",
-    "cores": "{:g} cores", "csa": "{:g} mm²", "cpc_csa": "cpc {:g} mm²", "length": "{:g} m long",
-    "depth": "{:g} m deep", "ambient": "{:g} °C", "grouped": "{:g} circuits grouped",
-}  # fmt: skip
+    "rating": "In {:g} A",
+    "breaking": "breaking capacity {:g} kA",
+    "residual": "{:g} mA",
+    "fuse": "fuse of the connection unit {:g} A",
+    "load": "load {:g} A",
+    "power": "load {:g} kW",
+    "cores": "{:g} cores",
+    "csa": "{:g} mm²",
+    "cpc_csa": "cpc {:g} mm²",
+    "length": "{:g} m long",
+    "depth": "{:g} m deep",
+    "ambient": "{:g} °C",
+    "grouped": "{:g} circuits grouped",
+}
 
 
 def reading_words(reading: Mapping[str, object]) -> str:
@@ -52,9 +61,9 @@ def _said(slot: str, value: object) -> str:
     if slot == "cable":
         return _CABLES[cast(CableKind, value)]
     if slot == "family":
-        return value.value if isinstance(value, DeviceKind) else {"rcbo": "RCBO"}.get(
-            str(value), "circuit-breaker"
-        )  # fmt: skip
+        if isinstance(value, DeviceKind):
+            return value.value
+        return "RCBO" if value == "rcbo" else "circuit-breaker"
     flags = {
         "duct": ("in a duct", "laid direct"),
         "delayed": ("delayed", "not delayed"),

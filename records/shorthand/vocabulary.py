@@ -15,9 +15,8 @@ BREAKER, RCBO = "breaker", "rcbo"
 """Families whose curve is said apart. The family of a fuse is its `DeviceKind`."""
 
 RUN_SLOTS = frozenset(
-    ("cable", "cores", "csa", "cpc", "cpc_csa", "length", "method", "duct", "depth", "ambient",
-     "grouped", "where")
-)  # fmt: skip
+    "cable cores csa cpc cpc_csa length method duct depth ambient grouped where".split()
+)
 """Slots of a run of cable, named as its fields are."""
 DEVICE_SLOTS = frozenset(
     ("family", "curve", "rating", "breaking", "residual", "rcd_type", "delayed", "rcd")
@@ -132,10 +131,13 @@ def _cables() -> list[tuple[str, tuple[Reading, ...]]]:
 def _methods() -> list[tuple[str, tuple[Reading, ...]]]:
     insulated = (Method.M100, Method.M101, Method.M102, Method.M103)
     named = [
-        (f"method {each.code.casefold()}, ref {each.code.casefold()}, "
-         f"reference method {each.code.casefold()}", _one(method=each))
+        (
+            f"method {each.code.casefold()}, ref {each.code.casefold()}, "
+            f"reference method {each.code.casefold()}",
+            _one(method=each),
+        )
         for each in Method
-    ]  # fmt: skip
+    ]
     ducted = (
         MappingProxyType({"method": Method.D, "duct": True}),
         MappingProxyType({"method": Method.B}),
@@ -143,18 +145,21 @@ def _methods() -> list[tuple[str, tuple[Reading, ...]]]:
     return [
         *named,
         ("clipped, clipped direct, surface, on the surface", _one(method=Method.C)),
-        ("buried, in the ground, in ground, underground, trench, in the trench, in a trench",
-         _one(method=Method.D)),
-        ("buried direct, direct buried, direct in the ground",
-         _one(method=Method.D, duct=False)),
-        ("buried in duct, buried in a duct, buried duct, underground duct",
-         _one(method=Method.D, duct=True)),
+        (
+            "buried, in the ground, in ground, underground, trench, in the trench, in a trench",
+            _one(method=Method.D),
+        ),
+        ("buried direct, direct buried, direct in the ground", _one(method=Method.D, duct=False)),
+        (
+            "buried in duct, buried in a duct, buried duct, underground duct",
+            _one(method=Method.D, duct=True),
+        ),
         ("duct, ducted, in duct, in a duct", ducted),
         ("conduit, in conduit", _any("method", Method.A, Method.B)),
         ("trunking, in trunking", _one(method=Method.B)),
         ("tray, cable tray, free air, in free air, catenary", _one(method=Method.E)),
         ("insulation, insulated, in insulation", _any("method", *insulated)),
-    ]  # fmt: skip
+    ]
 
 
 def _circuits() -> list[tuple[str, tuple[Reading, ...]]]:
@@ -190,9 +195,8 @@ def _circuits() -> list[tuple[str, tuple[Reading, ...]]]:
 
 
 SMALL = frozenset(
-    ("a", "an", "and", "at", "by", "cable", "circuit", "device", "for", "from", "in", "is", "long",
-     "of", "on", "run", "the", "to", "way", "with", "core", "-", "–", "+")
-)  # fmt: skip
+    "a an and at by cable circuit device for from in is long of on run the to way with core".split()
+) | {"-", "–", "+"}
 """Words that say nothing."""
 
 NEAR_DEPTH = frozenset(("buried", "deep", "down", "depth", "direct buried", "buried direct"))

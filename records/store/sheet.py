@@ -52,9 +52,17 @@ SAYS_WHICH = (Column.WHERE, Column.WHAT, Column.STAGE, Column.UNIT)
 """What a row says about itself beside its key. If these don't agree, columns were torn apart."""
 
 TO_FILL = (
-    Column.READING, Column.TAKEN_AT, Column.BY, Column.INSTRUMENT, Column.LEADS,
-    Column.TEST_VOLTAGE, Column.TEMPERATURE, Column.METHOD, Column.NOTE, Column.RE_TEST,
-)  # fmt: skip
+    Column.READING,
+    Column.TAKEN_AT,
+    Column.BY,
+    Column.INSTRUMENT,
+    Column.LEADS,
+    Column.TEST_VOLTAGE,
+    Column.TEMPERATURE,
+    Column.METHOD,
+    Column.NOTE,
+    Column.RE_TEST,
+)
 
 Cells = dict[Column, str]
 

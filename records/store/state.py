@@ -18,9 +18,13 @@ from records.store.patch import APPEND_ONLY, Doc, Op, touched
 from records.store.pointer_words import spot
 from records.store.strict_json import Unfit, check_shape
 
-_LIMITS = {"circuits": MOST_CIRCUITS, "readings": MOST_READINGS,
-           "certifier_readings": MOST_READINGS, "remedies": MOST_READINGS,
-           "live_gate": MOST_READINGS}  # fmt: skip
+_LIMITS = {
+    "circuits": MOST_CIRCUITS,
+    "readings": MOST_READINGS,
+    "certifier_readings": MOST_READINGS,
+    "remedies": MOST_READINGS,
+    "live_gate": MOST_READINGS,
+}
 _ENTRIES: dict[str, type[BaseModel]] = {
     "circuits": Circuit,
     "readings": Reading,

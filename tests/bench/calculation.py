@@ -23,8 +23,13 @@ from tests.bench.engine import Board, evaluate
 from tests.expected.jobs import BOTH, FLAT, XLPE, circuit, device, run
 
 _FEEDS = ((6.0, 32.0), (10.0, 40.0), (16.0, 63.0))
-_FINALS = ((1.0, 6.0, "lighting"), (1.5, 6.0, "lighting"), (2.5, 20.0, "sockets"),
-           (4.0, 32.0, "sockets"), (6.0, 32.0, "fixed appliance"))  # fmt: skip
+_FINALS = (
+    (1.0, 6.0, "lighting"),
+    (1.5, 6.0, "lighting"),
+    (2.5, 20.0, "sockets"),
+    (4.0, 32.0, "sockets"),
+    (6.0, 32.0, "fixed appliance"),
+)
 
 
 def board(chance: random.Random, circuits: int = 12) -> Record:
@@ -33,10 +38,15 @@ def board(chance: random.Random, circuits: int = 12) -> Record:
     finals = []
     for number in range(1, circuits + 1):
         size, most, use = chance.choice(_FINALS)
-        finals.append(circuit(
-            f"C{number}", use=use, device=device(rating=most), load=chance.uniform(1, 5),
-            runs=[run(FLAT, size, chance.uniform(4, 35))],
-        ))  # fmt: skip
+        finals.append(
+            circuit(
+                f"C{number}",
+                use=use,
+                device=device(rating=most),
+                load=chance.uniform(1, 5),
+                runs=[run(FLAT, size, chance.uniform(4, 35))],
+            )
+        )
     parts = {
         "job": {"ambient": 15.0},
         "origin": {"earthing": "TN-C-S", "ze": chance.uniform(0.1, 0.35), "fault_current": 1.5},
@@ -90,13 +100,16 @@ def main(many: int = 10_000) -> None:
     record, double = board(chance), board(chance, 24)
     known = Board(record)
     _agree(record)
-    best = _best({
-        "engine, one evaluation": lambda: evaluate(known),
-        "loops and fault currents alone": lambda: ends(record),
-        "whole expectation": lambda: expected(record),
-        "the same, every working written out": lambda: written(expected(record)),
-        "whole expectation, 24 circuits": lambda: expected(double),
-    }, 150)  # fmt: skip
+    best = _best(
+        {
+            "engine, one evaluation": lambda: evaluate(known),
+            "loops and fault currents alone": lambda: ends(record),
+            "whole expectation": lambda: expected(record),
+            "the same, every working written out": lambda: written(expected(record)),
+            "whole expectation, 24 circuits": lambda: expected(double),
+        },
+        150,
+    )
     engine = best["engine, one evaluation"]
     for name, taken in best.items():
         print(f"{name:38} {taken * 1000:8.3f} ms = {taken / engine:6.3f} × engine")
@@ -107,11 +120,14 @@ def main(many: int = 10_000) -> None:
     records = [board(chance) for _ in range(many)]
     boards = [Board(each) for each in records]
     few = boards[: len(boards) // 4]
-    taken = _best({
-        "engine": lambda: _each(evaluate, few),
-        "loops": lambda: _each(ends, records),
-        "whole": lambda: _each(expected, records),
-    }, 3)  # fmt: skip
+    taken = _best(
+        {
+            "engine": lambda: _each(evaluate, few),
+            "loops": lambda: _each(ends, records),
+            "whole": lambda: _each(expected, records),
+        },
+        3,
+    )
     per = {
         "engine": taken["engine"] / len(few),
         "loops": taken["loops"] / len(records),

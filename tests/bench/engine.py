@@ -89,9 +89,10 @@ def _short_circuit(network: dict[str, Any], board: Board, loops: list[complex]) 
     update["fault_object"] = np.arange(places)[:, None]
     model = pgm.PowerGridModel({**network, "fault": fault}, system_frequency=50.0)
     result = model.calculate_short_circuit(
-        update_data={"fault": update}, output_component_types=["fault"],
+        update_data={"fault": update},
+        output_component_types=["fault"],
         short_circuit_voltage_scaling=pgm.ShortCircuitVoltageScaling.minimum,
-    )  # fmt: skip
+    )
     return result["fault"]["i_f"][:, 0, 0] / 0.95
 
 

@@ -31,9 +31,12 @@ from tui.widgets.rows import Field, Kind, Link, Several
 AIM = 1.3
 FIXTURES = ("bindery", "joinery")
 _CABLES = {
-    CableKind.FLAT: "t+e", CableKind.SWA_XLPE: "swa", CableKind.SWA_PVC: "swa pvc",
-    CableKind.SINGLES: "singles", CableKind.FLEX: "flex",
-}  # fmt: skip
+    CableKind.FLAT: "t+e",
+    CableKind.SWA_XLPE: "swa",
+    CableKind.SWA_PVC: "swa pvc",
+    CableKind.SINGLES: "singles",
+    CableKind.FLEX: "flex",
+}
 _USES = {Use.SOCKETS: "sockets", Use.LIGHTING: "lights", Use.FIXED: "fixed"}
 
 
@@ -77,10 +80,16 @@ class Hands:
         while True:
             rows = [each for each in self.form.rows if isinstance(each, Field)]
             field = next(
-                (each for each in rows if each.kind is not Kind.LINE and each.key not in done
-                 and each.key.rpartition("/")[2] not in skip
-                 and at_pointer(self.wanted, each.key) != each.value), None
-            )  # fmt: skip
+                (
+                    each
+                    for each in rows
+                    if each.kind is not Kind.LINE
+                    and each.key not in done
+                    and each.key.rpartition("/")[2] not in skip
+                    and at_pointer(self.wanted, each.key) != each.value
+                ),
+                None,
+            )
             if field is None:
                 return
             done.add(field.key)

@@ -62,11 +62,14 @@ def main(rounds: int = 15) -> None:
         record = grown(size)
         known = expected(record)
         judged = review(record, known)
-        best = _best({
-            "expectation": lambda record=record: expected(record),
-            "review": lambda record=record, known=known: review(record, known),
-            "progress": lambda record=record, judged=judged: progress(record, judged),
-        }, rounds)  # fmt: skip
+        best = _best(
+            {
+                "expectation": lambda record=record: expected(record),
+                "review": lambda record=record, known=known: review(record, known),
+                "progress": lambda record=record, judged=judged: progress(record, judged),
+            },
+            rounds,
+        )
         for name, taken in best.items():
             ratio = taken / best["expectation"]
             print(

@@ -27,22 +27,30 @@ SEPARATE = "a separate conductor"
 SINGLES = "single cores in conduit or trunking, 70 °C"
 FLEX = "flexible cable, 60 °C"
 lengths = st.floats(1, 100)
-flat = st.builds(lambda csa, length: run(FLAT, csa, length),
-                 st.sampled_from([1.0, 2.5, 6.0, 16.0]), lengths)  # fmt: skip
+flat = st.builds(
+    lambda csa, length: run(FLAT, csa, length), st.sampled_from([1.0, 2.5, 6.0, 16.0]), lengths
+)
 armoured = st.builds(
     lambda cable, csa, length, cpc, cores: run(cable, csa, length, cpc=cpc, cores=cores),
-    st.sampled_from([XLPE, PVC]), st.sampled_from([1.5, 6.0, 16.0, 25.0, 70.0]), lengths,
-    st.sampled_from([CORE, ARMOUR, BOTH]), st.integers(2, 4),
-)  # fmt: skip
+    st.sampled_from([XLPE, PVC]),
+    st.sampled_from([1.5, 6.0, 16.0, 25.0, 70.0]),
+    lengths,
+    st.sampled_from([CORE, ARMOUR, BOTH]),
+    st.integers(2, 4),
+)
 separate = st.builds(
     lambda cable, csa, length, own: run(cable, csa, length, cpc=SEPARATE, cpc_csa=own),
-    st.sampled_from([FLAT, XLPE]), st.sampled_from([2.5, 6.0, 16.0]), lengths,
+    st.sampled_from([FLAT, XLPE]),
+    st.sampled_from([2.5, 6.0, 16.0]),
+    lengths,
     st.sampled_from([1.5, 4.0, 16.0]),
-)  # fmt: skip
+)
 other = st.builds(
     lambda cable, csa, length: run(cable, csa, length, cpc=CORE),
-    st.sampled_from([SINGLES, FLEX]), st.sampled_from([1.5, 6.0, 25.0]), lengths,
-)  # fmt: skip
+    st.sampled_from([SINGLES, FLEX]),
+    st.sampled_from([1.5, 6.0, 25.0]),
+    lengths,
+)
 any_runs = st.lists(st.one_of(flat, armoured, separate, other), min_size=1, max_size=3)
 finals = st.one_of(
     st.builds(lambda runs: circuit(runs=runs), any_runs),
@@ -61,9 +69,12 @@ def warmest(runs):
 
 @settings(deadline=None, max_examples=150)
 @given(
-    ambient=st.floats(-10, 40), ze=st.floats(0.05, 0.8), feed=any_runs, final=finals,
+    ambient=st.floats(-10, 40),
+    ze=st.floats(0.05, 0.8),
+    feed=any_runs,
+    final=finals,
     electrode=st.none() | st.floats(5, 200),
-)  # fmt: skip
+)
 def test_no_loop_and_no_r1_r2_read_cold_is_above_that_in_service(
     ambient, ze, feed, final, electrode
 ):

@@ -37,8 +37,9 @@ def test_household_diversity_on_one_load_takes_nothing_off_its_own_circuit():
     assert "25.7 A" in found.note
 
 
-@pytest.mark.parametrize(("entered", "counts"), [(20.0, 32.0), (31.9, 32.0), (32.0, 32.0),
-                                                 (32.1, 32.1)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("entered", "counts"), [(20.0, 32.0), (31.9, 32.0), (32.0, 32.0), (32.1, 32.1)]
+)
 def test_an_ib_entered_by_hand_is_not_below_the_largest_circuit(entered, counts):
     assert ib([fixed("C1", 32.0), fixed("C2", 5.0)], load=entered).value == counts
 

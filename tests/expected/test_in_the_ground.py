@@ -13,8 +13,11 @@ from tests.expected.jobs import PVC, XLPE, device, job, run
 
 def capacity(cable=XLPE, **laid):
     laid = {"method": "D", "ambient": 20.0, "cores": 3, **laid}
-    feed = {"device": device("circuit-breaker type B", 32.0), "load": 20.0,
-            "runs": [run(cable, 10.0, 30.0, **laid)]}  # fmt: skip
+    feed = {
+        "device": device("circuit-breaker type B", 32.0),
+        "load": 20.0,
+        "runs": [run(cable, 10.0, 30.0, **laid)],
+    }
     return expected(job(feed=feed)).design[FEED, What.IZ]
 
 
@@ -24,9 +27,16 @@ def ratio(**laid):
 
 @pytest.mark.parametrize(
     ("soil", "direct", "duct"),
-    [(0.5, 1.88, 1.28), (1.0, 1.5, 1.18), (1.01, 1.28, 1.1), (2.0, 1.12, 1.05), (2.5, 1.0, 1.0),
-     (2.51, 0.9, 0.96), (3.0, 0.9, 0.96)],
-)  # fmt: skip
+    [
+        (0.5, 1.88, 1.28),
+        (1.0, 1.5, 1.18),
+        (1.01, 1.28, 1.1),
+        (2.0, 1.12, 1.05),
+        (2.5, 1.0, 1.0),
+        (2.51, 0.9, 0.96),
+        (3.0, 0.9, 0.96),
+    ],
+)
 def test_soil_counts_less_in_a_duct(soil, direct, duct):
     assert ratio(soil=soil) == pytest.approx(direct)
     assert ratio(soil=soil, duct=True) == pytest.approx(duct)
@@ -42,9 +52,15 @@ def test_depth_counts_less_in_a_duct(depth, direct, duct):
 
 @pytest.mark.parametrize(
     ("gap", "direct", "duct"),
-    [(0.0, 0.75, 0.85), (0.124, 0.75, 0.85), (0.125, 0.85, 0.85), (0.25, 0.9, 0.9),
-     (0.5, 0.9, 0.95), (1.0, 0.9, 0.95)],
-)  # fmt: skip
+    [
+        (0.0, 0.75, 0.85),
+        (0.124, 0.75, 0.85),
+        (0.125, 0.85, 0.85),
+        (0.25, 0.9, 0.9),
+        (0.5, 0.9, 0.95),
+        (1.0, 0.9, 0.95),
+    ],
+)
 def test_two_circuits_by_how_far_they_lie_apart(gap, direct, duct):
     assert ratio(grouped=2, gap=gap) == pytest.approx(direct)
     assert ratio(grouped=2, gap=gap, duct=True) == pytest.approx(duct)

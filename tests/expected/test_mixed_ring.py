@@ -71,8 +71,9 @@ def by_nodes(lengths, at, earth):
 def test_any_ring_reads_what_its_network_gives(lengths, share):
     around = sum(length for _, length in lengths)
     at = around * share
-    found = readings([run(csa=csa, length=length) for csa, length in lengths],
-                     [{"id": "P1", "at": at}])  # fmt: skip
+    found = readings(
+        [run(csa=csa, length=length) for csa, length in lengths], [{"id": "P1", "at": at}]
+    )
 
     for quantity, earth in ((Quantity.CROSS_LN, False), (Quantity.CROSS_LE, True)):
         assert found[quantity, "P1"] == pytest.approx(by_nodes(lengths, at, earth), rel=1e-6)

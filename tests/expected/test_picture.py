@@ -112,9 +112,14 @@ def test_a_fuse_claims_nothing_below_the_lowest_current_of_its_table() -> None:
     assert below.latest is None
 
 
-@pytest.mark.parametrize(("kind", "lower", "upper"), [
-    (DeviceKind.BREAKER_B, 3, 5), (DeviceKind.RCBO_C, 5, 10), (DeviceKind.BREAKER_D, 10, 20),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("kind", "lower", "upper"),
+    [
+        (DeviceKind.BREAKER_B, 3, 5),
+        (DeviceKind.RCBO_C, 5, 10),
+        (DeviceKind.BREAKER_D, 10, 20),
+    ],
+)
 def test_a_breaker_has_the_band_of_its_type(kind: DeviceKind, lower: int, upper: int) -> None:
     """BS EN 60898-1, Table 7: type B 3 to 5, C 5 to 10, D 10 to 20 times In; then 0.1 s."""
     found = device_curve(kind, Ampere(32))
@@ -209,14 +214,18 @@ def test_the_parts_of_a_designed_loop_add_up_to_its_zs(place: Place) -> None:
 def test_the_parts_of_a_loop_as_read_are_the_differences_of_the_readings() -> None:
     record = small_job()
     for quantity, circuit, value in (
-        (Quantity.ZE, None, 0.30), (Quantity.ZDB, None, 0.41), (Quantity.ZS, "C1", 0.66),
-    ):  # fmt: skip
+        (Quantity.ZE, None, 0.30),
+        (Quantity.ZDB, None, 0.41),
+        (Quantity.ZS, "C1", 0.66),
+    ):
         record = with_figure(record, slot(quantity, Stage.LIVE, circuit), value)
     design, read = bars(record, C1)
 
     assert [(each.name, round(each.ohms, 2)) for each in read.parts] == [
-        ("source", 0.30), ("feed", 0.11), ("circuit", 0.25),
-    ]  # fmt: skip
+        ("source", 0.30),
+        ("feed", 0.11),
+        ("circuit", 0.25),
+    ]
     assert read.total == pytest.approx(0.66)
     # The rule of thumb for a 32 A type B: 0.8 of 1.37 Ω, cut to 1.09 Ω (BS 7671 Appendix 3).
     assert read.rule_of_thumb == 1.09
@@ -226,8 +235,10 @@ def test_the_parts_of_a_loop_as_read_are_the_differences_of_the_readings() -> No
 def test_a_loop_lower_than_the_one_before_it_is_drawn_whole_and_says_so() -> None:
     record = small_job()
     for quantity, circuit, value in (
-        (Quantity.ZE, None, 0.30), (Quantity.ZDB, None, 0.41), (Quantity.ZS, "C1", 0.28),
-    ):  # fmt: skip
+        (Quantity.ZE, None, 0.30),
+        (Quantity.ZDB, None, 0.41),
+        (Quantity.ZS, "C1", 0.28),
+    ):
         record = with_figure(record, slot(quantity, Stage.LIVE, circuit), value)
     read = bars(record, C1)[1]
 

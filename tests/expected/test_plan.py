@@ -48,9 +48,11 @@ def test_the_feed_of_two_runs_reads_cold_copper_and_cold_steel():
     """12 m of 6/2.5 flat and 30 m of 2-core 6 mm² armoured at 10 °C, steel at 0.0045 per K."""
     record = job(
         job={"ambient": 10.0},
-        feed={"device": device("BS 88-3 fuse"), "runs": [
-            run(FLAT, 6.0, 12.0), run(XLPE, 6.0, 30.0, cpc=ARMOUR, cores=2)]},
-    )  # fmt: skip
+        feed={
+            "device": device("BS 88-3 fuse"),
+            "runs": [run(FLAT, 6.0, 12.0), run(XLPE, 6.0, 30.0, cpc=ARMOUR, cores=2)],
+        },
+    )
     copper = 0.012 * (3.08 + 7.41) + 0.030 * 3.08
     steel = 0.030 * 7.0 * (1 - 0.0045 * 10)
 
@@ -153,9 +155,14 @@ def test_limits_of_a_32_a_type_b_socket_circuit():
 
 @pytest.mark.parametrize(
     ("use", "rating", "time"),
-    [("sockets", 63.0, 0.4), ("sockets", 80.0, 5), ("fixed appliance", 32.0, 0.4),
-     ("fixed appliance", 40.0, 5), ("lighting", 6.0, 0.4)],
-)  # fmt: skip
+    [
+        ("sockets", 63.0, 0.4),
+        ("sockets", 80.0, 5),
+        ("fixed appliance", 32.0, 0.4),
+        ("fixed appliance", 40.0, 5),
+        ("lighting", 6.0, 0.4),
+    ],
+)
 def test_required_times_in_a_tn_system(use, rating, time):
     """BS 7671, Regulations 411.3.2.2 and 411.3.2.3 (read in a secondary copy)."""
     record = job(circuits=[circuit(use=use, device=device(rating=rating))])
@@ -167,11 +174,14 @@ def test_required_times_in_a_tn_system(use, rating, time):
 def tt_outbuilding(**more):
     return job(
         board={"earth": "own earth electrode", "rcd": {"residual": 100.0, "delayed": True}},
-        feed={"device": device("BS 88-3 fuse"), "load": 25.0,
-              "runs": [run(XLPE, 6.0, 30.0, cores=2, cpc=NONE)]},
+        feed={
+            "device": device("BS 88-3 fuse"),
+            "load": 25.0,
+            "runs": [run(XLPE, 6.0, 30.0, cores=2, cpc=NONE)],
+        },
         circuits=[circuit(rcd={"residual": 30.0})],
         **more,
-    )  # fmt: skip
+    )
 
 
 def test_an_outbuilding_with_its_own_electrode_has_the_electrode_in_its_loop():
@@ -218,10 +228,13 @@ def test_a_feed_from_a_tn_house_stays_tn_with_its_armour_earthed_at_the_house():
 def test_tt_throughout_has_the_house_electrode_in_ze():
     record = job(
         origin={"earthing": "TT", "ze": 71.0, "fault_current": 1.2},
-        feed={"device": device(), "rcd": {"residual": 100.0, "delayed": True},
-              "runs": [run(XLPE, 6.0, 30.0)]},
+        feed={
+            "device": device(),
+            "rcd": {"residual": 100.0, "delayed": True},
+            "runs": [run(XLPE, 6.0, 30.0)],
+        },
         circuits=[circuit(rcd={"residual": 30.0})],
-    )  # fmt: skip
+    )
     figures = expected(record).design
 
     assert figures[FEED, What.TIME_REQUIRED].value == 1
@@ -328,9 +341,9 @@ def test_ib_from_power_load_sockets_and_connection_unit():
     assert ib(load=7.5).value == 7.5
     assert ib(use="lighting", power=0.23).value == pytest.approx(1.0)
     assert ib(use="sockets").value == 32
-    assert ib(
-        use="fixed appliance", form="radial to a fused connection unit", fuse=13.0
-    ).value == 13  # fmt: skip
+    assert (
+        ib(use="fixed appliance", form="radial to a fused connection unit", fuse=13.0).value == 13
+    )
     assert isinstance(ib(use="lighting"), NotWorkedOut)
     assert "Circuits, C1" in ib(use="lighting").why
 

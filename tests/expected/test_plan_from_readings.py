@@ -30,17 +30,21 @@ def measured(record, what, number=0):
 
 
 def test_from_readings_zs_is_the_reading_or_else_added_up():
-    added = job(readings=[
-        reading("R1", "Zdb", "board", 0.5, stage="live tests"),
-        reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
-    ])  # fmt: skip
+    added = job(
+        readings=[
+            reading("R1", "Zdb", "board", 0.5, stage="live tests"),
+            reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
+        ]
+    )
     assert measured(added, What.ZS).value == pytest.approx(0.9)
 
-    both = job(readings=[
-        reading("R1", "Zdb", "board", 0.5, stage="live tests"),
-        reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
-        reading("R3", "Zs", "circuit", 1.0, circuit="C1", stage="live tests"),
-    ])  # fmt: skip
+    both = job(
+        readings=[
+            reading("R1", "Zdb", "board", 0.5, stage="live tests"),
+            reading("R2", "R1+R2", "circuit", 0.4, circuit="C1"),
+            reading("R3", "Zs", "circuit", 1.0, circuit="C1", stage="live tests"),
+        ]
+    )
     assert measured(both, What.ZS).value == 1.0
     assert measured(both, What.FAULT_LOWEST).value == pytest.approx(
         0.95 * 230 / (1.0 + (HOT_70 - 1) * 0.4)
@@ -49,21 +53,26 @@ def test_from_readings_zs_is_the_reading_or_else_added_up():
 
 
 def test_from_readings_the_last_re_test_counts():
-    record = job(readings=[
-        reading("R1", "Zs", "circuit", 2.4, circuit="C1", stage="live tests"),
-        reading("R2", "Zs", "circuit", 0.9, circuit="C1", stage="live tests"),
-    ])  # fmt: skip
+    record = job(
+        readings=[
+            reading("R1", "Zs", "circuit", 2.4, circuit="C1", stage="live tests"),
+            reading("R2", "Zs", "circuit", 0.9, circuit="C1", stage="live tests"),
+        ]
+    )
 
     assert measured(record, What.ZS).value == 0.9
 
 
 def test_from_readings_a_ring_takes_its_highest_crossed_reading():
-    record = job(circuits=[ring()], readings=[
-        reading("R1", "Ze", "origin", 0.3, stage="live tests"),
-        reading("R2", "R1+R2", "feed", 0.2),
-        reading("R3", "cross-connected L-cpc", "circuit", 0.19, circuit="C1", point="P1"),
-        reading("R4", "cross-connected L-cpc", "circuit", 0.21, circuit="C1", point="P2"),
-    ])  # fmt: skip
+    record = job(
+        circuits=[ring()],
+        readings=[
+            reading("R1", "Ze", "origin", 0.3, stage="live tests"),
+            reading("R2", "R1+R2", "feed", 0.2),
+            reading("R3", "cross-connected L-cpc", "circuit", 0.19, circuit="C1", point="P1"),
+            reading("R4", "cross-connected L-cpc", "circuit", 0.21, circuit="C1", point="P2"),
+        ],
+    )
 
     assert measured(record, What.ZS).value == pytest.approx(0.3 + 0.2 + 0.21)
 

@@ -48,10 +48,11 @@ def test_armour_beside_a_core_never_raises_zs(length, csa):
 @given(
     runs=st.lists(
         st.builds(lambda c, n: run(FLAT, c, n), st.sampled_from(FLAT_SIZES), lengths),
-        min_size=2, max_size=3,
+        min_size=2,
+        max_size=3,
     ),
     order=st.randoms(use_true_random=False),
-)  # fmt: skip
+)
 def test_the_order_of_runs_does_not_matter(runs, order):
     shuffled = list(runs)
     order.shuffle(shuffled)
@@ -71,42 +72,52 @@ maybe = {
     "insulated": st.floats(0, 1000),
 }
 any_run = st.fixed_dictionaries(maybe)
-any_device = st.fixed_dictionaries({
-    "kind": st.none() | st.sampled_from([each.code for each in DeviceKind]),
-    "rating": st.none() | st.sampled_from([3.0, 6.0, 13.0, 32.0, 33.0, 63.0, 100.0, 400.0]),
-})  # fmt: skip
+any_device = st.fixed_dictionaries(
+    {
+        "kind": st.none() | st.sampled_from([each.code for each in DeviceKind]),
+        "rating": st.none() | st.sampled_from([3.0, 6.0, 13.0, 32.0, 33.0, 63.0, 100.0, 400.0]),
+    }
+)
 any_rcd = st.fixed_dictionaries(
     {"residual": st.none() | st.sampled_from([10.0, 30.0, 300.0]), "delayed": st.booleans()}
 )
-any_circuit = st.fixed_dictionaries({
-    "use": st.none() | st.sampled_from([each.code for each in Use]),
-    "form": st.none() | st.sampled_from([each.code for each in Form]),
-    "device": any_device,
-    "rcd": any_rcd,
-    "runs": st.lists(any_run, max_size=2),
-    "fuse": st.none() | st.sampled_from([3.0, 5.0, 13.0]),
-    "load": st.none() | st.floats(0.1, 100),
-    "points": st.lists(
-        st.fixed_dictionaries({"at": st.none() | lengths, "spur": st.none() | lengths}),
-        max_size=2,
-    ),
-})  # fmt: skip
-any_job = st.fixed_dictionaries({
-    "origin": st.fixed_dictionaries({
-        "earthing": st.none() | st.sampled_from([each.code for each in Earthing]),
-        "u0": st.sampled_from([12.0, 110.0, 230.0, 240.0, 400.0]),
-        "ze": st.none() | st.floats(0, 500),
-        "fault_current": st.none() | st.floats(0.01, 50),
-    }),
-    "board": st.fixed_dictionaries({
-        "earth": st.none() | st.sampled_from([each.code for each in OutbuildingEarth]),
+any_circuit = st.fixed_dictionaries(
+    {
+        "use": st.none() | st.sampled_from([each.code for each in Use]),
+        "form": st.none() | st.sampled_from([each.code for each in Form]),
+        "device": any_device,
         "rcd": any_rcd,
-    }),
-    "feed": st.fixed_dictionaries(
-        {"device": any_device, "rcd": any_rcd, "runs": st.lists(any_run, max_size=2)}
-    ),
-    "circuits": st.lists(any_circuit, max_size=2),
-})  # fmt: skip
+        "runs": st.lists(any_run, max_size=2),
+        "fuse": st.none() | st.sampled_from([3.0, 5.0, 13.0]),
+        "load": st.none() | st.floats(0.1, 100),
+        "points": st.lists(
+            st.fixed_dictionaries({"at": st.none() | lengths, "spur": st.none() | lengths}),
+            max_size=2,
+        ),
+    }
+)
+any_job = st.fixed_dictionaries(
+    {
+        "origin": st.fixed_dictionaries(
+            {
+                "earthing": st.none() | st.sampled_from([each.code for each in Earthing]),
+                "u0": st.sampled_from([12.0, 110.0, 230.0, 240.0, 400.0]),
+                "ze": st.none() | st.floats(0, 500),
+                "fault_current": st.none() | st.floats(0.01, 50),
+            }
+        ),
+        "board": st.fixed_dictionaries(
+            {
+                "earth": st.none() | st.sampled_from([each.code for each in OutbuildingEarth]),
+                "rcd": any_rcd,
+            }
+        ),
+        "feed": st.fixed_dictionaries(
+            {"device": any_device, "rcd": any_rcd, "runs": st.lists(any_run, max_size=2)}
+        ),
+        "circuits": st.lists(any_circuit, max_size=2),
+    }
+)
 
 
 @settings(deadline=None, max_examples=150)

@@ -67,62 +67,127 @@ def rcbo(rating: float) -> dict[str, Any]:
 
 
 RING = Circuit(
-    id="C1", name="Ring", use=Use.SOCKETS, form=Form.RING, outdoors=False, hidden=True,
+    id="C1",
+    name="Ring",
+    use=Use.SOCKETS,
+    form=Form.RING,
+    outdoors=False,
+    hidden=True,
     runs=(flat(2.5, 50.0),),
     points=tuple(
         Point(id=f"P{count}", name=f"S{count}", at=at)
         for count, at in enumerate((6.0, 15.0, 25.0, 36.0, 45.0), start=1)
     ),
     **rcbo(32.0),
-)  # fmt: skip
+)
 RADIAL = Circuit(
-    id="C2", name="Radial", use=Use.SOCKETS, form=Form.RADIAL, outdoors=False, hidden=True,
-    runs=(flat(2.5, 18.0),), points=(Point(id="P1", at=18.0),), **rcbo(20.0),
-)  # fmt: skip
+    id="C2",
+    name="Radial",
+    use=Use.SOCKETS,
+    form=Form.RADIAL,
+    outdoors=False,
+    hidden=True,
+    runs=(flat(2.5, 18.0),),
+    points=(Point(id="P1", at=18.0),),
+    **rcbo(20.0),
+)
 LIGHTS = Circuit(
-    id="C3", name="Lights", use=Use.LIGHTING, form=Form.RADIAL, load=1.2, outdoors=True,
-    hidden=True, runs=(flat(1.5, 25.0),), points=(Point(id="P1", at=25.0),), **rcbo(6.0),
-)  # fmt: skip
+    id="C3",
+    name="Lights",
+    use=Use.LIGHTING,
+    form=Form.RADIAL,
+    load=1.2,
+    outdoors=True,
+    hidden=True,
+    runs=(flat(1.5, 25.0),),
+    points=(Point(id="P1", at=25.0),),
+    **rcbo(6.0),
+)
 HEATER = Circuit(
-    id="C4", name="Heater", use=Use.FIXED, form=Form.FCU, power=2.0, fuse=13.0, outdoors=False,
-    hidden=False, runs=(flat(2.5, 9.0),), points=(Point(id="P1", at=9.0),), **rcbo(16.0),
-)  # fmt: skip
+    id="C4",
+    name="Heater",
+    use=Use.FIXED,
+    form=Form.FCU,
+    power=2.0,
+    fuse=13.0,
+    outdoors=False,
+    hidden=False,
+    runs=(flat(2.5, 9.0),),
+    points=(Point(id="P1", at=9.0),),
+    **rcbo(16.0),
+)
 
 SOUND = Record(
     job=Job(
-        reference="T-1", place="Test shed", description="Shed", started=date(2026, 3, 1),
+        reference="T-1",
+        place="Test shed",
+        description="Shed",
+        started=date(2026, 3, 1),
         ambient=15.0,
         instruments=(
-            Instrument(id="M1", kind=InstrumentKind.MULTIFUNCTION, serial="1",
-                       calibrated=date(2025, 12, 1), due=date(2026, 12, 1), uncertainty=8.0,
-                       leads=0.08, nulled=True),
+            Instrument(
+                id="M1",
+                kind=InstrumentKind.MULTIFUNCTION,
+                serial="1",
+                calibrated=date(2025, 12, 1),
+                due=date(2026, 12, 1),
+                uncertainty=8.0,
+                leads=0.08,
+                nulled=True,
+            ),
         ),
     ),
-    origin=Origin(earthing=Earthing.TN_S, ze=0.25, ze_ground=Ground.MEASURED, fault_current=1.2,
-                  fault_current_ground=Ground.MEASURED),
-    feed=Feed(
-        device=Device(kind=DeviceKind.BS_88_2, rating=40.0, breaking=80.0), load=26.0,
-        runs=(Run(cable=CableKind.SWA_XLPE, cores=3, csa=10.0, cpc=Cpc.CORE, length=30.0,
-                  method=Method.D, ambient=20.0),),
+    origin=Origin(
+        earthing=Earthing.TN_S,
+        ze=0.25,
+        ze_ground=Ground.MEASURED,
+        fault_current=1.2,
+        fault_current_ground=Ground.MEASURED,
     ),
-    board=Board(place="By the door", main_switch=63.0, surge_protection=False,
-                earth=OutbuildingEarth.CARRIED_OVER, earthing_csa=10.0, metal_in_ground=False),
+    feed=Feed(
+        device=Device(kind=DeviceKind.BS_88_2, rating=40.0, breaking=80.0),
+        load=26.0,
+        runs=(
+            Run(
+                cable=CableKind.SWA_XLPE,
+                cores=3,
+                csa=10.0,
+                cpc=Cpc.CORE,
+                length=30.0,
+                method=Method.D,
+                ambient=20.0,
+            ),
+        ),
+    ),
+    board=Board(
+        place="By the door",
+        main_switch=63.0,
+        surge_protection=False,
+        earth=OutbuildingEarth.CARRIED_OVER,
+        earthing_csa=10.0,
+        metal_in_ground=False,
+    ),
     circuits=(RING, RADIAL, LIGHTS, HEATER),
-)  # fmt: skip
+)
 
 ISLAND = SOUND.model_copy(
     update={
         "board": Board(
-            place="By the door", main_switch=63.0, surge_protection=False,
-            earth=OutbuildingEarth.OWN_ELECTRODE, electrode="one rod", earthing_csa=10.0,
+            place="By the door",
+            main_switch=63.0,
+            surge_protection=False,
+            earth=OutbuildingEarth.OWN_ELECTRODE,
+            electrode="one rod",
+            earthing_csa=10.0,
             earthing_laid=EarthingLaid.PROTECTED,
-            metal_in_ground=False, rcd=Rcd(residual=100.0, type=RcdType.A, delayed=True),
+            metal_in_ground=False,
+            rcd=Rcd(residual=100.0, type=RcdType.A, delayed=True),
         ),
         "feed": SOUND.feed.model_copy(
             update={"runs": (SOUND.feed.runs[0].model_copy(update={"cpc": Cpc.NONE}),)}
         ),
     }
-)  # fmt: skip
+)
 
 
 def place(circuit: str | None = None, point: str | None = None, part: Part | None = None) -> Place:
@@ -283,10 +348,15 @@ def line(record: Record, end: str) -> Judged:
 
 
 OUT_OF_ORDER = (
-    "taken with the earth off", "taken before the board was right", "taken while locked off",
-    "taken after a live failure", "taken before polarity", "taken before Zdb",
-    "load on too early", "taken without an answer",
-)  # fmt: skip
+    "taken with the earth off",
+    "taken before the board was right",
+    "taken while locked off",
+    "taken after a live failure",
+    "taken before polarity",
+    "taken before Zdb",
+    "load on too early",
+    "taken without an answer",
+)
 """What is said of live readings beside tests that were spoilt here after them: tried apart, in
 `tests/judgement/test_out_of_order.py`."""
 

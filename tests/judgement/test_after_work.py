@@ -25,7 +25,7 @@ from tests.judgement.jobs import (
     sound_job,
     spoilt,
     zs,
-)  # fmt: skip
+)
 
 Q = Quantity
 LIVE, DEAD, EARLY = Stage.LIVE, Stage.DEAD, Stage.BEFORE_COVERING
@@ -38,18 +38,33 @@ ARMOURED = SOUND.model_copy(
             update={"runs": (SOUND.feed.runs[0].model_copy(update={"cpc": Cpc.CORE_AND_ARMOUR}),)}
         ),
         "board": SOUND.board.model_copy(
-            update={"rcd": SOUND.circuits[0].rcd.model_copy(update={"residual": 100.0}),
-                    "bonds": (Bond(id="B1", what="pipe", csa=10.0, length=3.0),
-                              Bond(id="B2", what="frame", csa=10.0, length=3.0))}
+            update={
+                "rcd": SOUND.circuits[0].rcd.model_copy(update={"residual": 100.0}),
+                "bonds": (
+                    Bond(id="B1", what="pipe", csa=10.0, length=3.0),
+                    Bond(id="B2", what="frame", csa=10.0, length=3.0),
+                ),
+            }
         ),
     }
-)  # fmt: skip
+)
 
 
-def worked(record: Record, finding: str, kind: WorkKind | None, minutes: float = 900,
-           about: tuple[Slot, ...] = ()) -> Record:  # fmt: skip
-    remedy = Remedy(id=f"X{len(record.remedies) + 1}", finding=finding, done="made good", kind=kind,
-                    at=START + timedelta(minutes=minutes), about=about)  # fmt: skip
+def worked(
+    record: Record,
+    finding: str,
+    kind: WorkKind | None,
+    minutes: float = 900,
+    about: tuple[Slot, ...] = (),
+) -> Record:
+    remedy = Remedy(
+        id=f"X{len(record.remedies) + 1}",
+        finding=finding,
+        done="made good",
+        kind=kind,
+        at=START + timedelta(minutes=minutes),
+        about=about,
+    )
     return record.model_copy(update={"remedies": (*record.remedies, remedy)})
 
 
@@ -77,45 +92,75 @@ ORIGIN = "origin/-/-/live/Ze"
     ("finding", "kind", "wanted"),
     [
         (RADIAL, WorkKind.DEVICE, {"C2": {Q.POLARITY, Q.ZS, Q.RCD_TIME, Q.RCD_BUTTON}}),
-        (RADIAL, WorkKind.JOINT,
-         {"C2": {Q.R1_R2, *INSULATION - {Q.IR_LE}, Q.POLARITY, Q.ZS}}),
+        (RADIAL, WorkKind.JOINT, {"C2": {Q.R1_R2, *INSULATION - {Q.IR_LE}, Q.POLARITY, Q.ZS}}),
         (RADIAL, WorkKind.CABLE, {"C2": {Q.R1_R2, *INSULATION - {Q.IR_LE}, Q.POLARITY, Q.ZS}}),
         (LAMPS, WorkKind.POINT, {"C3": {Q.R1_R2, *INSULATION, Q.POLARITY, Q.ZS}}),
         (RADIAL, WorkKind.EARTH, {"C2": {Q.R1_R2, Q.ZS}}),
         (RADIAL, WorkKind.MISREAD, {}),
         (RADIAL, WorkKind.OTHER, {"C2": {Q.R1_R2, Q.IR_LN}}),
         (RING, WorkKind.DEVICE, {"C1": {Q.POLARITY, Q.ZS, Q.RCD_TIME, Q.RCD_BUTTON}}),
-        (RING, WorkKind.JOINT,
-         {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
-        (RING, WorkKind.CABLE,
-         {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
-        (RING, WorkKind.POINT,
-         {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
+        (RING, WorkKind.JOINT, {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
+        (RING, WorkKind.CABLE, {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
+        (RING, WorkKind.POINT, {"C1": {*ENDS - {Q.R1}, *CROSSED, *INSULATION, Q.POLARITY, Q.ZS}}),
         (RING, WorkKind.EARTH, {"C1": {Q.R2, Q.CROSS_LE, Q.ZS}}),
         (FEED, WorkKind.DEVICE, {"board": {Q.POLARITY, Q.ZDB}}),
-        (FEED, WorkKind.JOINT,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
-          "board": {Q.EARTHING, Q.POLARITY, Q.ZDB}}),
-        (FEED, WorkKind.CABLE,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
-          "board": {Q.EARTHING, Q.POLARITY, Q.ZDB, Q.FAULT_LN, Q.FAULT_LE}}),
-        (FEED, WorkKind.POINT,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
-          "board": {Q.EARTHING, Q.POLARITY, Q.ZDB, Q.FAULT_LN, Q.FAULT_LE}}),
-        (FEED, WorkKind.EARTH,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND}, "board": {Q.EARTHING, Q.ZDB}}),
-        (BOARD, WorkKind.DEVICE,
-         {"board": {Q.POLARITY, Q.RCD_TIME, Q.RCD_BUTTON},
-          "C1": {Q.ZS}, "C2": {Q.ZS}, "C3": {Q.ZS}, "C4": {Q.ZS}}),
-        (BOARD, WorkKind.JOINT,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION},
-          "board": {Q.EARTHING, Q.POLARITY}}),
-        (BOARD, WorkKind.EARTH,
-         {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND}, "board": {Q.EARTHING, Q.BONDING}}),
+        (
+            FEED,
+            WorkKind.JOINT,
+            {
+                "feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
+                "board": {Q.EARTHING, Q.POLARITY, Q.ZDB},
+            },
+        ),
+        (
+            FEED,
+            WorkKind.CABLE,
+            {
+                "feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
+                "board": {Q.EARTHING, Q.POLARITY, Q.ZDB, Q.FAULT_LN, Q.FAULT_LE},
+            },
+        ),
+        (
+            FEED,
+            WorkKind.POINT,
+            {
+                "feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION - {Q.IR_LE}},
+                "board": {Q.EARTHING, Q.POLARITY, Q.ZDB, Q.FAULT_LN, Q.FAULT_LE},
+            },
+        ),
+        (
+            FEED,
+            WorkKind.EARTH,
+            {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND}, "board": {Q.EARTHING, Q.ZDB}},
+        ),
+        (
+            BOARD,
+            WorkKind.DEVICE,
+            {
+                "board": {Q.POLARITY, Q.RCD_TIME, Q.RCD_BUTTON},
+                "C1": {Q.ZS},
+                "C2": {Q.ZS},
+                "C3": {Q.ZS},
+                "C4": {Q.ZS},
+            },
+        ),
+        (
+            BOARD,
+            WorkKind.JOINT,
+            {
+                "feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND, *INSULATION},
+                "board": {Q.EARTHING, Q.POLARITY},
+            },
+        ),
+        (
+            BOARD,
+            WorkKind.EARTH,
+            {"feed": {Q.R1_R2, Q.R1_R2_ARMOUR, Q.GLAND}, "board": {Q.EARTHING, Q.BONDING}},
+        ),
         (ORIGIN, WorkKind.EARTH, {"origin": {Q.EARTH_BACK}, "board": {Q.EARTHING, Q.ZDB}}),
         (ORIGIN, WorkKind.DEVICE, {"board": {Q.POLARITY, Q.ZDB}}),
     ],
-)  # fmt: skip
+)
 def test_each_kind_of_work_names_what_it_can_have_touched_and_nothing_else(finding, kind, wanted):
     """BS 7671, Regulation 643.1 (from memory); the rows are common practice."""
     extra = (
@@ -141,16 +186,18 @@ def test_what_was_repeated_after_the_work_is_asked_for_no_more():
 @pytest.mark.parametrize(("minutes", "again"), [(899, True), (900, True), (901, False)])
 def test_a_test_counts_only_if_it_came_after_the_work(minutes, again):
     record = worked(sound_job(), RADIAL, WorkKind.EARTH)
-    record = spoilt(read(900, zs("C2"), own(record, zs("C2")).attempts[0].taken, minutes),
-                    record=record)  # fmt: skip
+    record = spoilt(
+        read(900, zs("C2"), own(record, zs("C2")).attempts[0].taken, minutes), record=record
+    )
 
     assert (Q.ZS in asked(record).get("C2", set())) is again
 
 
 def test_at_a_point_of_a_ring_only_that_point_is_crossed_again():
     record = worked(sound_job(), "circuit/C1/P3/dead/cross-ln", WorkKind.POINT)
-    crossed = [slot for slot in line(record, "/earlier tests again").about
-               if slot.quantity in CROSSED]  # fmt: skip
+    crossed = [
+        slot for slot in line(record, "/earlier tests again").about if slot.quantity in CROSSED
+    ]
 
     assert {slot.place.point for slot in crossed} == {"P3"}
 
@@ -158,8 +205,12 @@ def test_at_a_point_of_a_ring_only_that_point_is_crossed_again():
 def test_at_one_bond_only_that_bond_is_read_again():
     record = worked(sound_job(ARMOURED), "board/-/B2/dead/bonding", WorkKind.EARTH)
     assert asked(record) == {}
-    bonds = [slot for each in reviewed(record).findings for slot in each.about
-             if slot.quantity is Q.BONDING]  # fmt: skip
+    bonds = [
+        slot
+        for each in reviewed(record).findings
+        for slot in each.about
+        if slot.quantity is Q.BONDING
+    ]
 
     assert bonds == []  # its own reading asks for itself, and B1 was not touched
 
@@ -188,8 +239,12 @@ def test_what_was_never_taken_is_missing_and_not_to_be_repeated():
 
 def test_two_works_on_one_circuit_ask_for_each_test_once():
     record = worked(worked(sound_job(), RADIAL, WorkKind.CABLE), RADIAL, WorkKind.DEVICE, 950)
-    slots = [slot for each in reviewed(record).findings if each.key.endswith("tests again")
-             for slot in each.about]  # fmt: skip
+    slots = [
+        slot
+        for each in reviewed(record).findings
+        if each.key.endswith("tests again")
+        for slot in each.about
+    ]
 
     assert len(slots) == len(set(slots))
 
@@ -211,8 +266,14 @@ def test_nothing_is_asked_about_a_circuit_that_is_gone_or_a_key_that_names_nothi
 
 
 def test_passing_on_is_no_work():
-    remedy = Remedy(id="X1", finding=RADIAL, done="decide", kind=WorkKind.CABLE, to_decide=True,
-                    at=START + timedelta(minutes=900))  # fmt: skip
+    remedy = Remedy(
+        id="X1",
+        finding=RADIAL,
+        done="decide",
+        kind=WorkKind.CABLE,
+        to_decide=True,
+        at=START + timedelta(minutes=900),
+    )
 
     assert not asked(sound_job().model_copy(update={"remedies": (remedy,)}))
 
@@ -230,8 +291,14 @@ def test_a_kind_of_work_is_said_with_what_was_done():
 def test_each_kind_has_words_and_a_code_that_stays():
     """What is stored never changes; what is shown may."""
     assert [each.code for each in WorkKind] == [
-        "device", "joint", "cable", "point", "earth", "other", "misread",
-    ]  # fmt: skip
+        "device",
+        "joint",
+        "cable",
+        "point",
+        "earth",
+        "other",
+        "misread",
+    ]
     assert len({each.words for each in WorkKind}) == len(WorkKind)
 
 

@@ -101,9 +101,12 @@ def test_the_lines_of_a_review_carry_it():
 
 def test_the_differences_of_two_designs_name_circuit_run_and_field():
     now = circuit(
-        sound_job(), "C2", runs=(flat(2.5, 18.0), flat(1.5, 3.0)), outdoors=True,
+        sound_job(),
+        "C2",
+        runs=(flat(2.5, 18.0), flat(1.5, 3.0)),
+        outdoors=True,
         points=(Point(id="P1", at=18.0, name="Back"),),
-    )  # fmt: skip
+    )
     found = [str(each) for each in differences(sound_job(), now)]
 
     assert "Circuit C2, run 2: not there → added" in found

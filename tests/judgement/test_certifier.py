@@ -30,12 +30,13 @@ def job(ours: float | Figure, *theirs: float | Figure, slot: Any = ZS, meters=ME
     readings = tuple(
         each.model_copy(
             update={
-                "by": "A1", "instrument": "M1",
+                "by": "A1",
+                "instrument": "M1",
                 **({"taken": _figure(ours)} if each.slot == slot else {}),
             }
         )
         for each in record.readings
-    )  # fmt: skip
+    )
     beside = tuple(
         read(900 + count, slot, value, 900 + count, by="A2", instrument="M2")
         for count, value in enumerate(theirs)
@@ -61,9 +62,10 @@ def test_two_readings_may_differ_by_the_root_of_the_sum_of_squares():
     """
     ours = 1.0
     edge = next(
-        value for value in (ours + step / 100_000 for step in range(20_000))
+        value
+        for value in (ours + step / 100_000 for step in range(20_000))
         if value - ours > math.hypot(0.03 * ours, 0.04 * value)
-    )  # fmt: skip
+    )
     assert edge == pytest.approx(1.052, abs=0.001)
     assert not differs(job(ours, edge - 0.0005))
     assert differs(job(ours, edge + 0.0005))
@@ -95,7 +97,7 @@ def test_meters_without_a_sheet_may_be_off_as_far_as_the_standard_lets_them():
         (over(999.0), Figure(value=990.0), False),
         (under(0.5), over(200.0), True),
     ],
-)  # fmt: skip
+)
 def test_a_figure_out_of_range_disagrees_only_where_it_must(ours, theirs, apart):
     assert differs(job(ours, theirs, slot=IR)) is apart
 

@@ -112,9 +112,14 @@ def test_other_pairs_are_only_called_high_if_they_were_read():
 
 @pytest.mark.parametrize(
     "note",
-    ["drops to the switches in conduit", "steady, not falling", "doesn't matter, no longer falling",
-     "cable drops clipped", "behind the waterfalls"],
-)  # fmt: skip
+    [
+        "drops to the switches in conduit",
+        "steady, not falling",
+        "doesn't matter, no longer falling",
+        "cable drops clipped",
+        "behind the waterfalls",
+    ],
+)
 def test_a_note_about_something_else_says_of_no_reading_that_it_falls(note):
     record = spoilt(read(900, LE, 400.0, 900, note=note), record=without(LE))
 

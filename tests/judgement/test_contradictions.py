@@ -11,9 +11,14 @@ from tests.judgement.jobs import at, over, own, read, sound_job, spoilt, without
 LIVE = Stage.LIVE
 TIME, FIVE, RAMP, BUTTON, HALF = (
     at(each, "C2", LIVE)
-    for each in (Quantity.RCD_TIME, Quantity.RCD_FIVE, Quantity.RCD_RAMP, Quantity.RCD_BUTTON,
-                 Quantity.RCD_HALF)
-)  # fmt: skip
+    for each in (
+        Quantity.RCD_TIME,
+        Quantity.RCD_FIVE,
+        Quantity.RCD_RAMP,
+        Quantity.RCD_BUTTON,
+        Quantity.RCD_HALF,
+    )
+)
 POLARITY = at(Quantity.POLARITY, "C1")
 
 
@@ -25,10 +30,16 @@ def beside(slot, taken, time, record=None):
 
 @pytest.mark.parametrize(
     ("time", "five", "found"),
-    [(over(300.0), 30.0, True), (over(1999.0), 40.0, True), (301.0, 30.0, True),
-     (300.0, 30.0, False), (over(200.0), 30.0, False), (over(300.0), 41.0, False),
-     (over(300.0), over(40.0), False)],
-)  # fmt: skip
+    [
+        (over(300.0), 30.0, True),
+        (over(1999.0), 40.0, True),
+        (301.0, 30.0, True),
+        (300.0, 30.0, False),
+        (over(200.0), 30.0, False),
+        (over(300.0), 41.0, False),
+        (over(300.0), over(40.0), False),
+    ],
+)
 def test_no_trip_at_its_current_but_in_time_at_five_times(time, five, found):
     """BS EN 61008-1, Table 1: 300 ms at IΔn, 40 ms at 5 × IΔn (read)."""
     line = own(beside(FIVE, five, time), TIME)
@@ -95,14 +106,19 @@ def test_a_tick_of_polarity_against_a_switch_or_a_crossed_cpc():
     record = spoilt(read(900, switched, Tick(good=False), 900))
     assert "polarity-against-point" in own(record, at(Quantity.POLARITY, "C3")).patterns
 
-    record = spoilt((at(Quantity.R1_R2, "C2"), over(99.9)),
-                    read(900, at(Quantity.RN_R2, "C2"), 0.34, 900))  # fmt: skip
+    record = spoilt(
+        (at(Quantity.R1_R2, "C2"), over(99.9)), read(900, at(Quantity.RN_R2, "C2"), 0.34, 900)
+    )
     assert "N-cpc is closed (0.34 Ω)" in own(record, at(Quantity.POLARITY, "C2")).why
 
 
 def test_a_sound_job_contradicts_itself_nowhere():
-    record = spoilt(read(900, FIVE, 20.0, 900), read(901, RAMP, 22.0, 901),
-                    read(902, HALF, Tick(good=True), 902), record=sound_job())  # fmt: skip
+    record = spoilt(
+        read(900, FIVE, 20.0, 900),
+        read(901, RAMP, 22.0, 901),
+        read(902, HALF, Tick(good=True), 902),
+        record=sound_job(),
+    )
 
     assert own(record, TIME).verdict is Verdict.WITHIN
     assert own(record, RAMP).verdict is Verdict.WITHIN

@@ -116,9 +116,8 @@ def test_a_loop_that_is_too_high_tells_the_time_as_well():
     record = circuit(record, "C2", runs=(flat(2.5, 60.0),))
 
     found = [
-        each for each in findings(record)
-        if each.startswith("circuit/C2") and "/design/" in each
-    ]  # fmt: skip
+        each for each in findings(record) if each.startswith("circuit/C2") and "/design/" in each
+    ]
 
     assert "circuit/C2/-/design/Zs" in found
     assert "circuit/C2/-/design/disconnection time, overcurrent device" not in found
@@ -132,12 +131,14 @@ def test_on_an_electrode_the_rcd_is_meant_to_disconnect():
 
 
 def test_a_missing_length_is_told_once():
-    record = circuit(SOUND, "C2", runs=(SOUND.circuits[1].runs[0].model_copy(
-        update={"length": None}),))  # fmt: skip
+    record = circuit(
+        SOUND, "C2", runs=(SOUND.circuits[1].runs[0].model_copy(update={"length": None}),)
+    )
     lines = [
-        each for each in reviewed(record).lines
+        each
+        for each in reviewed(record).lines
         if each.key.startswith("circuit/C2/-/design") and "length" in each.why
-    ]  # fmt: skip
+    ]
 
     assert len(lines) > 2
     assert len({each.why for each in lines if each.is_finding}) == len(
@@ -157,9 +158,12 @@ def test_a_missing_length_is_told_once():
 def test_a_missing_30_ma_rcd_is_outside_and_says_why(changes, reason):
     """BS 7671, Regulations 411.3.3, 411.3.4, 522.6.202 (read in secondary copies)."""
     bare = {
-        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0), "rcd": Rcd(),
-        "outdoors": False, "hidden": False, **changes,
-    }  # fmt: skip
+        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0),
+        "rcd": Rcd(),
+        "outdoors": False,
+        "hidden": False,
+        **changes,
+    }
     found = line(circuit(SOUND, "C2", **bare), "circuit/C2/-/design/30 mA protection")
 
     assert found.verdict is Verdict.OUTSIDE
@@ -168,9 +172,12 @@ def test_a_missing_30_ma_rcd_is_outside_and_says_why(changes, reason):
 
 def test_a_fixed_load_in_sight_needs_no_30_ma():
     bare = {
-        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0), "rcd": Rcd(),
-        "outdoors": False, "hidden": False, "use": Use.FIXED,
-    }  # fmt: skip
+        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0),
+        "rcd": Rcd(),
+        "outdoors": False,
+        "hidden": False,
+        "use": Use.FIXED,
+    }
     end = "circuit/C2/-/design/30 mA protection"
 
     assert line(circuit(SOUND, "C2", **bare), end).verdict is Verdict.NOT_NEEDED
@@ -181,9 +188,13 @@ def test_a_fixed_load_in_sight_needs_no_30_ma():
 
 def test_an_armoured_cable_in_a_wall_needs_no_30_ma_for_that():
     bare = {
-        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0), "rcd": Rcd(),
-        "outdoors": False, "hidden": True, "use": Use.FIXED, "runs": SOUND.feed.runs,
-    }  # fmt: skip
+        "device": Device(kind=DeviceKind.BREAKER_B, rating=16, breaking=6.0),
+        "rcd": Rcd(),
+        "outdoors": False,
+        "hidden": True,
+        "use": Use.FIXED,
+        "runs": SOUND.feed.runs,
+    }
 
     found = line(circuit(SOUND, "C2", **bare), "circuit/C2/-/design/30 mA protection")
 
@@ -238,8 +249,14 @@ def test_a_delayed_rcd_before_a_30_ma_one_takes_nothing_from_it():
 @pytest.mark.parametrize(("rating", "asked"), [(32.0, True), (32.1, False)])
 def test_sockets_up_to_32_a_need_additional_protection(rating, asked):
     """BS 7671, Regulation 411.3.3 (read in a secondary copy)."""
-    record = circuit(SOUND, "C2", rcd=Rcd(), outdoors=True, hidden=False,
-                     device=Device(kind=DeviceKind.BREAKER_B, rating=rating))  # fmt: skip
+    record = circuit(
+        SOUND,
+        "C2",
+        rcd=Rcd(),
+        outdoors=True,
+        hidden=False,
+        device=Device(kind=DeviceKind.BREAKER_B, rating=rating),
+    )
     found = line(record, "circuit/C2/-/design/30 mA protection")
 
     assert (found.verdict is Verdict.OUTSIDE) is asked
@@ -279,8 +296,9 @@ def test_rcds_one_after_the_other(residual, delayed, verdict):
 
 
 def test_an_electrode_without_an_rcd_is_the_gravest_of_design_findings():
-    record = circuit(ISLAND, "C2", rcd=Rcd(),
-                     device=Device(kind=DeviceKind.BREAKER_B, rating=20, breaking=6.0))  # fmt: skip
+    record = circuit(
+        ISLAND, "C2", rcd=Rcd(), device=Device(kind=DeviceKind.BREAKER_B, rating=20, breaking=6.0)
+    )
     record = record.model_copy(update={"board": record.board.model_copy(update={"rcd": Rcd()})})
     found = line(record, "circuit/C2/-/design/TT protection")
 

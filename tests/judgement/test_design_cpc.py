@@ -31,8 +31,9 @@ def judged(record, time: float | None):
     return next(each for each in lines if each.key == "circuit/C2/-/design/cpc size")
 
 
-@pytest.mark.parametrize(("time", "verdict"), [(0.1, Verdict.NOT_TAKEN), (0.4, Verdict.OUTSIDE),
-                                               (4.0, Verdict.OUTSIDE)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("time", "verdict"), [(0.1, Verdict.NOT_TAKEN), (0.4, Verdict.OUTSIDE), (4.0, Verdict.OUTSIDE)]
+)
 def test_a_breaker_that_opens_at_once_is_asked_for_its_let_through(time, verdict):
     """BS 7671, Regulations 434.5.2 and 543.1.3 (from memory): under 0.1 s k²S² > I²t."""
     line = judged(circuit(sound_job(), "C2", device=BREAKER, rcd=Rcd()), time)
@@ -42,8 +43,9 @@ def test_a_breaker_that_opens_at_once_is_asked_for_its_let_through(time, verdict
 
 
 @pytest.mark.parametrize("curve", ["B", "C", "D"])
-@pytest.mark.parametrize(("delayed", "verdict"), [(False, Verdict.NOT_TAKEN),
-                                                  (True, Verdict.OUTSIDE)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("delayed", "verdict"), [(False, Verdict.NOT_TAKEN), (True, Verdict.OUTSIDE)]
+)
 def test_the_curve_of_an_rcbo_makes_no_difference_while_its_rcd_opens_at_once(
     curve, delayed, verdict
 ):

@@ -52,9 +52,11 @@ def test_a_point_at_the_end_of_a_radial_and_beyond_it(at, is_found):
 
 def test_no_point_is_beyond_a_run_whose_length_is_not_entered():
     record = circuit(
-        SOUND, "C2", points=(Point(id="P1", at=50.0),),
+        SOUND,
+        "C2",
+        points=(Point(id="P1", at=50.0),),
         runs=(flat(2.5, 18.0), flat(2.5, 18.0).model_copy(update={"length": None})),
-    )  # fmt: skip
+    )
 
     assert not [each for each in findings(record) if each.endswith("/design/distance")]
 

@@ -24,9 +24,15 @@ def line(slot, taken, job=SOUND):
 
 @pytest.mark.parametrize(
     ("value", "verdict"),
-    [(0.05, "unlikely"), (0.3, "unlikely"), (0.6, "within"), (0.77, "within"),
-     (0.95, "within"), (1.15, "unlikely")],
-)  # fmt: skip
+    [
+        (0.05, "unlikely"),
+        (0.3, "unlikely"),
+        (0.6, "within"),
+        (0.77, "within"),
+        (0.95, "within"),
+        (1.15, "unlikely"),
+    ],
+)
 def test_what_the_feed_leaves_of_the_fault_current_is_worked_out_from_the_origin(value, verdict):
     """1.2 kA is 0.19 Ω, the feed adds 0.11 Ω there and back: 230 / 0.30 = 0.77 kA."""
     found = line(LN, value)

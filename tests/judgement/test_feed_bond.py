@@ -16,9 +16,11 @@ KEY = "feed/-/-/design/feed as bonding conductor"
 
 def found(cpc, earthing="TN-C-S", metal=True, neutral=None):
     board = {
-        "earth": "carried over by the feed", "metal_in_ground": metal, "earthing_csa": 16.0,
+        "earth": "carried over by the feed",
+        "metal_in_ground": metal,
+        "earthing_csa": 16.0,
         "bonds": [{"id": "B1", "csa": 10.0, "length": 3.0}],
-    }  # fmt: skip
+    }
     origin = {"earthing": earthing, "ze": 0.3, "fault_current": 1.2, "neutral_csa": neutral}
     feed = {"runs": [run(XLPE, 16.0, 30.0, method="D", cpc=cpc)]}
     record = job(origin=origin, board=board, feed=feed)

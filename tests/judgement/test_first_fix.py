@@ -87,9 +87,14 @@ def test_r1_and_the_armour_of_an_islands_feed_have_an_expectation():
     assert found.value == pytest.approx(30 * (1.83 + 4.0) * 0.98e-3, rel=0.06)
 
 
-@pytest.mark.parametrize(("taken", "verdict"), [
-    (0.17, Verdict.WITHIN), (0.4, Verdict.UNLIKELY), (over(99.9), Verdict.OUTSIDE),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("taken", "verdict"),
+    [
+        (0.17, Verdict.WITHIN),
+        (0.4, Verdict.UNLIKELY),
+        (over(99.9), Verdict.OUTSIDE),
+    ],
+)
 def test_r1_and_the_armour_are_judged_at_first_fix(taken, verdict):
     assert own(early((ARMOUR, taken), job=ISLAND), ARMOUR).verdict is verdict
 
@@ -114,18 +119,27 @@ def test_an_islands_earth_is_shown_to_be_apart_from_the_armour_at_first_fix(take
 
 @pytest.mark.parametrize(
     ("taken", "verdict"),
-    [(0.0, "within"), (0.02, "within"), (0.03, "unlikely"), (0.14, "unlikely"),
-     (over(20.0), "outside")],
-)  # fmt: skip
+    [
+        (0.0, "within"),
+        (0.02, "within"),
+        (0.03, "unlikely"),
+        (0.14, "unlikely"),
+        (over(20.0), "outside"),
+    ],
+)
 def test_a_nulled_meter_shows_nothing_with_its_tips_joined(taken, verdict):
     assert own(early((ZERO, taken)), ZERO).verdict.value == verdict
 
 
 @pytest.mark.parametrize(
     ("leads", "taken", "verdict"),
-    [(0.08, 0.11, "within"), (0.08, 0.12, "unlikely"), (None, 0.33, "within"),
-     (None, 0.34, "unlikely")],
-)  # fmt: skip
+    [
+        (0.08, 0.11, "within"),
+        (0.08, 0.12, "unlikely"),
+        (None, 0.33, "within"),
+        (None, 0.34, "unlikely"),
+    ],
+)
 def test_a_meter_that_does_not_null_shows_its_leads(leads, taken, verdict):
     meter = Instrument(id="M1", serial="1", nulled=False, leads=leads)
     job = SOUND.job.model_copy(update={"instruments": (meter,)})

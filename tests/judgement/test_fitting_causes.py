@@ -129,9 +129,12 @@ def test_there_is_no_switch_in_a_cpc():
 
 @pytest.mark.parametrize(
     ("name", "switch"),
-    [("C2", "the socket's own switch left off"), ("C3", "a switch left open"),
-     ("C4", "a switch left open")],
-)  # fmt: skip
+    [
+        ("C2", "the socket's own switch left off"),
+        ("C3", "a switch left open"),
+        ("C4", "a switch left open"),
+    ],
+)
 def test_the_switch_that_is_named_is_one_that_the_path_has(name, switch):
     slot = at(Quantity.R1_R2, name)
 
@@ -187,8 +190,9 @@ def test_a_circuit_of_one_flat_run_has_neither_joint_nor_gland():
 
 
 def test_a_long_name_doesn_t_push_the_cause_off_the_line():
-    runs = tuple(flat(10.0, 5.0, where="along the north wall behind the old dairy " * 2)
-                 for _ in range(3))  # fmt: skip
+    runs = tuple(
+        flat(10.0, 5.0, where="along the north wall behind the old dairy " * 2) for _ in range(3)
+    )
     record = sound_job(
         SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"runs": runs})})
     )
@@ -204,9 +208,15 @@ def test_a_long_name_doesn_t_push_the_cause_off_the_line():
 
 @pytest.mark.parametrize(
     ("first", "then", "water"),
-    [(5.0, 12.0, True), (60.0, 99.0, True), (60.0, 100.0, False), (300.0, 600.0, False),
-     (50.0, 64.0, False), (50.0, 66.0, True)],
-)  # fmt: skip
+    [
+        (5.0, 12.0, True),
+        (60.0, 99.0, True),
+        (60.0, 100.0, False),
+        (300.0, 600.0, False),
+        (50.0, 64.0, False),
+        (50.0, 66.0, True),
+    ],
+)
 def test_megohms_that_still_climb_after_seconds_are_water_and_no_charging_cable(first, then, water):
     """Charged at 1 mA (BS EN 61557-2), 100 m of cable take microseconds; above 100 MΩ the
     insulation itself takes up charge for a while (common practice)."""

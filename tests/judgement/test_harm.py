@@ -11,7 +11,7 @@ from records.model.reading import Quantity, Tick
 from records.model.wiring import Device, Rcd
 from records.terms import DeviceKind, Stage, Verdict, WorkKind
 from tests.judgement.jobs import SOUND, at, circuit, findings, over, read, reviewed, spoilt, zs
-from tests.judgement.test_patterns import with_meter
+from tests.judgement.test_calibration import with_meter
 from tests.judgement.test_remedies import done
 from tui.commands.check_text import lines as check_lines
 from tui.commands.reading import Found
@@ -25,16 +25,19 @@ def test_a_nail_through_a_cable_comes_before_a_dim_lamp():
     found = list(findings(spoilt((LE, 40.0), (LAMP, Tick(good=False)))))
 
     assert found == [
-        "circuit/C2/-/dead/ir-le", "circuit/C3/-/live/function",
-    ]  # fmt: skip
+        "circuit/C2/-/dead/ir-le",
+        "circuit/C3/-/live/function",
+    ]
 
 
 def test_shock_goes_before_protection_fabric_function_and_record():
     """The five steps in turn, each from a reading or a design of its own: common practice."""
     record = spoilt(
-        (at(Quantity.POLARITY, "C3"), Tick(good=False)), (zs("C4"), 3.0), (LE, 40.0),
+        (at(Quantity.POLARITY, "C3"), Tick(good=False)),
+        (zs("C4"), 3.0),
+        (LE, 40.0),
         (LAMP, Tick(good=False)),
-    )  # fmt: skip
+    )
     late = with_meter(due=SOUND.job.started).job
     review = reviewed(record.model_copy(update={"job": late}))
     harms = [each.harm for each in review.findings]
@@ -46,16 +49,21 @@ def test_shock_goes_before_protection_fabric_function_and_record():
 
 def test_a_socket_without_additional_protection_is_first_of_all():
     """BS 7671, Regulation 415.1.1: a delayed RCD protects nobody who touches a line."""
-    record = circuit(spoilt((zs("C4"), 3.0), (RUN, over(99.9)), (LE, 0.02)), "C2",
-                     device=Device(kind=DeviceKind.BREAKER_B, rating=20, breaking=6.0),
-                     rcd=Rcd(residual=30.0, delayed=True))  # fmt: skip
+    record = circuit(
+        spoilt((zs("C4"), 3.0), (RUN, over(99.9)), (LE, 0.02)),
+        "C2",
+        device=Device(kind=DeviceKind.BREAKER_B, rating=20, breaking=6.0),
+        rcd=Rcd(residual=30.0, delayed=True),
+    )
 
     assert next(iter(findings(record))) == "circuit/C2/-/design/30 mA protection"
 
 
 def test_a_blank_is_a_gap_of_the_record_and_stands_last():
-    assert harm_of(Verdict.NOT_TAKEN, "circuit/C1/-/dead/polarity", (),
-                   (Quantity.POLARITY,)) is Harm.RECORD  # fmt: skip
+    assert (
+        harm_of(Verdict.NOT_TAKEN, "circuit/C1/-/dead/polarity", (), (Quantity.POLARITY,))
+        is Harm.RECORD
+    )
 
 
 @pytest.mark.parametrize(
@@ -67,13 +75,17 @@ def test_a_blank_is_a_gap_of_the_record_and_stands_last():
         ("circuit/C1/P2/design/distance", (), (), Harm.RECORD),
         ("circuit/C1/-/dead/R1+R2", ("open",), (Quantity.R1_R2,), Harm.DANGER),
         ("circuit/C1/-/dead/R1+R2", ("r1r2-high",), (Quantity.R1_R2,), Harm.PROTECTION),
-        ("circuit/C1/-/dead/R1+R2", ("r1r2-high", "continuity-changed"), (Quantity.R1_R2,),
-         Harm.FABRIC),
+        (
+            "circuit/C1/-/dead/R1+R2",
+            ("r1r2-high", "continuity-changed"),
+            (Quantity.R1_R2,),
+            Harm.FABRIC,
+        ),
         ("circuit/C1/-/dead/ir-le", ("limit",), (Quantity.IR_LE,), Harm.FABRIC),
         ("board/-/-/live/x", (), (Quantity.VOLTAGE, Quantity.ZDB), Harm.PROTECTION),
         ("board/-/-/live/x", (), (), Harm.PROTECTION),
     ],
-)  # fmt: skip
+)
 def test_what_a_finding_can_lead_to(key, patterns, quantities, harm):
     assert harm_of(Verdict.OUTSIDE, key, patterns, quantities) is harm
 
@@ -89,8 +101,9 @@ def test_verdict_then_urgency_decide_where_the_harm_is_the_same():
 
 
 def test_check_prints_the_worst_group_first_and_the_worst_line_of_it_first():
-    record = spoilt((LE, 40.0), (LAMP, Tick(good=False)), (at(Quantity.POLARITY, "C2"),
-                    Tick(good=False)))  # fmt: skip
+    record = spoilt(
+        (LE, 40.0), (LAMP, Tick(good=False)), (at(Quantity.POLARITY, "C2"), Tick(good=False))
+    )
     shown = check_lines(Path("x.json"), Found(record, ""), reviewed(record), everything=False)
     text = "\n".join(each for each, _ in shown)
 

@@ -44,9 +44,16 @@ def meter(**changes: object) -> Instrument:
 
 @pytest.mark.parametrize(
     ("shown", "leads", "left"),
-    [(0.42, 0.05, 0.37), (0.3, 0.1, 0.2), (1.1, 0.08, 1.02), (0.05, 0.05, 0.0), (0.04, 0.05, -0.01),
-     (0.425, 0.05, 0.375), (12.0, 0.11, 11.89)],
-)  # fmt: skip
+    [
+        (0.42, 0.05, 0.37),
+        (0.3, 0.1, 0.2),
+        (1.1, 0.08, 1.02),
+        (0.05, 0.05, 0.0),
+        (0.04, 0.05, -0.01),
+        (0.425, 0.05, 0.375),
+        (12.0, 0.11, 11.89),
+    ],
+)
 def test_what_is_left_is_worked_out_as_on_paper(shown: float, leads: float, left: float) -> None:
     figure = without_leads(Figure(value=shown, typed=str(shown)), leads)
 
@@ -175,8 +182,12 @@ def test_a_reading_keeps_both_figures_as_json() -> None:
 
     assert Reading.model_validate_json(text) == made
     assert json.loads(text)["taken"] == {
-        "kind": "figure", "value": 0.37, "sign": "=", "typed": ".42", "leads": 0.05,
-    }  # fmt: skip
+        "kind": "figure",
+        "value": 0.37,
+        "sign": "=",
+        "typed": ".42",
+        "leads": 0.05,
+    }
 
 
 def low_ones(extra: float, taken_off: dict[int, float]) -> list[tuple[Slot, Figure]]:
@@ -185,9 +196,10 @@ def low_ones(extra: float, taken_off: dict[int, float]) -> list[tuple[Slot, Figu
     sound = [
         (each.slot, each.taken)
         for each in sound_job().readings
-        if each.slot.quantity in wanted and each.slot.stage is Stage.DEAD
+        if each.slot.quantity in wanted
+        and each.slot.stage is Stage.DEAD
         and isinstance(each.taken, Figure)
-    ]  # fmt: skip
+    ]
     return [
         (slot, Figure(value=round(figure.value + extra, 2), leads=taken_off.get(at)))
         for at, (slot, figure) in enumerate(sound)

@@ -45,8 +45,9 @@ def test_after_a_dead_test_that_had_failed_or_was_doubted(slot, value):
 @pytest.mark.parametrize(("after", "early"), [(-1, []), (1, ["C2"])])
 def test_before_the_dead_test_was_taken(after, early):
     good = sound_job().taken(LE)[0]
-    moved = good.model_copy(update={"at": sound_job().taken(zs("C2"))[0].at
-                                    + timedelta(minutes=after)})  # fmt: skip
+    moved = good.model_copy(
+        update={"at": sound_job().taken(zs("C2"))[0].at + timedelta(minutes=after)}
+    )
     others = tuple(each for each in sound_job().readings if each.slot != LE)
 
     assert told(sound_job().model_copy(update={"readings": (*others, moved)})) == early

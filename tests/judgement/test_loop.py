@@ -190,14 +190,17 @@ def test_a_board_loop_below_its_parts_is_doubted():
 
 def test_one_high_board_loop_is_one_finding():
     """The circuits behind it agree with what was read at the board."""
-    more = [(zs(each), value) for each, value in
-            (("C1", 1.04), ("C2", 1.15), ("C3", 1.54), ("C4", 0.98))]  # fmt: skip
+    more = [
+        (zs(each), value)
+        for each, value in (("C1", 1.04), ("C2", 1.15), ("C3", 1.54), ("C4", 0.98))
+    ]
     found = [
         each.key
         for each in reviewed(spoilt((ZDB, 0.80), *more)).findings
-        if each.slot is not None and each.slot.quantity in (Quantity.ZDB, Quantity.ZS)
+        if each.slot is not None
+        and each.slot.quantity in (Quantity.ZDB, Quantity.ZS)
         and each.verdict is Verdict.UNLIKELY
-    ]  # fmt: skip
+    ]
 
     assert found == ["board/-/-/live/Zdb"]
 
@@ -244,8 +247,11 @@ def test_an_island_with_a_low_loop_is_joined_to_another_earth():
     record = spoilt((ZDB, 0.31), *low, record=sound_job(ISLAND))
 
     line = own(record, ZDB)
-    found = [each.key for each in reviewed(record).findings if each.slot and
-             each.slot.quantity in (Quantity.ZDB, Quantity.ZS)]  # fmt: skip
+    found = [
+        each.key
+        for each in reviewed(record).findings
+        if each.slot and each.slot.quantity in (Quantity.ZDB, Quantity.ZS)
+    ]
 
     assert line.verdict is Verdict.UNLIKELY
     assert "Under 2 Ω cannot be the electrode alone" in line.why
@@ -322,6 +328,11 @@ def test_a_circuit_behind_its_rcd_asks_the_certifier_and_else_names_the_rcd_firs
     runs = (SOUND.circuits[1].runs[0].model_copy(update={"length": 95.0}),)
     behind = sound_job(circuit(SOUND, "C2", runs=runs))
     assert "if the RCD alone may disconnect" in own(behind, zs("C2")).next_check
-    bare = circuit(SOUND, "C2", runs=runs, rcd=Rcd(),
-                   device=Device(kind=DeviceKind.BREAKER_B, rating=20.0, breaking=6.0))  # fmt: skip
+    bare = circuit(
+        SOUND,
+        "C2",
+        runs=runs,
+        rcd=Rcd(),
+        device=Device(kind=DeviceKind.BREAKER_B, rating=20.0, breaking=6.0),
+    )
     assert "What would meet it: an RCD;" in own(sound_job(bare), zs("C2")).next_check

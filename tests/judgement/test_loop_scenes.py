@@ -32,17 +32,20 @@ ORIGIN_LN = at(Quantity.FAULT_LN, stage=LIVE, part=Part.ORIGIN)
 
 
 def with_origin(earthing: Earthing, ze: float, ground: Ground, job=SOUND, **more):
-    origin = Origin(earthing=earthing, ze=ze, ze_ground=ground, fault_current=1.2,
-                    fault_current_ground=ground)  # fmt: skip
+    origin = Origin(
+        earthing=earthing, ze=ze, ze_ground=ground, fault_current=1.2, fault_current_ground=ground
+    )
     return job.model_copy(update={"origin": origin, **more})
 
 
 PME = with_origin(Earthing.TN_C_S, 0.2, Ground.MEASURED)
 DECLARED = with_origin(Earthing.TN_C_S, 0.35, Ground.DECLARED)
 TT = with_origin(
-    Earthing.TT, 60.0, Ground.DECLARED,
+    Earthing.TT,
+    60.0,
+    Ground.DECLARED,
     feed=SOUND.feed.model_copy(update={"rcd": Rcd(residual=100.0, type="A")}),
-)  # fmt: skip
+)
 """A house with an earth electrode, whose earth the feed carries over."""
 
 
@@ -87,9 +90,15 @@ def test_a_supply_without_an_earth_stops_the_work(taken):
 
 @pytest.mark.parametrize(
     ("value", "verdict"),
-    [(0.35, "within"), (0.36, "near limit"), (0.38, "near limit"), (0.39, "outside"),
-     (0.9, "outside"), (4.99, "outside")],
-)  # fmt: skip
+    [
+        (0.35, "within"),
+        (0.36, "near limit"),
+        (0.38, "near limit"),
+        (0.39, "outside"),
+        (0.9, "outside"),
+        (4.99, "outside"),
+    ],
+)
 def test_what_is_declared_is_no_limit_and_no_emergency(value, verdict):
     """0.35 Ω is usually declared for TN-C-S (DNO practice); within 8 % of the meter is near."""
     found = line(ZE, value, DECLARED)
@@ -121,8 +130,12 @@ def test_before_ze_zdb_or_an_electrode_is_doubted_it_is_asked_where_the_earth_wa
     said, asked
 ):
     """Common practice: an earth lifted at the wrong end is the usual reason."""
-    tried = [(ZE, 0.06, PME), (ZE, 0.5, DECLARED), (ZDB, 0.9, SOUND),
-             (at(Quantity.ELECTRODE), 2.0, ISLAND)]  # fmt: skip
+    tried = [
+        (ZE, 0.06, PME),
+        (ZE, 0.5, DECLARED),
+        (ZDB, 0.9, SOUND),
+        (at(Quantity.ELECTRODE), 2.0, ISLAND),
+    ]
     for slot, value, job in tried:
         record = sound_job(job)
         record = spoilt(read(900, slot, value, 900, note=said), record=record)

@@ -117,15 +117,19 @@ def test_too_little_capacity_wants_a_thicker_cable_or_a_smaller_device():
 
     # Table 4D5: 2.5 mm² by method 103 carries 13.5 A; a 20 A load can't have a smaller device.
     assert any("mm² instead of 2.5 mm²" in each for each in changes)
-    assert all("A circuit-breaker" not in each or " 20 A" in each or " 25 A" in each
-               for each in changes)  # fmt: skip
+    assert all(
+        "A circuit-breaker" not in each or " 20 A" in each or " 25 A" in each for each in changes
+    )
 
 
 def test_breaking_capacity_wants_the_next_class():
     # 1.1 × 230 V / √(0.03² + 0.0115²) = 7.9 kA at the sub-board.
     origin = {"earthing": "TN-C-S", "ze": 0.03, "fault_current": 7.0}
-    feed = {"device": device("BS 88-3 fuse", 32.0, breaking=16.0), "load": 25.0,
-            "runs": [run(XLPE, 16.0, 5.0, method="D", ambient=20.0)]}  # fmt: skip
+    feed = {
+        "device": device("BS 88-3 fuse", 32.0, breaking=16.0),
+        "load": 25.0,
+        "runs": [run(XLPE, 16.0, 5.0, method="D", ambient=20.0)],
+    }
     record = job(origin=origin, feed=feed)
 
     changes, _ = mended(record, "circuit/C1/-/design/breaking capacity")
@@ -149,9 +153,12 @@ def test_a_ring_of_thin_cable_wants_thicker_cable():
 
 def test_the_main_switch_and_a_bond():
     board = {
-        "earth": "carried over by the feed", "main_switch": 20.0, "earthing_csa": 16.0,
-        "metal_in_ground": True, "bonds": [{"id": "B1", "csa": 4.0, "length": 3.0}],
-    }  # fmt: skip
+        "earth": "carried over by the feed",
+        "main_switch": 20.0,
+        "earthing_csa": 16.0,
+        "metal_in_ground": True,
+        "bonds": [{"id": "B1", "csa": 4.0, "length": 3.0}],
+    }
     record = job(board=board)
 
     changes, _ = mended(record, "board/-/-/design/main switch")
@@ -184,9 +191,13 @@ def hot_and_loaded(**more):
     """A heater of 38 A on a 32 A RCBO and 2.5 mm² in 40 °C: both checks fail already."""
     heater = circuit(
         use="fixed appliance",
-        **{"load": 38.0, "device": device("RCBO type B", 32.0),
-           "runs": [run(length=5.0, ambient=40.0)], **more},
-    )  # fmt: skip
+        **{
+            "load": 38.0,
+            "device": device("RCBO type B", 32.0),
+            "runs": [run(length=5.0, ambient=40.0)],
+            **more,
+        },
+    )
     buried = run(XLPE, 16.0, 30.0, method="D", ambient=20.0)
     fuse = device("BS 88-3 fuse", 63.0, breaking=16.0)
     return job(circuits=[heater], feed={"device": fuse, "load": 40.0, "runs": [buried]})
@@ -252,9 +263,11 @@ def spoilt_designs():
         (1.5, 2.5), (20.0, 90.0), (20.0, 32.0, 40.0), (12.0, 38.0)
     ):
         yield one(
-            load=load, use="fixed appliance", device=device(rating=rating),
+            load=load,
+            use="fixed appliance",
+            device=device(rating=rating),
             runs=[run(csa=csa, length=length, method="103")],
-        )  # fmt: skip
+        )
 
 
 def test_no_change_that_is_offered_makes_another_check_worse():
@@ -279,11 +292,19 @@ def test_no_change_that_is_offered_makes_another_check_worse():
 
 @pytest.mark.parametrize(
     ("before", "after", "is_worse"),
-    [("within", "within", False), ("within", "near limit", False), ("within", "outside", True),
-     ("near limit", "unlikely", True), ("not taken", "outside", True),
-     ("within", "not taken", True), ("not taken", "not taken", False), (None, "outside", True),
-     (None, "within", False), ("outside", "within", False)],
-)  # fmt: skip
+    [
+        ("within", "within", False),
+        ("within", "near limit", False),
+        ("within", "outside", True),
+        ("near limit", "unlikely", True),
+        ("not taken", "outside", True),
+        ("within", "not taken", True),
+        ("not taken", "not taken", False),
+        (None, "outside", True),
+        (None, "within", False),
+        ("outside", "within", False),
+    ],
+)
 def test_a_check_is_worse_if_it_fails_anew_or_is_not_shown_any_more(before, after, is_worse):
     line = iz(hot_and_loaded())
     was = None if before is None else line._replace(verdict=Verdict(before))
@@ -311,9 +332,10 @@ def test_a_loop_too_high_behind_an_rcd_says_that_only_the_rcd_opens(residual, sa
     """“Or an RCD” is no advice where there is one, and “not in time” is not so."""
     kind = "RCBO type B" if residual else "circuit-breaker type B"
     record = one(
-        runs=[run(length=60.0)], device={"kind": kind, "rating": 32.0, "breaking": 6.0},
+        runs=[run(length=60.0)],
+        device={"kind": kind, "rating": 32.0, "breaking": 6.0},
         rcd={"residual": residual, "type": "A" if residual else None},
-    )  # fmt: skip
+    )
     loop = lines(record)["circuit/C1/-/design/Zs"]
 
     assert loop.verdict is Verdict.OUTSIDE

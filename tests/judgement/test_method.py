@@ -21,12 +21,20 @@ RUN = at(Quantity.R1_R2, "C2")
     [
         (zs("C2"), 0.71, {"method": "no-trip"}, "Read 0.71 Ω (no-trip);"),
         (LE, 400.0, {"test_voltage": 500.0}, "Read 400 MΩ (500 V d.c.);"),
-        (LE, 400.0, {"test_voltage": 250.0, "method": "drivers left in"},
-         "Read 400 MΩ (250 V d.c., drivers left in);"),
-        (LE, 400.0, {"test_voltage": 250.0, "method": "250 V d.c., L and N joined: drivers"},
-         "Read 400 MΩ (250 V d.c., L and N joined: drivers);"),
+        (
+            LE,
+            400.0,
+            {"test_voltage": 250.0, "method": "drivers left in"},
+            "Read 400 MΩ (250 V d.c., drivers left in);",
+        ),
+        (
+            LE,
+            400.0,
+            {"test_voltage": 250.0, "method": "250 V d.c., L and N joined: drivers"},
+            "Read 400 MΩ (250 V d.c., L and N joined: drivers);",
+        ),
     ],
-)  # fmt: skip
+)
 def test_the_method_stands_with_the_value(slot, value, how, words):
     record = spoilt(read(900, slot, value, 900, **how))
 
@@ -42,8 +50,9 @@ def test_both_times_of_a_reading_from_notes_are_said():
     )
 
 
-@pytest.mark.parametrize(("value", "words"), [(-0.01, "\N{MINUS SIGN}0.01 Ω"), (0.0, "0.00 Ω"),
-                                              (-0.0, "0.00 Ω")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("value", "words"), [(-0.01, "\N{MINUS SIGN}0.01 Ω"), (0.0, "0.00 Ω"), (-0.0, "0.00 Ω")]
+)
 def test_a_zero_a_little_below_nothing_is_kept_with_its_sign(value, words):
     slot = at(Quantity.EARTHING)
     figure = Figure(value=value)

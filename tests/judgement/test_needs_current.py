@@ -85,8 +85,9 @@ def test_an_entered_current_ends_the_assumption():
 def thin(high, assumed):
     record = sound_job()
     found = expected(record)
-    least = Worked("S", 1.4, Unit.SQUARE_MILLIMETRE, "", "", (), high=high, note="Note.",
-                   assumed=assumed)  # fmt: skip
+    least = Worked(
+        "S", 1.4, Unit.SQUARE_MILLIMETRE, "", "", (), high=high, note="Note.", assumed=assumed
+    )
     size = Worked("S", 1.5, Unit.SQUARE_MILLIMETRE, "", "", ())
     at_c2 = place("C2")
     design = {**found.design, (at_c2, What.CPC_SIZE): size, (at_c2, What.CPC_LEAST): least}

@@ -23,7 +23,7 @@ from tests.judgement.jobs import (
     sound_job,
     spoilt,
     zs,
-)  # fmt: skip
+)
 from tests.judgement.test_patterns import value_of
 
 RA = at(Quantity.ELECTRODE)
@@ -55,8 +55,9 @@ def value_of_zdb(job):
 
 def mended_feed():
     """A gland was bad when feed and board were read; only the feed was read again since."""
-    bad = spoilt((FEED_R1_R2, round(value_of(FEED_R1_R2) + 0.6, 2)),
-                 (ZDB, round(value_of(ZDB) + 0.6, 2)))  # fmt: skip
+    bad = spoilt(
+        (FEED_R1_R2, round(value_of(FEED_R1_R2) + 0.6, 2)), (ZDB, round(value_of(ZDB) + 0.6, 2))
+    )
     return spoilt(read(900, FEED_R1_R2, value_of(FEED_R1_R2), 900), record=bad)
 
 
@@ -81,8 +82,9 @@ def test_a_reading_that_is_as_the_design_has_it_is_not_asked_for_again(newer, va
 
 def test_a_loop_from_before_its_board_was_mended_is_read_again():
     """Zdb was high when the loop was read, and is right now."""
-    high = spoilt((ZDB, round(value_of(ZDB) + 0.6, 2)),
-                  (zs("C2"), round(value_of(zs("C2")) + 0.6, 2)))  # fmt: skip
+    high = spoilt(
+        (ZDB, round(value_of(ZDB) + 0.6, 2)), (zs("C2"), round(value_of(zs("C2")) + 0.6, 2))
+    )
     record = spoilt(read(900, ZDB, value_of(ZDB), 900), record=high)
 
     assert "read again" in own(record, zs("C2")).patterns
@@ -128,8 +130,10 @@ def test_a_cpc_of_its_own_ratio_is_still_the_odd_one():
 
 def test_points_from_before_the_ends_were_remade_are_read_again():
     """Each end is lower now by a loose terminal that was tightened."""
-    ends = [read(900 + n, slot, round(value_of(slot) * 0.6, 2), 900 + n)
-            for n, slot in enumerate((R1, RN, R2))]  # fmt: skip
+    ends = [
+        read(900 + n, slot, round(value_of(slot) * 0.6, 2), 900 + n)
+        for n, slot in enumerate((R1, RN, R2))
+    ]
     found = own(spoilt(*ends), at(Quantity.CROSS_LN, "C1", point="P3"))
 
     assert "ring-point-high" not in found.patterns

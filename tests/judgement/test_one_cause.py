@@ -97,8 +97,9 @@ def test_the_feed_may_be_sound_while_every_circuit_is_down():
 def damp(*places: str, value: float = 20.0):
     scatter = zip(PAIRS, (0.0, 0.02, 0.04), strict=True)
     pairs = [(pair, 1 - more) for pair, more in scatter]
-    return spoilt(*((at(pair, name), round(value * share, 4))
-                    for name in places for pair, share in pairs))  # fmt: skip
+    return spoilt(
+        *((at(pair, name), round(value * share, 4)) for name in places for pair, share in pairs)
+    )
 
 
 def test_cables_that_are_damp_together_are_one_finding():
@@ -114,8 +115,11 @@ def test_cables_that_are_damp_together_are_one_finding():
 @pytest.mark.parametrize(("value", "told"), [(2.0, True), (1.99, False)])
 def test_a_pair_far_below_the_others_has_more_than_damp(value, told):
     """Ten times: on it, and just under."""
-    record = spoilt((at(Quantity.IR_LN, "C2"), 20.0), (at(Quantity.IR_LE, "C2"), value),
-                    (at(Quantity.IR_NE, "C2"), 20.0))  # fmt: skip
+    record = spoilt(
+        (at(Quantity.IR_LN, "C2"), 20.0),
+        (at(Quantity.IR_LE, "C2"), value),
+        (at(Quantity.IR_NE, "C2"), 20.0),
+    )
 
     assert bool(own(record, at(Quantity.IR_LE, "C2")).part_of) is told
 
@@ -143,10 +147,12 @@ def gland(excess: float, *names: str):
     """A gland of the feed that adds so much to the loop at the board, and to those behind it."""
     record = circuit(SOUND, "C2")
     job = sound_job(record)
-    return spoilt((ZDB, round(value_of(ZDB) + excess, 2)),
-                  (FEED_R1_R2, round(value_of(FEED_R1_R2) + excess, 2)),
-                  *((zs(name), round(value_of(zs(name)) + excess, 2)) for name in names),
-                  record=job)  # fmt: skip
+    return spoilt(
+        (ZDB, round(value_of(ZDB) + excess, 2)),
+        (FEED_R1_R2, round(value_of(FEED_R1_R2) + excess, 2)),
+        *((zs(name), round(value_of(zs(name)) + excess, 2)) for name in names),
+        record=job,
+    )
 
 
 def test_a_feed_gland_that_raises_every_loop_is_one_finding():
@@ -172,8 +178,9 @@ def by_excess(*extra: float):
     record = without(ZDB)
     meant = {name: own(record, zs(name)).expected.value for name in CIRCUITS}
     pairs = zip(CIRCUITS, extra, strict=True)
-    return spoilt(*((zs(name), round(meant[name] + more, 2)) for name, more in pairs),
-                  record=record)  # fmt: skip
+    return spoilt(
+        *((zs(name), round(meant[name] + more, 2)) for name, more in pairs), record=record
+    )
 
 
 @pytest.mark.parametrize(
@@ -211,8 +218,10 @@ def test_no_loop_closed_anywhere_is_one_finding_and_the_gravest():
 
 @pytest.mark.parametrize(("extra", "told"), [((0.3,) * 4, True), ((0.3, 0.3, 0.3, 0.43), False)])
 def test_the_same_too_much_on_every_circuit_is_the_rcds_and_not_zdb(extra, told):
-    changes = ((zs(name), round(value_of(zs(name)) + more, 2))
-               for name, more in zip(CIRCUITS, extra, strict=True))  # fmt: skip
+    changes = (
+        (zs(name), round(value_of(zs(name)) + more, 2))
+        for name, more in zip(CIRCUITS, extra, strict=True)
+    )
     record = spoilt(*changes)
     found = [key for key in findings(record) if key.endswith("loops alike above")]
 
@@ -307,10 +316,11 @@ def test_how_far_apart_equal_loops_should_be(apart, told):
     longer = first.runs[0].model_copy(update={"length": first.runs[0].length + more})
     names = ("C1", "C2", "C3")
     circuits = tuple(
-        first.model_copy(update={"id": name, "points": (),
-                                 "runs": (longer,) if name == "C3" else first.runs})
+        first.model_copy(
+            update={"id": name, "points": (), "runs": (longer,) if name == "C3" else first.runs}
+        )
         for name in names
-    )  # fmt: skip
+    )
     record = sound_job(SOUND.model_copy(update={"circuits": circuits}))
     record = spoilt(*((zs(name), 0.71) for name in names), record=record)
 
@@ -318,8 +328,12 @@ def test_how_far_apart_equal_loops_should_be(apart, told):
 
 
 def _ohms_per_metre() -> float:
-    longer = circuit(SOUND, "C2", runs=(SOUND.circuits[1].runs[0].model_copy(
-        update={"length": 28.0}),), points=())  # fmt: skip
+    longer = circuit(
+        SOUND,
+        "C2",
+        runs=(SOUND.circuits[1].runs[0].model_copy(update={"length": 28.0}),),
+        points=(),
+    )
     one, other = (expected(each).meter[zs("C2")].value for each in (SOUND, longer))
     return (other - one) / 10.0
 
@@ -330,8 +344,9 @@ def test_how_alike_what_the_circuits_say_of_zdb_has_to_be(scatter, told):
     facts = Facts.of(base, expected(base))
     says = {each.id: own_share(facts, each) for each in base.circuits}
     names = list(says)
-    loops = ((zs(name), 0.5 + says[name] + (scatter if name == names[-1] else 0.0))
-             for name in names)  # fmt: skip
+    loops = (
+        (zs(name), 0.5 + says[name] + (scatter if name == names[-1] else 0.0)) for name in names
+    )
     record = spoilt((ZDB, 1.1), *loops)
 
     assert ("odd zdb" in own(record, ZDB).patterns) is told
@@ -340,8 +355,10 @@ def test_how_alike_what_the_circuits_say_of_zdb_has_to_be(scatter, told):
 @pytest.mark.parametrize(("volts", "told"), [(499.0, False), (500.0, True)])
 def test_damp_is_looked_for_at_the_usual_test_voltage(volts, told):
     slots = [at(pair, "C2") for pair in PAIRS]
-    again = (read(900 + n, slot, 20.0 - n, 900 + n, test_voltage=volts, method="drivers in")
-             for n, slot in enumerate(slots))  # fmt: skip
+    again = (
+        read(900 + n, slot, 20.0 - n, 900 + n, test_voltage=volts, method="drivers in")
+        for n, slot in enumerate(slots)
+    )
 
     assert any(key.endswith("all pairs low") for key in findings(spoilt(*again))) is told
 

@@ -87,8 +87,12 @@ def test_what_has_no_place_in_the_job_is_not_offered():
 
 
 def test_every_optional_measurement_is_offered_somewhere():
-    found = {slot.quantity for job in (sound_job(), PARALLEL, ISLAND) for slot in offered(job)
-             if measured_by(slot).optional}  # fmt: skip
+    found = {
+        slot.quantity
+        for job in (sound_job(), PARALLEL, ISLAND)
+        for slot in offered(job)
+        if measured_by(slot).optional
+    }
 
     assert found == {each.quantity for each in MEASUREMENTS if each.optional}
 
@@ -106,15 +110,24 @@ def test_all_of_them_right_finds_nothing(job):
     record = sound_job(job)
     meter = expected(record).meter
     good = {
-        Quantity.GLAND: 0.02, Quantity.IR_GROUP: over(200.0), Quantity.VOLTAGE_LE: 239.0,
-        Quantity.VOLTAGE_NE: 0.4, Quantity.RCD_FIVE: 22.0, Quantity.RCD_RAMP: 23.0,
-        Quantity.IR_FOIL: over(999.0), Quantity.LOAD_CURRENT: 10.0,
-        Quantity.VOLTAGE_LOADED: 237.0, Quantity.ELECTRODE_LOOP: 41.0,
+        Quantity.GLAND: 0.02,
+        Quantity.IR_GROUP: over(200.0),
+        Quantity.VOLTAGE_LE: 239.0,
+        Quantity.VOLTAGE_NE: 0.4,
+        Quantity.RCD_FIVE: 22.0,
+        Quantity.RCD_RAMP: 23.0,
+        Quantity.IR_FOIL: over(999.0),
+        Quantity.LOAD_CURRENT: 10.0,
+        Quantity.VOLTAGE_LOADED: 237.0,
+        Quantity.ELECTRODE_LOOP: 41.0,
         Quantity.LEADS_ZERO: 0.0,
-    }  # fmt: skip
+    }
     readings = []
-    spare = [slot for slot in offered(record) if measured_by(slot).waived is None
-             or slot.quantity is Quantity.ELECTRODE_LOOP_BACK]  # fmt: skip
+    spare = [
+        slot
+        for slot in offered(record)
+        if measured_by(slot).waived is None or slot.quantity is Quantity.ELECTRODE_LOOP_BACK
+    ]
     for count, slot in enumerate(spare, start=1000):
         taken = GOOD if measured_by(slot).is_check else good.get(slot.quantity)
         if slot.place.part is Part.BOARD:  # a delayed one of 100 mA
@@ -254,8 +267,9 @@ def test_a_line_without_voltage_to_earth_has_no_earth():
 # RCDs at other currents.
 
 
-@pytest.mark.parametrize(("ms", "verdict"), [(36.0, Verdict.WITHIN), (39.0, Verdict.NEAR),
-                                             (60.0, Verdict.UNLIKELY)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("ms", "verdict"), [(36.0, Verdict.WITHIN), (39.0, Verdict.NEAR), (60.0, Verdict.UNLIKELY)]
+)
 def test_five_times_the_current_is_kept_and_never_fails_the_work(ms, verdict):
     """40 ms at 5 × IΔn: BS EN 61009-1, Table 1 (read); A2:2022 asks for 1 × IΔn only."""
     line = own(with_(FIVE, ms), FIVE)
@@ -264,8 +278,9 @@ def test_five_times_the_current_is_kept_and_never_fails_the_work(ms, verdict):
     assert "not by this one" in line.why
 
 
-@pytest.mark.parametrize(("ma", "verdict"), [(12.0, Verdict.UNLIKELY), (22.0, Verdict.WITHIN),
-                                             (34.0, Verdict.OUTSIDE)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("ma", "verdict"), [(12.0, Verdict.UNLIKELY), (22.0, Verdict.WITHIN), (34.0, Verdict.OUTSIDE)]
+)
 def test_an_rcd_opens_between_half_and_all_of_its_current(ma, verdict):
     """0.5 to 1 × IΔn: BS EN 61008-1 (from memory)."""
     assert own(with_(RAMP, ma), RAMP).verdict is verdict

@@ -73,9 +73,15 @@ def test_tips_that_show_nought_say_nothing_more():
 
 @pytest.mark.parametrize(
     ("taken", "verdict"),
-    [(over(999.0), "within"), (250.0, "within"), (40.0, "unlikely"), (0.3, "outside"),
-     (0.0, "outside"), (under(0.01), "outside")],
-)  # fmt: skip
+    [
+        (over(999.0), "within"),
+        (250.0, "within"),
+        (40.0, "unlikely"),
+        (0.3, "outside"),
+        (0.0, "outside"),
+        (under(0.01), "outside"),
+    ],
+)
 def test_foil_is_kept_apart_from_the_cable_like_earth(taken, verdict):
     line = own(with_((FOIL, taken, -50)), FOIL)
 
@@ -149,9 +155,15 @@ def moving(*values, minutes=2.0):
     """Readings of one pair, one after the other, at the end of the day."""
     record = without(LE)
     return own(
-        spoilt(*(read(900 + n, LE, value, 900 + n * minutes, test_voltage=500.0)
-                 for n, value in enumerate(values)), record=record), LE,
-    )  # fmt: skip
+        spoilt(
+            *(
+                read(900 + n, LE, value, 900 + n * minutes, test_voltage=500.0)
+                for n, value in enumerate(values)
+            ),
+            record=record,
+        ),
+        LE,
+    )
 
 
 @pytest.mark.parametrize("values", [(800.0, 400.0), (over(999.0), 500.0), (900.0, 700.0, 300.0)])
@@ -189,8 +201,10 @@ def test_a_note_that_it_falls_is_taken_at_its_word(word):
 
 def test_loops_that_rise_by_the_same_step_from_circuit_to_circuit_are_doubted():
     """Readings scatter; steps of 0.10 Ω all the way are made up: common practice."""
-    many = tuple(each.model_copy(update={"id": f"C{n}"})
-                 for n, each in enumerate(SOUND.circuits[1:] * 2, start=1))  # fmt: skip
+    many = tuple(
+        each.model_copy(update={"id": f"C{n}"})
+        for n, each in enumerate(SOUND.circuits[1:] * 2, start=1)
+    )
     record = sound_job(SOUND.model_copy(update={"circuits": many}))
     steps = [(zs(each.id), round(0.6 + 0.1 * n, 2)) for n, each in enumerate(many)]
     broken = [*steps[:-1], (steps[-1][0], 1.14)]

@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from records.model.job import Instrument, InstrumentKind
 from records.model.reading import Figure, NotTaken, Quantity, Tick
 from records.model.record import Record
 from records.terms import Stage, Verdict
@@ -73,11 +72,13 @@ def with_leads(extra: float, kinds=(*LOW, *CROSSED, Quantity.EARTHING)) -> Recor
 
 
 def times(factor: float) -> Record:
-    return spoilt(*(
-        (each.slot, round(each.taken.value * factor, 2))
-        for each in sound_job().readings
-        if each.slot.quantity in (*LOW, *CROSSED) and each.slot.stage is Stage.DEAD
-    ))  # fmt: skip
+    return spoilt(
+        *(
+            (each.slot, round(each.taken.value * factor, 2))
+            for each in sound_job().readings
+            if each.slot.quantity in (*LOW, *CROSSED) and each.slot.stage is Stage.DEAD
+        )
+    )
 
 
 @pytest.mark.parametrize("extra", [0.07, 0.14, 0.28])
@@ -131,13 +132,21 @@ def test_four_of_five_have_to_agree_before_it_is_the_meter(kinds, found):
 
 def test_a_ring_longer_than_entered_is_off_in_proportion_and_no_matter_of_the_meter():
     """r1 and rn in 2.5, r2 in 1.5 mm²: 12.1/7.41 (IEC 60228); a quarter of it at the points."""
-    ring = [each for each in sound_job().readings
-            if each.slot.place.circuit == "C1" and each.slot.stage is Stage.DEAD
-            and each.slot.quantity in (*LOW, *CROSSED)]  # fmt: skip
-    others = [each.slot for each in sound_job().readings
-              if each.slot.quantity in LOW and each.slot.place.circuit != "C1"]  # fmt: skip
-    record = spoilt(*((each.slot, round(each.taken.value * 1.5, 2)) for each in ring),
-                    record=without(*others))  # fmt: skip
+    ring = [
+        each
+        for each in sound_job().readings
+        if each.slot.place.circuit == "C1"
+        and each.slot.stage is Stage.DEAD
+        and each.slot.quantity in (*LOW, *CROSSED)
+    ]
+    others = [
+        each.slot
+        for each in sound_job().readings
+        if each.slot.quantity in LOW and each.slot.place.circuit != "C1"
+    ]
+    record = spoilt(
+        *((each.slot, round(each.taken.value * 1.5, 2)) for each in ring), record=without(*others)
+    )
 
     assert not [key for key in findings(record) if key.startswith("board/-/M1")]
 
@@ -221,9 +230,10 @@ def test_readings_from_before_the_work_began():
 def test_the_button_before_the_timed_test():
     slot = at(Quantity.RCD_BUTTON, "C2", Stage.LIVE)
     timed = next(
-        each.at for each in sound_job().readings
+        each.at
+        for each in sound_job().readings
         if each.slot == at(Quantity.RCD_TIME, "C2", Stage.LIVE)
-    )  # fmt: skip
+    )
     early = timed.replace(minute=timed.minute - 1)
     found = keyed(
         moved(sound_job(), lambda each: early if each.slot == slot else None),
@@ -257,52 +267,6 @@ def test_nineteen_are_not_told_and_honest_notes_neither():
     assert "entered later from notes 20 Mar 2026 00:00." in own(record, record.readings[0].slot).why
 
 
-# Instruments
-
-
-def with_meter(**changes) -> Record:
-    meter = SOUND.job.instruments[0].model_copy(update=changes)
-    job = SOUND.job.model_copy(update={"instruments": (meter,)})
-    return sound_job().model_copy(update={"job": job})
-
-
-def test_a_meter_out_of_calibration_on_the_day():
-    found = keyed(with_meter(due=date(2026, 3, 15)), "/calibration")
-
-    assert found.key == "board/-/M1/live/calibration"
-    assert "was due on 15 Mar 2026" in found.why
-
-
-def test_a_calibration_holds_to_its_last_day():
-    assert findings(with_meter(due=date(2026, 3, 16))) == {}
-
-
-def test_without_a_due_day_a_calibration_is_taken_to_hold_a_year():
-    assert findings(with_meter(due=None, calibrated=date(2025, 3, 20))) == {}
-    old = with_meter(due=None, calibrated=date(2025, 3, 1))
-    assert "was a year old" in keyed(old, "/calibration").why
-
-
-def test_two_meters_out_of_calibration_are_two_lines():
-    other = Instrument(id="M2", kind=InstrumentKind.LOW_OHM, due=date(2026, 1, 1))
-    first = SOUND.job.instruments[0].model_copy(update={"due": date(2026, 1, 1)})
-    job = SOUND.job.model_copy(update={"instruments": (first, other)})
-    readings = tuple(
-        each.model_copy(update={"instrument": "M2"}) if each.slot == FEED_R1_R2 else each
-        for each in sound_job().readings
-    )
-    record = sound_job().model_copy(update={"job": job, "readings": readings})
-
-    assert len([each for each in findings(record) if each.endswith("/calibration")]) == 2
-
-
-def test_a_meter_that_can_not_read_what_it_is_said_to_have_read():
-    found = keyed(with_meter(kind=InstrumentKind.LOOP), "/wrong instrument")
-
-    assert "insulation L-N" in found.why
-    assert "Zs" not in found.why
-
-
 # Copied or made up
 
 
@@ -315,12 +279,20 @@ def test_r1_r2_that_is_zs_less_zdb_on_every_circuit_is_worked_out_backwards():
     assert not [each for each in findings(record) if each.endswith("backwards")]
     zdb = value_of(ZDB)
     exact = [
-        (zs(each.id), round(zdb + next(
-            reading.taken.value for reading in record.readings
-            if reading.slot == at(Quantity.R1_R2, each.id)
-        ), 2))
+        (
+            zs(each.id),
+            round(
+                zdb
+                + next(
+                    reading.taken.value
+                    for reading in record.readings
+                    if reading.slot == at(Quantity.R1_R2, each.id)
+                ),
+                2,
+            ),
+        )
         for each in radials
-    ]  # fmt: skip
+    ]
 
     assert "On all 6 circuits" in keyed(spoilt(*exact, record=record), "/worked out backwards").why
 
@@ -381,24 +353,3 @@ def test_a_circuit_without_points_or_runs_is_no_trouble():
     bare = circuit(SOUND, "C1", runs=(), points=())
 
     assert reviewed(bare).lines
-
-
-def test_a_meter_out_of_calibration_is_one_finding_and_a_small_mark_at_its_readings():
-    """IET Guidance Note 3, test instruments (from memory): the certifier decides if they stand."""
-    review = reviewed(with_meter(due=date(2026, 3, 15)))
-    marked = [each for each in review.lines if each.meter_mark]
-
-    assert [each.patterns for each in review.findings] == [("calibration",)]
-    assert {each.slot for each in marked} == set(review.findings[0].about)
-    assert {each.verdict for each in marked} == {Verdict.WITHIN}
-    assert "Mark: ‡" in review.findings[0].why
-    assert not [each for each in reviewed(sound_job()).lines if each.meter_mark]
-
-
-@pytest.mark.parametrize(
-    ("calibrated", "late"), [(date(2025, 3, 15), False), (date(2025, 3, 14), True)]
-)
-def test_a_year_of_calibration_has_366_days(calibrated, late):
-    record = with_meter(due=None, calibrated=calibrated)
-
-    assert bool([key for key in findings(record) if key.endswith("calibration")]) is late

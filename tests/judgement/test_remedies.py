@@ -24,7 +24,6 @@ from tests.judgement.jobs import (
     sound_job,
     spoilt,
 )
-from tests.judgement.test_patterns import with_leads
 
 RUN = at(Quantity.R1_R2, "C2")
 LE = at(Quantity.IR_LE, "C2")
@@ -44,8 +43,9 @@ def done(
     about: tuple[Slot, ...] = (),
 ) -> Record:
     when = START + timedelta(minutes=minutes)
-    remedy = Remedy(id=id, finding=finding, done=what, at=when, to_decide=to_decide, kind=kind,
-                    about=about)  # fmt: skip
+    remedy = Remedy(
+        id=id, finding=finding, done=what, at=when, to_decide=to_decide, kind=kind, about=about
+    )
     return record.model_copy(update={"remedies": (*record.remedies, remedy)})
 
 
@@ -70,8 +70,12 @@ def all_back(record: Record) -> Record:
 
 def test_a_good_re_test_closes_it_and_the_first_reading_stays():
     record = done(spoilt((LE, 0.4)), KEY, 900)
-    again = [read(900 + n, slot, value, 910 + n) for n, (slot, value) in enumerate(
-        ((RUN, 0.34), (at(Quantity.IR_LN, "C2"), 500.0), (LE, 480.0)))]  # fmt: skip
+    again = [
+        read(900 + n, slot, value, 910 + n)
+        for n, (slot, value) in enumerate(
+            ((RUN, 0.34), (at(Quantity.IR_LN, "C2"), 500.0), (LE, 480.0))
+        )
+    ]
     record = spoilt(*again, record=record)
     found = own(record, LE)
 
@@ -114,8 +118,12 @@ def test_a_new_rcd_asks_for_the_dead_tests_and_the_loop():
     found = line(record, "/earlier tests again")
 
     assert {slot.quantity for slot in found.about} == {
-        Quantity.R1_R2, Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE, Quantity.ZS,
-    }  # fmt: skip
+        Quantity.R1_R2,
+        Quantity.IR_LN,
+        Quantity.IR_LE,
+        Quantity.IR_NE,
+        Quantity.ZS,
+    }
 
 
 def test_a_reason_settles_what_a_repair_asks_for():
@@ -161,13 +169,16 @@ def test_a_design_finding_that_was_mended_shows_what_was_done():
 
 
 def test_the_remedy_of_a_pattern_that_is_gone_goes_to_what_was_read_again():
-    record = spoilt(*((at(each, "C2"), 20.0) for each in
-                      (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)))  # fmt: skip
+    record = spoilt(
+        *((at(each, "C2"), 20.0) for each in (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE))
+    )
     key = "circuit/C2/-/dead/all pairs low"
     assert key in findings(record)
     record = done(record, key, 900)
-    again = [read(900 + n, at(each, "C2"), 400.0, 910 + n) for n, each in enumerate(
-        (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE))]  # fmt: skip
+    again = [
+        read(900 + n, at(each, "C2"), 400.0, 910 + n)
+        for n, each in enumerate((Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE))
+    ]
     record = spoilt(*again, record=record)
 
     assert findings(all_back(record)) == {}
@@ -274,8 +285,10 @@ def test_each_of_several_readings_keeps_its_own_verdict():
     found = own(record, LE)
 
     assert [each.verdict for each in found.stood] == [
-        Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.WITHIN,
-    ]  # fmt: skip
+        Verdict.OUTSIDE,
+        Verdict.UNLIKELY,
+        Verdict.WITHIN,
+    ]
     assert found.stood[0].why.startswith("Read 0.40 MΩ")
 
 
@@ -299,23 +312,6 @@ def test_the_last_of_several_stands_as_the_line_does_by_itself():
     assert found.stood[-1].verdict is found.verdict is Verdict.OUTSIDE
 
 
-# What was found stays found: BS 7671, Regulation 643.1, and common practice for the wording.
-
-
-def test_a_bad_reading_that_turns_good_by_itself_is_asked_about():
-    record = spoilt((LE, 0.4), read(900, LE, 480.0, 910))
-    found = line(record, "/what was done")
-
-    assert own(record, LE).verdict is Verdict.WITHIN
-    assert found.verdict is Verdict.UNLIKELY
-    assert found.is_finding
-    assert found.about == (LE,)
-    assert "0.40 MΩ (outside)" in found.why
-    assert "480 MΩ" in found.why
-    assert any("screw or nail" in each for each in found.causes)
-    assert "first reading was wrong" in found.next_check
-
-
 def test_what_was_found_keeps_its_verdict_and_its_cause_after_the_re_test():
     ((reading, how),) = own(spoilt((LE, 0.4), read(900, LE, 480.0, 910)), LE).found
 
@@ -324,68 +320,11 @@ def test_what_was_found_keeps_its_verdict_and_its_cause_after_the_re_test():
     assert any("screw or nail" in each for each in how.causes)
 
 
-@pytest.mark.parametrize("kind", [*WorkKind, None])
-@pytest.mark.parametrize("minutes", [899, 905])
-def test_what_was_done_answers_it_whatever_its_kind_and_by_when_it_was_done(kind, minutes):
-    record = done(spoilt(read(900, LE, 0.4, 899), read(901, LE, 480.0, 910)), KEY, minutes,
-                  kind=kind)  # fmt: skip
-
-    assert not [key for key in findings(record) if key.endswith("what was done")]
-    assert own(record, LE).life is Life.RETESTED
-    assert own(record, LE).found
-
-
-def test_work_from_before_the_bad_reading_explains_nothing():
-    record = done(spoilt(read(900, LE, 0.4, 905), read(901, LE, 480.0, 910)), KEY, 904)
-
-    assert line(record, "/what was done").is_finding
-
-
-def test_passing_it_to_the_certifier_is_no_answer_to_what_was_done():
-    record = done(spoilt((LE, 0.4), read(900, LE, 480.0, 910)), KEY, 905, to_decide=True)
-
-    assert line(record, "/what was done").is_finding
-
-
-def test_the_question_itself_can_be_answered_and_the_answer_goes_to_the_reading():
-    record = spoilt((LE, 0.4), read(900, LE, 480.0, 910))
-    key = line(record, "/what was done").key
-    record = done(record, key, 920, "probe on the wrong terminal", kind=WorkKind.MISREAD,
-                  about=(LE,))  # fmt: skip
-    found = own(record, LE)
-
-    assert findings(all_back(record)) == {}
-    assert found.life is Life.RETESTED
-    assert "The first reading was wrong (probe on the wrong terminal); it is kept." in found.why
-
-
 def test_a_wrong_first_reading_has_to_be_read_again():
     record = done(spoilt((LE, 0.4)), KEY, 900, kind=WorkKind.MISREAD)
 
     assert own(record, LE).verdict is Verdict.OUTSIDE
     assert "It is said to be wrong (box dried): read it again." in own(record, LE).why
-
-
-def test_a_note_with_the_re_test_says_why_as_well():
-    record = spoilt((LE, 0.4), read(900, LE, 480.0, 910, note="noted in the wrong row"))
-
-    assert findings(all_back(record)) == {}
-
-
-def test_each_turn_is_asked_about_and_the_second_answer_is_not_the_first():
-    again = (read(900, LE, 480.0, 910), read(901, LE, 0.3, 920), read(902, LE, 500.0, 930))
-    record = done(spoilt((LE, 0.4), *again), KEY, 905)
-    assert line(record, "/what was done").is_finding
-    assert "0.30 MΩ" in line(record, "/what was done").why
-
-    record = done(record, KEY, 925, id="X2", kind=WorkKind.MISREAD)
-    assert not [key for key in findings(record) if key.endswith("what was done")]
-
-
-def test_one_that_is_near_its_limit_may_be_read_again_without_a_word():
-    near = spoilt((RCD, 290.0), read(900, RCD, 25.0, 900))
-
-    assert findings(near) == {}
 
 
 @pytest.mark.parametrize("answer", [NotTaken(reason="no time"), NotNeeded(reason="not asked for")])
@@ -396,21 +335,3 @@ def test_saying_that_it_is_not_needed_puts_a_bad_reading_not_right(answer):
     assert found.verdict is Verdict.OUTSIDE
     assert "That puts nothing right." in found.why
     assert own(done(record, KEY, 905), LE).verdict is not Verdict.OUTSIDE
-
-
-def test_readings_that_one_cause_spoilt_are_asked_about_once():
-    """Leads that were not nulled: common practice."""
-    record = with_leads(0.14)
-    slots = [each.slot for each in record.readings if each.slot.quantity is Quantity.R1_R2
-             and each.slot.stage is Stage.DEAD]  # fmt: skip
-    good = {each.slot: each.taken for each in sound_job().readings}
-    again = [read(900 + n, slot, good[slot], 910 + n) for n, slot in enumerate(slots)]
-    record = spoilt(*again, record=record)
-    asked = [each for each in reviewed(record).findings if each.patterns[:1] == ("what was done",)]
-
-    assert len(asked) == 1
-    assert set(asked[0].about) <= set(slots)
-    assert len(asked[0].about) > 1
-    assert any("lead resistance" in each for each in asked[0].causes)
-    record = done(record, asked[0].key, 1000, kind=WorkKind.MISREAD, about=asked[0].about)
-    assert not [key for key in findings(record) if key.endswith("what was done")]

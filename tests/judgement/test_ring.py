@@ -80,9 +80,11 @@ def test_a_high_ratio_points_to_a_joint():
 def test_the_hundredths_of_a_short_ring_do_not_move_the_ratio():
     """0.07 and 0.12 Ω give 1.71 for 1.63: rounding alone, IET Guidance Note 3 area ratio 1.67."""
     short = circuit(
-        SOUND, "C1", runs=(RING.runs[0].model_copy(update={"length": 10.0}),),
+        SOUND,
+        "C1",
+        runs=(RING.runs[0].model_copy(update={"length": 10.0}),),
         points=tuple(each.model_copy(update={"at": (each.at or 0) / 5}) for each in RING.points),
-    )  # fmt: skip
+    )
     record = sound_job(short)
     line = own(spoilt((R1, 0.07), (RN, 0.07), (R2, 0.13), record=record), R2)
 

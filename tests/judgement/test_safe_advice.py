@@ -129,8 +129,9 @@ def test_no_loop_behind_an_rcd_is_read_again_on_the_range_that_opens_it(value):
     """No-trip range where there is an RCD upstream: IET Guidance Note 3 (from memory)."""
     circuits = tuple(each.model_copy(update={"rcd": Rcd()}) for each in SOUND.circuits)
     bare = sound_job(SOUND.model_copy(update={"circuits": circuits}))
-    behind, plain = (own(spoilt((zs("C2"), value), record=job), zs("C2"))
-                     for job in (sound_job(), bare))  # fmt: skip
+    behind, plain = (
+        own(spoilt((zs("C2"), value), record=job), zs("C2")) for job in (sound_job(), bare)
+    )
 
     assert "high-current" not in behind.next_check
     assert "R1+R2" in behind.next_check

@@ -13,7 +13,7 @@ from records.judgement.loop.circuit_share import (
     REPEATED,
     own_share,
     share_allowed,
-)  # fmt: skip
+)
 from records.model.reading import Quantity
 from records.terms import Verdict
 from tests.judgement.jobs import (
@@ -30,7 +30,7 @@ from tests.judgement.jobs import (
     spoilt,
     without,
     zs,
-)  # fmt: skip
+)
 from tests.judgement.test_patterns import value_of
 
 LONG = sound_job(circuit(SOUND, "C2", runs=(flat(2.5, 40.0),), points=()))

@@ -33,9 +33,14 @@ def line(slot, job=SOUND, **volts):
 
 @pytest.mark.parametrize(
     ("volts", "verdict"),
-    [(230.0, "within"), (216.3, "within"), (216.0, "outside"), (253.0, "within"),
-     (254.0, "outside")],
-)  # fmt: skip
+    [
+        (230.0, "within"),
+        (216.3, "within"),
+        (216.0, "outside"),
+        (253.0, "within"),
+        (254.0, "outside"),
+    ],
+)
 def test_the_band_of_the_supply(volts, verdict):
     """230 V + 10 % − 6 %: Electricity Safety, Quality and Continuity Regulations 2002, reg. 27."""
     assert line(LN, ln=volts).verdict.value == verdict

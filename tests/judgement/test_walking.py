@@ -43,11 +43,16 @@ def with_rooms(record: Record = SOUND) -> Record:
     circuits = (
         ring.model_copy(update={"points": points}),
         radial.model_copy(update={"points": (Point(id="P1", at=18.0, room="loft"),)}),
-        lights.model_copy(update={"points": (
-            Point(id="P1", at=3.0, room="hall"), Point(id="P2", at=25.0, room="outside, west"),
-        )}),
+        lights.model_copy(
+            update={
+                "points": (
+                    Point(id="P1", at=3.0, room="hall"),
+                    Point(id="P2", at=25.0, room="outside, west"),
+                )
+            }
+        ),
         heater,
-    )  # fmt: skip
+    )
     return record.model_copy(update={"circuits": circuits})
 
 
@@ -61,16 +66,23 @@ def test_the_house_comes_first_then_the_board_then_the_rooms_as_the_circuits_mee
     assert rooms(job) == ("store", "hall", "loft", "outside, west")
     places = ["hall", "loft", "outside, west", NO_ROOM]
     assert names(job, Stage.LIVE) == [
-        HOUSE, BOARD, *places,
+        HOUSE,
+        BOARD,
+        *places,
         f"{BOARD}, again",  # the RCDs wait for Zs
-        "outside, west, again", f"{NO_ROOM}, again",  # what operates, for the RCDs
-    ]  # fmt: skip
+        "outside, west, again",
+        f"{NO_ROOM}, again",  # what operates, for the RCDs
+    ]
     assert names(job, Stage.DEAD) == [
-        BOARD, "store", *places,
+        BOARD,
+        "store",
+        *places,
         f"{BOARD}, again",  # insulation waits for R1+R2
-        "store, again", "hall, again", f"{NO_ROOM}, again",  # the links of the ring are changed
+        "store, again",
+        "hall, again",
+        f"{NO_ROOM}, again",  # the links of the ring are changed
         f"{BOARD}, again",
-    ]  # fmt: skip
+    ]
 
 
 @pytest.mark.parametrize("stage", list(Stage))
@@ -184,12 +196,18 @@ def test_the_steps_list_what_they_lack_in_this_order() -> None:
     firsts = [need.split(" · ")[0] for need in needs]
 
     assert list(dict.fromkeys(firsts)) == [
-        BOARD, "store", "hall", "loft", "outside, west",
+        BOARD,
+        "store",
+        "hall",
+        "loft",
+        "outside, west",
         "C1 Ring: cross-connected L-N at S4 still to test.",
         "C4 Heater: R1+R2 and polarity still to test.",
-        f"{BOARD}, again", "store, again", "hall, again",
+        f"{BOARD}, again",
+        "store, again",
+        "hall, again",
         "C1 Ring: cross-connected L-cpc at S4 still to test.",
-    ]  # fmt: skip
+    ]
     assert "loft · C2 Radial: R1+R2 and polarity still to test." in needs
 
 

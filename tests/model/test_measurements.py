@@ -61,8 +61,11 @@ def test_insulation_is_tested_at_500_volts_before_covering_and_again():
     found = [each for each in MEASUREMENTS if each.unit is Unit.MEGOHM]
 
     assert all(each.setting == "500 V d.c." for each in found)
-    pairs = [each for each in found if each.quantity.value.startswith("insulation ")
-             and not each.optional]  # fmt: skip
+    pairs = [
+        each
+        for each in found
+        if each.quantity.value.startswith("insulation ") and not each.optional
+    ]
     assert {each.part for each in pairs} == {Part.FEED, Part.CIRCUIT}
     assert {each.stages for each in pairs} == {(Stage.BEFORE_COVERING, Stage.DEAD)}
 

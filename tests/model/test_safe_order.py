@@ -53,12 +53,14 @@ def _island() -> Record:
         update={
             "feed": job.feed.model_copy(update={"runs": runs, "rcd": _RCD}),
             "board": Board(
-                earth=OutbuildingEarth.OWN_ELECTRODE, rcd=_RCD, bonds=job.board.bonds,
+                earth=OutbuildingEarth.OWN_ELECTRODE,
+                rcd=_RCD,
+                bonds=job.board.bonds,
                 surge_protection=True,
             ),
             "circuits": tuple(c.model_copy(update={"rcd": _RCD}) for c in job.circuits),
         }
-    )  # fmt: skip
+    )
 
 
 def _exported() -> Record:
@@ -126,28 +128,61 @@ _BOARD = Part.BOARD
 _ONE_BEFORE_THE_OTHER = {
     # The corrections of order, as somebody at the bench meets them.
     "polarity at the origin before Ze": (
-        Stage.LIVE, (Part.ORIGIN, Quantity.POLARITY), (Part.ORIGIN, Quantity.ZE)),
+        Stage.LIVE,
+        (Part.ORIGIN, Quantity.POLARITY),
+        (Part.ORIGIN, Quantity.ZE),
+    ),
     "the earth back before fault currents": (
-        Stage.LIVE, (Part.ORIGIN, Quantity.EARTH_BACK), (Part.ORIGIN, Quantity.FAULT_LE)),
+        Stage.LIVE,
+        (Part.ORIGIN, Quantity.EARTH_BACK),
+        (Part.ORIGIN, Quantity.FAULT_LE),
+    ),
     "polarity at the board before Zdb": (
-        Stage.LIVE, (_BOARD, Quantity.POLARITY), (_BOARD, Quantity.ZDB)),
+        Stage.LIVE,
+        (_BOARD, Quantity.POLARITY),
+        (_BOARD, Quantity.ZDB),
+    ),
     "fault currents at the board before any circuit": (
-        Stage.LIVE, (_BOARD, Quantity.FAULT_LE), (Part.CIRCUIT, Quantity.ZS)),
+        Stage.LIVE,
+        (_BOARD, Quantity.FAULT_LE),
+        (Part.CIRCUIT, Quantity.ZS),
+    ),
     "Zs before the RCD of the board": (
-        Stage.LIVE, (Part.CIRCUIT, Quantity.ZS), (_BOARD, Quantity.RCD_TIME)),
+        Stage.LIVE,
+        (Part.CIRCUIT, Quantity.ZS),
+        (_BOARD, Quantity.RCD_TIME),
+    ),
     "Zs before the load current": (
-        Stage.LIVE, (Part.CIRCUIT, Quantity.ZS), (_BOARD, Quantity.LOAD_CURRENT)),
+        Stage.LIVE,
+        (Part.CIRCUIT, Quantity.ZS),
+        (_BOARD, Quantity.LOAD_CURRENT),
+    ),
     "RCDs before the voltage under load": (
-        Stage.LIVE, (Part.CIRCUIT, Quantity.RCD_TIME), (_BOARD, Quantity.VOLTAGE_LOADED)),
+        Stage.LIVE,
+        (Part.CIRCUIT, Quantity.RCD_TIME),
+        (_BOARD, Quantity.VOLTAGE_LOADED),
+    ),
     "continuity of all circuits before the electrode": (
-        Stage.DEAD, (Part.CIRCUIT, Quantity.R1_R2), (_BOARD, Quantity.ELECTRODE)),
+        Stage.DEAD,
+        (Part.CIRCUIT, Quantity.R1_R2),
+        (_BOARD, Quantity.ELECTRODE),
+    ),
     "insulation of all circuits before the group": (
-        Stage.DEAD, (Part.CIRCUIT, Quantity.IR_LE), (_BOARD, Quantity.IR_GROUP)),
+        Stage.DEAD,
+        (Part.CIRCUIT, Quantity.IR_LE),
+        (_BOARD, Quantity.IR_GROUP),
+    ),
     "the electrode back after it was off": (
-        Stage.DEAD, (_BOARD, Quantity.ELECTRODE), (_BOARD, Quantity.ELECTRODE_BACK)),
+        Stage.DEAD,
+        (_BOARD, Quantity.ELECTRODE),
+        (_BOARD, Quantity.ELECTRODE_BACK),
+    ),
     "the electrode read live only after the dead tests' one": (
-        Stage.LIVE, (_BOARD, Quantity.POLARITY), (_BOARD, Quantity.ELECTRODE_LOOP)),
-}  # fmt: skip
+        Stage.LIVE,
+        (_BOARD, Quantity.POLARITY),
+        (_BOARD, Quantity.ELECTRODE_LOOP),
+    ),
+}
 
 
 @pytest.mark.parametrize("name", _ONE_BEFORE_THE_OTHER)
@@ -162,8 +197,12 @@ def test_one_comes_before_the_other(name: str, order: Order):
 
 def test_what_had_to_wait_for_a_room_is_read_when_one_comes_back_to_the_board():
     stops = left(_island(), Stage.DEAD)
-    insulation = [stop.heading for stop in stops for slot in stop.slots
-                  if slot.quantity is Quantity.IR_LE and slot.place.circuit == "C1"]  # fmt: skip
+    insulation = [
+        stop.heading
+        for stop in stops
+        for slot in stop.slots
+        if slot.quantity is Quantity.IR_LE and slot.place.circuit == "C1"
+    ]
 
     assert insulation == ["At the sub-board, again"]
 

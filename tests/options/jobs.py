@@ -30,10 +30,13 @@ def job(
     """Return a job with one run of feed that has no cable yet."""
     return Record(
         origin=Origin(
-            earthing=earthing, ze=ze, ze_ground=Ground.MEASURED, fault_current=1.2,
+            earthing=earthing,
+            ze=ze,
+            ze_ground=Ground.MEASURED,
+            fault_current=1.2,
             fault_current_ground=Ground.MEASURED,
         ),
         feed=Feed(device=Device(kind=kind, rating=rating, breaking=80.0), load=load, runs=(run,)),
         board=Board(earth=earth, **board),
         circuits=circuits,
-    )  # fmt: skip
+    )

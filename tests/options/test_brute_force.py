@@ -51,10 +51,14 @@ def warm(r20: float, alpha: float, theta: float) -> float:
 def way_there_and_back(make) -> complex:
     """Line and cpc by metre in service [Ω/m]; with the reactance of thick ones."""
     line = warm(conductors.copper(make.csa, flexible=False).value, COPPER, CONDUCTOR[make.cable])
-    armour = warm(
-        conductors.armour_resistance(make.cable, make.cores, make.csa).value, STEEL,
-        ARMOUR[make.cable],
-    ) * ARMOUR_AC  # fmt: skip
+    armour = (
+        warm(
+            conductors.armour_resistance(make.cable, make.cores, make.csa).value,
+            STEEL,
+            ARMOUR[make.cable],
+        )
+        * ARMOUR_AC
+    )
     back = {
         Cpc.ARMOUR: armour,
         Cpc.CORE: line,

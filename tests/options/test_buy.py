@@ -25,8 +25,11 @@ def items(record, sort, allowance=0.0):
 def test_every_metre_entered_is_on_the_list_with_the_allowance(allowance):
     """Sum by hand: 50 + 18 + 9 m of 2.5 mm², 25 m of 1.5 mm², 30 m of armoured."""
     found = items(SOUND, Sort.CABLE, allowance)
-    by_hand = {"2.5 mm² twin-and-earth": 77, "1.5 mm² twin-and-earth": 25,
-               "3-core 10 mm² armoured (XLPE)": 30}  # fmt: skip
+    by_hand = {
+        "2.5 mm² twin-and-earth": 77,
+        "1.5 mm² twin-and-earth": 25,
+        "3-core 10 mm² armoured (XLPE)": 30,
+    }
 
     assert found == {
         name: ceil(metres * (100 + allowance) / 100) for name, metres in by_hand.items()
@@ -64,9 +67,12 @@ def test_boxes_come_by_kind_from_the_places_that_there_are():
 
 def test_bonds_and_the_electrode_are_listed():
     board = SOUND.board.model_copy(
-        update={"bonds": (Bond(id="B1", what="pipe", csa=10.0, length=4.0),),
-                "earth": OutbuildingEarth.OWN_ELECTRODE, "electrode": "two rods, joined"}
-    )  # fmt: skip
+        update={
+            "bonds": (Bond(id="B1", what="pipe", csa=10.0, length=4.0),),
+            "earth": OutbuildingEarth.OWN_ELECTRODE,
+            "electrode": "two rods, joined",
+        }
+    )
     record = SOUND.model_copy(update={"board": board})
 
     assert items(record, Sort.CABLE)["10 mm² single core, green-and-yellow"] == 4

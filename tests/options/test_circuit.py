@@ -22,9 +22,8 @@ def own_lines(record, id):
 
 def find(choice, form, csa, rating):
     return next(
-        each for each in choice.options
-        if (each.form, each.csa, each.rating) == (form, csa, rating)
-    )  # fmt: skip
+        each for each in choice.options if (each.form, each.csa, each.rating) == (form, csa, rating)
+    )
 
 
 def test_a_ring_is_offered_beside_a_radial_and_both_are_as_the_review_has_them():

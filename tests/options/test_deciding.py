@@ -24,10 +24,11 @@ def choice(name):
 
 def option(found, csa, cpc, cores=2, cable=CableKind.SWA_XLPE):
     return next(
-        each for each in found.options
+        each
+        for each in found.options
         if (each.make.cable, each.make.csa, each.make.cpc, each.make.cores)
         == (cable, csa, cpc, cores)
-    )  # fmt: skip
+    )
 
 
 def failing(one):

@@ -83,9 +83,12 @@ def test_exporting_needs_a_cpc_in_every_run():
     assert need(earth_choice(SOUND).exported, "cpc of the feed").state is State.THERE
     run = SOUND.feed.runs[0].model_copy(update={"cpc": Cpc.ARMOUR})
     feed = SOUND.feed.model_copy(update={"runs": (run,)})
-    assert need(
-        earth_choice(SOUND.model_copy(update={"feed": feed})).exported, "cpc of the feed"
-    ).state is State.ADD  # fmt: skip
+    assert (
+        need(
+            earth_choice(SOUND.model_copy(update={"feed": feed})).exported, "cpc of the feed"
+        ).state
+        is State.ADD
+    )
 
 
 def test_it_says_what_the_record_has_and_recommends_nothing():

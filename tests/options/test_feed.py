@@ -57,9 +57,10 @@ def test_a_cable_that_will_do_leaves_no_failing_check_of_feed_or_drop_in_the_rev
     assert passing
     for option in passing[::7]:
         bad = [
-            key for key, line in lines(option.record).items()
+            key
+            for key, line in lines(option.record).items()
             if line.verdict is Verdict.OUTSIDE and key.split("/")[0] in ("feed", "circuit")
-        ]  # fmt: skip
+        ]
         assert bad == [], option.make
 
 
@@ -78,8 +79,11 @@ def test_a_larger_size_never_fails_heating_drop_or_loop_that_a_smaller_one_passe
             run = BURIED.model_copy(update={"length": length})
             found = feed_options(job(run, kind=kind)).options
             family = lambda each: (  # noqa: E731
-                each.make.cable, each.make.cores, each.make.cpc, each.make.cpc_csa or 0.0
-            )  # fmt: skip
+                each.make.cable,
+                each.make.cores,
+                each.make.cpc,
+                each.make.cpc_csa or 0.0,
+            )
             for _, same in groupby(sorted(found, key=family), family):
                 sizes = sorted(same, key=lambda each: each.make.csa)
                 for check in (Check.RATING, Check.DROP, Check.LOOP):
@@ -110,9 +114,11 @@ def test_the_first_with_room_bears_the_load_that_is_asked_for(load, in_hand):
     ratings = (32.0, 40.0, 50.0)
     rating = next(each for each in ratings if each >= load * (1 + in_hand / 100) - 1e-9)
     grown = choice.roomy.record.feed.model_copy(
-        update={"load": load * (1 + in_hand / 100),
-                "device": Device(kind=DeviceKind.BS_88_2, rating=rating, breaking=80.0)}
-    )  # fmt: skip
+        update={
+            "load": load * (1 + in_hand / 100),
+            "device": Device(kind=DeviceKind.BS_88_2, rating=rating, breaking=80.0),
+        }
+    )
     found = lines(choice.roomy.record.model_copy(update={"feed": grown}))
 
     assert [key for key, each in found.items() if each.verdict is Verdict.OUTSIDE] == []
@@ -247,9 +253,12 @@ def test_a_blank_record_with_a_distance_and_a_load_has_a_choice_and_says_what_it
 
 @pytest.mark.parametrize(
     ("runs", "load", "asked"),
-    [((), 26.0, "a run of cable"), ((Run(),), 26.0, "length of run 1"),
-     ((Run(length=46.0),), None, "Ib of the feed")],
-)  # fmt: skip
+    [
+        ((), 26.0, "a run of cable"),
+        ((Run(),), 26.0, "length of run 1"),
+        ((Run(length=46.0),), None, "Ib of the feed"),
+    ],
+)
 def test_without_distance_or_load_nothing_is_offered_but_what_to_enter(runs, load, asked):
     feed = Record().feed.model_copy(update={"runs": runs, "load": load})
     found = feed_options(Record().model_copy(update={"feed": feed}))

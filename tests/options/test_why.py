@@ -29,9 +29,7 @@ def test_the_smallest_says_so_and_the_size_under_it_fails():
 
 
 def test_a_cable_that_fails_is_not_told_as_a_good_one():
-    failing = next(
-        each for each in feed_options(job()).options if each.verdict is Verdict.OUTSIDE
-    )  # fmt: skip
+    failing = next(each for each in feed_options(job()).options if each.verdict is Verdict.OUTSIDE)
     (why,) = why_this_cable(failing.record)
 
     assert why.stands == "✗ outside"

@@ -64,8 +64,10 @@ def voltage_drop(edges: Sequence[Edge], loads: dict[int, float], at: int) -> flo
     network = {**_network(edges), "sym_load": load}
     model = pgm.PowerGridModel(network, system_frequency=50.0)
     result = model.calculate_power_flow(
-        symmetric=True, error_tolerance=1e-10, max_iterations=100,
+        symmetric=True,
+        error_tolerance=1e-10,
+        max_iterations=100,
         calculation_method=pgm.CalculationMethod.newton_raphson,
-    )  # fmt: skip
+    )
     row = list(network["node"]["id"]).index(at)
     return U0 * (1 - float(result["node"]["u_pu"][row]))

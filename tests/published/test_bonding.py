@@ -14,9 +14,10 @@ BOND = place_of(Part.BOARD, None, "B1")
 
 def figures(earthing="TN-C-S", neutral=None, earthing_csa=16.0, **feed):
     board = {
-        "earth": "carried over by the feed", "earthing_csa": earthing_csa,
+        "earth": "carried over by the feed",
+        "earthing_csa": earthing_csa,
         "bonds": [{"id": "B1", "csa": 10.0, "length": 3.0}],
-    }  # fmt: skip
+    }
     origin = {"earthing": earthing, "ze": 0.3, "fault_current": 1.2, "neutral_csa": neutral}
     runs = [run(XLPE, 16.0, 30.0, method="D", **feed)]
     return expected(job(origin=origin, board=board, feed={"runs": runs})).design

@@ -19,11 +19,19 @@ from records.tables.devices import fuse_curve, ratings
 from records.terms import DeviceKind
 
 FUSES = (
-    DeviceKind.BS_88_2, DeviceKind.BS_88_3, DeviceKind.BS_88_2_2, DeviceKind.BS_1361,
-    DeviceKind.BS_3036, DeviceKind.BS_1362,
-)  # fmt: skip
-KNOWN = [(kind, rating) for kind in FUSES for rating in ratings(kind)
-         if len(fuse_curve(kind, rating)) > 1]  # fmt: skip
+    DeviceKind.BS_88_2,
+    DeviceKind.BS_88_3,
+    DeviceKind.BS_88_2_2,
+    DeviceKind.BS_1361,
+    DeviceKind.BS_3036,
+    DeviceKind.BS_1362,
+)
+KNOWN = [
+    (kind, rating)
+    for kind in FUSES
+    for rating in ratings(kind)
+    if len(fuse_curve(kind, rating)) > 1
+]
 BREAKER_B32 = breaker_steps((3.0, 5.0), [(1.45, 3600.0), (2.55, 60.0), (3.0, 45.0)])
 
 
@@ -95,9 +103,17 @@ def test_inside_the_range_of_the_last_point_no_time_is_assured():
 
 @pytest.mark.parametrize(
     ("current", "latest"),
-    [(160.0, 0.1), (159.0, 45.0), (96.0, 45.0), (95.0, 60.0), (82.0, 60.0), (81.0, 3600.0),
-     (46.4, 3600.0), (46.0, None)],
-)  # fmt: skip
+    [
+        (160.0, 0.1),
+        (159.0, 45.0),
+        (96.0, 45.0),
+        (95.0, 60.0),
+        (82.0, 60.0),
+        (81.0, 3600.0),
+        (46.4, 3600.0),
+        (46.0, None),
+    ],
+)
 def test_a_32_a_type_b_breaker_by_its_bands(current, latest):
     """BS EN 60898-1, Table 7: 5 In, 3 In, 2.55 In, 1.45 In (bands read, thermal from memory)."""
     assert step_at(current, 32.0, BREAKER_B32).latest == latest
@@ -131,9 +147,16 @@ def test_a_type_d_breaker_between_10_and_20_in():
 
 @pytest.mark.parametrize(
     ("multiple", "delayed", "longest"),
-    [(1, False, 0.3), (2, False, 0.15), (5, False, 0.04), (100, False, 0.04), (1, True, 0.5),
-     (2, True, 0.2), (5, True, 0.15)],
-)  # fmt: skip
+    [
+        (1, False, 0.3),
+        (2, False, 0.15),
+        (5, False, 0.04),
+        (100, False, 0.04),
+        (1, True, 0.5),
+        (2, True, 0.2),
+        (5, True, 0.15),
+    ],
+)
 def test_rcds_open_as_their_standard_says(multiple, delayed, longest):
     """BS EN 61008-1 and BS EN 61009-1, Table 1 (read in a secondary copy)."""
     found = time_rcd(Rcd(residual=100.0, delayed=delayed), 0.1 * multiple, "Board")

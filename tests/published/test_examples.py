@@ -78,9 +78,13 @@ def test_longest_ring_of_the_on_site_guide_is_a_little_over_ours():
 
 @pytest.mark.parametrize(
     ("zs", "kind", "rating", "within"),
-    [(1.36, "circuit-breaker type B", 32.0, True), (1.38, "circuit-breaker type B", 32.0, False),
-     (0.90, "BS 88-3 fuse", 32.0, True), (2.29, "BS 88-3 fuse", 16.0, True)],
-)  # fmt: skip
+    [
+        (1.36, "circuit-breaker type B", 32.0, True),
+        (1.38, "circuit-breaker type B", 32.0, False),
+        (0.90, "BS 88-3 fuse", 32.0, True),
+        (2.29, "BS 88-3 fuse", 16.0, True),
+    ],
+)
 def test_a_loop_within_its_table_is_disconnected_within_0_4_s(zs, kind, rating, within):
     """BS 7671, Tables 41.2 and 41.3 against Appendix 3 and BS EN 60898-1: the two must agree."""
     found, _ = opening(DeviceKind(kind), rating, 0.95 * 230 / zs)

@@ -160,13 +160,14 @@ def test_a_ring_of_the_textbooks():
     r1·r2/(r1 + r2) = 0.31 Ω by two paths side by side. The ring is 67 m long at 20 °C.
     """
     longer = circuit(
-        SOUND, "C1",
+        SOUND,
+        "C1",
         runs=(SOUND.circuits[0].runs[0].model_copy(update={"length": 67.5}),),
         points=tuple(
             each.model_copy(update={"at": (each.at or 0.0) * 1.35})
             for each in SOUND.circuits[0].points
         ),
-    )  # fmt: skip
+    )
     record = sound_job(
         longer.model_copy(update={"job": SOUND.job.model_copy(update={"ambient": 20.0})})
     )
@@ -199,9 +200,10 @@ def test_the_feed_has_no_zs_of_its_own_but_zdb():
     record = sound_job()
     ze = next(each.taken.value for each in record.readings if each.slot == ZE)
     run = next(
-        each.taken.value for each in record.readings
+        each.taken.value
+        for each in record.readings
         if each.slot == at(Quantity.R1_R2, part=Part.FEED)
-    )  # fmt: skip
+    )
     zdb = next(each.taken.value for each in record.readings if each.slot == ZDB)
 
     assert zdb == pytest.approx(ze + run, abs=0.011)

@@ -23,22 +23,27 @@ def test_the_longest_length_is_a_little_under_what_the_guide_prints(form, rating
     own = circuit(device=device(rating=rating)) if form is Form.RADIAL else ring(points=[])
     record = job(
         origin={
-            "earthing": "TN-C-S", "ze": 0.35, "fault_current": 1.2, "ze_ground": "measured",
+            "earthing": "TN-C-S",
+            "ze": 0.35,
+            "fault_current": 1.2,
+            "ze_ground": "measured",
             "fault_current_ground": "measured",
         },
         feed={"device": device(rating=100.0), "load": 20.0, "runs": [run(XLPE, 95.0, 0.1)]},
         circuits=[own],
-    )  # fmt: skip
+    )
     found = next(
-        each for each in circuit_options(record, "C1").options
+        each
+        for each in circuit_options(record, "C1").options
         if (each.form, each.csa, each.rating) == (form, 2.5, rating)
-    )  # fmt: skip
+    )
 
     assert printed / 1.08 - METRES <= found.longest <= printed
     longer = circuit_options(record, "C1", radial=found.longest + METRES)
     if form is Form.RADIAL:
         stopped = next(
-            each for each in longer.options
+            each
+            for each in longer.options
             if (each.form, each.csa, each.rating) == (form, 2.5, rating)
-        )  # fmt: skip
+        )
         assert stopped.decides.check is Check.DROP

@@ -11,8 +11,14 @@ from records.tables.table import table
 from records.terms import DeviceKind
 
 BREAKERS = {"B": DeviceKind.BREAKER_B, "C": DeviceKind.BREAKER_C, "D": DeviceKind.BREAKER_D}
-IA = {("B", "0.4 s"): 5, ("B", "5 s"): 5, ("C", "0.4 s"): 10, ("C", "5 s"): 10,
-      ("D", "0.4 s"): 20, ("D", "5 s"): 10}  # fmt: skip
+IA = {
+    ("B", "0.4 s"): 5,
+    ("B", "5 s"): 5,
+    ("C", "0.4 s"): 10,
+    ("C", "5 s"): 10,
+    ("D", "0.4 s"): 20,
+    ("D", "5 s"): 10,
+}
 FUSES = {
     DeviceKind.BS_88_2: "bs_88_2",
     DeviceKind.BS_88_3: "bs_88_3",
@@ -39,9 +45,19 @@ def test_the_whole_breaker_table_is_0_95_u0_over_ia_rounded_half_up(curve, time)
 
 @pytest.mark.parametrize(
     ("curve", "rating", "printed"),
-    [("B", 6, 7.28), ("B", 16, 2.73), ("B", 20, 2.19), ("B", 32, 1.37), ("B", 40, 1.09),
-     ("C", 10, 2.19), ("C", 16, 1.37), ("C", 20, 1.09), ("C", 32, 0.68), ("D", 16, 0.68)],
-)  # fmt: skip
+    [
+        ("B", 6, 7.28),
+        ("B", 16, 2.73),
+        ("B", 20, 2.19),
+        ("B", 32, 1.37),
+        ("B", 40, 1.09),
+        ("C", 10, 2.19),
+        ("C", 16, 1.37),
+        ("C", 20, 1.09),
+        ("C", 32, 0.68),
+        ("D", 16, 0.68),
+    ],
+)
 def test_breaker_limits_known_by_heart(curve, rating, printed):
     """BS 7671, Table 41.3, 0.4 s (6 A and 32 A B read in a secondary copy, others from memory)."""
     assert max_zs(BREAKERS[curve], float(rating), 0.4, 230.0).value == printed

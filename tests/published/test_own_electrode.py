@@ -102,9 +102,11 @@ def test_without_a_reading_of_the_electrode_no_loop_behind_it_is_made_up():
 
 @settings(deadline=None, max_examples=30)
 @given(
-    feed_length=st.floats(5, 100), length=st.floats(2, 60), electrode=st.floats(5, 400),
+    feed_length=st.floats(5, 100),
+    length=st.floats(2, 60),
+    electrode=st.floats(5, 400),
     ze=st.floats(0.05, 0.8),
-)  # fmt: skip
+)
 def test_loops_of_both_kinds_of_fault_are_those_of_a_nodal_analysis(
     feed_length, length, electrode, ze
 ):

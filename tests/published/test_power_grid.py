@@ -18,8 +18,18 @@ from tests.published.nodal import between
 
 SOME = settings(deadline=None, max_examples=40)
 
-COPPER = {1: 18.1, 1.5: 12.1, 2.5: 7.41, 4: 4.61, 6: 3.08, 10: 1.83, 16: 1.15, 25: 0.727,
-          35: 0.524, 50: 0.387}  # fmt: skip
+COPPER = {
+    1: 18.1,
+    1.5: 12.1,
+    2.5: 7.41,
+    4: 4.61,
+    6: 3.08,
+    10: 1.83,
+    16: 1.15,
+    25: 0.727,
+    35: 0.524,
+    50: 0.387,
+}
 FLAT_CPC = {1: 1, 1.5: 1, 2.5: 1.5, 4: 1.5, 6: 2.5, 10: 4, 16: 6}
 STEEL_3 = {
     XLPE: {1.5: 9.5, 2.5: 8.2, 4: 7.5, 6: 6.7, 10: 4.0, 16: 3.5, 25: 2.5, 35: 2.3, 50: 2.0},
@@ -49,13 +59,16 @@ def hot_loop(each):
 
 flat_runs = st.builds(
     lambda csa, length: run(FLAT, csa, length),
-    st.sampled_from(sorted(FLAT_CPC)), st.floats(1, 60),
-)  # fmt: skip
+    st.sampled_from(sorted(FLAT_CPC)),
+    st.floats(1, 60),
+)
 armoured_runs = st.builds(
     lambda cable, csa, length, cpc: run(cable, csa, length, cpc=cpc, method="D", ambient=20.0),
-    st.sampled_from([XLPE, PVC]), st.sampled_from(sorted(STEEL_3[XLPE])), st.floats(1, 80),
+    st.sampled_from([XLPE, PVC]),
+    st.sampled_from(sorted(STEEL_3[XLPE])),
+    st.floats(1, 80),
     st.sampled_from([CORE, ARMOUR, BOTH]),
-)  # fmt: skip
+)
 feeds = st.lists(st.one_of(flat_runs, armoured_runs), min_size=1, max_size=3)
 circuits = st.lists(flat_runs, min_size=1, max_size=2)
 
@@ -150,8 +163,9 @@ def test_voltage_drop_round_a_ring_with_loads_and_spurs_where_they_are(loads, le
 
 
 @SOME
-@given(load=st.floats(5, 32), length=st.floats(20, 100), fixed=st.integers(1, 39),
-       own=st.floats(0, 10))  # fmt: skip
+@given(
+    load=st.floats(5, 32), length=st.floats(20, 100), fixed=st.integers(1, 39), own=st.floats(0, 10)
+)
 def test_voltage_drop_round_a_ring_with_the_rest_at_its_worst_place(load, length, fixed, own):
     """The rest of the load is put at each of forty places in turn; the engine's worst counts."""
     pieces = 40
@@ -167,9 +181,11 @@ def test_voltage_drop_round_a_ring_with_the_rest_at_its_worst_place(load, length
 
     worst = max(map(drop, range(1, pieces)))
     found = ring_drop(
-        [LoadAt(own, fixed * step.real, 0.0)], pieces * step.real, movable=load / 2,
+        [LoadAt(own, fixed * step.real, 0.0)],
+        pieces * step.real,
+        movable=load / 2,
         spread=load / 2,
-    )  # fmt: skip
+    )
 
     assert found == pytest.approx(worst, rel=0.006)
     assert found >= worst * (1 - 1e-6)

@@ -20,9 +20,12 @@ def ring(first, second, x, joined):
     4 line at the point, 5 other conductor at the point.
     """
     branches = [
-        (0, 4, first * x), (4, 1, first * (1 - x)), (2, 5, second * x), (5, 3, second * (1 - x)),
+        (0, 4, first * x),
+        (4, 1, first * (1 - x)),
+        (2, 5, second * x),
+        (5, 3, second * (1 - x)),
         *((a, b, 1e-9) for a, b in joined),
-    ]  # fmt: skip
+    ]
     return between(branches, 4, 5)
 
 
@@ -49,8 +52,11 @@ def test_the_same_leg_joined_reads_as_the_circuit_of_the_conductors_does(first, 
 def test_a_closed_ring_in_service_has_the_loop_of_its_two_ways(first, second, x):
     """Board to point: line ends together, other ends together, joined at the point."""
     branches = [
-        (0, 1, first * x), (0, 1, first * (1 - x)), (2, 1, second * x), (2, 1, second * (1 - x)),
-    ]  # fmt: skip
+        (0, 1, first * x),
+        (0, 1, first * (1 - x)),
+        (2, 1, second * x),
+        (2, 1, second * (1 - x)),
+    ]
     assert in_service(first, second, x) == pytest.approx(between(branches, 0, 2), rel=1e-9)
 
 

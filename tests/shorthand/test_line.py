@@ -13,14 +13,28 @@ from records.shorthand.slot_words import echo_of
 from records.terms import CableKind, Cpc, DeviceKind, Form, LoadKind, Method, RcdType, Use
 
 RING: dict[str, Any] = {
-    "use": Use.SOCKETS, "form": Form.RING, "device": DeviceKind.RCBO_B, "rating": 32.0,
-    "residual": 30.0, "cable": CableKind.FLAT, "csa": 2.5, "cpc_csa": 1.5, "cpc": Cpc.CORE,
-    "cores": 2, "length": 68.0, "method": Method.C,
-}  # fmt: skip
+    "use": Use.SOCKETS,
+    "form": Form.RING,
+    "device": DeviceKind.RCBO_B,
+    "rating": 32.0,
+    "residual": 30.0,
+    "cable": CableKind.FLAT,
+    "csa": 2.5,
+    "cpc_csa": 1.5,
+    "cpc": Cpc.CORE,
+    "cores": 2,
+    "length": 68.0,
+    "method": Method.C,
+}
 TRENCH: dict[str, Any] = {
-    "cable": CableKind.SWA_XLPE, "cores": 3, "csa": 10.0, "length": 46.0, "method": Method.D,
-    "depth": 0.5, "ambient": 20.0,
-}  # fmt: skip
+    "cable": CableKind.SWA_XLPE,
+    "cores": 3,
+    "csa": 10.0,
+    "length": 46.0,
+    "method": Method.D,
+    "depth": 0.5,
+    "ambient": 20.0,
+}
 
 
 def values(line: Line) -> dict[str, Any]:
@@ -60,14 +74,20 @@ def test_a_buried_run_in_one_line():
         ("6000", Scope.DEVICE, {"breaking": 6.0}),
         ("6k", Scope.DEVICE, {"breaking": 6.0}),
         ("6kA", Scope.DEVICE, {"breaking": 6.0}),
-        ("10/4", Scope.RUN, {"cable": CableKind.FLAT, "csa": 10.0, "cpc_csa": 4.0, "cores": 2,
-                             "cpc": Cpc.CORE}),
+        (
+            "10/4",
+            Scope.RUN,
+            {"cable": CableKind.FLAT, "csa": 10.0, "cpc_csa": 4.0, "cores": 2, "cpc": Cpc.CORE},
+        ),
         ("t&e", Scope.RUN, {"cable": CableKind.FLAT, "cores": 2, "cpc": Cpc.CORE}),
         ("twin and earth", Scope.RUN, {"cable": CableKind.FLAT, "cores": 2, "cpc": Cpc.CORE}),
         ("3c swa", Scope.RUN, {"cable": CableKind.SWA_XLPE, "cores": 3}),
         ("3c pvc 10 swa", Scope.RUN, {"cable": CableKind.SWA_PVC, "cores": 3, "csa": 10.0}),
-        ("singles 2.5/1.5", Scope.RUN, {"cable": CableKind.SINGLES, "csa": 2.5, "cpc_csa": 1.5,
-                                        "cpc": Cpc.SEPARATE}),
+        (
+            "singles 2.5/1.5",
+            Scope.RUN,
+            {"cable": CableKind.SINGLES, "csa": 2.5, "cpc_csa": 1.5, "cpc": Cpc.SEPARATE},
+        ),
         ("46m", Scope.RUN, {"length": 46.0}),
         ("46 m", Scope.RUN, {"length": 46.0}),
         ("clipped", Scope.RUN, {"method": Method.C}),
@@ -76,19 +96,47 @@ def test_a_buried_run_in_one_line():
         ("duct buried", Scope.RUN, {"method": Method.D, "duct": True, "ambient": 20.0}),
         ("3kW", Scope.CIRCUIT, {"power": 3.0}),
         ("grouped 3 method 102", Scope.RUN, {"grouped": 3, "method": Method.M102}),
-        ("lights C6 1.5 22m", Scope.CIRCUIT, {"use": Use.LIGHTING, "rating": 6.0, "csa": 1.5,
-                                              "device": DeviceKind.BREAKER_C, "length": 22.0}),
-        ("C16 20c", Scope.CIRCUIT, {"device": DeviceKind.BREAKER_C, "rating": 16.0,
-                                    "ambient": 20.0}),
-        ('"Loom motor" motor fcu 13a C16', Scope.CIRCUIT,
-         {"name": "Loom motor", "use": Use.FIXED, "kind": LoadKind.MOTOR, "form": Form.FCU,
-          "fuse": 13.0, "device": DeviceKind.BREAKER_C, "rating": 16.0}),
-        ("rcbo type b 20a 30ma type a", Scope.CIRCUIT,
-         {"device": DeviceKind.RCBO_B, "rating": 20.0, "residual": 30.0, "rcd_type": RcdType.A}),
-        ("B32 rcd 30ma", Scope.CIRCUIT, {"device": DeviceKind.BREAKER_B, "rating": 32.0,
-                                         "residual": 30.0, "rcd": True}),
+        (
+            "lights C6 1.5 22m",
+            Scope.CIRCUIT,
+            {
+                "use": Use.LIGHTING,
+                "rating": 6.0,
+                "csa": 1.5,
+                "device": DeviceKind.BREAKER_C,
+                "length": 22.0,
+            },
+        ),
+        (
+            "C16 20c",
+            Scope.CIRCUIT,
+            {"device": DeviceKind.BREAKER_C, "rating": 16.0, "ambient": 20.0},
+        ),
+        (
+            '"Loom motor" motor fcu 13a C16',
+            Scope.CIRCUIT,
+            {
+                "name": "Loom motor",
+                "use": Use.FIXED,
+                "kind": LoadKind.MOTOR,
+                "form": Form.FCU,
+                "fuse": 13.0,
+                "device": DeviceKind.BREAKER_C,
+                "rating": 16.0,
+            },
+        ),
+        (
+            "rcbo type b 20a 30ma type a",
+            Scope.CIRCUIT,
+            {"device": DeviceKind.RCBO_B, "rating": 20.0, "residual": 30.0, "rcd_type": RcdType.A},
+        ),
+        (
+            "B32 rcd 30ma",
+            Scope.CIRCUIT,
+            {"device": DeviceKind.BREAKER_B, "rating": 32.0, "residual": 30.0, "rcd": True},
+        ),
     ],
-)  # fmt: skip
+)
 def test_shorthand_of_the_trade(text: str, scope: Scope, wanted: dict[str, Any]):
     line = read_line(text, scope)
 
@@ -106,11 +154,17 @@ def test_shorthand_of_the_trade(text: str, scope: Scope, wanted: dict[str, Any])
         ("type b", Scope.DEVICE, ("type B", "RCD type B")),
         ("10 25", Scope.RUN, ("10 mm²", "10 m long")),
         ("B32 B20", Scope.CIRCUIT, ("type B, In 32 A", "type B, In 20 A")),
-        ("conduit", Scope.RUN, ("method A (in conduit in an insulated wall)",
-                                "method B (in conduit or trunking on a wall)")),
+        (
+            "conduit",
+            Scope.RUN,
+            (
+                "method A (in conduit in an insulated wall)",
+                "method B (in conduit or trunking on a wall)",
+            ),
+        ),
         ("13A", Scope.CIRCUIT, ("In 13 A", "load 13 A")),
     ],
-)  # fmt: skip
+)
 def test_what_could_be_two_things_is_asked(text: str, scope: Scope, asked: tuple[str, ...]):
     line = read_line(text, scope)
 
@@ -159,9 +213,11 @@ LINES = {
 }
 
 
-@given(st.sampled_from(sorted(LINES)).flatmap(
-    lambda line: st.tuples(st.just(line), st.permutations(line.split("|")))
-))  # fmt: skip
+@given(
+    st.sampled_from(sorted(LINES)).flatmap(
+        lambda line: st.tuples(st.just(line), st.permutations(line.split("|")))
+    )
+)
 @settings(max_examples=400, deadline=None)
 def test_in_another_order_a_line_says_the_same_or_asks(drawn: tuple[str, list[str]]):
     written, order = drawn

@@ -156,9 +156,20 @@ def _with_reading(at: str) -> str:
 
 
 @pytest.mark.parametrize(
-    "day", ['"20260320"', "20260320", "1774000000", '"1774000000"', "1.5", '"2026-03-20T00:00:00Z"',
-            '"20.03.2026"', "true", '"2026-3-2"', '"2026-02-30"']
-)  # fmt: skip
+    "day",
+    [
+        '"20260320"',
+        "20260320",
+        "1774000000",
+        '"1774000000"',
+        "1.5",
+        '"2026-03-20T00:00:00Z"',
+        '"20.03.2026"',
+        "true",
+        '"2026-3-2"',
+        '"2026-02-30"',
+    ],
+)
 def test_a_day_is_read_as_iso_8601_writes_it_or_not_at_all(day: str) -> None:
     """Bare digits were taken for seconds since 1970: a calibration of 20 March 2026 was one of
     23 August 1970."""
@@ -167,9 +178,17 @@ def test_a_day_is_read_as_iso_8601_writes_it_or_not_at_all(day: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "at", ["1774000000", '"1774000000"', "1774000000.5", '"2026-03-20T14:05"', '"2026-03-20"',
-           '"20260320T140500Z"', '"2026-03-20 25:00Z"']
-)  # fmt: skip
+    "at",
+    [
+        "1774000000",
+        '"1774000000"',
+        "1774000000.5",
+        '"2026-03-20T14:05"',
+        '"2026-03-20"',
+        '"20260320T140500Z"',
+        '"2026-03-20 25:00Z"',
+    ],
+)
 def test_a_moment_is_read_as_iso_8601_writes_it_with_its_zone(at: str) -> None:
     said = _said(_with_reading(at))
     assert "Reading M1" in said
@@ -179,12 +198,14 @@ def test_a_moment_is_read_as_iso_8601_writes_it_with_its_zone(at: str) -> None:
 @pytest.mark.parametrize(
     ("text", "place"),
     [
-        ('{"readings": [{"id": "M1"}, {"id": "M2", "taken": {"value": 1e400}}]}',
-         "/readings/1/taken/value"),
+        (
+            '{"readings": [{"id": "M1"}, {"id": "M2", "taken": {"value": 1e400}}]}',
+            "/readings/1/taken/value",
+        ),
         ('{"circuits": [{"runs": [{"length": NaN}]}]}', "/circuits/0/runs/0/length"),
         ('{"job": {"place": 123456789012345678901}}', "/job/place"),
     ],
-)  # fmt: skip
+)
 def test_a_number_that_is_none_is_refused_with_its_place(text: str, place: str) -> None:
     assert f"It is at {place}." in _said(text)
 

@@ -110,8 +110,11 @@ def test_a_change_that_was_spoilt_ends_what_comes_out_and_the_later_ones_are_cou
 ) -> None:
     for number in (2, 8, 30, 59):
         spoilt = bytearray(whole.data)
-        spoilt[whole.data.index(whole.bodies[number]) + 60 if len(whole.bodies[number]) < 3000
-               else whole.starts()[number] + 60] ^= 1  # fmt: skip
+        spoilt[
+            whole.data.index(whole.bodies[number]) + 60
+            if len(whole.bodies[number]) < 3000
+            else whole.starts()[number] + 60
+        ] ^= 1
         whole.path.write_bytes(spoilt)
         found = rescued(whole.path)
         assert len(found.rows) == number
@@ -143,8 +146,9 @@ def test_with_the_heading_of_a_page_gone_its_short_changes_are_still_found(
         spoilt[at : at + 8] = bytes(8)
         whole.path.write_bytes(spoilt)
         page = spoilt[at : at + size]
-        long_ones = [n for n, body in enumerate(whole.bodies)
-                     if len(body) > 3000 and body[:300] in page]  # fmt: skip
+        long_ones = [
+            n for n, body in enumerate(whole.bodies) if len(body) > 3000 and body[:300] in page
+        ]
         expected = min(long_ones, default=len(whole.states))
         if expected:
             assert whole.bring_out(out, expected) == expected

@@ -65,23 +65,34 @@ def _records() -> Iterator[Record]:
     meter = SOUND.job.instruments[0].model_copy(update={"uncertainty": None})
     yield spoilt(
         (at(Quantity.ZS, "C2", Stage.LIVE), 0.75),
-        record=sound_job(SOUND.model_copy(
-            update={"job": SOUND.job.model_copy(update={"instruments": (meter,)})})),
-    )  # fmt: skip
+        record=sound_job(
+            SOUND.model_copy(update={"job": SOUND.job.model_copy(update={"instruments": (meter,)})})
+        ),
+    )
     yield job(
-        feed={"device": device("BS 88-3 fuse", 63.0), "loading": "after household diversity",
-              "runs": [run(XLPE, 10.0, 30.0, method="D", ambient=20.0)]},
-        circuits=[ring(), circuit("C2"), circuit("C3", use="lighting", load=4.0),
-                  circuit("C4", use="fixed appliance", power=5.0),
-                  circuit("C5", use="fixed appliance", power=9.0, kind="cooking",
-                          cooker_socket=True)],
-    )  # fmt: skip
+        feed={
+            "device": device("BS 88-3 fuse", 63.0),
+            "loading": "after household diversity",
+            "runs": [run(XLPE, 10.0, 30.0, method="D", ambient=20.0)],
+        },
+        circuits=[
+            ring(),
+            circuit("C2"),
+            circuit("C3", use="lighting", load=4.0),
+            circuit("C4", use="fixed appliance", power=5.0),
+            circuit("C5", use="fixed appliance", power=9.0, kind="cooking", cooker_socket=True),
+        ],
+    )
     for earthing in ("TN-C-S", "TN-S"):
         yield job(
             origin={"earthing": earthing, "neutral_csa": 50.0},
-            board={"earth": "carried over by the feed", "metal_in_ground": True,
-                   "earthing_csa": 16.0, "bonds": [{"id": "B1", "csa": 6.0, "length": 3.0}]},
-        )  # fmt: skip
+            board={
+                "earth": "carried over by the feed",
+                "metal_in_ground": True,
+                "earthing_csa": 16.0,
+                "bonds": [{"id": "B1", "csa": 6.0, "length": 3.0}],
+            },
+        )
     for delayed in (False, True):
         rcd = {"residual": 30.0, "type": "A", "delayed": delayed}
         older = {**rcd, "standard": "bs-4293", "delay": 100.0}
@@ -114,6 +125,11 @@ def low(whole: Record) -> Record:
 
 
 _POOR = {
-    Quantity.IR_LE: 1.1, Quantity.ZS: 1.0, Quantity.RCD_TIME: 290.0, Quantity.ELECTRODE: 450.0,
-    Quantity.VOLTAGE: 215.0, Quantity.R1_R2: 0.6, Quantity.ZDB: 1.2,
-}  # fmt: skip
+    Quantity.IR_LE: 1.1,
+    Quantity.ZS: 1.0,
+    Quantity.RCD_TIME: 290.0,
+    Quantity.ELECTRODE: 450.0,
+    Quantity.VOLTAGE: 215.0,
+    Quantity.R1_R2: 0.6,
+    Quantity.ZDB: 1.2,
+}

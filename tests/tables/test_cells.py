@@ -43,8 +43,9 @@ def _results(record: Record) -> tuple[object, ...]:
         for kind in (result.design, result.meter, result.measured)
         for key, each in kind.items()
     ]
-    lines = [(each.key, each.verdict, each.why, str(each.limit)) for each in
-             review(record, result).lines]  # fmt: skip
+    lines = [
+        (each.key, each.verdict, each.why, str(each.limit)) for each in review(record, result).lines
+    ]
     return (*figures, *lines)
 
 
@@ -115,9 +116,10 @@ def test_a_limit_is_what_its_table_prints(time, rating):
 
     def limit() -> Worked:
         found = next(
-            each for (place, what), each in expected(record).design.items()
+            each
+            for (place, what), each in expected(record).design.items()
             if what is What.ZS_LIMIT and place.circuit == "C1"
-        )  # fmt: skip
+        )
         assert isinstance(found, Worked)
         return found
 
@@ -137,8 +139,11 @@ def test_what_no_table_prints_is_calculated_cut_and_says_so(u0, rating, value):
     device = {"kind": "circuit-breaker type B", "rating": rating, "breaking": 6.0}
     origin = {"earthing": "TN-S", "u0": u0, "ze": 0.3}
     record = job(origin=origin, circuits=[circuit(device=device)])
-    (found,) = (each for (place, what), each in expected(record).design.items()
-                if what is What.ZS_LIMIT and place.circuit == "C1")  # fmt: skip
+    (found,) = (
+        each
+        for (place, what), each in expected(record).design.items()
+        if what is What.ZS_LIMIT and place.circuit == "C1"
+    )
 
     assert isinstance(found, Worked)
     assert found.value == value

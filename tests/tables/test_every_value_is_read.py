@@ -26,20 +26,55 @@ from records.tables.table import Table, names, table
 from records.terms import CableKind, DeviceKind, Earthing, Method, RcdStandard
 from tests.tables.test_cells import forget
 
-SIZES = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0,
-         150.0, 185.0, 240.0, 300.0)  # fmt: skip
+SIZES = (
+    0.5,
+    0.75,
+    1.0,
+    1.5,
+    2.5,
+    4.0,
+    6.0,
+    10.0,
+    16.0,
+    25.0,
+    35.0,
+    50.0,
+    70.0,
+    95.0,
+    120.0,
+    150.0,
+    185.0,
+    240.0,
+    300.0,
+)
 YES_NO = (False, True)
 VOLTAGES = (60.0, 150.0, 230.0, 300.0, 450.0, 600.0)
 ONE_READS = (
-    conductors.reactance, conductors.armour_loop_reactance, conductors.armour_ac_factor,
-    devices.c_min, devices.c_max, disconnection.touch_voltage, disconnection.stable_electrode,
-    ratings.ring_least_rating, ratings.ring_least_size, demand.typical_fault_current,
-    demand.ring_load_at_end, demand.cooker_socket, testing.cold_limit_share,
-    edition.limits_from, edition.current_text,
-    edition.current_since, edition.withdrawn_on,
-)  # fmt: skip
-UNCERTAIN = ("insulation", "loop impedance", "low resistance", "earth electrode",
-             "RCD time, of the limit")  # fmt: skip
+    conductors.reactance,
+    conductors.armour_loop_reactance,
+    conductors.armour_ac_factor,
+    devices.c_min,
+    devices.c_max,
+    disconnection.touch_voltage,
+    disconnection.stable_electrode,
+    ratings.ring_least_rating,
+    ratings.ring_least_size,
+    demand.typical_fault_current,
+    demand.ring_load_at_end,
+    demand.cooker_socket,
+    testing.cold_limit_share,
+    edition.limits_from,
+    edition.current_text,
+    edition.current_since,
+    edition.withdrawn_on,
+)
+UNCERTAIN = (
+    "insulation",
+    "loop impedance",
+    "low resistance",
+    "earth electrode",
+    "RCD time, of the limit",
+)
 
 
 def readers() -> Iterator[Any]:
@@ -62,8 +97,11 @@ def readers() -> Iterator[Any]:
     for delayed, standard, residual in product(YES_NO, (None, *RcdStandard), (30.0, 100.0)):
         yield partial(
             disconnection.rcd_times,
-            delayed=delayed, residual_ma=residual, standard=standard, delay=0.1,
-        )  # fmt: skip
+            delayed=delayed,
+            residual_ma=residual,
+            standard=standard,
+            delay=0.1,
+        )
     for residual in (10.0, 30.0, 100.0, 300.0, 500.0):
         yield partial(disconnection.rcd_max_ra, residual)
     for earthing in Earthing:

@@ -20,8 +20,14 @@ def test_a_size_that_is_not_made_is_refused():
 
 def test_flat_cable_knows_its_cpc():
     assert [conductors.flat_cpc(line).value for line in (1, 1.5, 2.5, 4, 6, 10, 16)] == [
-        1, 1, 1.5, 1.5, 2.5, 4, 6,
-    ]  # fmt: skip
+        1,
+        1,
+        1.5,
+        1.5,
+        2.5,
+        4,
+        6,
+    ]
 
 
 def test_armour_is_found_by_cable_cores_and_size():

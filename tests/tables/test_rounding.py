@@ -11,9 +11,17 @@ from records.tables.rounding import cut_down
 
 @pytest.mark.parametrize(
     ("exact", "digits", "printed"),
-    [(1.2956, 2, 1.29), (1.299999, 2, 1.29), (1.3, 2, 1.3), (2.18, 2, 2.18), (0.8 * 2.73, 2, 2.18),
-     (1.4 * 0.8, 2, 1.12), (1666.67, 0, 1666.0), (0.009, 2, 0.0)],
-)  # fmt: skip
+    [
+        (1.2956, 2, 1.29),
+        (1.299999, 2, 1.29),
+        (1.3, 2, 1.3),
+        (2.18, 2, 2.18),
+        (0.8 * 2.73, 2, 2.18),
+        (1.4 * 0.8, 2, 1.12),
+        (1666.67, 0, 1666.0),
+        (0.009, 2, 0.0),
+    ],
+)
 def test_it_is_cut_and_what_is_short_enough_stays(exact, digits, printed):
     """0.8 × 2.73 = 2.184 and 0.8 × 1.4 = 1.12: by hand."""
     assert cut_down(exact, digits) == pytest.approx(printed, abs=1e-9)

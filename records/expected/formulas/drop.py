@@ -46,9 +46,13 @@ def radial_drop(loads: Sequence[LoadAt], end: Ohm) -> Volt:
 
 
 def ring_drop(
-    loads: Sequence[LoadAt], around: Ohm, *, movable: Ampere, spread: Ampere,
+    loads: Sequence[LoadAt],
+    around: Ohm,
+    *,
+    movable: Ampere,
+    spread: Ampere,
     spurs: Sequence[tuple[Ohm, Ohm]] = (),
-) -> Volt:  # fmt: skip
+) -> Volt:
     """Return the highest voltage drop round a ring with its loads where they are [V].
 
     Args:

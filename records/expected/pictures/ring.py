@@ -173,9 +173,14 @@ def _line(ends: tuple[Ohm, Ohm, bool] | None) -> tuple[tuple[float, Ohm], ...]:
 
 
 def _point(
-    record: Record, expected: Expected, circuit: Circuit, quantity: Quantity, point: Point,
-    x: float, doubted: Collection[Slot],
-) -> RingPoint:  # fmt: skip
+    record: Record,
+    expected: Expected,
+    circuit: Circuit,
+    quantity: Quantity,
+    point: Point,
+    x: float,
+    doubted: Collection[Slot],
+) -> RingPoint:
     place = place_of(Part.CIRCUIT, circuit.id, point.id)
     slot = slot_of(quantity, place, Stage.DEAD)
     readings = record.taken(slot)

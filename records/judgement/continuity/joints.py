@@ -106,9 +106,14 @@ def one_way_back(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
         low = LOW if quantity is Quantity.R2_LONG else if_low(facts, reading, figure)
         causes = (*low, more) if quantity in _SHORTER else (more, *low)
     yield Concern(
-        "one-way-high" if high else "one-way-low", Verdict.UNLIKELY, f"{said_off(*off)}.",
-        causes, check, cite.CONTINUITY, 15 if high else 10,
-    )  # fmt: skip
+        "one-way-high" if high else "one-way-low",
+        Verdict.UNLIKELY,
+        f"{said_off(*off)}.",
+        causes,
+        check,
+        cite.CONTINUITY,
+        15 if high else 10,
+    )
 
 
 _AT_FAR = do(Act.AGAIN, "Name the furthest point and read again there.")
@@ -126,8 +131,11 @@ _SHORTER = {
     ),
 }
 """What else a low reading may mean where there is no other way back to lift, and the next check."""
-_GLAND = ("paint, a loose or corroded locknut at a gland", "a missing tag or fly lead",
-          "a box of plastic")  # fmt: skip
+_GLAND = (
+    "paint, a loose or corroded locknut at a gland",
+    "a missing tag or fly lead",
+    "a box of plastic",
+)
 
 
 def _at_glands(facts: Facts, slot: Slot) -> tuple[str, ...]:
@@ -152,23 +160,31 @@ _CAUSE = 72
 _ACROSS = do(Act.READ_DEAD, "Read across each gland: armour, nut, box, bar.")
 _ONE_WAY_OPEN = {
     Quantity.R1_R2_ARMOUR: Concern(
-        "armour-open", Verdict.OUTSIDE,
+        "armour-open",
+        Verdict.OUTSIDE,
         "The armour isn't joined through: the meter showed over range.",
-        _GLAND, STAYS_OFF + _ACROSS, cite.CONTINUITY, 30,
+        _GLAND,
+        STAYS_OFF + _ACROSS,
+        cite.CONTINUITY,
+        30,
     ),
     Quantity.RN_R2: Concern(
-        "neutral-borrowed", Verdict.OUTSIDE,
+        "neutral-borrowed",
+        Verdict.OUTSIDE,
         "No path through this circuit's neutral and cpc: the meter showed over range.",
-        ("the neutral comes from another circuit, or is landed in its place",
-         "a neutral that is broken or not landed"),
+        (
+            "the neutral comes from another circuit, or is landed in its place",
+            "a neutral that is broken or not landed",
+        ),
         do(
             Act.LIFT,
             "Main switch off, both poles: a borrowed neutral is live from the other circuit. Mark "
             "the neutrals; one out at a time; find which closes the path.",
         ),
-        cite.COMMON, 30,
+        cite.COMMON,
+        30,
     ),
-}  # fmt: skip
+}
 
 
 def _most_gland(_facts: Facts, _slot: Slot) -> Bound:

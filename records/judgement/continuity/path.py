@@ -121,17 +121,25 @@ def _run(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     difference, _ = off
     if difference > 0:
         yield Concern(
-            "r1r2-high", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            if_high(facts, reading, figure), SPLIT, cite.CONTINUITY, 10,
-        )  # fmt: skip
+            "r1r2-high",
+            Verdict.UNLIKELY,
+            f"{said_off(*off)}.",
+            if_high(facts, reading, figure),
+            SPLIT,
+            cite.CONTINUITY,
+            10,
+        )
     elif figure.value > -_NOUGHT:
         at_board = ("read at the board itself, or with both leads on one conductor",)
         yield Concern(
-            "r1r2-low", Verdict.UNLIKELY,
+            "r1r2-low",
+            Verdict.UNLIKELY,
             f"{said_off(*off)}: low is not good in itself.",
             (*(at_board if figure.value < _NOUGHT else ()), *if_low(facts, reading, figure)),
-            do(Act.AGAIN, "Name the furthest point and read again there."), cite.CONTINUITY, 10,
-        )  # fmt: skip
+            do(Act.AGAIN, "Name the furthest point and read again there."),
+            cite.CONTINUITY,
+            10,
+        )
 
 
 def _switch(facts: Facts, slot: Slot) -> str:
@@ -146,8 +154,12 @@ def _switch(facts: Facts, slot: Slot) -> str:
 
 def _no_path(facts: Facts, slot: Slot) -> Concern:
     where = weak_places(facts, slot.place, "a box")
-    causes = (f"a terminal missed or a conductor snapped at {where}", _switch(facts, slot),
-              "the link at the board is missing", OPEN_LEAD)  # fmt: skip
+    causes = (
+        f"a terminal missed or a conductor snapped at {where}",
+        _switch(facts, slot),
+        "the link at the board is missing",
+        OPEN_LEAD,
+    )
     if slot.place == FEED:
         causes = (causes[0], "the link at the house is missing", causes[1], OPEN_LEAD)
     found = open_circuit("No path through line and cpc", causes)
@@ -177,14 +189,20 @@ def changed_since_covering(facts: Facts, reading: Reading, figure: Figure) -> It
     gap = figure.value - before
     if abs(gap) > max(LEAST, SHARE * before) + SLACK:
         yield Concern(
-            "continuity-changed", Verdict.UNLIKELY,
+            "continuity-changed",
+            Verdict.UNLIKELY,
             f"Before covering it was {amount(before, Unit.OHM)}.",
-            ("a terminal that was made since", "damage since covering",
-             "read at another point, or with other leads"),
+            (
+                "a terminal that was made since",
+                "damage since covering",
+                "read at another point, or with other leads",
+            ),
             do(Act.AGAIN, "Read again at the same point.")
             + RIGHT_NOW
-            + do(Act.OPEN, "Open what was made since."), cite.COMMON, 5,
-        )  # fmt: skip
+            + do(Act.OPEN, "Open what was made since."),
+            cite.COMMON,
+            5,
+        )
 
 
 def is_open(figure: Figure) -> bool:
@@ -197,10 +215,14 @@ def low_range(figure: Figure) -> Concern | None:
     if is_open(figure):
         return None
     return Concern(
-        "no-proof", Verdict.OUTSIDE,
+        "no-proof",
+        Verdict.OUTSIDE,
         "The meter was over range on a low range. That is not yet an open conductor.",
-        (), do(Act.AGAIN, "Read again on a higher range."), cite.CONTINUITY, 30,
-    )  # fmt: skip
+        (),
+        do(Act.AGAIN, "Read again on a higher range."),
+        cite.CONTINUITY,
+        30,
+    )
 
 
 def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
@@ -211,9 +233,14 @@ def open_circuit(what: str, causes: tuple[str, ...]) -> Concern:
         causes: Those that this path can have: no switch in a ring end to end, nor in a cpc.
     """
     return Concern(
-        "open", Verdict.OUTSIDE, f"{what}: the meter showed over range.", causes,
-        STAYS_OFF + TIPS + SPLIT, cite.CONTINUITY, 30,
-    )  # fmt: skip
+        "open",
+        Verdict.OUTSIDE,
+        f"{what}: the meter showed over range.",
+        causes,
+        STAYS_OFF + TIPS + SPLIT,
+        cite.CONTINUITY,
+        30,
+    )
 
 
 def below_nought(figure: Figure) -> Iterator[Concern]:
@@ -225,13 +252,21 @@ def below_nought(figure: Figure) -> Iterator[Concern]:
         )
         check = do(Act.AGAIN, "Null the leads again as you use them, and repeat.")
         if figure.leads is not None:
-            causes = ("the lead resistance entered for the meter is too high",
-                      "the meter nulls its leads after all", "other leads were used")  # fmt: skip
+            causes = (
+                "the lead resistance entered for the meter is too high",
+                "the meter nulls its leads after all",
+                "other leads were used",
+            )
             check = do(Act.ENTER, "Join the tips, enter what the meter shows (Job), and repeat.")
         yield Concern(
-            "below-nought", Verdict.UNLIKELY, "No conductor has less than no resistance.",
-            causes, check, cite.COMMON, 10,
-        )  # fmt: skip
+            "below-nought",
+            Verdict.UNLIKELY,
+            "No conductor has less than no resistance.",
+            causes,
+            check,
+            cite.COMMON,
+            10,
+        )
 
 
 R1_R2 = Rule(_most_r1_r2, _run, _too_much)

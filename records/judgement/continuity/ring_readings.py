@@ -49,14 +49,19 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if off is not None:
         same = ("both leads on the same leg, or on the same conductor",)
         yield Concern(
-            "ring-length", Verdict.UNLIKELY, f"{said_off(*off)}.",
-            (*(same if figure.value < LEAST else ()),
-             "the length was guessed, or the ring takes another way",
-             "a loose terminal" if off[0] > 0 else "a bridge across the ring",
-             "two circuits mixed up, or another cable size than entered"),
+            "ring-length",
+            Verdict.UNLIKELY,
+            f"{said_off(*off)}.",
+            (
+                *(same if figure.value < LEAST else ()),
+                "the length was guessed, or the ring takes another way",
+                "a loose terminal" if off[0] > 0 else "a bridge across the ring",
+                "two circuits mixed up, or another cable size than entered",
+            ),
             do(Act.ENTER, "Measure the length again along the clipped route, drops included."),
-            cite.CONTINUITY, 5,
-        )  # fmt: skip
+            cite.CONTINUITY,
+            5,
+        )
     if quantity in (Quantity.R1, Quantity.RN):
         yield from _unequal(facts, reading, figure)
     if quantity is Quantity.R2:
@@ -65,8 +70,9 @@ def _end(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
 
 _END_OPEN = (
     "a terminal missed or a conductor snapped at a point",
-    "the two ends are of different rings, or of different colours", OPEN_LEAD,
-)  # fmt: skip
+    "the two ends are of different rings, or of different colours",
+    OPEN_LEAD,
+)
 """There is no switch in a ring end to end, and no link at the board."""
 
 
@@ -79,16 +85,21 @@ def _unequal(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
     gap = abs(figure.value - beside)
     if gap > LEAST + SLACK:
         yield read_again(facts, reading, _at(reading.slot, other)) or Concern(
-            "ring-ends-differ", Verdict.UNLIKELY,
+            "ring-ends-differ",
+            Verdict.UNLIKELY,
             f"It differs from {other.value} ({amount(beside, Unit.OHM)}) by "
             f"{rounded(gap, Unit.OHM)}; line and neutral are the same size and agree within "
             f"{LEAST} Ω.",
-            ("a loose terminal on the higher one", "a point bypassed in one conductor",
-             "a poor contact of the lead"),
+            (
+                "a loose terminal on the higher one",
+                "a point bypassed in one conductor",
+                "a poor contact of the lead",
+            ),
             do(Act.OPEN, "Tighten the terminals and repeat.")
             + do(Act.JOIN, "Cross-connect line and neutral, and see where the readings jump."),
-            cite.GUIDANCE, 15,
-        )  # fmt: skip
+            cite.GUIDANCE,
+            15,
+        )
 
 
 def _odd_end(facts: Facts, slot: Slot) -> Quantity:
@@ -127,21 +138,29 @@ def _ratio(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         return
     is_low = figure.value / r1 < ratio
     causes = (
-        ("the cpc has a parallel path through metal boxes or pipes", "a bridge across the ring",
-         "a cpc of another size than entered")
+        (
+            "the cpc has a parallel path through metal boxes or pipes",
+            "a bridge across the ring",
+            "a cpc of another size than entered",
+        )
         if is_low
         else ("a poor joint in the cpc", "a cpc of another size than entered")
-    )  # fmt: skip
+    )
     yield Concern(
-        "ring-ratio", Verdict.UNLIKELY,
+        "ring-ratio",
+        Verdict.UNLIKELY,
         f"r2/r1 is {figure.value / r1:.2f}; the sizes entered give {ratio:.2f}.",
         causes,
-        do(Act.LOOK, "A parallel path through metal boxes is no fault: leave their earths on. See "
-           "which cable was used.")
+        do(
+            Act.LOOK,
+            "A parallel path through metal boxes is no fault: leave their earths on. See "
+            "which cable was used.",
+        )
         if is_low
         else do(Act.OPEN, "Tighten the cpc's terminals; see which cable was used."),
-        cite.RING_RATIO, 10,
-    )  # fmt: skip
+        cite.RING_RATIO,
+        10,
+    )
 
 
 def ring_value(facts: Facts, circuit: Circuit, quantity: Quantity) -> tuple[float, float] | None:
@@ -189,22 +208,31 @@ def _cross(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     whole = rounded(span[1], Unit.OHM)
     if gap > 0:
         yield Concern(
-            "ring-point-high", Verdict.UNLIKELY,
+            "ring-point-high",
+            Verdict.UNLIKELY,
             f"{rounded(gap, Unit.OHM)} more than {by} here ({whole}).",
-            (*_spur(facts, reading.slot, gap, point), "a worn or loose contact at this point",
-             "a loose terminal"),
+            (
+                *_spur(facts, reading.slot, gap, point),
+                "a worn or loose contact at this point",
+                "a loose terminal",
+            ),
             do(Act.OPEN, "Open the point: count its cables and read at its terminals."),
-            cite.GUIDANCE, 10,
-        )  # fmt: skip
+            cite.GUIDANCE,
+            10,
+        )
     else:
         yield Concern(
-            "ring-point-low", Verdict.UNLIKELY,
+            "ring-point-low",
+            Verdict.UNLIKELY,
             f"{rounded(-gap, Unit.OHM)} less than {by} here ({whole}).",
-            ("the ends are crossed wrongly: both of the same leg joined",
-             "a bridge inside the ring"),
+            (
+                "the ends are crossed wrongly: both of the same leg joined",
+                "a bridge inside the ring",
+            ),
             do(Act.JOIN, "Join opposite legs at the board and repeat, before you doubt the cable."),
-            cite.GUIDANCE, 10,
-        )  # fmt: skip
+            cite.GUIDANCE,
+            10,
+        )
 
 
 def _spur(facts: Facts, slot: Slot, gap: float, point: Point | None) -> tuple[str, ...]:
@@ -238,28 +266,42 @@ def _ends_tell(facts: Facts, reading: Reading, figure: Figure) -> bool:
 def _open_point(facts: Facts, slot: Slot) -> Concern:
     if slot.quantity is Quantity.CROSS_LE and facts.plain(_at(slot, Quantity.CROSS_LN)) is not None:
         return Concern(
-            "ring-point-cpc", Verdict.OUTSIDE,
+            "ring-point-cpc",
+            Verdict.OUTSIDE,
             "L-N is closed at this point, L-cpc is open.",
-            ("line and neutral are the wrong way round at this point",
-             "its cpc isn't landed, or is broken on its spur"),
+            (
+                "line and neutral are the wrong way round at this point",
+                "its cpc isn't landed, or is broken on its spur",
+            ),
             STAYS_OFF
             + do(Act.READ_DEAD, "Read N-cpc: a value is reversed polarity, open a missing cpc."),
-            cite.POLARITY, 30,
-        )  # fmt: skip
+            cite.POLARITY,
+            30,
+        )
     other = Quantity.CROSS_LE if slot.quantity is Quantity.CROSS_LN else Quantity.CROSS_LN
     beside = facts.figure(_at(slot, other))
     if beside is not None and beside.sign is Sign.OVER:
         return Concern(
-            "ring-point-both", Verdict.OUTSIDE,
+            "ring-point-both",
+            Verdict.OUTSIDE,
             "Neither L-N nor L-cpc is closed at this point.",
-            ("its line isn't landed", "neutral and cpc are crossed here: it works, and trips the "
-             "RCD under load", "the lead of the adaptor is broken"),
+            (
+                "its line isn't landed",
+                "neutral and cpc are crossed here: it works, and trips the RCD under load",
+                "the lead of the adaptor is broken",
+            ),
             STAYS_OFF
             + do(Act.AGAIN, "Try the adaptor at the next point. Open there too: it is the adaptor.")
-            + do(Act.OPEN, "Then open this one."), cite.POLARITY, 30,
-        )  # fmt: skip
-    causes = ("the socket's own switch left off", "a terminal missed at this point",
-              "the cross-connection at the board came off", OPEN_LEAD)  # fmt: skip
+            + do(Act.OPEN, "Then open this one."),
+            cite.POLARITY,
+            30,
+        )
+    causes = (
+        "the socket's own switch left off",
+        "a terminal missed at this point",
+        "the cross-connection at the board came off",
+        OPEN_LEAD,
+    )
     return open_circuit("No path at this point", causes)
 
 

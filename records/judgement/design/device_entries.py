@@ -45,64 +45,93 @@ def _device(facts: Facts, place: Place, device: Device, *, new: bool) -> Iterato
         return
     if kind is DeviceKind.BS_1362:
         yield odd(
-            facts, place, "place of the device",
+            facts,
+            place,
+            "place of the device",
             f"A {kind.value} belongs in a plug or a connection unit, not at the start of a "
             f"{'circuit' if new else 'feed'}.",
-            "Read the device itself, and enter what it is.", title="protective device", weight=50,
+            "Read the device itself, and enter what it is.",
+            title="protective device",
+            weight=50,
             causes=("the fuse of the connection unit was entered here",),
             source=cite.bs7671("Section 533"),
-        )  # fmt: skip
+        )
     elif new and kind in _OLD:
         yield odd(
-            facts, place, "place of the device",
+            facts,
+            place,
+            "place of the device",
             f"{kind.value} is met in old boards; the sub-board is new.",
             "Read the device itself, and enter what it is. If it is so, ask the certifier.",
-            title="protective device", verdict=Verdict.UNLIKELY, causes=WRONG,
-        )  # fmt: skip
+            title="protective device",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+        )
     most = devices.highest_breaking(kind)
     if device.breaking is not None and device.breaking * 1000 > most.value + SLACK:
         yield odd(
-            facts, place, "breaking capacity on the label",
+            facts,
+            place,
+            "breaking capacity on the label",
             f"A {kind.value} is marked with {most.value / 1000:g} kA at most; "
             f"{device.breaking:g} kA is entered.",
             "Read the label again: 6000 in a box is 6 kA. Correct the figure, or the device.",
-            title="breaking capacity on the label", verdict=Verdict.UNLIKELY, causes=WRONG,
-            source=most.source, weight=30,
-        )  # fmt: skip
+            title="breaking capacity on the label",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+            source=most.source,
+            weight=30,
+        )
 
 
 def _rcd(facts: Facts, place: Place, rcd: Rcd, device: Device) -> Iterator[Judged]:
     older = rcd.standard in (RcdStandard.BS_4293, RcdStandard.BS_7288)
     if rcd.standard is not None and older and device.kind is not None and device.kind.is_rcbo:
         yield odd(
-            facts, place, "standard of the RCD",
+            facts,
+            place,
+            "standard of the RCD",
             f"An {device.kind.value} is made to BS EN 61009-1, not to {rcd.standard.value}.",
-            "Read the label. Correct the standard, or the device.", title="standard of the RCD",
-            verdict=Verdict.UNLIKELY, causes=WRONG,
-        )  # fmt: skip
+            "Read the label. Correct the standard, or the device.",
+            title="standard of the RCD",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+        )
     if rcd.residual is None and (rcd.delayed or rcd.standard is not None or rcd.type is not None):
         yield odd(
-            facts, place, "RCD without IΔn",
+            facts,
+            place,
+            "RCD without IΔn",
             "Something is said of an RCD here, but no IΔn: it counts as none.",
-            "Enter IΔn from its label, or clear what is said of it.", title="RCD without IΔn",
-            verdict=Verdict.UNLIKELY, causes=WRONG, weight=30,
-        )  # fmt: skip
+            "Enter IΔn from its label, or clear what is said of it.",
+            title="RCD without IΔn",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+            weight=30,
+        )
     if rcd.delayed and rcd.standard is RcdStandard.BS_4293 and rcd.delay is None:
         yield odd(
-            facts, place, "delay of the RCD",
+            facts,
+            place,
+            "delay of the RCD",
             "A delayed RCD to BS 4293 opens after the delay on its label, which isn't entered: its "
             "longest time is not known.",
-            "Read the delay off its label, and enter it.", title="delay of the RCD",
+            "Read the delay off its label, and enter it.",
+            title="delay of the RCD",
             verdict=Verdict.NOT_TAKEN,
-        )  # fmt: skip
+        )
     if rcd.delay is not None and not (rcd.delayed and rcd.standard is RcdStandard.BS_4293):
         yield odd(
-            facts, place, "delay of the RCD",
+            facts,
+            place,
+            "delay of the RCD",
             f"A delay of {rcd.delay:g} ms is entered: only a delayed RCD to BS 4293 has one on "
             "its label.",
             "Read the label. Correct the standard, say that it is delayed, or clear the delay.",
-            title="delay of the RCD", verdict=Verdict.UNLIKELY, causes=WRONG,
-        )  # fmt: skip
+            title="delay of the RCD",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+        )
 
 
 def _behind_cutout(facts: Facts) -> Iterator[Judged]:
@@ -110,13 +139,17 @@ def _behind_cutout(facts: Facts) -> Iterator[Judged]:
     if rating is None or cutout is None or rating <= cutout + SLACK:
         return
     yield odd(
-        facts, FEED, "supplier's fuse",
+        facts,
+        FEED,
+        "supplier's fuse",
         f"The feed's device is {rating:g} A, the main (cut-out) fuse before it {cutout:g} A: the "
         "fuse would open first, and the house go dark.",
         "Read both again. If they are correct, the certifier decides on a smaller device.",
-        title="device and main (cut-out) fuse", verdict=Verdict.NEAR, causes=WRONG,
+        title="device and main (cut-out) fuse",
+        verdict=Verdict.NEAR,
+        causes=WRONG,
         source=cite.bs7671("Regulation 536.4.1"),
-    )  # fmt: skip
+    )
 
 
 _ROUNDED = 1.005
@@ -129,39 +162,55 @@ def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
         return
     if circuit.form is not None and circuit.form is not Form.FCU:
         yield odd(
-            facts, place, "fuse without connection unit",
+            facts,
+            place,
+            "fuse without connection unit",
             f"A fuse of {fuse:g} A is entered, but the circuit is a {circuit.form.value}.",
             "Enter the arrangement as a radial to a connection unit, or clear the fuse.",
-            title="fuse of the connection unit", verdict=Verdict.UNLIKELY, causes=WRONG,
-        )  # fmt: skip
+            title="fuse of the connection unit",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+        )
     if fuse not in _FUSES_MADE:
         yield odd(
-            facts, place, "fuse of the connection unit",
+            facts,
+            place,
+            "fuse of the connection unit",
             f"A BS 1362 fuse of {fuse:g} A is not made: {_FUSES_MADE[-1]:g} A is the largest.",
-            "Read the fuse, and enter its rating.", title="fuse of the connection unit",
-            causes=WRONG, source=cite.FUSE_1362, weight=30,
-        )  # fmt: skip
+            "Read the fuse, and enter its rating.",
+            title="fuse of the connection unit",
+            causes=WRONG,
+            source=cite.FUSE_1362,
+            weight=30,
+        )
     load = _largest_load(facts, circuit)
     if load is not None and fuse + SLACK < load <= fuse * _ROUNDED + SLACK:
         yield odd(
-            facts, place, "load and fuse",
+            facts,
+            place,
+            "load and fuse",
             f"The load is {load:.2f} A, the fuse of its connection unit {fuse:g} A: fully loaded, "
             "and warm for as long as it runs.",
             "Read the power and its voltage on the plate: 3 kW at 240 V draw 12.5 A. The certifier "
             "decides if it may be on this fuse.",
-            title="load and fuse of the connection unit", verdict=Verdict.NEAR,
-            causes=("the power is rounded, or meant at another voltage",), source=cite.OVERLOAD,
-        )  # fmt: skip
+            title="load and fuse of the connection unit",
+            verdict=Verdict.NEAR,
+            causes=("the power is rounded, or meant at another voltage",),
+            source=cite.OVERLOAD,
+        )
     elif load is not None and load > fuse + SLACK:
         yield odd(
-            facts, place, "load and fuse",
+            facts,
+            place,
+            "load and fuse",
             f"The load is {load:.1f} A, the fuse of its connection unit {fuse:g} A: it opens in "
             "normal use, or overheats.",
             "Plan a smaller load, or connect it without the unit, on its own device.",
-            title="load and fuse of the connection unit", weight=30,
+            title="load and fuse of the connection unit",
+            weight=30,
             causes=("the load was counted too high", "the load needs its own circuit"),
             source=cite.OVERLOAD,
-        )  # fmt: skip
+        )
 
 
 def _largest_load(facts: Facts, circuit: Circuit) -> float | None:
@@ -178,23 +227,33 @@ def _load(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
     if draws <= circuit.load * (1 + _SAME) + SLACK:
         return
     yield odd(
-        facts, place, "Ib and load",
+        facts,
+        place,
+        "Ib and load",
         f"Ib is entered as {circuit.load:g} A; {circuit.power:g} kW draw {draws:.1f} A. Ib counts.",
-        "Correct the one that is wrong, or note what keeps Ib lower.", title="Ib and load",
-        verdict=Verdict.UNLIKELY, causes=(*WRONG, "not all of the load is on at once"), weight=25,
+        "Correct the one that is wrong, or note what keeps Ib lower.",
+        title="Ib and load",
+        verdict=Verdict.UNLIKELY,
+        causes=(*WRONG, "not all of the load is on at once"),
+        weight=25,
         source=cite.OVERLOAD,
-    )  # fmt: skip
+    )
 
 
 def _ring(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
     if circuit.form is not Form.RING or circuit.use in (None, Use.SOCKETS):
         return
     yield odd(
-        facts, place, "ring for its use",
+        facts,
+        place,
+        "ring for its use",
         f"A ring final circuit is for sockets; this one is entered for {circuit.use.value}.",
-        "Correct the use or the arrangement; else ask the certifier.", title="ring and its use",
-        verdict=Verdict.UNLIKELY, causes=WRONG, source=cite.bs7671("Regulation 433.1.204"),
-    )  # fmt: skip
+        "Correct the use or the arrangement; else ask the certifier.",
+        title="ring and its use",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
+        source=cite.bs7671("Regulation 433.1.204"),
+    )
 
 
 def _supply(facts: Facts) -> Iterator[Judged]:
@@ -207,10 +266,15 @@ def _supply(facts: Facts) -> Iterator[Judged]:
     if current * (1 + _LOOP_AND_CURRENT) >= flows - SLACK:
         return
     yield odd(
-        facts, place_of(FEED.part), "Ze and fault current",
+        facts,
+        place_of(FEED.part),
+        "Ze and fault current",
         f"With Ze {loop:g} Ω at least {flows:.2f} kA flow in an earth fault; the highest fault "
         f"current is entered as {current:g} kA.",
         "Read both again, and correct the one that is wrong (Origin).",
-        title="Ze and fault current at the origin", verdict=Verdict.UNLIKELY, causes=WRONG,
-        weight=30, source=cite.FAULT_AND_LOOP,
-    )  # fmt: skip
+        title="Ze and fault current at the origin",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
+        weight=30,
+        source=cite.FAULT_AND_LOOP,
+    )

@@ -28,12 +28,16 @@ def earth_entry_lines(facts: Facts) -> Iterator[Judged]:
         yield from _in_the_ground(facts, board, board.earthing_csa)
     if board.bonds and board.metal_in_ground is False:
         yield odd(
-            facts, BOARD, "bonding without metal",
+            facts,
+            BOARD,
+            "bonding without metal",
             f"Bonding is entered ({board.bonds[0].what or board.bonds[0].id}), and that no metal "
             "is in contact with the ground.",
             "Look at what is bonded. Correct whether it is in contact with the ground.",
-            title="bonding and metal in the ground", verdict=Verdict.UNLIKELY, causes=WRONG,
-        )  # fmt: skip
+            title="bonding and metal in the ground",
+            verdict=Verdict.UNLIKELY,
+            causes=WRONG,
+        )
 
 
 def _line_of_feed(facts: Facts) -> float | None:
@@ -56,31 +60,44 @@ def _by_line(facts: Facts, board: Board, size: float) -> Iterator[Judged]:
     )
     if board.earth is OutbuildingEarth.OWN_ELECTRODE:
         yield odd(
-            facts, BOARD, _SIZE,
+            facts,
+            BOARD,
+            _SIZE,
             f"{words} An electrode limits the current: by calculation (543.1.3) it may do; the "
             "certifier decides.",
             f"Plan {least.value:g} mm², or ask the certifier for the calculation.",
-            title="size of the earthing conductor", verdict=Verdict.NEAR, source=least.source,
+            title="size of the earthing conductor",
+            verdict=Verdict.NEAR,
+            source=least.source,
             weight=20,
-        )  # fmt: skip
+        )
         return
     if _as_the_cpc(facts, size):
         return
     if _by_calculation(facts, size):
         yield odd(
-            facts, BOARD, _SIZE,
+            facts,
+            BOARD,
+            _SIZE,
             f"{words} By calculation (543.1.3) it does for the feed's device; the certifier "
             "decides.",
             f"Plan {least.value:g} mm², or show the calculation to the certifier.",
-            title="size of the earthing conductor", verdict=Verdict.NEAR, source=least.source,
-        )  # fmt: skip
+            title="size of the earthing conductor",
+            verdict=Verdict.NEAR,
+            source=least.source,
+        )
         return
     yield odd(
-        facts, BOARD, _SIZE, f"{words} It carries the same earth fault as the feed's cpc.",
+        facts,
+        BOARD,
+        _SIZE,
+        f"{words} It carries the same earth fault as the feed's cpc.",
         f"Plan {least.value:g} mm², or enter the size of the conductor that is there.",
-        title="size of the earthing conductor", source=least.source, weight=40,
+        title="size of the earthing conductor",
+        source=least.source,
+        weight=40,
         causes=("the size was entered wrongly", "the conductor is too thin"),
-    )  # fmt: skip
+    )
 
 
 def _as_the_cpc(facts: Facts, size: float) -> bool:
@@ -127,20 +144,28 @@ def _in_the_ground(facts: Facts, board: Board, size: float) -> Iterator[Judged]:
     if laid is None:
         if board.earth is OutbuildingEarth.OWN_ELECTRODE and size < bare.value - SLACK:
             yield odd(
-                facts, BOARD, "earthing conductor in the ground",
+                facts,
+                BOARD,
+                "earthing conductor in the ground",
                 f"In the ground a bare earthing conductor has at least {bare.value:g} mm², a "
                 f"sheathed one {sheathed.value:g} mm²; {size:g} mm² is entered.",
-                "Enter how the earthing conductor lies.", title="earthing conductor in the ground",
-                verdict=Verdict.NOT_TAKEN, source=bare.source,
-            )  # fmt: skip
+                "Enter how the earthing conductor lies.",
+                title="earthing conductor in the ground",
+                verdict=Verdict.NOT_TAKEN,
+                source=bare.source,
+            )
         return
     least = {EarthingLaid.BARE: bare, EarthingLaid.SHEATHED: sheathed}.get(laid)
     if least is None or size >= least.value - SLACK:
         return
     yield odd(
-        facts, BOARD, "earthing conductor in the ground",
+        facts,
+        BOARD,
+        "earthing conductor in the ground",
         f"{laid.value.capitalize()}, an earthing conductor of copper has at least "
         f"{least.value:g} mm²; {size:g} mm² is entered.",
         f"Plan {least.value:g} mm², or a duct that protects it.",
-        title="earthing conductor in the ground", source=least.source, weight=40,
-    )  # fmt: skip
+        title="earthing conductor in the ground",
+        source=least.source,
+        weight=40,
+    )

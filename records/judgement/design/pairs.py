@@ -37,28 +37,47 @@ NOT_IN_TIME = "An earth fault would not be disconnected in time by this device."
 
 CHECKS = (
     Check(
-        What.IB, What.IN, Sense.MOST, "Ib ≤ In",
+        What.IB,
+        What.IN,
+        Sense.MOST,
+        "Ib ≤ In",
         "The device would open in normal use.",
         ("the load was counted too high", "the device is too small"),
         do(Act.PLAN, "Calculate the load again, with diversity. No device above Iz of the cable."),
-        cite.bs7671("Regulation 433.1.1"), 20,
+        cite.bs7671("Regulation 433.1.1"),
+        20,
     ),
     Check(
-        What.IZ, What.IN, Sense.LEAST, "In ≤ Iz",
+        What.IZ,
+        What.IN,
+        Sense.LEAST,
+        "In ≤ Iz",
         "The device would let the cable overheat.",
-        ("cable too thin for where it lies", "thermal insulation, grouping or warmth",
-         "the device is too large"),
+        (
+            "cable too thin for where it lies",
+            "thermal insulation, grouping or warmth",
+            "the device is too large",
+        ),
         do(Act.PLAN, "A thicker cable, another way for it, or a smaller device."),
-        cite.bs7671("Regulation 433.1.1"), 40,
+        cite.bs7671("Regulation 433.1.1"),
+        40,
     ),
     Check(
-        What.VOLT_DROP, What.VOLT_DROP_LIMIT, Sense.MOST, "voltage drop",
+        What.VOLT_DROP,
+        What.VOLT_DROP_LIMIT,
+        Sense.MOST,
+        "voltage drop",
         "Lamps may flicker or appliances not work rightly; the feed counts in.",
         ("a long feed for its load", "a thin cable", "the load was counted too high"),
-        do(Act.PLAN, "A thicker feed or circuit, or a closer look at the load."), None, 10,
+        do(Act.PLAN, "A thicker feed or circuit, or a closer look at the load."),
+        None,
+        10,
     ),
     Check(
-        What.ZS, What.ZS_LIMIT, Sense.MOST, "Zs, hot",
+        What.ZS,
+        What.ZS_LIMIT,
+        Sense.MOST,
+        "Zs, hot",
         NOT_IN_TIME,
         ("a long or thin run", "a high Ze", "a device of type C or D where B would do"),
         do(
@@ -66,24 +85,33 @@ CHECKS = (
             "A thicker run, a device that needs less current, or an RCD that the certifier "
             "accepts.",
         ),
-        None, 50,
+        None,
+        50,
     ),
     Check(
-        What.FAULT_HIGHEST, What.BREAKING, Sense.MOST, "breaking capacity",
+        What.FAULT_HIGHEST,
+        What.BREAKING,
+        Sense.MOST,
+        "breaking capacity",
         "The device may not survive a fault.",
         ("a strong supply close by", "a device of a low class"),
         do(Act.LEAVE_OFF, "Leave it off: the device may burst in a fault.")
         + do(Act.ASK, "The certifier decides: another device, or one that backs it up."),
-        cite.BREAKING, 45,
+        cite.BREAKING,
+        45,
     ),
     Check(
-        What.CPC_SIZE, What.CPC_LEAST, Sense.LEAST, "cpc size",
+        What.CPC_SIZE,
+        What.CPC_LEAST,
+        Sense.LEAST,
+        "cpc size",
         "The protective conductor may overheat in a fault.",
         ("a thin cpc for its device", "a fault that takes long to disconnect"),
         do(Act.PLAN, "A larger cpc, or a faster disconnection."),
-        cite.bs7671("Regulation 543.1"), 30,
+        cite.bs7671("Regulation 543.1"),
+        30,
     ),
-)  # fmt: skip
+)
 
 
 def checked(facts: Facts, place: Place, check: Check) -> Judged:

@@ -23,13 +23,17 @@ def point_lines(facts: Facts) -> Iterator[Judged]:
             yield from _fuse(facts, circuit, point, here)
             if point.cpc_ends:
                 yield odd(
-                    facts, here, "cpc",
+                    facts,
+                    here,
+                    "cpc",
                     "The cpc ends at a box before this point: its metal can become live, and no "
                     "loop can be read there.",
                     "Plan the cpc through to every point, or a class II point where it stays so; "
                     "the certifier decides.",
-                    title="its cpc", source=cite.CPC_TO_POINTS, weight=55,
-                )  # fmt: skip
+                    title="its cpc",
+                    source=cite.CPC_TO_POINTS,
+                    weight=55,
+                )
 
 
 def _fuse(facts: Facts, circuit: Circuit, point: Point, here: Place) -> Iterator[Judged]:
@@ -39,16 +43,21 @@ def _fuse(facts: Facts, circuit: Circuit, point: Point, here: Place) -> Iterator
     if all(abs(point.fuse - each) > SLACK for each in known):
         sizes = ", ".join(f"{each:g}" for each in known)
         yield odd(
-            facts, here, "fuse",
+            facts,
+            here,
+            "fuse",
             f"A connection unit has no fuse of {point.fuse:g} A (BS 1362: {sizes} A).",
-            "Read the fuse, and enter it.", title="fuse of its connection unit",
-        )  # fmt: skip
+            "Read the fuse, and enter it.",
+            title="fuse of its connection unit",
+        )
     rating = circuit.device.rating
     if rating is not None and circuit.form is not Form.FCU and point.fuse > rating + SLACK:
         yield odd(
-            facts, here, "fuse and device",
+            facts,
+            here,
+            "fuse and device",
             f"Its fuse of {point.fuse:g} A is larger than the circuit's device of {rating:g} A: it "
             "protects nothing.",
             "Plan a smaller fuse, or correct one of the two.",
             title="fuse of its connection unit",
-        )  # fmt: skip
+        )

@@ -50,13 +50,15 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
     if _nameless(circuit):
         return [base._replace(why=_IDN.format(circuit.id))]
     return [
-        base._replace(verdict=Verdict.OUTSIDE,
+        base._replace(
+            verdict=Verdict.OUTSIDE,
             why="There is no RCD upstream: through an electrode too little current flows for a "
             "breaker or fuse to open.",
             next_check=_OFF_WITHOUT.text(),
-            source=cite.TT_RCD, weight=170,
+            source=cite.TT_RCD,
+            weight=170,
         )
-    ]  # fmt: skip
+    ]
 
 
 _OFF_WITHOUT = do(
@@ -91,8 +93,11 @@ def _additional(facts: Facts, circuit: Circuit, place: Place, told_by: str) -> J
     found = [(name, rcd) for name, rcd in before if _is_additional(rcd)]
     if found:
         name, rcd = found[-1]
-        why = f"{rcd.residual:g} mA at the {name}." if name != circuit.id else (
-            f"{rcd.residual:g} mA on its own.")  # fmt: skip
+        why = (
+            f"{rcd.residual:g} mA at the {name}."
+            if name != circuit.id
+            else (f"{rcd.residual:g} mA on its own.")
+        )
         source = reasons[0][1] if reasons else cite.RCD_SOCKETS
         return base._replace(verdict=Verdict.WITHIN, why=why, source=source)
     if _nameless(circuit):
@@ -212,10 +217,12 @@ def _pair(facts: Facts, place: Place, up: tuple[str, Rcd], down: tuple[str, Rcd]
         why = f"{words} A fault behind the second trips only that."
         return base._replace(verdict=Verdict.WITHIN, why=why, source=cite.RCD_IN_SERIES)
     lacks = (
-        "the first isn't delayed" if not first.delayed
-        else "both are delayed" if second.delayed
+        "the first isn't delayed"
+        if not first.delayed
+        else "both are delayed"
+        if second.delayed
         else f"the first is less than {_RATIO:g} times the second"
-    )  # fmt: skip
+    )
     return base._replace(
         verdict=Verdict.NEAR,
         why=f"{words} Both can trip together: {lacks}. The certifier decides if they may.",

@@ -32,13 +32,16 @@ def _armour(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged
     if run.cpc not in _ARMOUR or run.cable is None or run.cable.is_armoured:
         return
     yield odd(
-        facts, place, f"armour of run {count}",
+        facts,
+        place,
+        f"armour of run {count}",
         f"Run {count} is {run.cable.value}, which has no armour; its cpc is entered as "
         f"“{run.cpc.value}”.",
         "Look at the cable, and enter which of both it is.",
-        title=f"what serves as cpc of run {count}", weight=60,
+        title=f"what serves as cpc of run {count}",
+        weight=60,
         causes=("what serves as cpc was entered wrongly", "the cable was entered wrongly"),
-    )  # fmt: skip
+    )
 
 
 def _spare_core(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -47,13 +50,16 @@ def _spare_core(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Ju
     if run.cpc not in _CORE or run.cable not in kinds or run.cores > _LINE_AND_NEUTRAL:
         return
     yield odd(
-        facts, place, f"core as cpc of run {count}",
+        facts,
+        place,
+        f"core as cpc of run {count}",
         f"Run {count} has {run.cores} core{'s' * (run.cores > 1)}: line and neutral take "
         f"{'both' if run.cores > 1 else 'more than that'}, so none is left as cpc.",
         "Count the cores at the gland. Enter the number, or what really serves as cpc.",
-        title=f"what serves as cpc of run {count}", weight=60,
+        title=f"what serves as cpc of run {count}",
+        weight=60,
         causes=("the number of cores was entered wrongly", "the armour serves as cpc"),
-    )  # fmt: skip
+    )
 
 
 def _cores(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -66,11 +72,15 @@ def _cores(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]
     few = run.cores < _LINE_AND_NEUTRAL
     says = "line and neutral need two" if few else f"it has {most} at most"
     yield odd(
-        facts, place, f"cores of run {count}",
+        facts,
+        place,
+        f"cores of run {count}",
         f"Run {count} is {run.cable.value} with {run.cores} core{'s' * (run.cores > 1)}: {says}.",
         "Count the insulated cores, and enter the number; the bare cpc of flat cable is none.",
-        title=f"cores of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
-    )  # fmt: skip
+        title=f"cores of run {count}",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
+    )
 
 
 def _cpc_size(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -87,10 +97,16 @@ def _cpc_size(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judg
     else:
         return
     yield odd(
-        facts, place, f"cpc size of run {count}", f"Run {count}: {says}.",
+        facts,
+        place,
+        f"cpc size of run {count}",
+        f"Run {count}: {says}.",
         "Look at the cable. Correct the size of the cpc, or what serves as cpc.",
-        title=f"size of the cpc of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG, weight=30,
-    )  # fmt: skip
+        title=f"size of the cpc of run {count}",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
+        weight=30,
+    )
 
 
 def _separate(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -107,24 +123,31 @@ def _separate(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judg
     if size < least.value - SLACK:
         how = "" if not known else " protected" if run.protected else " not protected"
         yield odd(
-            facts, place, named,
+            facts,
+            place,
+            named,
             f"Run {count}: a separate cpc{how} from mechanical damage is at least "
             f"{least.value:g} mm²; {size:g} mm² is entered."
             if known
             else f"Run {count}: a separate cpc is at least {least.value:g} mm²; {size:g} mm² is "
             "entered.",
             "Plan a larger cpc, or one that lies in the cable or its conduit.",
-            title=f"least separate cpc, run {count}", source=least.source, weight=30,
-        )  # fmt: skip
+            title=f"least separate cpc, run {count}",
+            source=least.source,
+            weight=30,
+        )
     elif not known and size < bare.value - SLACK:
         yield odd(
-            facts, place, named,
+            facts,
+            place,
+            named,
             f"Run {count}: {size:g} mm² is enough for a separate cpc that is protected from "
             f"mechanical damage. One that isn't needs {bare.value:g} mm².",
             f"Enter whether the cpc of run {count} is protected.",
-            title=f"least separate cpc, run {count}", verdict=Verdict.NOT_TAKEN,
+            title=f"least separate cpc, run {count}",
+            verdict=Verdict.NOT_TAKEN,
             source=bare.source,
-        )  # fmt: skip
+        )
 
 
 def _method(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -139,12 +162,16 @@ def _method(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged
     else:
         return
     yield odd(
-        facts, place, f"method of run {count}",
+        facts,
+        place,
+        f"method of run {count}",
         f"Run {count} is {cable.value}, laid by method {method.value}: {says}.",
         "Look at the run. Correct the cable or the method, or plan a cable for that place.",
-        title=f"cable and method of run {count}", causes=WRONG, weight=weight,
+        title=f"cable and method of run {count}",
+        causes=WRONG,
+        weight=weight,
         source=cite.bs7671("Regulation 522.8.10 and Table 4A2"),
-    )  # fmt: skip
+    )
 
 
 def _ground(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -163,13 +190,17 @@ def _ground(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged
     if run.method is None or run.method is Method.D or not there:
         return
     yield odd(
-        facts, place, f"ground of run {count}",
+        facts,
+        place,
+        f"ground of run {count}",
         f"Run {count} is laid by method {run.method.value}; with it is entered {there[0]}, which "
         "only a buried run (D) has. It is not counted.",
         "If the run is buried, enter method D; else clear that field.",
-        title=f"method of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
+        title=f"method of run {count}",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
         source=cite.bs7671("Table 4A2"),
-    )  # fmt: skip
+    )
 
 
 def _insulated(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -177,12 +208,16 @@ def _insulated(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Jud
     if run.length is None or run.insulated <= run.length * 1000 + SLACK:
         return
     yield odd(
-        facts, place, f"insulation round run {count}",
+        facts,
+        place,
+        f"insulation round run {count}",
         f"Run {count} is {run.length:g} m long; {run.insulated / 1000:g} m of it are entered as "
         "in thermal insulation.",
         "Measure both, and correct the one that is wrong (insulation in mm, the length in m).",
-        title=f"length of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
-    )  # fmt: skip
+        title=f"length of run {count}",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
+    )
 
 
 def _terminals(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Judged]:
@@ -190,17 +225,29 @@ def _terminals(facts: Facts, place: Place, run: Run, count: int) -> Iterator[Jud
     if not run.hot_terminals or run.cable is None or run.cable is CableKind.SWA_XLPE:
         return
     yield odd(
-        facts, place, f"terminals of run {count}",
+        facts,
+        place,
+        f"terminals of run {count}",
         f"Run {count} is {run.cable.value}: on terminals for 90 °C it carries no more.",
         "Correct the cable, or take back that its terminals are marked for 90 °C.",
-        title=f"terminals of run {count}", verdict=Verdict.UNLIKELY, causes=WRONG,
+        title=f"terminals of run {count}",
+        verdict=Verdict.UNLIKELY,
+        causes=WRONG,
         source=cite.bs7671("Regulation 512.1.5"),
-    )  # fmt: skip
+    )
 
 
 _LINE_AND_NEUTRAL = 2
 _MOST_CORES = {CableKind.FLAT: 3, CableKind.SWA_XLPE: 4, CableKind.SWA_PVC: 4, CableKind.FLEX: 5}
 """Insulated cores that a cable is made with, as far as it is of use here: common practice."""
 _RULES: tuple[Rule, ...] = (
-    _armour, _spare_core, _cores, _cpc_size, _separate, _method, _ground, _insulated, _terminals,
-)  # fmt: skip
+    _armour,
+    _spare_core,
+    _cores,
+    _cpc_size,
+    _separate,
+    _method,
+    _ground,
+    _insulated,
+    _terminals,
+)

@@ -15,9 +15,13 @@ from records.terms import Stage, Verdict
 _REACHED = (What.ZS, What.TIME, What.CPC_SIZE, What.BREAKING)
 """Checks that take a highest or a lowest current, which a reading can make worse."""
 _READ = (
-    (ORIGIN, Quantity.ZE), (ORIGIN, Quantity.FAULT_LN), (ORIGIN, Quantity.FAULT_LE),
-    (BOARD, Quantity.ZDB), (BOARD, Quantity.FAULT_LN), (BOARD, Quantity.FAULT_LE),
-)  # fmt: skip
+    (ORIGIN, Quantity.ZE),
+    (ORIGIN, Quantity.FAULT_LN),
+    (ORIGIN, Quantity.FAULT_LE),
+    (BOARD, Quantity.ZDB),
+    (BOARD, Quantity.FAULT_LN),
+    (BOARD, Quantity.FAULT_LE),
+)
 
 
 def told_by_readings(

@@ -46,21 +46,28 @@ def meaning(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
 def _neutral(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if figure.value >= _JOINED:
         return (
-            (wet_place(facts, slot.place), "surge protection or electronics still connected",
-             "neutral touches a box screw, or a nail is in it"),
+            (
+                wet_place(facts, slot.place),
+                "surge protection or electronics still connected",
+                "neutral touches a box screw, or a nail is in it",
+            ),
             do(Act.LIFT, "Loads and electronics out, this neutral out of its bar, and repeat.")
             + SPLIT_IF,
-        )  # fmt: skip
+        )
     link = ("the link of the continuity test is still in",) if _shorted(figure) else ()
     unit = "the neutral of a connection unit is on its cpc"
     return (
-        ("the main switch is closed: the supply's neutral is earthed", *link,
-         "the neutral is still in its bar", "neutral touches a box screw, or a nail is in it",
-         *((unit,) if slot.place.part is Part.CIRCUIT else ())),
+        (
+            "the main switch is closed: the supply's neutral is earthed",
+            *link,
+            "the neutral is still in its bar",
+            "neutral touches a box screw, or a nail is in it",
+            *((unit,) if slot.place.part is Part.CIRCUIT else ()),
+        ),
         do(Act.LOOK, "Stop: it may not be isolated.")
         + (do(Act.UNLINK, "Take the links out.") if link else NONE)
         + do(Act.LIFT, "Main switch off, this neutral out of its bar, and repeat."),
-    )  # fmt: skip
+    )
 
 
 def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
@@ -68,17 +75,25 @@ def _lines(facts: Facts, slot: Slot, figure: Figure) -> Meaning:
     if _shorted(figure):
         what = "the board's surge protection" if feed else "a load, lamp or driver"
         return (
-            (f"{what} is still connected", "the crossed legs or the link of a test are still in",
-             "a crushed cable", "conductors crossed at a box", "a nail through line and neutral"),
-            do(Act.UNLINK, "Take every link out.") + do(Act.LIFT, "Loads out too, and repeat.")
+            (
+                f"{what} is still connected",
+                "the crossed legs or the link of a test are still in",
+                "a crushed cable",
+                "conductors crossed at a box",
+                "a nail through line and neutral",
+            ),
+            do(Act.UNLINK, "Take every link out.")
+            + do(Act.LIFT, "Loads out too, and repeat.")
             + SPLIT_IF,
-        )  # fmt: skip
+        )
     if feed:
         return (
-            ("surge protection, a meter or the board behind it is still connected",
-             wet_place(facts, slot.place)),
+            (
+                "surge protection, a meter or the board behind it is still connected",
+                wet_place(facts, slot.place),
+            ),
             do(Act.LIFT, "Main switch of the sub-board off, surge protection out, and repeat."),
-        )  # fmt: skip
+        )
     sound = all(
         other is not None and other.value >= NEW
         for other in (facts.figure(pair(slot, each)) for each in PAIRS if each != slot.quantity)

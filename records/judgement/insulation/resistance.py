@@ -59,21 +59,26 @@ def _not_new(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern
         return
     if figure.sign is Sign.OVER:
         yield Concern(
-            "insulation-not-shown", Verdict.UNLIKELY,
+            "insulation-not-shown",
+            Verdict.UNLIKELY,
             f"New, dry wiring shows {NEW:.0f} MΩ or more, and this range doesn't reach that.",
             next_check=do(Act.AGAIN, "Repeat on the highest range of the meter."),
-        )  # fmt: skip
+        )
     else:
         yield Concern(
-            "insulation-not-new", Verdict.UNLIKELY,
+            "insulation-not-new",
+            Verdict.UNLIKELY,
             f"New, dry wiring shows {NEW:.0f} MΩ or more.",
-            (wet_place(facts, reading.slot.place), "something still connected",
-             "leads damp or dirty"),
+            (
+                wet_place(facts, reading.slot.place),
+                "something still connected",
+                "leads damp or dirty",
+            ),
             do(
                 Act.LIFT,
                 "Dry, clean leads. Loads and electronics out. Repeat, on another day if need be.",
             ),
-        )  # fmt: skip
+        )
 
 
 def _too_good(figure: Figure) -> Iterator[Concern]:
@@ -83,14 +88,16 @@ def _too_good(figure: Figure) -> Iterator[Concern]:
     """
     if figure.value > _TOP:
         yield Concern(
-            "insulation-too-good", Verdict.UNLIKELY,
+            "insulation-too-good",
+            Verdict.UNLIKELY,
             f"{figure.value:.0f} would fit as kΩ: is it "
             f"{rounded(figure.value / 1000, Unit.MEGOHM)}? As Ω it is only "
             f"{rounded(figure.value / 1e6, Unit.MEGOHM)}.",
             ("kΩ or Ω typed as MΩ", "a figure too long by a digit or more"),
             do(Act.ENTER, "Read it again and type it with its unit, such as 0.4 Mohm."),
-            cite.COMMON, 25,
-        )  # fmt: skip
+            cite.COMMON,
+            25,
+        )
 
 
 def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -114,13 +121,14 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         else ("damp plaster or a wet box: all pairs fall and recover", "damage since covering")
     )
     yield Concern(
-        "insulation-fallen", Verdict.UNLIKELY,
+        "insulation-fallen",
+        Verdict.UNLIKELY,
         f"Before covering this pair showed {said(before, measured_by(early))}"
         f"{'; the other pairs are still high' if one else ''}.",
         causes,
         look_along(facts.record, slot.place) + split_at(facts.record, slot.place),
         weight=30,
-    )  # fmt: skip
+    )
 
 
 def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -138,11 +146,15 @@ def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     together = 1 / sum(1 / each.value for each in behind)
     if figure.value < _GROUP_SHARE * together:
         yield Concern(
-            "group-below-circuits", Verdict.UNLIKELY,
+            "group-below-circuits",
+            Verdict.UNLIKELY,
             f"The circuits that were read alone come to {rounded(together, Unit.MEGOHM)} "
             "side by side.",
-            _IN_THE_BOARD, _LIFT, cite.COMMON, 10,
-        )  # fmt: skip
+            _IN_THE_BOARD,
+            _LIFT,
+            cite.COMMON,
+            10,
+        )
 
 
 def _group_low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:

@@ -50,26 +50,30 @@ def voltage_used(facts: Facts, reading: Reading) -> Iterator[Concern]:
     asked = f"Tested at {taken:g} V d.c.; {usual.value:g} V is asked for."
     if taken > usual.value:
         yield Concern(
-            "insulation-voltage", Verdict.NEAR,
+            "insulation-voltage",
+            Verdict.NEAR,
             f"{asked} More can harm what is connected: the certifier decides if it counts.",
             next_check=do(Act.ASK, "Tell the certifier what was connected: it may be harmed."),
             source=usual.source,
-        )  # fmt: skip
+        )
     elif taken < usual.value / 2:
         yield Concern(
-            "insulation-voltage", Verdict.UNLIKELY, asked,
+            "insulation-voltage",
+            Verdict.UNLIKELY,
+            asked,
             next_check=do(Act.LIFT, f"Electronics out, and repeat at {usual.value:g} V."),
             source=usual.source,
-        )  # fmt: skip
+        )
     elif not (reading.method or reading.note):
         yield Concern(
-            "insulation-voltage", Verdict.NEAR,
+            "insulation-voltage",
+            Verdict.NEAR,
             f"Tested at {taken:g} V d.c. instead of {usual.value:g} V, and it doesn't say why: "
             "only for what can't be disconnected. The certifier decides if it counts.",
             next_check=do(Act.ENTER, "Say what could not be disconnected; then stop here.")
             + do(Act.LIFT, f"Else electronics out, and repeat at {usual.value:g} V."),
             source=cite.INSULATION,
-        )  # fmt: skip
+        )
 
 
 def _joined(facts: Facts, reading: Reading) -> Iterator[Concern]:
@@ -77,14 +81,16 @@ def _joined(facts: Facts, reading: Reading) -> Iterator[Concern]:
     of_lines = reading.slot.quantity is Quantity.IR_LN
     if of_lines and gentle(facts, reading) and "joined" in reading.method.casefold():
         yield Concern(
-            "insulation-joined", Verdict.UNLIKELY,
+            "insulation-joined",
+            Verdict.UNLIKELY,
             "With equipment in place L and N are joined and read to earth: between them there is "
             "nothing to read.",
             ("the reading of another pair", "L and N were not joined after all"),
             do(Act.ENTER, "Enter L-N as not needed, with the reason; then stop here.")
             + do(Act.LIFT, "Or electronics out, and read it at the full voltage."),
-            cite.INSULATION, 15,
-        )  # fmt: skip
+            cite.INSULATION,
+            15,
+        )
 
 
 def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
@@ -102,13 +108,18 @@ def _moving(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
     else:
         return
     yield Concern(
-        "insulation-falling", Verdict.UNLIKELY,
+        "insulation-falling",
+        Verdict.UNLIKELY,
         f"{how}: a sound cable is steady or creeps up.",
-        ("damp that creeps along ends, boxes or glands", "a leak that grows under the voltage",
-         "a lead that slips"),
+        (
+            "damp that creeps along ends, boxes or glands",
+            "a leak that grows under the voltage",
+            "a lead that slips",
+        ),
         do(Act.OPEN, "Dry and clean the ends; hold it a minute. If it falls again, split the run."),
-        cite.INSULATION_LEADS, 20,
-    )  # fmt: skip
+        cite.INSULATION_LEADS,
+        20,
+    )
 
 
 def _rising(facts: Facts, reading: Reading, figure: Figure, before: Figure | None) -> Concern:
@@ -123,14 +134,16 @@ def _rising(facts: Facts, reading: Reading, figure: Figure, before: Figure | Non
         says = f"{how}: the insulation takes up charge. The steady figure counts."
         return Concern("insulation-rising", Verdict.WITHIN, says)
     return Concern(
-        "insulation-climbing", Verdict.UNLIKELY,
+        "insulation-climbing",
+        Verdict.UNLIKELY,
         f"{how} and is still under {NEW:.0f} MΩ after seconds: no cable charges that long. It is "
         "water.",
         (wet_place(facts, reading.slot.place), "a wet cable end"),
         do(Act.OPEN, "Open and dry the joint box or gland, and close it.")
         + do(Act.AGAIN, "Read it again over several days; only a figure that stays counts."),
-        cite.COMMON, 32,
-    )  # fmt: skip
+        cite.COMMON,
+        32,
+    )
 
 
 def _just_before(facts: Facts, reading: Reading) -> Figure | None:
@@ -186,12 +199,13 @@ def two_voltages(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Con
             shown = other.taken.sign is not Sign.UNDER
             if shown and other.taken.value > _WELL_ABOVE * figure.value:
                 yield Concern(
-                    "insulation-electronics", Verdict.UNLIKELY,
+                    "insulation-electronics",
+                    Verdict.UNLIKELY,
                     f"At {other.test_voltage:g} V it was "
                     f"{said(other.taken, measured_by(reading.slot))}: electronics do that, a "
                     "cable rarely.",
                     ("surge protection", "a filter or USB outlet", "a driver left in"),
                     do(Act.LIFT, f"Disconnect it and repeat at {usual:g} V."),
                     weight=25,
-                )  # fmt: skip
+                )
             return

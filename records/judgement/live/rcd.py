@@ -47,13 +47,22 @@ def _rcd_limit(facts: Facts, slot: Slot) -> Bound:
     made = f", {rcd.standard.value}" if rcd.standard in OLDER else ""
     if rcd.delayed:
         return Limit(
-            Sense.BAND, times.shortest * 1000, Unit.MILLISECOND, times.source, upper=longest,
-            digits=0, note=f"delayed{made or ', type S'}, at 1 × IΔn",
-        )  # fmt: skip
+            Sense.BAND,
+            times.shortest * 1000,
+            Unit.MILLISECOND,
+            times.source,
+            upper=longest,
+            digits=0,
+            note=f"delayed{made or ', type S'}, at 1 × IΔn",
+        )
     return Limit(
-        Sense.MOST, longest, Unit.MILLISECOND, times.source, digits=0,
+        Sense.MOST,
+        longest,
+        Unit.MILLISECOND,
+        times.source,
+        digits=0,
         note=f"at 1 × IΔn a.c.{made}",
-    )  # fmt: skip
+    )
 
 
 def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -61,12 +70,15 @@ def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) ->
     for each in beside_limit(facts, reading, figure, limit):
         if _is_under(figure, limit):
             yield Concern(
-                "rcd-too-quick", Verdict.OUTSIDE,
+                "rcd-too-quick",
+                Verdict.OUTSIDE,
                 f"A delayed RCD waits at least {limit.value:.0f} ms; this one doesn't, "
                 "so it can trip together with the one after it.",
                 ("it isn't a delayed one", "the meter was set to a general one"),
-                _LABEL + do(Act.AGAIN, "Then repeat."), limit.source, 20,
-            )  # fmt: skip
+                _LABEL + do(Act.AGAIN, "Then repeat."),
+                limit.source,
+                20,
+            )
         elif each.verdict is Verdict.OUTSIDE:
             yield each._replace(
                 causes=(
@@ -95,14 +107,16 @@ def _older_perhaps(
     if known or not older + SLACK < figure.value <= limit.value + SLACK:
         return
     yield Concern(
-        "rcd-standard", Verdict.NEAR,
+        "rcd-standard",
+        Verdict.NEAR,
         f"Over {older:.0f} ms: too slow for an RCD to BS 4293 or BS 7288, in time for one to "
         "BS EN 61008-1. Which it is made to isn't entered.",
         ("an older RCD at the house end",),
         do(Act.LOOK, "Read the standard off its label, covers on, and enter it (Feed).")
         + do(Act.ASK, "No label: the certifier decides."),
-        limit.source, 20,
-    )  # fmt: skip
+        limit.source,
+        20,
+    )
 
 
 OLDER = (RcdStandard.BS_4293, RcdStandard.BS_7288)
@@ -112,11 +126,18 @@ OLDER = (RcdStandard.BS_4293, RcdStandard.BS_7288)
 def _rcd(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is not Sign.OVER and figure.value < 1:
         yield Concern(
-            "rcd-no-time", Verdict.UNLIKELY, "No RCD opens in no time at all.",
-            (*(("typed in seconds",) if figure.value > 0 else ()),
-             "the circuit was already off", "the display was read before the test"),
-            do(Act.AGAIN, "See that the circuit is switched on, and repeat."), cite.COMMON, 10,
-        )  # fmt: skip
+            "rcd-no-time",
+            Verdict.UNLIKELY,
+            "No RCD opens in no time at all.",
+            (
+                *(("typed in seconds",) if figure.value > 0 else ()),
+                "the circuit was already off",
+                "the display was read before the test",
+            ),
+            do(Act.AGAIN, "See that the circuit is switched on, and repeat."),
+            cite.COMMON,
+            10,
+        )
 
 
 def _five(facts: Facts, slot: Slot) -> Bound:
@@ -132,9 +153,14 @@ def _five(facts: Facts, slot: Slot) -> Bound:
     longest = times.longest * 1000
     if rcd.delayed:
         return Limit(
-            Sense.BAND, times.shortest * 1000, Unit.MILLISECOND, times.source, upper=longest,
-            digits=0, note=note,
-        )  # fmt: skip
+            Sense.BAND,
+            times.shortest * 1000,
+            Unit.MILLISECOND,
+            times.source,
+            upper=longest,
+            digits=0,
+            note=note,
+        )
     return Limit(Sense.MOST, longest, Unit.MILLISECOND, times.source, digits=0, note=note)
 
 
@@ -185,9 +211,14 @@ def _ramp_band(facts: Facts, slot: Slot) -> Bound:
     if residual is None:
         return NotWorkedOut("RCD current", "IΔn of the RCD is not entered yet")
     return Limit(
-        Sense.BAND, 0.5 * residual, Unit.MILLIAMPERE, cite.RCD_CURRENT, upper=residual, digits=0,
+        Sense.BAND,
+        0.5 * residual,
+        Unit.MILLIAMPERE,
+        cite.RCD_CURRENT,
+        upper=residual,
+        digits=0,
         note="half to all of IΔn",
-    )  # fmt: skip
+    )
 
 
 def _ramp(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:

@@ -55,10 +55,15 @@ def _band(facts: Facts, slot: Slot) -> Bound:
     drop = current * loop
     least = volts - drop - max(_SCATTER, _SHARE * drop)
     return Limit(
-        Sense.BAND, least, Unit.VOLT, cite.VOLT_DROP, upper=volts - drop + _SCATTER, digits=1,
+        Sense.BAND,
+        least,
+        Unit.VOLT,
+        cite.VOLT_DROP,
+        upper=volts - drop + _SCATTER,
+        digits=1,
         note=f"{rounded(drop, Unit.VOLT, 1)} lost at {rounded(current, Unit.AMPERE, 1)}, and "
         "scatter",
-    )  # fmt: skip
+    )
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -122,11 +127,13 @@ def _too_much(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> I
 def _under_way(_facts: Facts, _reading: Reading, figure: Figure) -> Iterator[Concern]:
     if figure.sign is Sign.EQUAL and figure.value < _LEAST_LOAD:
         yield Concern(
-            "load-too-small", Verdict.UNLIKELY,
+            "load-too-small",
+            Verdict.UNLIKELY,
             f"Under {_LEAST_LOAD:g} A a feed loses too little to be told.",
             ("the load is off, or too small", "the clamp is round line and neutral together"),
-            _CLAMP, cite.COMMON,
-        )  # fmt: skip
+            _CLAMP,
+            cite.COMMON,
+        )
 
 
 _CLAMP = do(Act.LOOK, "Nobody has to take this.") + do(

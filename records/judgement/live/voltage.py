@@ -34,9 +34,14 @@ def _band(facts: Facts, _slot: Slot) -> Bound:
     u0 = facts.record.origin.u0
     above, below = supply_tolerance("above"), supply_tolerance("below")
     return Limit(
-        Sense.BAND, (1 - below.value) * u0, Unit.VOLT, above.source, upper=(1 + above.value) * u0,
-        digits=1, note="nominal voltage, 10 % up and 6 % down",
-    )  # fmt: skip
+        Sense.BAND,
+        (1 - below.value) * u0,
+        Unit.VOLT,
+        above.source,
+        upper=(1 + above.value) * u0,
+        digits=1,
+        note="nominal voltage, 10 % up and 6 % down",
+    )
 
 
 def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -95,8 +100,9 @@ def _to_neutral(u0: float, figure: Figure) -> Meaning:
 
 _OFF = (
     "it isn't switched on, or an upstream device is open",
-    "a fuse or a lead of the tester", "a broken line or neutral in the feed",
-)  # fmt: skip
+    "a fuse or a lead of the tester",
+    "a broken line or neutral in the feed",
+)
 _NOT_DEAD = do(Act.LOOK, "This proves nothing dead: only a proved two-pole indicator does.") + do(
     Act.ASK,
     "See that the feed is on at the house. If it is, the certifier looks upstream, not you.",
@@ -162,8 +168,10 @@ def _neutral(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> It
 def _on_the_neutral(facts: Facts, each: Concern) -> Concern:
     """The voltage of a line on the neutral: L-N tells a cross from a neutral that floats."""
     line = facts.plain_at(BOARD, Quantity.VOLTAGE)
-    causes = ("line and neutral crossed in the feed or upstream",
-              "the neutral is broken, and a load lifts it")  # fmt: skip
+    causes = (
+        "line and neutral crossed in the feed or upstream",
+        "the neutral is broken, and a load lifts it",
+    )
     if line is not None and line < facts.record.origin.u0 / 2:
         causes = causes[::-1]
     return each._replace(

@@ -53,13 +53,19 @@ def _zs(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
         if _zdb_tells(facts, reading, figure, "zdb-high"):
             return
         yield read_again(facts, reading, *_parts(facts, circuit)) or Concern(
-            "zs-below-zdb", Verdict.UNLIKELY,
+            "zs-below-zdb",
+            Verdict.UNLIKELY,
             f"It is lower than the sub-board's own loop, {amount(zdb, Unit.OHM)}: "
             "a circuit can't have less than what feeds it.",
-            ("written against the wrong circuit", "read at another board or another point",
-             *_parallel(facts, reading, figure)),
-            do(Act.AGAIN, "Read both again, at the point that is named."), cite.LOOP_METHOD, 30,
-        )  # fmt: skip
+            (
+                "written against the wrong circuit",
+                "read at another board or another point",
+                *_parallel(facts, reading, figure),
+            ),
+            do(Act.AGAIN, "Read both again, at the point that is named."),
+            cite.LOOP_METHOD,
+            30,
+        )
         return
     yield from _against_sum(facts, reading, figure, circuit, zdb)
 
@@ -79,12 +85,14 @@ def _wrong_sum(facts: Facts, figure: Figure, circuit: Circuit) -> Iterator[Conce
     total = zdb + r1_r2
     if outside(figure, total, total, _ADDED_UP):
         yield Concern(
-            "zs-sum-wrong", Verdict.UNLIKELY,
+            "zs-sum-wrong",
+            Verdict.UNLIKELY,
             f"Zdb and R1+R2 as measured add up to {amount(total, Unit.OHM)}.",
             ("added up wrongly, or from other readings",),
             do(Act.ENTER, "Add it up again from the readings in this record."),
-            cite.LOOP_METHOD, 10,
-        )  # fmt: skip
+            cite.LOOP_METHOD,
+            10,
+        )
 
 
 _ADDED_UP = 0.025
@@ -149,13 +157,19 @@ def _against_sum(
         share = rounded(figure.value - zdb, Unit.OHM)
         if not _zdb_tells(facts, reading, figure, "zdb-high"):
             yield read_again(facts, reading, *_parts(facts, circuit)) or Concern(
-                "zs-below-sum", Verdict.UNLIKELY,
+                "zs-below-sum",
+                Verdict.UNLIKELY,
                 f"Less Zdb it leaves {share} for this circuit, whose R1+R2 {how} is "
                 f"{rounded(low, Unit.OHM)}.",
-                (*_parallel(facts, reading, figure),
-                 "read at a nearer point, such as the first socket", "R1+R2 was read too high"),
-                _BY_LOOKING, cite.LOOP_METHOD, 25,
-            )  # fmt: skip
+                (
+                    *_parallel(facts, reading, figure),
+                    "read at a nearer point, such as the first socket",
+                    "R1+R2 was read too high",
+                ),
+                _BY_LOOKING,
+                cite.LOOP_METHOD,
+                25,
+            )
         return
     how, high = max(known.items(), key=lambda item: item[1])
     gap = outside(figure, 0.0, zdb + high, share_allowed(high, zdb, no_trip=no_trip))
@@ -181,11 +195,18 @@ def _against_design(
         yield _above(facts, reading, circuit, gap, text)
     elif gap < 0 and facts.record.origin.ze_ground is Ground.MEASURED:
         yield Concern(
-            "zs-below-sum", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            (*_parallel(facts, reading, figure), "Ze was entered too high",
-             "read at a nearer point"),
-            _BY_LOOKING, cite.LOOP_METHOD, 5,
-        )  # fmt: skip
+            "zs-below-sum",
+            Verdict.UNLIKELY,
+            f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
+            (
+                *_parallel(facts, reading, figure),
+                "Ze was entered too high",
+                "read at a nearer point",
+            ),
+            _BY_LOOKING,
+            cite.LOOP_METHOD,
+            5,
+        )
 
 
 def _parts(facts: Facts, circuit: Circuit) -> tuple[Slot | None, ...]:

@@ -69,21 +69,26 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
     stable = stable_electrode()
     if figure.value > stable.value and figure.sign is not Sign.UNDER:
         yield Concern(
-            "ra-unstable", Verdict.UNLIKELY,
+            "ra-unstable",
+            Verdict.UNLIKELY,
             f"Above {stable.value:.0f} Ω an electrode may not stay as it is through the year.",
             ("dry or stony soil", "a rod too short", "a loose clamp"),
-            _DEEPER + do(Act.AGAIN, "Read it again in a dry spell."), stable.source, 15,
-        )  # fmt: skip
+            _DEEPER + do(Act.AGAIN, "Read it again in a dry spell."),
+            stable.source,
+            15,
+        )
     under = SLACK if figure.sign is Sign.UNDER else 0.0
     if figure.value < _IMPOSSIBLE_RA + under and figure.sign is not Sign.OVER:
         yield Concern(
-            "ra-too-good", Verdict.UNLIKELY,
+            "ra-too-good",
+            Verdict.UNLIKELY,
             f"Under {_IMPOSSIBLE_RA:.0f} Ω is hardly ever one rod alone.",
             ("still joined to bonding or to the supply's earth", "spikes too near the electrode"),
             where_lifted(reading)
             + do(Act.EARTH_OFF, "Take everything off the electrode, move the spikes, read again."),
-            cite.COMMON, 20,
-        )  # fmt: skip
+            cite.COMMON,
+            20,
+        )
     earlier = [
         each.taken.value
         for each in facts.attempts(reading.slot)[:-1]
@@ -92,13 +97,16 @@ def _electrode(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Conce
     shown = figure.sign is not Sign.UNDER
     if shown and earlier and figure.value > _RISEN * min(earlier):
         yield Concern(
-            "ra-risen", Verdict.UNLIKELY,
+            "ra-risen",
+            Verdict.UNLIKELY,
             f"It was {amount(min(earlier), Unit.OHM, 1)} before.",
             ("dry or frozen soil", "a corroded or loose clamp", "a damaged lead"),
-            where_lifted(reading) + do(Act.LOOK, "Look at the clamp and note the weather.")
+            where_lifted(reading)
+            + do(Act.LOOK, "Look at the clamp and note the weather.")
             + _DEEPER,
-            cite.COMMON, 10,
-        )  # fmt: skip
+            cite.COMMON,
+            10,
+        )
 
 
 ELECTRODE = Rule(_most_ra, _electrode, _beside)

@@ -47,8 +47,9 @@ def _fault_beside(
     facts: Facts, reading: Reading, figure: Figure, limit: Limit
 ) -> Iterator[Concern]:
     causes: tuple[str, ...] = (
-        "the device is too weak for this place", "the meter's error is large here"
-    )  # fmt: skip
+        "the device is too weak for this place",
+        "the meter's error is large here",
+    )
     check = _OFF_AND_LOCKED
     if figure.value > _TOP:
         causes = ("amperes typed as kiloamperes", *causes)
@@ -63,10 +64,12 @@ def _fault_beside(
         yield each._replace(causes=causes, next_check=check, weight=25)
     if unlabelled and not found:
         yield Concern(
-            "breaking-assumed", Verdict.NOT_TAKEN,
+            "breaking-assumed",
+            Verdict.NOT_TAKEN,
             f"The breaking capacity is only assumed for {listed(unlabelled)}.",
-            next_check=check, source=cite.BREAKING,
-        )  # fmt: skip
+            next_check=check,
+            source=cite.BREAKING,
+        )
 
 
 def _unlabelled(facts: Facts, slot: Slot) -> tuple[str, ...]:
@@ -96,19 +99,26 @@ def _no_current(facts: Facts, slot: Slot, figure: Figure) -> Concern | None:
         return None
     if slot.quantity is Quantity.FAULT_LN:
         return Concern(
-            "no-fault-current", Verdict.UNLIKELY, "No fault current: no supply gives so little.",
+            "no-fault-current",
+            Verdict.UNLIKELY,
+            "No fault current: no supply gives so little.",
             ("it wasn't switched on", "a probe without contact", "milliamperes typed as kA"),
-            do(Act.AGAIN, "Read it again, with its unit."), cite.LOOP_METHOD, 10,
-        )  # fmt: skip
+            do(Act.AGAIN, "Read it again, with its unit."),
+            cite.LOOP_METHOD,
+            10,
+        )
     at_board = slot.place.part is Part.BOARD
     if facts.tt if at_board else facts.feed_is_tt:
         return None  # an electrode lets so little flow that a meter shows none in kA
     return Concern(
-        "no-fault-current", Verdict.OUTSIDE,
+        "no-fault-current",
+        Verdict.OUTSIDE,
         "No fault current: no earth is found here. Metalwork on it could become live.",
         ("the earth is off, broken or not landed", "a probe without contact"),
-        BOARD_OFF if at_board else EARTH_BACK + WHOLE_HOUSE_OFF + RING_105, cite.LOOP_METHOD, 65,
-    )  # fmt: skip
+        BOARD_OFF if at_board else EARTH_BACK + WHOLE_HOUSE_OFF + RING_105,
+        cite.LOOP_METHOD,
+        65,
+    )
 
 
 def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]:
@@ -121,19 +131,25 @@ def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]
     gap = outside(figure, current, current, _FAULT_SHARE * current + _DIGIT)
     # With Ze the earth is off its bar; the fault current is read with all earths on: more.
     if gap < 0 or (gap > 0 and at_board):
-        known = facts.slot_of(BOARD, Quantity.ZDB) if at_board else facts.slot_of(
-            ORIGIN, Quantity.ZE)  # fmt: skip
+        known = (
+            facts.slot_of(BOARD, Quantity.ZDB) if at_board else facts.slot_of(ORIGIN, Quantity.ZE)
+        )
         last = facts.last(slot)
         older = read_again(facts, last, known) if last is not None else None
         yield older or Concern(
-            "fault-against-loop", Verdict.UNLIKELY,
+            "fault-against-loop",
+            Verdict.UNLIKELY,
             f"{'Zdb' if at_board else 'Ze'} of {amount(loop, Unit.OHM)} goes with "
             f"{rounded(current, Unit.KILOAMPERE)} at {volts:g} V.",
-            ("L-N and L-E mixed up", "amperes and kiloamperes mixed up",
-             "read with another range or at another place"),
+            (
+                "L-N and L-E mixed up",
+                "amperes and kiloamperes mixed up",
+                "read with another range or at another place",
+            ),
             do(Act.AGAIN, "Read the loop and the fault current again, one after the other."),
-            cite.LOOP_METHOD, 10,
-        )  # fmt: skip
+            cite.LOOP_METHOD,
+            10,
+        )
 
 
 def _volts(facts: Facts) -> float:
@@ -152,26 +168,34 @@ def _against_entered(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Conce
     said = f"{amount(entered, Unit.KILOAMPERE)} is entered as the most at the origin"
     if gap > 0:
         yield Concern(
-            "fault-above-entered", Verdict.UNLIKELY,
+            "fault-above-entered",
+            Verdict.UNLIKELY,
             f"{said}: breaking capacities were checked against too little.",
-            ("the supply was changed, or what was entered is wrong",
-             "the meter's error at low impedance", "amperes and kiloamperes mixed up"),
+            (
+                "the supply was changed, or what was entered is wrong",
+                "the meter's error at low impedance",
+                "amperes and kiloamperes mixed up",
+            ),
             do(Act.AGAIN, "Read it again.")
             + do(Act.ASK, "Then ask the network operator and correct what is entered (Origin)."),
-            cite.BREAKING, 20,
-        )  # fmt: skip
+            cite.BREAKING,
+            20,
+        )
     elif (
         gap < 0
         and slot.quantity is Quantity.FAULT_LN
         and origin.fault_current_ground is Ground.MEASURED
     ):
         yield Concern(
-            "fault-changed", Verdict.UNLIKELY, f"{said}, as measured.",
+            "fault-changed",
+            Verdict.UNLIKELY,
+            f"{said}, as measured.",
             ("a joint of line or neutral of the supply", "read on another range, or elsewhere"),
             do(Act.AGAIN, "Read it again.")
             + do(Act.ASK, "If it stays, leave the loads off and tell the network operator."),
-            cite.LOOP_METHOD, 30,
-        )  # fmt: skip
+            cite.LOOP_METHOD,
+            30,
+        )
 
 
 def _against_origin(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]:
@@ -181,12 +205,15 @@ def _against_origin(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concer
         return  # an electrode of its own is another way back than that of the house
     if outside(figure, 0.0, at_origin, 0.05 * at_origin + _DIGIT) > 0:
         yield Concern(
-            "fault-above-origin", Verdict.UNLIKELY,
+            "fault-above-origin",
+            Verdict.UNLIKELY,
             f"At the origin it was {amount(at_origin, Unit.KILOAMPERE)}: it can only get less "
             "along the feed.",
             ("origin and sub-board mixed up", "the meter's error at low impedance"),
-            do(Act.READ_LIVE, "Read both again on the high-current range."), cite.LOOP_METHOD, 20,
-        )  # fmt: skip
+            do(Act.READ_LIVE, "Read both again on the high-current range."),
+            cite.LOOP_METHOD,
+            20,
+        )
     elif slot.quantity is Quantity.FAULT_LN:
         yield from _left_by_feed(facts, figure, at_origin)
 
@@ -201,17 +228,22 @@ def _left_by_feed(facts: Facts, figure: Figure, at_origin: float) -> Iterator[Co
     gap = outside(figure, left, left, _TWO_SHARE * left + _DIGIT)
     if gap:
         yield Concern(
-            "fault-against-origin", Verdict.UNLIKELY,
+            "fault-against-origin",
+            Verdict.UNLIKELY,
             f"Of {amount(at_origin, Unit.KILOAMPERE)} at the origin the feed leaves "
             f"{rounded(left, Unit.KILOAMPERE)}.",
-            ("a bad joint of line or neutral in the feed", "a longer or thinner feed than entered",
-             "amperes and kiloamperes mixed up")
+            (
+                "a bad joint of line or neutral in the feed",
+                "a longer or thinner feed than entered",
+                "amperes and kiloamperes mixed up",
+            )
             if gap < 0
             else ("a shorter or thicker feed than entered", "read at another place or range"),
             do(Act.OPEN, "Tighten the terminals of the feed.")
             + do(Act.AGAIN, "Then read both again."),
-            cite.LOOP_METHOD, 15,
-        )  # fmt: skip
+            cite.LOOP_METHOD,
+            15,
+        )
 
 
 _OFF_AND_LOCKED = do(

@@ -104,11 +104,14 @@ def unsteady(facts: Facts, reading: Reading) -> Iterator[Concern]:
     spread = max(values) - min(values)
     if spread > max(_STEADY, 0.1 * max(values)):
         yield Concern(
-            "loop-unsteady", Verdict.UNLIKELY,
+            "loop-unsteady",
+            Verdict.UNLIKELY,
             f"{len(values)} readings at one go spread over {rounded(spread, Unit.OHM)}.",
             ("a loose connection: it can start a fire", "a worn contact", "a noisy supply"),
-            _AHEAD if reading.slot.quantity is Quantity.ZE else _TIGHTEN, cite.COMMON, 50,
-        )  # fmt: skip
+            _AHEAD if reading.slot.quantity is Quantity.ZE else _TIGHTEN,
+            cite.COMMON,
+            50,
+        )
 
 
 _TIGHTEN = (
@@ -128,13 +131,18 @@ def too_good(reading: Reading, figure: Figure) -> Iterator[Concern]:
     """Return the concern about a loop of next to nothing."""
     if figure.sign is not Sign.OVER and figure.value < _LEAST:
         yield Concern(
-            "loop-too-good", Verdict.UNLIKELY,
+            "loop-too-good",
+            Verdict.UNLIKELY,
             f"Under {_LEAST} Ω is less than any supply has, and than meters can tell.",
-            ("nulled with the loop in it, or with the probes on one terminal",
-             "milliohms or kiloamperes typed as ohms", "parallel paths through other earths"),
+            (
+                "nulled with the loop in it, or with the probes on one terminal",
+                "milliohms or kiloamperes typed as ohms",
+                "parallel paths through other earths",
+            ),
             EARTH_BACK + ZE_AGAIN if reading.slot.quantity is Quantity.ZE else _PROBES,
-            cite.COMMON, 20,
-        )  # fmt: skip
+            cite.COMMON,
+            20,
+        )
 
 
 _PROBES = do(
@@ -158,10 +166,14 @@ def open_loop(facts: Facts, reading: Reading, figure: Figure) -> Concern | None:
     else:
         first, check = "the cpc is broken or not landed at this point", CIRCUIT_OFF
     return Concern(
-        "loop-open", Verdict.OUTSIDE, "No earth is found here: metalwork on it could become live.",
+        "loop-open",
+        Verdict.OUTSIDE,
+        "No earth is found here: metalwork on it could become live.",
         (first, "a probe or an adaptor without contact", "line and neutral crossed at the probe"),
-        check, cite.LOOP_METHOD, 65,
-    )  # fmt: skip
+        check,
+        cite.LOOP_METHOD,
+        65,
+    )
 
 
 def below_expected(facts: Facts, reading: Reading, figure: Figure) -> bool:

@@ -62,23 +62,34 @@ def board_sum(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concer
     elif gap > 0:
         causes, check = _HIGH_ISLAND if facts.tt_island else _HIGH
         if not facts.tt_island:
-            causes = (f"a bad contact: {weak_places(facts, FEED, 'a terminal of the feed')}",
-                      *causes)  # fmt: skip
+            causes = (
+                f"a bad contact: {weak_places(facts, FEED, 'a terminal of the feed')}",
+                *causes,
+            )
         if facts.record.feed.rcd.residual is not None and gap <= RCD_ADDS:
             causes = ("the RCD before the feed, on a no-trip reading", *causes)
         yield Concern(
-            "zdb-high", Verdict.UNLIKELY, f"{text}: this is {rounded(gap, Unit.OHM)} more.",
-            causes, where_lifted(reading) + check, cite.LOOP_METHOD, 25,
-        )  # fmt: skip
+            "zdb-high",
+            Verdict.UNLIKELY,
+            f"{text}: this is {rounded(gap, Unit.OHM)} more.",
+            causes,
+            where_lifted(reading) + check,
+            cite.LOOP_METHOD,
+            25,
+        )
     elif gap < 0 and low_counts:
         causes, check = _LOW_ISLAND if facts.tt_island else _LOW
         if not facts.tt_island and not parallel_path_fits(facts, reading, figure.value):
             causes = causes[1:]  # the line conductor alone has more
         yield Concern(
-            "zdb-low", Verdict.UNLIKELY, f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
-            causes, check if facts.tt_island else where_lifted(reading) + check,
-            cite.LOOP_METHOD, 15,
-        )  # fmt: skip
+            "zdb-low",
+            Verdict.UNLIKELY,
+            f"{text}: this is {rounded(-gap, Unit.OHM)} less.",
+            causes,
+            check if facts.tt_island else where_lifted(reading) + check,
+            cite.LOOP_METHOD,
+            15,
+        )
 
 
 def _parts(facts: Facts) -> tuple[Slot | None, ...]:
@@ -125,22 +136,31 @@ def _by_feed(facts: Facts, reading: Reading, figure: Figure) -> _Gap:
 
 
 _HIGH = (
-    ("paint, a loose locknut or a missing tag where its earth is landed",
-     "a thinner or longer feed than entered", "a noisy supply"),
+    (
+        "paint, a loose locknut or a missing tag where its earth is landed",
+        "a thinner or longer feed than entered",
+        "a noisy supply",
+    ),
     do(Act.READ_DEAD, "Read R1+R2 of the feed again, and each gland alone."),
-)  # fmt: skip
+)
 _HIGH_ISLAND = (
-    ("the electrode or its clamp: dry soil, a loose or corroded joint",
-     "the earthing conductor isn't tight on its bar", "a joint of the line in the feed"),
+    (
+        "the electrode or its clamp: dry soil, a loose or corroded joint",
+        "the earthing conductor isn't tight on its bar",
+        "a joint of the line in the feed",
+    ),
     do(Act.OPEN, "Tighten the clamp and the earthing conductor.")
     + do(Act.AGAIN, "Read the electrode alone again, then Zdb."),
-)  # fmt: skip
+)
 _LOW = (
-    ("a parallel path: bonded pipes, structure, a cable screen",
-     "read at another board", "Ze or R1+R2 was read too high"),
+    (
+        "a parallel path: bonded pipes, structure, a cable screen",
+        "read at another board",
+        "Ze or R1+R2 was read too high",
+    ),
     do(Act.LOOK, "Find the parallel path by looking; name it. Nothing comes off while live.")
     + do(Act.LEAVE_OFF, "Ze is not repeated for this: the main earth stays on."),
-)  # fmt: skip
+)
 LIFT = (
     do(Act.LOOK, "Dead test only: both poles of the feed off.")
     + do(

@@ -78,8 +78,9 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
         return
     causes = (
         "the electrode of the house, or its conductor",
-        "the earthing of the supply is another than entered", "a poor contact of the probe",
-    )  # fmt: skip
+        "the earthing of the supply is another than entered",
+        "a poor contact of the probe",
+    )
     for each in beside_limit(facts, reading, figure, limit):
         if each.verdict is Verdict.OUTSIDE:
             yield each._replace(causes=causes, next_check=_STOP, weight=60)
@@ -91,12 +92,18 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     """More than is declared, which is no limit of any device: just above is near it."""
     if figure.sign is Sign.OVER or figure.value >= _NO_EARTH:
         yield Concern(
-            "limit", Verdict.OUTSIDE, "That is no earth that a supply gives.",
-            ("the supply's earth is broken or missing: a joint, a corroded sheath",
-             "the earthing of the supply is another than entered",
-             "the probe was on the side that was lifted"),
-            EARTH_BACK + WHOLE_HOUSE_OFF + RING_105, limit.source, 60,
-        )  # fmt: skip
+            "limit",
+            Verdict.OUTSIDE,
+            "That is no earth that a supply gives.",
+            (
+                "the supply's earth is broken or missing: a joint, a corroded sheath",
+                "the earthing of the supply is another than entered",
+                "the probe was on the side that was lifted",
+            ),
+            EARTH_BACK + WHOLE_HOUSE_OFF + RING_105,
+            limit.source,
+            60,
+        )
         return
     value = figure.value
     if figure.sign is not Sign.EQUAL or value <= limit.value + SLACK:
@@ -112,14 +119,19 @@ def _above_usual(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -
     ask = do(Act.ASK, "Ask the network operator what they declare for this supply.")
     yield Concern(
         "ze-above-usual" if held or near else "ze-above-device",
-        Verdict.NEAR if near else Verdict.OUTSIDE, says,
-        () if near else
-        ("the supply's earth is poor: a joint, a corroded sheath",
-         "the earthing of the supply is another than entered",
-         "a poor contact, or the probe was on the side that was lifted"),
+        Verdict.NEAR if near else Verdict.OUTSIDE,
+        says,
+        ()
+        if near
+        else (
+            "the supply's earth is poor: a joint, a corroded sheath",
+            "the earthing of the supply is another than entered",
+            "a poor contact, or the probe was on the side that was lifted",
+        ),
         (EARTH_BACK if held or near else _STOP) + where_lifted(reading) + ask,
-        limit.source, 10 if near else 50,
-    )  # fmt: skip
+        limit.source,
+        10 if near else 50,
+    )
 
 
 USUAL = "ze-above-usual"
@@ -158,31 +170,48 @@ def _ze(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     survey = f"than at the survey, where it was {amount(origin.ze, Unit.OHM)}."
     if gap > 0:
         yield Concern(
-            "ze-changed", Verdict.UNLIKELY, f"Ze is {now} more {survey}",
-            ("trouble in the supply's earth or neutral", "a loose earthing conductor",
-             "another tester or method"),
-            _STOP + where_lifted(reading), cite.COMMON, 60,
-        )  # fmt: skip
+            "ze-changed",
+            Verdict.UNLIKELY,
+            f"Ze is {now} more {survey}",
+            (
+                "trouble in the supply's earth or neutral",
+                "a loose earthing conductor",
+                "another tester or method",
+            ),
+            _STOP + where_lifted(reading),
+            cite.COMMON,
+            60,
+        )
     elif gap < 0:
         yield Concern(
-            "ze-changed", Verdict.UNLIKELY, f"Ze is {now} less {survey}",
-            ("the earthing conductor was still on its bar: parallel paths",
-             "a mistake at the survey"),
-            EARTH_BACK + where_lifted(reading) + ZE_AGAIN, cite.COMMON, 10,
-        )  # fmt: skip
+            "ze-changed",
+            Verdict.UNLIKELY,
+            f"Ze is {now} less {survey}",
+            (
+                "the earthing conductor was still on its bar: parallel paths",
+                "a mistake at the survey",
+            ),
+            EARTH_BACK + where_lifted(reading) + ZE_AGAIN,
+            cite.COMMON,
+            10,
+        )
 
 
 def _too_low(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
     if facts.feed_is_tt and figure.sign is not Sign.OVER and figure.value < TT_LEAST:
         yield Concern(
-            "tt-too-low", Verdict.UNLIKELY,
+            "tt-too-low",
+            Verdict.UNLIKELY,
             f"With TT the loop goes by an electrode: under {TT_LEAST:g} Ω it is joined to another "
             "earth. Low is not good here.",
-            ("the earthing conductor was still on its bar: pipes, other earths",
-             "the supply isn't TT: ask the network operator"),
+            (
+                "the earthing conductor was still on its bar: pipes, other earths",
+                "the supply isn't TT: ask the network operator",
+            ),
             EARTH_BACK + where_lifted(reading) + ZE_AGAIN,
-            cite.bs7671("Regulations 411.5 and 542.1"), 50,
-        )  # fmt: skip
+            cite.bs7671("Regulations 411.5 and 542.1"),
+            50,
+        )
     else:
         yield from too_good(reading, figure)
 
@@ -204,18 +233,25 @@ def _against_neutral(facts: Facts, reading: Reading, figure: Figure) -> Iterator
         return
     low = gap < 0
     yield Concern(
-        "ze-against-neutral", Verdict.UNLIKELY,
+        "ze-against-neutral",
+        Verdict.UNLIKELY,
         f"{amount(current, Unit.KILOAMPERE)} between L and N is a loop of "
         f"{rounded(neutral, Unit.OHM)}; Ze is {rounded(abs(gap), Unit.OHM)} "
         f"{'less' if low else 'more'}. {_SUPPLY[earthing]}",
-        ("the earthing conductor was still on its bar: parallel paths",
-         "the fault current was read elsewhere, or on another range")
+        (
+            "the earthing conductor was still on its bar: parallel paths",
+            "the fault current was read elsewhere, or on another range",
+        )
         if low
-        else ("a poor joint where neutral and earth meet at the intake",
-              "the supply isn't TN-C-S", "the fault current was read on another range"),
+        else (
+            "a poor joint where neutral and earth meet at the intake",
+            "the supply isn't TN-C-S",
+            "the fault current was read on another range",
+        ),
         (EARTH_BACK + where_lifted(reading) + ZE_AGAIN if low else _STOP + where_lifted(reading)),
-        cite.LOOP_METHOD, 20 if low else 45,
-    )  # fmt: skip
+        cite.LOOP_METHOD,
+        20 if low else 45,
+    )
 
 
 def _apart(facts: Facts, reading: Reading, ze: float, beside: Reading, neutral: float) -> float:

@@ -95,32 +95,46 @@ def three_ways(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> 
         most = Limit(Sense.MOST, table.value, Unit.OHM, _source(table))
         gap = distance(value, most, guard(facts, reading), Unit.OHM, 2)
         yield Concern(
-            "high-by-design" if designed else "limit", Verdict.OUTSIDE,
+            "high-by-design" if designed else "limit",
+            Verdict.OUTSIDE,
             f"Over the tabulated maximum itself, with the conductors still cold: {gap}.{designed}",
-            causes, off, _source(table), 40,
-        )  # fmt: skip
+            causes,
+            off,
+            _source(table),
+            40,
+        )
     elif value > cold.value + SLACK and holds:
         yield Concern(
-            "cold-limit", Verdict.NEAR,
+            "cold-limit",
+            Verdict.NEAR,
             "Meets the table but not the cold limit; corrected to operating temperature it "
             f"passes: {away}.",
-            next_check=again, source=_source(cold), weight=10,
-        )  # fmt: skip
+            next_check=again,
+            source=_source(cold),
+            weight=10,
+        )
     elif value > cold.value + SLACK:
         how = "fails" if isinstance(exact, Worked) else "can't be shown to pass"
         yield Concern(
-            "high-by-design" if designed else "cold-limit", Verdict.OUTSIDE,
+            "high-by-design" if designed else "cold-limit",
+            Verdict.OUTSIDE,
             "Meets the table but not the cold limit; corrected to operating temperature it "
             f"{how}: {away}."
             f"{designed}",
-            causes, off, _source(cold), 35,
-        )  # fmt: skip
+            causes,
+            off,
+            _source(cold),
+            35,
+        )
     elif isinstance(exact, Worked) and not holds:
         yield Concern(
-            "cold-limit", Verdict.NEAR,
+            "cold-limit",
+            Verdict.NEAR,
             f"Meets the cold limit, but is over when corrected to operating temperature: {away}.",
-            next_check=again, source=_source(exact), weight=10,
-        )  # fmt: skip
+            next_check=again,
+            source=_source(exact),
+            weight=10,
+        )
     else:
         yield from _near(facts, reading, figure, limit, exact, again)
 
@@ -137,9 +151,12 @@ def _near(
     if meets(figure, limit, band) is Verdict.NEAR:
         away = distance(figure.value, limit, band, Unit.OHM, 2)
         yield Concern(
-            "near-limit", Verdict.NEAR, f"Inside {name}, but only {away}.",
-            next_check=check, source=cite.METER,
-        )  # fmt: skip
+            "near-limit",
+            Verdict.NEAR,
+            f"Inside {name}, but only {away}.",
+            next_check=check,
+            source=cite.METER,
+        )
 
 
 _ADDS = "an RCD adds to a no-trip reading"

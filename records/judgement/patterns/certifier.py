@@ -54,10 +54,14 @@ def certifier_differs(facts: Facts) -> Iterator[Pattern]:
         says = f"The certifier read {_words(theirs)}, the installer {_words(ours)}. {apart}"
         verdict = own.verdict if fails else Verdict.UNLIKELY
         concern = Concern(
-            "certifier's reading", verdict,
+            "certifier's reading",
+            verdict,
             f"{says}The certifier's reading: {own.why}" if fails else says.strip(),
-            (*own.causes, *_CAUSES)[:3] if fails else _CAUSES, _TOGETHER, _GUM, 30,
-        )  # fmt: skip
+            (*own.causes, *_CAUSES)[:3] if fails else _CAUSES,
+            _TOGETHER,
+            _GUM,
+            30,
+        )
         title = f"{facts.title(slot.place)}: {slot.quantity.value}, the certifier's reading"
         yield Pattern(concern, slot.place, title, (slot,), mark=slot.quantity.code)
 

@@ -44,23 +44,29 @@ def _slow_but_opens(facts: Facts, slot: Slot) -> Iterator[Pattern]:
         if not shows:
             continue
         concern = Concern(
-            "rcd-contradicted", Verdict.OUTSIDE,
+            "rcd-contradicted",
+            Verdict.OUTSIDE,
             f"That contradicts another test of this RCD: {shows}.",
             _WHY_SLOW,
-            do(Act.READ_LIVE, "Repeat the time at 1 × IΔn first, for it decides: line probe on "
-               "load side.")
-            + RIGHT_NOW + CHANGE_RCD,
-            cite.RCD_TEST, 35,
-        )  # fmt: skip
+            do(
+                Act.READ_LIVE,
+                "Repeat the time at 1 × IΔn first, for it decides: line probe on load side.",
+            )
+            + RIGHT_NOW
+            + CHANGE_RCD,
+            cite.RCD_TEST,
+            35,
+        )
         other = _beside(slot, quantity)
         yield Pattern(concern, slot.place, _title(facts, slot), (slot, other), into=slot)
         return
 
 
 _WHY_SLOW = (
-    "the line probe was on the supply side", "the tester was set to another IΔn, type or delay",
+    "the line probe was on the supply side",
+    "the tester was set to another IΔn, type or delay",
     "the RCD sticks and opens only with more current",
-)  # fmt: skip
+)
 
 
 def _quick_but_dull(facts: Facts, slot: Slot) -> Iterator[Pattern]:
@@ -75,16 +81,21 @@ def _quick_but_dull(facts: Facts, slot: Slot) -> Iterator[Pattern]:
     if time.value > longest + SLACK or not _above(ramp, residual):
         return
     concern = Concern(
-        "rcd-ramp-contradicted", Verdict.OUTSIDE,
+        "rcd-ramp-contradicted",
+        Verdict.OUTSIDE,
         f"That contradicts the time: at {residual:g} mA it opened in "
         f"{said(time, measured_by(slot))}.",
-        ("the ramp was set to another IΔn or type", "the line probe was on the supply side",
-         "the readings are of two different RCDs"),
-        do(Act.READ_LIVE, "Repeat the ramp first, then the time: same probes, set as on the "
-           "label.")
-        + RIGHT_NOW + CHANGE_RCD,
-        cite.RCD_TEST, 35,
-    )  # fmt: skip
+        (
+            "the ramp was set to another IΔn or type",
+            "the line probe was on the supply side",
+            "the readings are of two different RCDs",
+        ),
+        do(Act.READ_LIVE, "Repeat the ramp first, then the time: same probes, set as on the label.")
+        + RIGHT_NOW
+        + CHANGE_RCD,
+        cite.RCD_TEST,
+        35,
+    )
     yield Pattern(concern, slot.place, _title(facts, slot), (slot, ramp_slot), into=ramp_slot)
 
 
@@ -100,15 +111,20 @@ def _holds_but_keen(facts: Facts, slot: Slot) -> Iterator[Pattern]:
     if ramp.value >= 0.5 * residual - SLACK:
         return
     concern = Concern(
-        "rcd-half-contradicted", Verdict.UNLIKELY,
+        "rcd-half-contradicted",
+        Verdict.UNLIKELY,
         f"That contradicts the test at 0.5 × IΔn, which it held: {0.5 * residual:g} mA.",
         ("something leaked during the ramp only", "the tester was set to another IΔn"),
-        do(Act.READ_LIVE, "Switch off and unplug the loads and retest the ramp first: the one "
-                          "that moves "
-                          "with the loads "
-           "is the leak."),
-        cite.RCD_CURRENT, 16,
-    )  # fmt: skip
+        do(
+            Act.READ_LIVE,
+            "Switch off and unplug the loads and retest the ramp first: the one "
+            "that moves "
+            "with the loads "
+            "is the leak.",
+        ),
+        cite.RCD_CURRENT,
+        16,
+    )
     yield Pattern(concern, slot.place, _title(facts, slot), (half_slot, ramp_slot), into=ramp_slot)
 
 
@@ -176,14 +192,21 @@ def polarity_contradicted(facts: Facts) -> Iterator[Pattern]:
             if not shows:
                 continue
             concern = Concern(
-                "polarity-against-point", Verdict.UNLIKELY,
+                "polarity-against-point",
+                Verdict.UNLIKELY,
                 f"{facts.title(slot.place)} says otherwise: {shows}.",
-                ("this point was not looked at for polarity",
-                 "read at another point, or with an adaptor without contact"),
-                do(Act.OPEN, "Repeat the reading at that point first, at its terminals: it shows "
-                   "which conductor is where."),
-                cite.POLARITY, 50,
-            )  # fmt: skip
+                (
+                    "this point was not looked at for polarity",
+                    "read at another point, or with an adaptor without contact",
+                ),
+                do(
+                    Act.OPEN,
+                    "Repeat the reading at that point first, at its terminals: it shows "
+                    "which conductor is where.",
+                ),
+                cite.POLARITY,
+                50,
+            )
             title = f"{facts.title(place)}: polarity and the readings at its points"
             yield Pattern(concern, place, title, (polarity, slot), into=polarity)
             break

@@ -42,12 +42,15 @@ def identical(facts: Facts) -> Iterator[Pattern]:
         places = {slot.place for slot in same}
         if count >= _MANY and count >= _SHARE * len(values) and len(places) >= 2:
             concern = Concern(
-                "identical insulation", Verdict.UNLIKELY,
+                "identical insulation",
+                Verdict.UNLIKELY,
                 f"{count} of {len(values)} insulation readings are exactly "
                 f"{amount(figure, Unit.MEGOHM)}, in {len(places)} places.",
                 ("copied from one another", "one reading of the group written for each"),
-                _SAMPLE, cite.COMMON, 20,
-            )  # fmt: skip
+                _SAMPLE,
+                cite.COMMON,
+                20,
+            )
             yield Pattern(concern, BOARD, f"All insulation readings, {stage.value}", same)
 
 
@@ -69,12 +72,15 @@ def backwards(facts: Facts) -> Iterator[Pattern]:
     if len(rows) >= 4 and all(exact for _, exact in rows):
         about = tuple(slot for slots, _ in rows for slot in slots)
         concern = Concern(
-            "worked out backwards", Verdict.UNLIKELY,
+            "worked out backwards",
+            Verdict.UNLIKELY,
             f"On all {len(rows)} circuits R1+R2 is Zs less Zdb to the last digit; "
             "meters are not so exact.",
             ("R1+R2 was calculated from the loops", "Zs was calculated and not marked so"),
-            _SAMPLE, cite.COMMON, 15,
-        )  # fmt: skip
+            _SAMPLE,
+            cite.COMMON,
+            15,
+        )
         yield Pattern(concern, BOARD, "R1+R2 and Zs of all circuits", about)
 
 
@@ -93,11 +99,15 @@ def too_even(facts: Facts) -> Iterator[Pattern]:
         even = all(abs(value - span[1]) < 0.006 for _, value, _ in pairs)
         if len(pairs) >= 3 and even and sum(off) >= 2:
             concern = Concern(
-                "made by arithmetic", Verdict.UNLIKELY,
+                "made by arithmetic",
+                Verdict.UNLIKELY,
                 "Every point shows a quarter of r1 and r2 to the digit; near the board a ring with "
                 "a smaller cpc shows less.",
-                ("calculated instead of read",), _SAMPLE, cite.GUIDANCE, 10,
-            )  # fmt: skip
+                ("calculated instead of read",),
+                _SAMPLE,
+                cite.GUIDANCE,
+                10,
+            )
             title = f"{facts.title(place)}: cross-connected L-cpc, all points"
             yield Pattern(concern, place, title, tuple(slot for slot, _, _ in pairs))
 
@@ -113,11 +123,15 @@ def even_steps(facts: Facts) -> Iterator[Pattern]:
     steps = {round(late - early, 2) for (_, early), (_, late) in pairwise(taken)}
     if len(taken) >= _STEPPED and len(steps) == 1 and steps != {0.0}:
         concern = Concern(
-            "even steps", Verdict.UNLIKELY,
+            "even steps",
+            Verdict.UNLIKELY,
             f"From circuit to circuit Zs changes by {amount(abs(steps.pop()), Unit.OHM)}, "
             f"{len(taken) - 1} times running: true readings scatter.",
-            ("invented, or filled in from the first and the last",), _SAMPLE, cite.COMMON, 15,
-        )  # fmt: skip
+            ("invented, or filled in from the first and the last",),
+            _SAMPLE,
+            cite.COMMON,
+            15,
+        )
         yield Pattern(concern, BOARD, "Zs of all circuits", tuple(slot for slot, _ in taken))
 
 
@@ -131,8 +145,12 @@ def coarse(facts: Facts) -> Iterator[Pattern]:
     }
     if len(taken) >= _COARSE and all(round(value * 100) % 5 == 0 for value in taken.values()):
         concern = Concern(
-            "only fives and noughts", Verdict.UNLIKELY,
+            "only fives and noughts",
+            Verdict.UNLIKELY,
             f"All {len(taken)} readings in ohms end in 0 or 5.",
-            ("rounded or estimated", "a meter that shows no more"), _SAMPLE, cite.COMMON, 5,
-        )  # fmt: skip
+            ("rounded or estimated", "a meter that shows no more"),
+            _SAMPLE,
+            cite.COMMON,
+            5,
+        )
         yield Pattern(concern, BOARD, "Last digits of the readings", tuple(taken))

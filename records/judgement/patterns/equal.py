@@ -38,12 +38,15 @@ def equal_loops(facts: Facts) -> Iterator[Pattern]:
     if not same or not expected or max(expected) - min(expected) <= APART + SLACK:
         return
     concern = Concern(
-        "equal loops", Verdict.UNLIKELY,
+        "equal loops",
+        Verdict.UNLIKELY,
         f"{len(same)} circuits of different length show the same Zs, "
         f"{amount(taken[same[0]], Unit.OHM)}.",
         ("all read at one point, such as the board", "one reading written for each"),
-        do(Act.AGAIN, "Read each again at its own furthest point."), cite.COMMON, 26,
-    )  # fmt: skip
+        do(Act.AGAIN, "Read each again at its own furthest point."),
+        cite.COMMON,
+        26,
+    )
     # What is over its limit is so wherever it was read.
     fine = tuple(slot for slot in same if not _is_over(facts, slot, taken[slot]))
     yield Pattern(concern, BOARD, "Zs of several circuits, all equal", same, gathers=fine)
@@ -56,12 +59,15 @@ def equal_times(facts: Facts) -> Iterator[Pattern]:
     if not same:
         return
     concern = Concern(
-        "equal times", Verdict.UNLIKELY,
+        "equal times",
+        Verdict.UNLIKELY,
         f"{len(same)} RCDs opened in the very same time, "
         f"{amount(taken[same[0]], Unit.MILLISECOND, 0)}: true times scatter.",
         ("one device read several times", "one reading written for each"),
-        do(Act.AGAIN, "Read each again at its own circuit."), cite.COMMON, 12,
-    )  # fmt: skip
+        do(Act.AGAIN, "Read each again at its own circuit."),
+        cite.COMMON,
+        12,
+    )
     yield Pattern(concern, BOARD, "RCD times of several circuits, all equal", same)
 
 

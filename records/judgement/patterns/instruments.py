@@ -53,14 +53,16 @@ def calibration(facts: Facts) -> Iterator[Pattern]:
             continue
         ground = "was due" if meter.due is not None else "was a year old"
         concern = Concern(
-            "calibration", Verdict.NEAR,
+            "calibration",
+            Verdict.NEAR,
             f"The calibration of {meter.name} {ground} on {day_words(due)}; {len(late)} "
             f"reading{'s were' if len(late) > 1 else ' was'} taken after that day. That "
             f"makes none of them wrong: the certifier decides if they count. Mark: {LATE}",
             ("calibration overdue", "the day was entered wrongly"),
             do(Act.AGAIN, "Repeat a sample with a meter in calibration. Note how they agree."),
-            cite.CALIBRATION, 20,
-        )  # fmt: skip
+            cite.CALIBRATION,
+            20,
+        )
         title = f"Calibration of {meter.name}"
         yield Pattern(concern, BOARD, title, late, mark=meter.id, once=True)
 
@@ -78,12 +80,14 @@ def wrong_kind(facts: Facts) -> Iterator[Pattern]:
         if wrong:
             names = ", ".join(dict.fromkeys(slot.quantity.value for slot in wrong))
             concern = Concern(
-                "wrong instrument", Verdict.UNLIKELY,
+                "wrong instrument",
+                Verdict.UNLIKELY,
                 f"It ({meter.name}) is entered as {meter.kind.value if meter.kind else ''}, "
                 f"which can't read {names}.",
                 ("the wrong instrument was chosen for the entry", "the wrong meter was used"),
                 do(Act.ENTER, "Say which meter it was.")
                 + do(Act.AGAIN, "If it was this one, repeat with the right one."),
-                cite.METER, 15,
-            )  # fmt: skip
+                cite.METER,
+                15,
+            )
             yield Pattern(concern, BOARD, f"Readings with {meter.name}", wrong, mark=meter.id)

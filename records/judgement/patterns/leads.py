@@ -29,18 +29,27 @@ def open_leads(facts: Facts) -> Iterator[Pattern]:
             continue
         slots = tuple(slot for slot, _ in readings)
         concern = Concern(
-            "open leads", Verdict.OUTSIDE,
+            "open leads",
+            Verdict.OUTSIDE,
             f"All {len(slots)} continuity readings are out of range: so many conductors are "
             "rarely open at once.",
-            ("an open lead or a blown fuse in a probe", "the leads are in the wrong sockets",
-             "the link at the board is missing"),
+            (
+                "an open lead or a blown fuse in a probe",
+                "the leads are in the wrong sockets",
+                "the link at the board is missing",
+            ),
             do(Act.AGAIN, "Join the tips: 0.00. New leads; repeat all since the last good check."),
-            cite.COMMON, 60,
-        )  # fmt: skip
+            cite.COMMON,
+            60,
+        )
         yield Pattern(
-            concern, BOARD, f"All continuity readings, {stage.value}", slots, slots,
+            concern,
+            BOARD,
+            f"All continuity readings, {stage.value}",
+            slots,
+            slots,
             mark=meter or "",
-        )  # fmt: skip
+        )
 
 
 def tips(facts: Facts) -> Iterator[Pattern]:
@@ -64,13 +73,15 @@ def tips(facts: Facts) -> Iterator[Pattern]:
             continue
         several = len(doubted) > 1
         concern = Concern(
-            "open leads, insulation", Verdict.OUTSIDE,
+            "open leads, insulation",
+            Verdict.OUTSIDE,
             f"{len(doubted)} reading{'s' * several} over the range rest{'s' * (not several)} on a "
             "check that was wrong: with an open lead everything reads so.",
             ("an open lead or a blown fuse in a probe",),
             do(Act.AGAIN, "New leads; repeat the whole series since the last good check."),
-            cite.INSULATION_LEADS, 60,
-        )  # fmt: skip
+            cite.INSULATION_LEADS,
+            60,
+        )
         title = "Board: Insulation tester shows 0 with its tips joined"
         yield Pattern(concern, BOARD, title, (check, *doubted), doubted, into=check)
 

@@ -32,12 +32,15 @@ def joined_island(facts: Facts) -> Iterator[Pattern]:
     fault = slot_of(Quantity.FAULT_LE, BOARD, Stage.LIVE)
     about = (*low, fault) if facts.plain(fault) is not None else low
     concern = Concern(
-        "island joined", Verdict.UNLIKELY,
+        "island joined",
+        Verdict.UNLIKELY,
         f"Under {TT_LEAST:g} Ω cannot be the electrode alone: the outbuilding is joined to another "
         "earth. Low is not good here.",
-        JOINED, LIFT,
-        cite.bs7671("Regulations 411.5 and 542.1"), 100,
-    )  # fmt: skip
+        JOINED,
+        LIFT,
+        cite.bs7671("Regulations 411.5 and 542.1"),
+        100,
+    )
     title = f"{Part.BOARD.value.capitalize()}: its own earth"
     into = zdb if zdb in low else None
     yield Pattern(concern, BOARD, title, about, about, into=into)

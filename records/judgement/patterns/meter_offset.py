@@ -20,9 +20,17 @@ from records.terms import Sign, Stage, Verdict
 from records.units import Unit
 
 _LOW = (
-    Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2, Quantity.CROSS_LN, Quantity.CROSS_LE,
-    Quantity.BONDING, Quantity.R1_R2_CORE, Quantity.R1_R2_ARMOUR, Quantity.RN_R2,
-)  # fmt: skip
+    Quantity.R1_R2,
+    Quantity.R1,
+    Quantity.RN,
+    Quantity.R2,
+    Quantity.CROSS_LN,
+    Quantity.CROSS_LE,
+    Quantity.BONDING,
+    Quantity.R1_R2_CORE,
+    Quantity.R1_R2_ARMOUR,
+    Quantity.RN_R2,
+)
 """Read by an ohmmeter, with an expectation. Not by a long lead: it has a resistance of its own."""
 _CROSSED = (Quantity.CROSS_LN, Quantity.CROSS_LE)
 _NEXT_TO_NOTHING = (Quantity.EARTHING, Quantity.GLAND)
@@ -141,35 +149,45 @@ def _twice(series: _Series, offset: float, same: Sequence[_Off]) -> Concern | No
     if not series.less or abs(median(taken_off) + offset) > _ALIKE:
         return None
     return Concern(
-        "leads taken off twice", Verdict.UNLIKELY,
+        "leads taken off twice",
+        Verdict.UNLIKELY,
         f"{len(same)} readings are about {rounded(-offset, Unit.OHM)} below what is "
         f"expected, and {rounded(median(taken_off), Unit.OHM)} of leads was taken off each.",
         ("the meter nulls its own leads", "other, shorter leads than entered"),
-        do(Act.ENTER, "Join the tips: 0.00 means nulled. Then say so of the instrument (Job), and "
-           "repeat."),
-        cite.COMMON, 60,
-    )  # fmt: skip
+        do(
+            Act.ENTER,
+            "Join the tips: 0.00 means nulled. Then say so of the instrument (Job), and repeat.",
+        ),
+        cite.COMMON,
+        60,
+    )
 
 
 def _below(offset: float, same: Sequence[_Off]) -> Concern:
     return Concern(
-        "nulled with other leads", Verdict.UNLIKELY,
+        "nulled with other leads",
+        Verdict.UNLIKELY,
         f"{len(same)} readings are about {rounded(-offset, Unit.OHM)} below what is expected: "
         "look at the meter before the cables.",
-        ("nulled with longer leads, or with a poor contact",
-         "the leads were changed after they were nulled", "a range that shows too little"),
+        (
+            "nulled with longer leads, or with a poor contact",
+            "the leads were changed after they were nulled",
+            "a range that shows too little",
+        ),
         do(Act.AGAIN, "Join the tips, null, see 0.00, and repeat them all."),
-        cite.COMMON, 60,
-    )  # fmt: skip
+        cite.COMMON,
+        60,
+    )
 
 
 def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -> Concern:
     known = next((each for each in facts.record.job.instruments if each.id == series.meter), None)
     said = ""
     causes: tuple[str, ...] = (
-        "the lead resistance was not taken off", "the leads were changed after nulling",
+        "the lead resistance was not taken off",
+        "the leads were changed after nulling",
         "a fused lead",
-    )  # fmt: skip
+    )
     check = do(Act.AGAIN, "Join the tips, null, see 0.00, and repeat them all.")
     if series.less:
         said = " That is after the leads were taken off."
@@ -185,14 +203,21 @@ def _above(facts: Facts, series: _Series, offset: float, same: Sequence[_Off]) -
     if shown is not None and abs(shown - offset) <= _ALIKE + 1e-9:
         said += f" With its tips joined the meter showed {rounded(shown, Unit.OHM)}: that is it."
     elif offset > _LEAD:
-        causes = ("worn or dirty tips, or a poor clip", "a range that is off, or a low battery",
-                  causes[0])  # fmt: skip
+        causes = (
+            "worn or dirty tips, or a poor clip",
+            "a range that is off, or a low battery",
+            causes[0],
+        )
     return Concern(
-        "leads not nulled", Verdict.UNLIKELY,
+        "leads not nulled",
+        Verdict.UNLIKELY,
         f"{len(same)} readings are about {rounded(offset, Unit.OHM)} above what is "
         f"expected: look at the meter before the cables.{said}",
-        causes, check, cite.COMMON, 60,
-    )  # fmt: skip
+        causes,
+        check,
+        cite.COMMON,
+        60,
+    )
 
 
 def common_factor(facts: Facts) -> Iterator[Pattern]:
@@ -207,13 +232,19 @@ def common_factor(facts: Facts) -> Iterator[Pattern]:
             continue
         slots = tuple(each.slot for each in readings)
         concern = Concern(
-            "meter off by a factor", Verdict.UNLIKELY,
+            "meter off by a factor",
+            Verdict.UNLIKELY,
             f"All {len(readings)} readings are about {factor:.1f} times what is expected: look at "
             "the meter before the cables.",
-            ("a meter that tests with less than 200 mA", "a range that is off, or a low battery",
-             "all lengths or sizes were entered wrongly"),
-            _OTHER_METER, cite.METER, 55,
-        )  # fmt: skip
+            (
+                "a meter that tests with less than 200 mA",
+                "a range that is off, or a low battery",
+                "all lengths or sizes were entered wrongly",
+            ),
+            _OTHER_METER,
+            cite.METER,
+            55,
+        )
         yield _pattern(concern, series, slots)
 
 

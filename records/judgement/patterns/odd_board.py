@@ -49,16 +49,19 @@ def odd_board(facts: Facts) -> Iterator[Pattern]:
     if expected is not None and abs(zdb - expected) <= max(OFF, OFF_SHARE * expected) + SLACK:
         return  # it is as the design has it: the circuits have something in common
     concern = read_again(facts, last, *says) or Concern(
-        "odd zdb", Verdict.UNLIKELY,
+        "odd zdb",
+        Verdict.UNLIKELY,
         f"All {len(says)} circuits give about {rounded(middle, Unit.OHM)} for it (Zs less R1+R2): "
         "they agree, and this reading does not.",
         ("read at another board, or written in the wrong row",),
         do(Act.READ_LIVE, "Read Zdb again at its incoming terminals; the circuits can wait."),
-        cite.LOOP_METHOD, 5,
-    )  # fmt: skip
+        cite.LOOP_METHOD,
+        5,
+    )
     fine = tuple(each for each in says if not _is_over(facts, each))
-    yield Pattern(concern, BOARD, "Board: Zdb against all circuits", (slot, *says),
-                  gathers=fine, into=slot)  # fmt: skip
+    yield Pattern(
+        concern, BOARD, "Board: Zdb against all circuits", (slot, *says), gathers=fine, into=slot
+    )
 
 
 def _is_over(facts: Facts, slot: Slot) -> bool:

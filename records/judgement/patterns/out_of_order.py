@@ -92,9 +92,14 @@ def _earth_off(looked: _Looked) -> Iterator[Pattern]:
     found = taken_with_earth_off(looked.facts.record, looked.counting)
     if found:
         yield _taken_early(
-            looked, "taken with the earth off", ORIGIN, "Taken while the earth was off", found,
-            "between a test that takes an earth off and the answer that it is back.", 15,
-        )  # fmt: skip
+            looked,
+            "taken with the earth off",
+            ORIGIN,
+            "Taken while the earth was off",
+            found,
+            "between a test that takes an earth off and the answer that it is back.",
+            15,
+        )
 
 
 def _board_open(looked: _Looked) -> Iterator[Pattern]:
@@ -107,10 +112,14 @@ def _board_open(looked: _Looked) -> Iterator[Pattern]:
     if found:
         words = "; ".join(board_words(looked.facts.record, open_)[:3])
         yield _taken_early(
-            looked, "taken before the board was right", BOARD,
-            "Taken live before feed, board and earths were satisfactory", found,
-            f"before feed, board and earths were satisfactory: {words}.", 12,
-        )  # fmt: skip
+            looked,
+            "taken before the board was right",
+            BOARD,
+            "Taken live before feed, board and earths were satisfactory",
+            found,
+            f"before feed, board and earths were satisfactory: {words}.",
+            12,
+        )
 
 
 def _locked_off(looked: _Looked) -> Iterator[Pattern]:
@@ -128,10 +137,14 @@ def _locked_off(looked: _Looked) -> Iterator[Pattern]:
             place = place_of(Part.CIRCUIT, circuit.id)
             words = circuit_words(record, circuit.id, open_)
             yield _taken_early(
-                looked, "taken while locked off", place,
-                f"{looked.facts.title(place)}: taken live while it was locked off", found,
-                f"while {circuit.id} was locked off. {words}.", 10,
-            )  # fmt: skip
+                looked,
+                "taken while locked off",
+                place,
+                f"{looked.facts.title(place)}: taken live while it was locked off",
+                found,
+                f"while {circuit.id} was locked off. {words}.",
+                10,
+            )
 
 
 def _excepted_circuits(looked: _Looked) -> Iterator[Pattern]:
@@ -144,14 +157,18 @@ def _excepted_circuits(looked: _Looked) -> Iterator[Pattern]:
         if made:
             despite = "; ".join(made[-1].despite) or "its dead tests"
             concern = Concern(
-                "tested live by exception", Verdict.NEAR,
+                "tested live by exception",
+                Verdict.NEAR,
                 f"Tested live in spite of: {despite}. {names.get(made[-1].by, made[-1].by)} "
                 f"let it be taken, because {made[-1].reason.rstrip('.')}. The certifier decides.",
                 ("a decision of who certifies",),
-                do(Act.LEAVE_OFF, "Switch it off and lock it off until its dead tests are "
-                                  "satisfactory."),
-                cite.COMMON, 20,
-            )  # fmt: skip
+                do(
+                    Act.LEAVE_OFF,
+                    "Switch it off and lock it off until its dead tests are satisfactory.",
+                ),
+                cite.COMMON,
+                20,
+            )
             title = f"{looked.facts.title(place)}: tested live by exception"
             yield Pattern(concern, place, title, tuple(each.slot for each in found))
 
@@ -168,10 +185,15 @@ def _after_failure(looked: _Looked) -> Iterator[Pattern]:
                 why = failure_words(record, failed[0])
         if found:
             yield _taken_early(
-                looked, "taken after a live failure", slot.place,
-                f"Taken live after {slot.quantity.value} had failed", found,
-                f"although this was not satisfactory: {why}.", 14, mark=slot.quantity.code,
-            )  # fmt: skip
+                looked,
+                "taken after a live failure",
+                slot.place,
+                f"Taken live after {slot.quantity.value} had failed",
+                found,
+                f"although this was not satisfactory: {why}.",
+                14,
+                mark=slot.quantity.code,
+            )
 
 
 def _ever_wrong(looked: _Looked, slot: Slot) -> bool:
@@ -188,9 +210,14 @@ def _before_polarity(looked: _Looked) -> Iterator[Pattern]:
     found = [each for each in looked.live if _needs_polarity(each.slot) and not _by(shown, each)]
     if found:
         yield _taken_early(
-            looked, "taken before polarity", BOARD, "Taken live before the polarity of the supply",
-            found, "before the polarity of the supply was shown correct.", 8,
-        )  # fmt: skip
+            looked,
+            "taken before polarity",
+            BOARD,
+            "Taken live before the polarity of the supply",
+            found,
+            "before the polarity of the supply was shown correct.",
+            8,
+        )
 
 
 def _before_zdb(looked: _Looked) -> Iterator[Pattern]:
@@ -202,9 +229,14 @@ def _before_zdb(looked: _Looked) -> Iterator[Pattern]:
     ]
     if found:
         yield _taken_early(
-            looked, "taken before Zdb", BOARD, "Taken live before Zdb",
-            found, "before Zdb had shown that the sub-board has an earth.", 7,
-        )  # fmt: skip
+            looked,
+            "taken before Zdb",
+            BOARD,
+            "Taken live before Zdb",
+            found,
+            "before Zdb had shown that the sub-board has an earth.",
+            7,
+        )
 
 
 def _load_early(looked: _Looked) -> Iterator[Pattern]:
@@ -214,9 +246,14 @@ def _load_early(looked: _Looked) -> Iterator[Pattern]:
     ]
     if found:
         yield _taken_early(
-            looked, "load on too early", BOARD, "Loads on before any circuit was tested live",
-            found, "before Zs of any circuit was satisfactory: a load was on.", 6,
-        )  # fmt: skip
+            looked,
+            "load on too early",
+            BOARD,
+            "Loads on before any circuit was tested live",
+            found,
+            "before Zs of any circuit was satisfactory: a load was on.",
+            6,
+        )
 
 
 def _shown(looked: _Looked, quantity: Quantity) -> list[Reading]:
@@ -247,7 +284,8 @@ def _unanswered(looked: _Looked) -> Iterator[Pattern]:
         who = names.get(by or "", "nobody named")
         count = f"{len(found)} live readings" if len(found) > 1 else "A live reading"
         concern = Concern(
-            "taken without an answer", Verdict.UNLIKELY,
+            "taken without an answer",
+            Verdict.UNLIKELY,
             f"{count} by {who}, and no answer of theirs to the question on safe isolation from the "
             "four hours before.",
             ("taken by somebody who was not asked", "entered from a sheet or another program"),
@@ -256,8 +294,9 @@ def _unanswered(looked: _Looked) -> Iterator[Pattern]:
                 "Ask who took them, and whether the installation was safe to test live. Who tests "
                 "answers the question before the live tests.",
             ),
-            cite.COMMON, 60,
-        )  # fmt: skip
+            cite.COMMON,
+            60,
+        )
         about = tuple(each.slot for each in found)
         title = f"Live readings without an answer on safe isolation, {who}"
         yield Pattern(concern, BOARD, title, about, mark=by or "nobody")
@@ -291,10 +330,14 @@ def _taken_early(
     more = f" and {len(slots) - 4} more" if len(slots) > 4 else ""
     were = "was" if len(slots) == 1 else "were"
     concern = Concern(
-        name, Verdict.OUTSIDE, f"{named}{more} {were} taken live {when}",
+        name,
+        Verdict.OUTSIDE,
+        f"{named}{more} {were} taken live {when}",
         ("it was made live too early", "times filled in afterwards"),
-        _AGAIN, cite.RETEST, weight,
-    )  # fmt: skip
+        _AGAIN,
+        cite.RETEST,
+        weight,
+    )
     return Pattern(concern, place, title, slots, tells=slots, beside=True, mark=mark)
 
 

@@ -42,7 +42,8 @@ def earth_back(facts: Facts) -> Iterator[Pattern]:
         tests = EARTHS[owed.slot]
         name = " and ".join(each.quantity.value for each in tests)
         concern = Concern(
-            "earth not shown back", Verdict.OUTSIDE,
+            "earth not shown back",
+            Verdict.OUTSIDE,
             f"Since {name}, {moment_words(owed.since)}, the installation may be without its earth."
             f" {_answered(owed, 'it is back on its bar and tight')}",
             ("the earthing conductor is still off its bar", "nobody looked again"),
@@ -50,8 +51,9 @@ def earth_back(facts: Facts) -> Iterator[Pattern]:
                 Act.LEAVE_OFF,
                 "Leave everything off. See that it is on its bar and tight; then say so.",
             ),
-            cite.LOOP_METHOD, EARTH_WEIGHT,
-        )  # fmt: skip
+            cite.LOOP_METHOD,
+            EARTH_WEIGHT,
+        )
         title = f"{facts.title(owed.slot.place)}: {measured_by(owed.slot).title}"
         yield Pattern(concern, owed.slot.place, title, (owed.slot, *tests), into=owed.slot)
 
@@ -87,7 +89,8 @@ def all_back(facts: Facts) -> Iterator[Pattern]:
         says += f"{_said_no(last)} doesn't put it back."
     grave = bool(live) or wrong
     concern = Concern(
-        "not shown put back", Verdict.OUTSIDE if grave else Verdict.NOT_TAKEN,
+        "not shown put back",
+        Verdict.OUTSIDE if grave else Verdict.NOT_TAKEN,
         says + (f" {len(live)} live readings are on record all the same." if live else ""),
         ("a link is still in", "an earth, a bond or a neutral is still off"),
         do(Act.LEAVE_OFF, "Leave everything off.")
@@ -96,8 +99,9 @@ def all_back(facts: Facts) -> Iterator[Pattern]:
             "Look at each: links out, neutrals in their own places, earths, bonds and electrode "
             "back and tight, surge protection back, covers on. Then say so.",
         ),
-        cite.COMMON, EARTH_WEIGHT - 10 if grave else 30,
-    )  # fmt: skip
+        cite.COMMON,
+        EARTH_WEIGHT - 10 if grave else 30,
+    )
     title = f"{facts.title(BOARD)}: put back before it goes live"
     yield Pattern(concern, BOARD, title, (PUT_BACK,), into=PUT_BACK)
 
@@ -123,13 +127,16 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         return
     at, test = max(later, key=lambda each: each[0])
     concern = Concern(
-        "surge not shown back", Verdict.UNLIKELY,
+        "surge not shown back",
+        Verdict.UNLIKELY,
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
         f"{moment_words(at[0])}: surge protection is out for such a test, and that it is back in "
         "since isn't shown.",
         ("it was disconnected again",),
-        do(Act.LOOK, "Look at it through the closed cover, and say so."), cite.INSULATION, 10,
-    )  # fmt: skip
+        do(Act.LOOK, "Look at it through the closed cover, and say so."),
+        cite.INSULATION,
+        10,
+    )
     yield Pattern(concern, BOARD, "Board: surge protection back in", (slot, test), into=slot)
 
 

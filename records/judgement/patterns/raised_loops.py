@@ -42,21 +42,26 @@ def all_open(facts: Facts) -> Iterator[Pattern]:
     if board is not None and not closed_before:
         slots = (_ZDB, *slots)
     causes: tuple[str, ...] = (
-        "the conductor of the electrode is off, broken or not landed" if facts.tt_island
+        "the conductor of the electrode is off, broken or not landed"
+        if facts.tt_island
         else "the earth of the feed is off, broken or not landed",
         "an open lead or a blown fuse in a probe",
-    )  # fmt: skip
+    )
     if closed_before:
-        causes = ("the circuits' earth bar is not joined to the board's earth",
-                  "an open lead or a blown fuse in a probe")  # fmt: skip
+        causes = (
+            "the circuits' earth bar is not joined to the board's earth",
+            "an open lead or a blown fuse in a probe",
+        )
     concern = Concern(
-        "all loops open", Verdict.OUTSIDE,
+        "all loops open",
+        Verdict.OUTSIDE,
         f"None of {len(taken)} circuits has an earth: all metalwork on them could become live.",
         causes,
         do(Act.LEAVE_OFF, "Switch the board off and lock it off.")
         + do(Act.READ_DEAD, "Read the earths again, dead."),
-        cite.LOOP_METHOD, 85,
-    )  # fmt: skip
+        cite.LOOP_METHOD,
+        85,
+    )
     yield Pattern(concern, BOARD, "Loops of all circuits: open", slots, gathers=slots)
 
 
@@ -89,8 +94,10 @@ def raised(facts: Facts) -> Iterator[Pattern]:
     yield _pattern(
         f"The way to the board has {rounded(zdb - before, Unit.OHM)} more than expected. Each of "
         f"{len(over)} loops behind it is over its limit by that, and not by its own cable.",
-        causes, _DEAD, (_ZDB, *known, *over),
-    )  # fmt: skip
+        causes,
+        _DEAD,
+        (_ZDB, *known, *over),
+    )
 
 
 def _by_excess(facts: Facts) -> Iterator[Pattern]:
@@ -110,10 +117,14 @@ def _by_excess(facts: Facts) -> Iterator[Pattern]:
     yield _pattern(
         f"Each of {len(excess)} loops is about {rounded(middle, Unit.OHM)} over what is expected: "
         "look at what they have in common.",
-        ("a gland, a joint or a terminal of the feed", "an RCD before them all, on a no-trip "
-         "reading", "Ze is higher than entered"),
-        _BOARD_FIRST, tuple(excess),
-    )  # fmt: skip
+        (
+            "a gland, a joint or a terminal of the feed",
+            "an RCD before them all, on a no-trip reading",
+            "Ze is higher than entered",
+        ),
+        _BOARD_FIRST,
+        tuple(excess),
+    )
 
 
 def _by_rcds(facts: Facts, zdb: float) -> Iterator[Pattern]:
@@ -130,16 +141,24 @@ def _by_rcds(facts: Facts, zdb: float) -> Iterator[Pattern]:
     if any(abs(each - middle) > ALIKE + SLACK for each in excess.values()):
         return
     concern = Concern(
-        "loops alike above", Verdict.UNLIKELY,
+        "loops alike above",
+        Verdict.UNLIKELY,
         f"Each of {len(excess)} loops is about {rounded(middle, Unit.OHM)} over Zdb and its own "
         "R1+R2.",
-        ("the RCDs in the path, on no-trip readings", "the circuits' earth bar or its link",
-         "the main switch or its outgoing terminals"),
+        (
+            "the RCDs in the path, on no-trip readings",
+            "the circuits' earth bar or its link",
+            "the main switch or its outgoing terminals",
+        ),
         do(Act.READ_DEAD, "Read R1+R2 of one circuit again from the main earth bar.")
-        + do(Act.ASK, "If it is correct, Zdb + R1+R2 counts beside the no-trip readings; the "
-             "certifier decides."),
-        cite.LOOP_METHOD, 30,
-    )  # fmt: skip
+        + do(
+            Act.ASK,
+            "If it is correct, Zdb + R1+R2 counts beside the no-trip readings; the "
+            "certifier decides.",
+        ),
+        cite.LOOP_METHOD,
+        30,
+    )
     slots = tuple(excess)
     yield Pattern(concern, BOARD, "Loops of all circuits: the same too much", slots, gathers=slots)
 
@@ -147,14 +166,13 @@ def _by_rcds(facts: Facts, zdb: float) -> Iterator[Pattern]:
 _DEAD = do(Act.READ_DEAD, "Read R1+R2 of the feed again, and each gland alone.") + do(
     Act.AGAIN, "Then Zdb and the loops again."
 )
-_BOARD_FIRST = do(Act.READ_LIVE, "Read Zdb at its incoming terminals: high there too, it is the "
-                  "feed.")  # fmt: skip
+_BOARD_FIRST = do(
+    Act.READ_LIVE, "Read Zdb at its incoming terminals: high there too, it is the feed."
+)
 
 
 def _pattern(says: str, causes: tuple[str, ...], check: Advice, slots: tuple[Slot, ...]) -> Pattern:
-    concern = Concern(
-        "loops raised", Verdict.UNLIKELY, says, causes, check, cite.LOOP_METHOD, 40
-    )  # fmt: skip
+    concern = Concern("loops raised", Verdict.UNLIKELY, says, causes, check, cite.LOOP_METHOD, 40)
     return Pattern(concern, FEED, "Feed: it raises the loops behind it", slots, gathers=slots)
 
 

@@ -64,10 +64,8 @@ def _rounds(facts: Facts) -> Iterator[_Round]:
                 if not point.spur
             ]
             known = [
-                (slot, value, at)
-                for slot, at in taken
-                if (value := facts.plain(slot)) is not None
-            ]  # fmt: skip
+                (slot, value, at) for slot, at in taken if (value := facts.plain(slot)) is not None
+            ]
             as_designed = all(
                 (expected := facts.meter_value(slot)) is not None
                 and abs(value - expected) <= LEAST + SLACK
@@ -84,14 +82,16 @@ def same_leg(facts: Facts) -> Iterator[Pattern]:
         if not each.short or not _grows(each):
             continue
         concern = Concern(
-            "crossed on the same leg", Verdict.UNLIKELY,
+            "crossed on the same leg",
+            Verdict.UNLIKELY,
             f"The readings grow from {amount(min(each.values), Unit.OHM)} near the board to "
             f"{amount(max(each.values), Unit.OHM)} half way round: that is what both conductors "
             "of the same leg joined give, not a fault in the cable.",
             ("line of leg 1 was joined to the other conductor of leg 1",),
             do(Act.JOIN, "Join opposite legs and repeat, before you doubt the cable."),
-            cite.GUIDANCE, 20,
-        )  # fmt: skip
+            cite.GUIDANCE,
+            20,
+        )
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"
         yield Pattern(concern, each.place, title, each.slots, each.short, mark=each.mark)
 
@@ -119,13 +119,18 @@ def bridged(facts: Facts) -> Iterator[Pattern]:
         if len(each.short) < 2 or _grows(each):
             continue
         concern = Concern(
-            "bridge in the ring", Verdict.UNLIKELY,
+            "bridge in the ring",
+            Verdict.UNLIKELY,
             f"{len(each.short)} points show less than the ring's ends give "
             f"({amount(round(each.high, 2), Unit.OHM)}).",
-            ("two conductors joined across inside the ring", "two rings joined to one another",
-             "the ends crossed wrongly"),
+            (
+                "two conductors joined across inside the ring",
+                "two rings joined to one another",
+                "the ends crossed wrongly",
+            ),
             do(Act.OPEN, "Split the ring half way: the ends of both halves add up to the ring."),
-            cite.GUIDANCE, 20,
-        )  # fmt: skip
+            cite.GUIDANCE,
+            20,
+        )
         title = f"{facts.title(each.place)}: {each.quantity.value}, all points"
         yield Pattern(concern, each.place, title, each.slots, each.short, mark=each.mark)

@@ -26,13 +26,18 @@ def ring_open(facts: Facts) -> Iterator[Pattern]:
             if not all(each is not None and is_open(each) for each in figures):
                 continue
             concern = Concern(
-                "ring open", Verdict.OUTSIDE,
+                "ring open",
+                Verdict.OUTSIDE,
                 "Line, neutral and cpc are all open from end to end: look for one cause.",
-                ("the two legs in hand are of two different cables or circuits",
-                 "an open test lead", "the cable is cut through, or a box was left out"),
+                (
+                    "the two legs in hand are of two different cables or circuits",
+                    "an open test lead",
+                    "the cable is cut through, or a box was left out",
+                ),
                 do(Act.AGAIN, "Join the test tips: 0.00; see that both legs are of this ring.")
                 + do(Act.OPEN, "Then split the ring half way and read each half."),
-                cite.GUIDANCE, 50,
-            )  # fmt: skip
+                cite.GUIDANCE,
+                50,
+            )
             title = f"{facts.title(place)}: ring open in all three, {stage.value}"
             yield Pattern(concern, place, title, slots, gathers=slots)

@@ -21,27 +21,41 @@ JOINED = 0.1
 
 _WHY: dict[Quantity, tuple[tuple[str, ...], Advice]] = {
     Quantity.IR_NE: (
-        ("the main switch is closed: the supply's neutral is earthed",
-         "the neutrals are still in their bar, and one of them touches earth",
-         "a link or surge protection between neutral and earth at the board"),
-        do(Act.LIFT, "Main switch open, every neutral lifted out of the bar; read them again, one "
-           "by one."),
+        (
+            "the main switch is closed: the supply's neutral is earthed",
+            "the neutrals are still in their bar, and one of them touches earth",
+            "a link or surge protection between neutral and earth at the board",
+        ),
+        do(
+            Act.LIFT,
+            "Main switch open, every neutral lifted out of the bar; read them again, one by one.",
+        ),
     ),
     Quantity.IR_LE: (
-        ("surge protection or electronics at the board still connected",
-         "the circuits were read through the board: the worst one pulls all down",
-         "the link of the continuity test is still in"),
-        do(Act.LIFT, "Surge protection and electronics out, each circuit lifted out of its "
-           "device; read them again, one by one."),
+        (
+            "surge protection or electronics at the board still connected",
+            "the circuits were read through the board: the worst one pulls all down",
+            "the link of the continuity test is still in",
+        ),
+        do(
+            Act.LIFT,
+            "Surge protection and electronics out, each circuit lifted out of its "
+            "device; read them again, one by one.",
+        ),
     ),
     Quantity.IR_LN: (
-        ("surge protection or electronics at the board still connected",
-         "the circuits were read through the board: the worst one pulls all down",
-         "the link of a test is still in at the board"),
-        do(Act.LIFT, "Surge protection and electronics out, each circuit lifted out of its "
-           "device; read them again, one by one."),
+        (
+            "surge protection or electronics at the board still connected",
+            "the circuits were read through the board: the worst one pulls all down",
+            "the link of a test is still in at the board",
+        ),
+        do(
+            Act.LIFT,
+            "Surge protection and electronics out, each circuit lifted out of its "
+            "device; read them again, one by one.",
+        ),
     ),
-}  # fmt: skip
+}
 
 
 def one_pair_down(facts: Facts) -> Iterator[Pattern]:
@@ -52,8 +66,12 @@ def one_pair_down(facts: Facts) -> Iterator[Pattern]:
             found = _low(facts, places, quantity, stage)
             if found is None or len(found) < LEAST or not _alike(found):
                 continue
-            if any(_is_low(facts, slot, other) for slot in found for other in PAIRS
-                   if other is not quantity):  # fmt: skip
+            if any(
+                _is_low(facts, slot, other)
+                for slot in found
+                for other in PAIRS
+                if other is not quantity
+            ):
                 continue  # more than one pair: damp, or each for itself
             yield _pattern(quantity, stage, tuple(found))
 
@@ -90,10 +108,14 @@ def _pattern(quantity: Quantity, stage: Stage, slots: tuple[Slot, ...]) -> Patte
     causes, check = _WHY[quantity]
     pair = quantity.value.removeprefix("insulation ")
     concern = Concern(
-        "one pair down", Verdict.UNLIKELY,
+        "one pair down",
+        Verdict.UNLIKELY,
         f"All {len(slots)} readings of {pair} are low by about the same, and the other pairs are "
         "not. Look for one cause at the board.",
-        causes, check, cite.COMMON, 45,
-    )  # fmt: skip
+        causes,
+        check,
+        cite.COMMON,
+        45,
+    )
     title = f"Insulation {pair} of all circuits, {stage.value}"
     return Pattern(concern, BOARD, title, slots, gathers=slots, mark=pair)

@@ -63,13 +63,15 @@ def _front(slot: Slot, early: Reading, late: Reading) -> Concern | None:
     if inside is None or outside is None or outside - inside <= _CONTACTS + SLACK:
         return None
     return Concern(
-        "worn front", Verdict.UNLIKELY,
+        "worn front",
+        Verdict.UNLIKELY,
         f"At its front it is {amount(outside, Unit.OHM)}, behind it {amount(inside, Unit.OHM)}: "
         "the contacts of the front add the rest.",
         ("worn or dirty contacts of this outlet", "an adaptor with a poor contact"),
         do(Act.OPEN, "Change the outlet, or plug it in and out a few times and read again."),
-        cite.COMMON, 30,
-    )  # fmt: skip
+        cite.COMMON,
+        30,
+    )
 
 
 def _meters(facts: Facts, slot: Slot, early: Reading, late: Reading) -> Concern | None:
@@ -79,20 +81,26 @@ def _meters(facts: Facts, slot: Slot, early: Reading, late: Reading) -> Concern 
     if one is None or other is None:
         return None
     entry = measured_by(slot)
-    allowed = math.hypot(
-        guard(facts, early).at(one, one), guard(facts, late).at(other, other)
-    ) + _DIGITS * 10.0 ** -entry.digits  # fmt: skip
+    allowed = (
+        math.hypot(guard(facts, early).at(one, one), guard(facts, late).at(other, other))
+        + _DIGITS * 10.0**-entry.digits
+    )
     if abs(one - other) <= allowed + SLACK:
         return None
     first, second = facts.instrument(early), facts.instrument(late)
     return Concern(
-        "meters disagree", Verdict.UNLIKELY,
+        "meters disagree",
+        Verdict.UNLIKELY,
         f"By {first.name if first else early.instrument} it is "
         f"{amount(one, entry.unit, entry.digits)}, "
         f"by {second.name if second else late.instrument} "
         f"{amount(other, entry.unit, entry.digits)}: more than both may be off.",
         ("one of the two meters is off, or its leads", "not the same point, or another range"),
-        do(Act.AGAIN, "Read it with both, one after the other; a known resistance tells which is "
-           "off. Then repeat all that was read with that one."),
-        cite.METER, 25,
-    )  # fmt: skip
+        do(
+            Act.AGAIN,
+            "Read it with both, one after the other; a known resistance tells which is "
+            "off. Then repeat all that was read with that one.",
+        ),
+        cite.METER,
+        25,
+    )

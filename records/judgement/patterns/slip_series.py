@@ -32,13 +32,16 @@ def slip_series(facts: Facts) -> Iterator[Pattern]:
         if len(slots) < _READINGS:
             continue
         concern = Concern(
-            "unit slips in a row", Verdict.UNLIKELY,
+            "unit slips in a row",
+            Verdict.UNLIKELY,
             f"{len(slots)} readings would fit as {meant}: were they typed in {meant} instead of "
             f"{unit}?",
             (f"{meant} typed as {unit}",),
-            do(Act.ENTER, f"Look at the meter. If it shows {meant}, type each again with its "
-               "unit."),
-            cite.COMMON, 75,
-        )  # fmt: skip
+            do(
+                Act.ENTER, f"Look at the meter. If it shows {meant}, type each again with its unit."
+            ),
+            cite.COMMON,
+            75,
+        )
         title = f"Readings typed in {meant}, {stage.value}"
         yield Pattern(concern, BOARD, title, tuple(slots), tuple(slots), mark=meant, carries=True)

@@ -27,15 +27,17 @@ def contradicted(facts: Facts) -> Iterator[Pattern]:
         if volts is None or (volts > half) is not (quantity is Quantity.VOLTAGE_NE):
             continue
         concern = Concern(
-            "polarity-contradicted", Verdict.UNLIKELY,
+            "polarity-contradicted",
+            Verdict.UNLIKELY,
             f"{quantity.value[:1].upper()}{quantity.value[1:]} of {amount(volts, Unit.VOLT, 0)} "
             "says otherwise.",
             ("ticked before the voltages were read", "a voltage read at the wrong terminals"),
             do(Act.LEAVE_OFF, "Main switch off.")
             + do(Act.READ_LIVE, "Read L-N, L-E and N-E again at its incoming terminals.")
             + do(Act.LEAVE_OFF, "Then lock the feed off at the house."),
-            cite.POLARITY, 55,
-        )  # fmt: skip
+            cite.POLARITY,
+            55,
+        )
         title = "Board: polarity and voltages"
         yield Pattern(concern, BOARD, title, (polarity, slot), into=polarity)
         return

@@ -50,15 +50,18 @@ def _fits(read: float, expected: float) -> bool:
 def _pattern(facts: Facts, one: Slot, other: Slot) -> Pattern:
     names = f"{facts.title(one.place)} and {facts.title(other.place)}"
     concern = Concern(
-        "readings swapped", Verdict.UNLIKELY,
+        "readings swapped",
+        Verdict.UNLIKELY,
         f"{names}: each is off what is expected and fits the other.",
         ("the tails are labelled the wrong way round", "the readings are in each other's row"),
         do(
             Act.LEAVE_OFF,
             "Until it is known, isolate the whole board: the named breaker may not make it dead.",
         )
-        + do(Act.AGAIN, "Read one of them again at the point that is named."), cite.COMMON, 25,
-    )  # fmt: skip
+        + do(Act.AGAIN, "Read one of them again at the point that is named."),
+        cite.COMMON,
+        25,
+    )
     mark = f"{one.place.circuit}+{other.place.circuit}"
     title = f"{one.quantity.value} of {names}"
     return Pattern(concern, BOARD, title, (one, other), (one, other), mark=mark)

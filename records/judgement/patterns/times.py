@@ -34,13 +34,15 @@ def covered_late(facts: Facts) -> Iterator[Pattern]:
             late.append(slot)
     if late:
         concern = Concern(
-            "covered before read", Verdict.UNLIKELY,
+            "covered before read",
+            Verdict.UNLIKELY,
             f"{len(late)} reading{'s' * (len(late) > 1)} from before covering "
             "came after the dead test of the same.",
             ("times filled in afterwards", "entered at the wrong stage"),
             do(Act.ASK, "Ask when they were taken. Mark readings that come from notes."),
-            cite.COMMON, 15,
-        )  # fmt: skip
+            cite.COMMON,
+            15,
+        )
         yield Pattern(concern, BOARD, "Order of the stages", tuple(late))
 
 
@@ -56,12 +58,15 @@ def before_start(facts: Facts) -> Iterator[Pattern]:
     )
     if early:
         concern = Concern(
-            "before the start", Verdict.UNLIKELY,
+            "before the start",
+            Verdict.UNLIKELY,
             f"{len(early)} reading{'s' * (len(early) > 1)} from before the work started "
             f"on {day_words(started)}.",
             ("the clock was wrong", "the day the work started was entered wrongly"),
-            do(Act.ENTER, "Check the clock and the start day."), cite.COMMON, 10,
-        )  # fmt: skip
+            do(Act.ENTER, "Check the clock and the start day."),
+            cite.COMMON,
+            10,
+        )
         yield Pattern(concern, BOARD, "Readings and the start of the work", early)
 
 
@@ -74,12 +79,14 @@ def button_first(facts: Facts) -> Iterator[Pattern]:
         pressed, measured = _first(facts, slot), _first(facts, timed)
         if pressed is not None and measured is not None and pressed.at < measured.at:
             concern = Concern(
-                "button before time", Verdict.NEAR,
+                "button before time",
+                Verdict.NEAR,
                 "The test button was pressed before the time was measured: that can free a stiff "
                 "mechanism and hide it. The certifier decides if the time counts.",
                 ("the order of the tests",),
-                do(Act.ASK, "Nothing to put right. Tell the certifier."), cite.COMMON,
-            )  # fmt: skip
+                do(Act.ASK, "Nothing to put right. Tell the certifier."),
+                cite.COMMON,
+            )
             title = f"{facts.title(slot.place)}: order of the RCD tests"
             yield Pattern(concern, slot.place, title, (timed, slot))
 
@@ -97,13 +104,15 @@ def hurried(facts: Facts) -> Iterator[Pattern]:
         if last.at - first.at <= _PACE:
             stretch = [each for each in taken if first.at <= each.at <= first.at + _PACE]
             concern = Concern(
-                "too fast", Verdict.UNLIKELY,
+                "too fast",
+                Verdict.UNLIKELY,
                 f"{len(stretch)} readings within two minutes from {_said(first)}: "
                 "nobody tests so fast.",
                 ("filled in afterwards, not marked as from notes", "copied"),
                 do(Act.ASK, "Ask. Mark them as entered later from notes; the certifier samples."),
-                cite.COMMON, 20,
-            )  # fmt: skip
+                cite.COMMON,
+                20,
+            )
             about = tuple(dict.fromkeys(each.slot for each in stretch))
             yield Pattern(concern, BOARD, "Pace of the readings", about)
             return

@@ -25,9 +25,11 @@ def much_untaken(facts: Facts) -> Iterator[Pattern]:
     )
     if len(missing) >= _AT_LEAST and len(missing) > _SHARE * len(answered):
         concern = Concern(
-            "much not taken", Verdict.NOT_TAKEN,
+            "much not taken",
+            Verdict.NOT_TAKEN,
             f"{len(missing)} of {len(answered)} readings could not be taken.",
             ("access, time or a missing instrument",),
-            do(Act.ASK, "Each needs a reason, and the certifier's agreement."), cite.COMMON,
-        )  # fmt: skip
+            do(Act.ASK, "Each needs a reason, and the certifier's agreement."),
+            cite.COMMON,
+        )
         yield Pattern(concern, BOARD, "Readings that could not be taken", missing)

@@ -62,13 +62,13 @@ def _damp(facts: Facts, slot: Slot) -> float | None:
 
 def _pattern(place: Place, title: str, slots: tuple[Slot, ...], first: str) -> Pattern:
     concern = Concern(
-        "all pairs low", Verdict.UNLIKELY,
+        "all pairs low",
+        Verdict.UNLIKELY,
         f"L-N, L-E and N-E are all under {_WET:.0f} MΩ: damp makes them fall together.",
         (first, "wet cable ends or condensation", "a damp meter surface or leads"),
-        do(
-            Act.OPEN, "Dry and reseal ends, glands and boxes. Clean, dry leads; repeat another day."
-        )
+        do(Act.OPEN, "Dry and reseal ends, glands and boxes. Clean, dry leads; repeat another day.")
         + CERTIFIER,
-        cite.COMMON, 35,
-    )  # fmt: skip
+        cite.COMMON,
+        35,
+    )
     return Pattern(concern, place, title, slots, slots, carries=True)

@@ -13,12 +13,24 @@ from records.judgement.facts import BOARD, FEED, ORIGIN, Facts
 from records.model.reading import Place, Quantity, Remedy, Slot, place_of, slot_of
 from records.terms import Part, Stage, WorkKind
 
-_CONTINUITY = (Quantity.R1_R2, Quantity.R2_LONG, Quantity.RN_R2, Quantity.R1, Quantity.RN,
-               Quantity.R2)  # fmt: skip
+_CONTINUITY = (
+    Quantity.R1_R2,
+    Quantity.R2_LONG,
+    Quantity.RN_R2,
+    Quantity.R1,
+    Quantity.RN,
+    Quantity.R2,
+)
 _INSULATION = (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE)
 _CROSSED = (Quantity.CROSS_LN, Quantity.CROSS_LE)
-_RCD = (Quantity.RCD_HALF, Quantity.RCD_TIME, Quantity.RCD_FIVE, Quantity.RCD_RAMP,
-        Quantity.RCD_BUTTON, Quantity.RCD_BEFORE)  # fmt: skip
+_RCD = (
+    Quantity.RCD_HALF,
+    Quantity.RCD_TIME,
+    Quantity.RCD_FIVE,
+    Quantity.RCD_RAMP,
+    Quantity.RCD_BUTTON,
+    Quantity.RCD_BEFORE,
+)
 _FEED = (Quantity.R1_R2, Quantity.R1_R2_CORE, Quantity.R1_R2_ARMOUR)
 _AT_POINT = (*_CROSSED, Quantity.BONDING)
 
@@ -33,18 +45,38 @@ _OF_CIRCUIT: dict[WorkKind, Row] = {
         Part.CIRCUIT: (*_CONTINUITY, *_CROSSED, *_INSULATION, Quantity.POLARITY, Quantity.ZS),
     },
     WorkKind.CABLE: {
-        Part.CIRCUIT: (*_CONTINUITY, *_CROSSED, Quantity.SWITCHED, *_INSULATION, Quantity.IR_FOIL,
-                       Quantity.POLARITY, Quantity.ZS),
+        Part.CIRCUIT: (
+            *_CONTINUITY,
+            *_CROSSED,
+            Quantity.SWITCHED,
+            *_INSULATION,
+            Quantity.IR_FOIL,
+            Quantity.POLARITY,
+            Quantity.ZS,
+        ),
     },
     WorkKind.POINT: {
-        Part.CIRCUIT: (*_CONTINUITY, *_CROSSED, Quantity.SWITCHED, *_INSULATION, Quantity.POLARITY,
-                       Quantity.ZS, Quantity.FUNCTION),
+        Part.CIRCUIT: (
+            *_CONTINUITY,
+            *_CROSSED,
+            Quantity.SWITCHED,
+            *_INSULATION,
+            Quantity.POLARITY,
+            Quantity.ZS,
+            Quantity.FUNCTION,
+        ),
     },
     WorkKind.EARTH: {
-        Part.CIRCUIT: (Quantity.R1_R2, Quantity.R2_LONG, Quantity.RN_R2, Quantity.R2,
-                       Quantity.CROSS_LE, Quantity.ZS),
+        Part.CIRCUIT: (
+            Quantity.R1_R2,
+            Quantity.R2_LONG,
+            Quantity.RN_R2,
+            Quantity.R2,
+            Quantity.CROSS_LE,
+            Quantity.ZS,
+        ),
     },
-}  # fmt: skip
+}
 _JOINT_OF_FEED: Row = {
     Part.FEED: (*_FEED, Quantity.GLAND, *_INSULATION),
     Part.BOARD: (Quantity.GLAND, Quantity.EARTHING, Quantity.POLARITY, Quantity.ZDB),
@@ -69,22 +101,29 @@ _TABLE: dict[Part, dict[WorkKind, Row]] = {
     Part.ORIGIN: {
         **_OF_FEED,
         WorkKind.EARTH: {
-            Part.ORIGIN: (Quantity.EARTH_BACK,), Part.BOARD: (Quantity.EARTHING, Quantity.ZDB),
+            Part.ORIGIN: (Quantity.EARTH_BACK,),
+            Part.BOARD: (Quantity.EARTHING, Quantity.ZDB),
         },
     },
     Part.BOARD: {
         **_OF_FEED,
         # What every circuit is fed through: its terminals are in each of their loops.
         WorkKind.DEVICE: {
-            Part.BOARD: (Quantity.POLARITY, Quantity.ZDB, *_RCD), Part.CIRCUIT: (Quantity.ZS,),
+            Part.BOARD: (Quantity.POLARITY, Quantity.ZDB, *_RCD),
+            Part.CIRCUIT: (Quantity.ZS,),
         },
         WorkKind.EARTH: {
             Part.FEED: (*_FEED, Quantity.GLAND),
-            Part.BOARD: (Quantity.GLAND, Quantity.EARTHING, Quantity.BONDING, Quantity.ELECTRODE,
-                         Quantity.ZDB),
+            Part.BOARD: (
+                Quantity.GLAND,
+                Quantity.EARTHING,
+                Quantity.BONDING,
+                Quantity.ELECTRODE,
+                Quantity.ZDB,
+            ),
         },
     },
-}  # fmt: skip
+}
 
 
 Index = Mapping[tuple[Part, Quantity], Mapping[str | None, tuple[Slot, ...]]]

@@ -132,8 +132,9 @@ def larger_cpc(owner: Owner) -> Iterator[Change]:
             for size in _SIZES:
                 if size > run.cpc_csa:
                     words = f"{owner.run_name(at)}: a cpc of {size:g} mm²"
-                    yield Change(f"{words} instead of {run.cpc_csa:g} mm²",
-                                 owner.with_run(at, cpc_csa=size))  # fmt: skip
+                    yield Change(
+                        f"{words} instead of {run.cpc_csa:g} mm²", owner.with_run(at, cpc_csa=size)
+                    )
 
 
 def shorter(owner: Owner, at: int, length: float) -> Change:
@@ -200,8 +201,9 @@ def _device(owner: Owner, kind: DeviceKind, rating: float) -> Change:
     old = owner.device
     device = old.model_copy(update={"kind": kind, "rating": Ampere(rating)})
     was = f"{old.rating:g} A" if kind is old.kind else f"{old.rating:g} A {old.kind}"
-    return Change(f"{owner.name}: a {rating:g} A {kind} instead of {was}",
-                  owner.changed(device=device))  # fmt: skip
+    return Change(
+        f"{owner.name}: a {rating:g} A {kind} instead of {was}", owner.changed(device=device)
+    )
 
 
 def stronger(owner: Owner) -> Iterator[Change]:

@@ -132,8 +132,9 @@ def _by_cause(facts: Facts, asked: Sequence[_Episode]) -> tuple[list[Pattern], s
     found: list[Pattern] = []
     told: set[Slot] = set()
     for pattern in (each for rule in PATTERNS for each in rule(then)):
-        slots = [slot for slot in (*pattern.tells, *pattern.gathers)
-                 if slot in was and slot not in told]  # fmt: skip
+        slots = [
+            slot for slot in (*pattern.tells, *pattern.gathers) if slot in was and slot not in told
+        ]
         if len(slots) > 1:
             told.update(slots)
             found.append(_together(pattern, [was[slot] for slot in slots]))
@@ -150,8 +151,13 @@ def _together(pattern: Pattern, asked: Sequence[_Episode]) -> Pattern:
     )
     slots = tuple(each.slot for each in asked)
     mark = pattern.place.point or pattern.mark
-    return Pattern(concern, pattern.place, f"{pattern.title}: what was done", slots,
-                   mark=f"{mark} {pattern.concern.pattern}".strip())  # fmt: skip
+    return Pattern(
+        concern,
+        pattern.place,
+        f"{pattern.title}: what was done",
+        slots,
+        mark=f"{mark} {pattern.concern.pattern}".strip(),
+    )
 
 
 def _alone(facts: Facts, each: _Episode) -> Pattern:
@@ -171,11 +177,18 @@ def _alone(facts: Facts, each: _Episode) -> Pattern:
 
 def _concern(says: str, causes: tuple[str, ...]) -> Concern:
     return Concern(
-        "what was done", Verdict.UNLIKELY, says, causes,
-        do(Act.ENTER, "Record what was done, with its day and kind. If nothing was done, record "
-           "“first reading was wrong” and why."),
-        cite.RETEST, 15,
-    )  # fmt: skip
+        "what was done",
+        Verdict.UNLIKELY,
+        says,
+        causes,
+        do(
+            Act.ENTER,
+            "Record what was done, with its day and kind. If nothing was done, record "
+            "“first reading was wrong” and why.",
+        ),
+        cite.RETEST,
+        15,
+    )
 
 
 def _named(each: _Episode) -> str:
@@ -191,8 +204,11 @@ def not_undone(line: Judged, known: Mapping[str, list[Remedy]]) -> Judged:
     """
     if not line.stood or isinstance(line.attempts[-1].taken, Figure | Tick):
         return line
-    taken = [(each, how) for each, how in zip(line.attempts, line.stood, strict=True)
-             if isinstance(each.taken, Figure | Tick)]  # fmt: skip
+    taken = [
+        (each, how)
+        for each, how in zip(line.attempts, line.stood, strict=True)
+        if isinstance(each.taken, Figure | Tick)
+    ]
     if not taken or not taken[-1][1].is_bad:
         return line
     bad, how = taken[-1]

@@ -85,11 +85,15 @@ def _pattern(facts: Facts, remedy: Remedy, due: tuple[Slot, ...]) -> Pattern:
     place = at.whole
     work = f"{remedy.kind.words}: " if remedy.kind not in (None, WorkKind.OTHER) else ""
     concern = Concern(
-        "earlier tests again", Verdict.NOT_TAKEN,
+        "earlier tests again",
+        Verdict.NOT_TAKEN,
         f"After what was done ({work}{remedy.done.rstrip('.')}) repeat the tests before it that "
         f"it may have influenced: {_names(facts, due)}.",
-        (), _in_order(due), cite.RETEST, 30,
-    )  # fmt: skip
+        (),
+        _in_order(due),
+        cite.RETEST,
+        30,
+    )
     title = f"{facts.title(place)}: tests to repeat after a repair"
     return Pattern(concern, place, title, due, mark=remedy.id)
 

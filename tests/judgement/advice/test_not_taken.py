@@ -30,12 +30,16 @@ def test_nothing_stands_in_for_an_earth_that_came_off(part, quantity):
 
 @pytest.mark.parametrize(
     ("slot", "off"),
-    [(at(Quantity.R1_R2, "C2"), True), (at(Quantity.EARTHING), True),
-     (at(Quantity.ZS, "C2", LIVE), True), (at(Quantity.RCD_TIME, "C2", LIVE), True),
-     (at(Quantity.ZE, stage=LIVE, part=Part.ORIGIN), False),
-     (at(Quantity.LOAD_CURRENT, stage=LIVE), False),
-     (at(Quantity.R1_R2, "C2", Stage.BEFORE_COVERING), False)],
-)  # fmt: skip
+    [
+        (at(Quantity.R1_R2, "C2"), True),
+        (at(Quantity.EARTHING), True),
+        (at(Quantity.ZS, "C2", LIVE), True),
+        (at(Quantity.RCD_TIME, "C2", LIVE), True),
+        (at(Quantity.ZE, stage=LIVE, part=Part.ORIGIN), False),
+        (at(Quantity.LOAD_CURRENT, stage=LIVE), False),
+        (at(Quantity.R1_R2, "C2", Stage.BEFORE_COVERING), False),
+    ],
+)
 def test_what_could_not_be_taken_stays_off_where_something_hangs_on_it(slot, off):
     assert ("off" in stands_in(slot, NO_TIME)) is off
     if slot.stage is not Stage.BEFORE_COVERING and off:
@@ -50,9 +54,10 @@ CHECKS = [entry for entry in MEASUREMENTS if entry.is_check]
 def test_every_check_that_is_found_wrong_says_what_to_do(entry):
     circuit = "C2" if entry.part is Part.CIRCUIT else None
     slot = Slot(
-        quantity=entry.quantity, place=Place(part=entry.part, circuit=circuit),
+        quantity=entry.quantity,
+        place=Place(part=entry.part, circuit=circuit),
         stage=entry.stages[-1],
-    )  # fmt: skip
+    )
     concern = found_wrong(Facts.of(sound_job(), expected(sound_job())), slot)
 
     assert concern.next_check

@@ -153,8 +153,14 @@ def _odd(job: Record) -> Iterator[tuple[str, str]]:
             continue
         was = record.taken(slot)[-1].taken
         value = was.value if isinstance(was, Figure) else 1.0
-        for taken in (Figure(value=value * 0.1), Figure(value=value * 3.0), Figure(value=-1.0),
-                      Figure(value=value * 1000.0), over(value + 30.0), under(value)):  # fmt: skip
+        for taken in (
+            Figure(value=value * 0.1),
+            Figure(value=value * 3.0),
+            Figure(value=-1.0),
+            Figure(value=value * 1000.0),
+            over(value + 30.0),
+            under(value),
+        ):
             line = preview(record, known, read(3000, slot, taken, 3000))
             yield line.key, line.next_check
 
@@ -209,13 +215,24 @@ def test_nothing_is_said_twice(printed):
         assert len(sentences) == len(set(sentences)), f"{key}: {text}"
 
 
-@pytest.mark.parametrize("text", [
-    "Open this point and look.", "Lift the neutral.", "Take all loads out and repeat.",
-    "Then change the RCD.", "Loads off; then insulation N-E with all neutrals lifted.",
-    "Tighten and repeat.", "Read again on the high-current range.", "Drive the rod deeper.",
-    "Look at it; then split the run.", "Read R1+R2 again.", "Join opposite legs.",
-    "Only then its earthing conductor off.", "A heater on, the clamp round the line.",
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Open this point and look.",
+        "Lift the neutral.",
+        "Take all loads out and repeat.",
+        "Then change the RCD.",
+        "Loads off; then insulation N-E with all neutrals lifted.",
+        "Tighten and repeat.",
+        "Read again on the high-current range.",
+        "Drive the rod deeper.",
+        "Look at it; then split the run.",
+        "Read R1+R2 again.",
+        "Join opposite legs.",
+        "Only then its earthing conductor off.",
+        "A heater on, the clamp round the line.",
+    ],
+)
 def test_a_sentence_that_skips_the_table_is_found(text):
     """The older ones among them were printed once."""
     assert unsafe(text)
@@ -224,11 +241,19 @@ def test_a_sentence_that_skips_the_table_is_found(text):
     )
 
 
-@pytest.mark.parametrize("text", [
-    "a switch left open", "the neutral is still in its bar", "Ask the certifier.",
-    "Switch it off and lock it off.", "Join the test tips: 0.00.", "Read again.",
-    "an open lead or a blown fuse in a probe", "Leave everything off.",
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a switch left open",
+        "the neutral is still in its bar",
+        "Ask the certifier.",
+        "Switch it off and lock it off.",
+        "Join the test tips: 0.00.",
+        "Read again.",
+        "an open lead or a blown fuse in a probe",
+        "Leave everything off.",
+    ],
+)
 def test_what_asks_for_nothing_is_let_by(text):
     assert not unsafe(text)
 
