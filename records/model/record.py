@@ -8,6 +8,7 @@ from typing import Annotated, Literal, Protocol
 from pydantic import AfterValidator, Field, model_validator
 
 from records.errors import BadRecord
+from records.model.buying import Buying
 from records.model.circuit import Circuit
 from records.model.fabric import Fabric
 from records.model.job import Job
@@ -54,6 +55,7 @@ class Record(Piece):
     board: Board = Board.blank()
     circuits: tuple[Circuit, ...] = Field((), max_length=MOST_CIRCUITS)
     fabric: Fabric = Fabric.blank()
+    buying: Buying = Buying.blank()
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     certifier_readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
     """Readings that the certifier took of what somebody else had read; they stand beside."""

@@ -47,6 +47,30 @@ class Make:
         )
 
 
+def make_of(run: Run) -> Make | None:
+    """Return the cable of a run as it is entered, made or not; None: it is not all entered.
+
+    A cpc core that is as the cable is made needs no size: with and without it is one cable.
+    """
+    if run.cable is None or run.csa is None or run.cpc is None:
+        return None
+    if run.cpc is Cpc.SEPARATE and run.cpc_csa is None:
+        return None
+    own = run.cpc_csa
+    if run.cpc in (Cpc.NONE, Cpc.ARMOUR) or own == _core_as_made(run.cable, run.csa):
+        own = own if run.cpc is Cpc.SEPARATE else None
+    return Make(run.cable, run.cores, run.csa, run.cpc, own)
+
+
+def _core_as_made(cable: CableKind, csa: float) -> float:
+    if cable is not CableKind.FLAT:
+        return csa
+    try:
+        return conductors.flat_cpc(SquareMillimetre(csa)).value
+    except NotTabulated:
+        return 0.0
+
+
 @cache
 def makes(method: Method, *, carries_earth: bool, protected: bool = False) -> tuple[Make, ...]:
     """Return the cables that can be laid by a method, thin ones first.

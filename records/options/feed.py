@@ -12,7 +12,7 @@ from records.model.record import Record
 from records.model.wiring import Device
 from records.options import stock
 from records.options.assumptions import assumed, feed_load
-from records.options.cables import Make, makes
+from records.options.cables import Make, make_of, makes
 from records.options.cells import (
     FEED_SHARE,
     Cell,
@@ -26,6 +26,12 @@ from records.units import Ampere
 
 ROOM = 25.0
 """% of load that a feed leaves for later unless somebody says otherwise (common practice)."""
+
+
+def wanted_room(record: Record) -> float:
+    """Return the room for later load that a feed is to leave [%]: as the record has it, or 25."""
+    given = record.buying.room
+    return ROOM if given is None else given
 
 
 @dataclass(frozen=True)
@@ -71,6 +77,9 @@ class Choice:
     """What has to be entered before anything can be chosen; then there are no options."""
     room: float
     """% of load asked for as room."""
+    present: Option | None = None
+    """The cable that the run has now, tried as all others, and one of them if it is made; None: it
+    has none yet."""
 
     @property
     def smallest(self) -> Option | None:
@@ -83,7 +92,7 @@ class Choice:
         return next((each for each in self.options if each.roomy), None)
 
 
-def feed_options(record: Record, run: int = 0, *, room: float = ROOM) -> Choice:
+def feed_options(record: Record, run: int = 0, *, room: float | None = None) -> Choice:
     """Return what would do in one run of the feed; the other runs stay as they are.
 
     A run whose cable isn't entered yet gets the cable that is tried as well.
@@ -91,11 +100,12 @@ def feed_options(record: Record, run: int = 0, *, room: float = ROOM) -> Choice:
     Args:
         record: The job as far as it is entered: a distance and a load are enough.
         run: Which run is tried, from 0.
-        room: % by which the load at the board may grow.
+        room: % by which the load at the board may grow; None: as the record has it, or 25 %.
     Raises:
         IndexError: If the feed has runs, but not that one.
     """
     ready = assumed(record)
+    room = wanted_room(record) if room is None else room
     if ready.lacks:
         return Choice(run, (), ready.notes, ready.lacks, room)
     laid = ready.record.feed.runs[run]
@@ -105,7 +115,11 @@ def feed_options(record: Record, run: int = 0, *, room: float = ROOM) -> Choice:
     grown = _grown(ready.record, room)
     options = tuple(_tried(record, ready.record, grown, run, offered))
     notes = (*ready.notes, *_notes(record, run))
-    return Choice(run, options, notes, (), room)
+    now = make_of(record.feed.runs[run])
+    present = next((each for each in options if each.make == now), None)
+    if present is None and now is not None:
+        present = next(_tried(record, ready.record, grown, run, (now,)))
+    return Choice(run, options, notes, (), room, present)
 
 
 def _notes(record: Record, run: int) -> Iterator[str]:

@@ -6,8 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from records.model.record import Record
-from records.options.cables import Make
-from records.options.feed import ROOM, Choice, Option, cautions, cpc_words, feed_options, words
+from records.options.assumptions import assumed
+from records.options.cables import make_of
+from records.options.feed import (
+    Choice,
+    Option,
+    cautions,
+    cpc_words,
+    feed_options,
+    wanted_room,
+    words,
+)
 from records.options.rows import FEED_HEAD, feed_row
 
 
@@ -32,25 +41,59 @@ class Why:
     cautions: tuple[str, ...]
 
 
-def why_this_cable(record: Record, room: float = ROOM) -> tuple[Why, ...]:
+@dataclass(frozen=True, slots=True)
+class PrintedWhy:
+    """Why the feed has its cable, as the person wants it in the schedule."""
+
+    words: str
+    """In the person's own words; empty if there are none."""
+    runs: tuple[Why, ...]
+    """By run; one that isn't there has no cable yet, or one that can't be compared."""
+    missing: tuple[str, ...]
+    """What has to be entered before it can be said, a sentence each."""
+
+
+def printed_why(record: Record) -> PrintedWhy | None:
+    """Return why this cable, if the record says that it is printed; else None.
+
+    It is wanted if somebody said so, or wrote words for it and nobody said no. What is said is
+    worked out from the design as it is now: a choice that no longer holds says so.
+
+    Args:
+        record: The job.
+    """
+    buying = record.buying
+    wanted = bool(buying.why) if buying.print_why is None else buying.print_why
+    if not wanted:
+        return None
+    return PrintedWhy(buying.why, why_this_cable(record), tuple(_unsaid(record)))
+
+
+def _unsaid(record: Record) -> Iterator[str]:
+    lacks = assumed(record).lacks
+    yield from lacks
+    for at, run in enumerate(record.feed.runs, start=1):
+        if not lacks and make_of(run) is None:
+            yield f"Run {at}: its cable is not all entered yet (Feed, run {at})."
+
+
+def why_this_cable(record: Record, room: float | None = None) -> tuple[Why, ...]:
     """Return for each run of the feed with a cable why it is this one; none before it is chosen.
 
     Args:
         record: The job.
-        room: % by which the load may grow.
+        room: % by which the load may grow; None: as the record has it.
     """
-    return tuple(_each(record, room))
+    return tuple(_each(record, wanted_room(record) if room is None else room))
 
 
 def _each(record: Record, room: float) -> Iterator[Why]:
     for at, run in enumerate(record.feed.runs):
-        if run.cable is None or run.csa is None or run.cpc is None:
+        if make_of(run) is None:
             continue
-        own = Make(run.cable, run.cores, run.csa, run.cpc, run.cpc_csa)
         choice = feed_options(record, at, room=room)
-        option = next((each for each in choice.options if each.make == own), None)
-        if option is not None:
-            yield _why(record, choice, option)
+        if choice.present is not None:
+            yield _why(record, choice, choice.present)
 
 
 def _why(record: Record, choice: Choice, option: Option) -> Why:
@@ -60,13 +103,18 @@ def _why(record: Record, choice: Choice, option: Option) -> Why:
         marks.append("smallest line conductor that passes")
     if option is choice.roomy:
         marks.append(f"first that leaves {choice.room:g} % of load")
+    elif option.roomy:
+        marks.append(f"leaves {choice.room:g} % of load")
     same = [
         each
         for each in choice.options
         if (each.make.cable, each.make.cores, each.make.cpc, each.make.cpc_csa)
         == (make.cable, make.cores, make.cpc, make.cpc_csa)
     ]
-    at = same.index(option)
+    if not any(each is option for each in same):
+        # It is in no list of what is made: it is shown between those that are.
+        same = sorted((*same, option), key=lambda each: each.make.csa)
+    at = next(number for number, each in enumerate(same) if each is option)
     beside = same[max(at - 2, 0) : at + 2]
     verdict = option.verdict
     return Why(

@@ -37,6 +37,7 @@ _GROUPS = {
     "origin": "Origin",
     "feed": "Feed",
     "board": "Board",
+    "buying": "Before buying",
     "device": "protective device",
     "rcd": "RCD",
     "slot": "what and where",

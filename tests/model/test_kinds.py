@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
 from records.model import kinds
+from records.model.buying import Buying
 from records.model.circuit import Circuit, Point
 from records.model.job import Instrument, Job, Person
 from records.model.kinds import In, Piece
@@ -102,7 +103,8 @@ def test_a_text_is_kept_or_refused_never_changed_inside(text):
 def test_everything_that_a_person_fills_in_has_a_title_for_it():
     """A message about a field names it as the screen does."""
     nested = {"id", "device", "rcd", "runs", "points", "bonds", "people", "instruments"}
-    asked = (Job, Person, Instrument, Origin, Feed, Board, Bond, Circuit, Point, Device, Rcd, Run)
+    asked = (Job, Person, Instrument, Origin, Feed, Board, Bond, Circuit, Point, Device, Rcd, Run,
+             Buying)  # fmt: skip
     untitled = [
         f"{piece.__name__}.{name}"
         for piece in asked

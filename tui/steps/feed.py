@@ -10,6 +10,7 @@ from records.model.reading import place_of
 from records.model.record import Record
 from records.terms import FeedLoad
 from tui.fields import fields_of
+from tui.steps.buying import BUYING, buying_link, buying_page
 from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.one_line import into_feed, line_field, saying, take_line
@@ -62,6 +63,8 @@ class FeedStep(FormStep):
     def page(self, trail: Trail) -> Page | None:
         """Return the first page, or that of a run."""
         feed, place = self.session.record.feed, place_of(terms.Part.FEED)
+        if trail == BUYING:
+            return buying_page(self, place)
         if trail:
             page = run_page(self, feed, "/feed", trail, "Feed", place)
             if page is not None:
@@ -82,6 +85,7 @@ class FeedStep(FormStep):
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
         feed_option_rows(self, page)
+        buying_link(self, page)
         page.note(AT_THE_HOUSE, "warn")
         page.note(SERVICES)
         armoured = any(run.cable is not None and run.cable.is_armoured for run in feed.runs)
