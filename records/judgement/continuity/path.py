@@ -31,9 +31,11 @@ _NOUGHT = 0.03
 
 
 def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
-    """Return what R1+R2 may be so that the loop can still keep the tabulated maximum.
+    """Return what R1+R2 may read cold so that the loop keeps the tabulated maximum when warm.
 
-    Not the exact limit: that takes R1+R2 as read, and would move with what it has to judge.
+    The table holds at operating temperature: a conductor that is read cold rises by a fifth or
+    more until then. By how much follows from the design, not from the reading, or the limit would
+    move with what it has to judge.
     """
     if facts.tt and slot.place.part is Part.CIRCUIT:
         return None  # the loop there is the electrode's, and its RCD's
@@ -46,17 +48,18 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
             upstream = facts.meter_value(slot_of(Quantity.ZDB, BOARD, Stage.LIVE))
     if not isinstance(limit, Worked) or upstream is None:
         return None
-    expected = facts.meter_value(slot)
-    if expected is None:
+    expected, warm = facts.meter_value(slot), facts.design(slot.place, What.R1_R2)
+    if not expected or not isinstance(warm, Worked):
         return None  # to keep the loop's limit is no proof that the run is sound
-    if limit.value - upstream < expected + LEAST:
+    most = (limit.value - upstream) / max(warm.value / expected, 1.0)
+    if most < expected:
         return None  # the design itself has no room for it, and says so
     return Limit(
         Sense.MOST,
-        cut_down(limit.value - upstream),
+        cut_down(most),
         Unit.OHM,
         limit.sources[0] if limit.sources else cite.LOOP_METHOD,
-        note=f"so that Zs keeps {number(round(limit.value, 2), 2)} Ω at the furthest point",
+        note=f"so that Zs keeps {number(round(limit.value, 2), 2)} Ω at the furthest point, warm",
     )
 
 
