@@ -246,18 +246,39 @@ def test_a_delayed_rcd_before_a_30_ma_one_takes_nothing_from_it():
     assert line(record, "circuit/C2/-/design/30 mA protection").verdict is Verdict.WITHIN
 
 
-@pytest.mark.parametrize(("rating", "asked"), [(32.0, True), (32.1, False)])
-def test_sockets_up_to_32_a_need_additional_protection(rating, asked):
-    """BS 7671, Regulation 411.3.3 (read in a secondary copy)."""
+@pytest.mark.parametrize("rating", [16.0, 32.0, 40.0, 63.0])
+def test_sockets_need_additional_protection_whatever_the_device_before_them(rating):
+    """BS 7671, Regulation 411.3.3 (read in a secondary copy): the 32 A are those of the outlet.
+
+    A 13 A socket behind a 40 A breaker is a socket up to 32 A.
+    """
     record = circuit(
         SOUND,
         "C2",
         rcd=Rcd(),
-        outdoors=True,
+        outdoors=False,
         hidden=False,
         device=Device(kind=DeviceKind.BREAKER_B, rating=rating),
     )
     found = line(record, "circuit/C2/-/design/30 mA protection")
+
+    assert found.verdict is Verdict.OUTSIDE
+    assert ("rated above 32 A" in found.why) is (rating > 32)
+
+
+@pytest.mark.parametrize(("rating", "asked"), [(32.0, True), (32.1, False)])
+def test_a_fixed_load_outdoors_above_32_a_needs_none_for_that_alone(rating, asked):
+    """BS 7671, Regulation 411.3.3 (read in a secondary copy): mobile equipment up to 32 A."""
+    record = circuit(
+        SOUND,
+        "C4",
+        rcd=Rcd(),
+        outdoors=True,
+        hidden=False,
+        use=Use.FIXED,
+        device=Device(kind=DeviceKind.BREAKER_B, rating=rating),
+    )
+    found = line(record, "circuit/C4/-/design/30 mA protection")
 
     assert (found.verdict is Verdict.OUTSIDE) is asked
 
@@ -275,6 +296,25 @@ def test_type_ac_is_not_for_sockets():
 
     assert line(circuit(SOUND, "C2", rcd=ac), "C2/-/design/RCD type").verdict is Verdict.OUTSIDE
     assert line(circuit(SOUND, "C4", rcd=ac), "C4/-/design/RCD type").verdict is Verdict.NEAR
+
+
+def test_a_type_ac_rcd_before_a_type_a_one_can_still_be_blinded():
+    """BS 7671, Regulation 531.3.3 (read in a secondary copy): all current flows through both."""
+    ac = Rcd(residual=100.0, type=RcdType.AC, delayed=True)
+    before = SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"rcd": ac})})
+    found = line(before, "C2/-/design/RCD type")
+
+    assert found.verdict is Verdict.NEAR
+    assert "feed" in found.why
+
+
+def test_the_type_of_an_rcd_further_up_stands_for_none_nearer():
+    up = Rcd(residual=100.0, type=RcdType.A, delayed=True)
+    before = SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"rcd": up})})
+    found = line(circuit(before, "C2", rcd=Rcd(residual=30.0)), "C2/-/design/RCD type")
+
+    assert found.verdict is Verdict.NOT_TAKEN
+    assert "Circuits, C2" in found.why
 
 
 @pytest.mark.parametrize(

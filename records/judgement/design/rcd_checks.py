@@ -20,6 +20,7 @@ _ADDITIONAL = 30.0
 """mA that an RCD for additional protection has at most: BS 7671, Regulation 415.1.1."""
 _SOCKETS_UP_TO = 32.0
 _RATIO = 3.0
+_ALL_LARGE = " (none is asked for only if each of them is rated above 32 A)"
 
 
 def rcd_lines(facts: Facts) -> Iterator[Judged]:
@@ -70,8 +71,10 @@ def _reasons(circuit: Circuit) -> list[tuple[str, Source]]:
     reasons = []
     rating = circuit.device.rating
     small = rating is None or rating <= _SOCKETS_UP_TO
-    if circuit.use is Use.SOCKETS and small:
-        reasons.append(("it feeds socket-outlets up to 32 A", cite.RCD_SOCKETS))
+    if circuit.use is Use.SOCKETS:
+        # It is the outlets' own rating that counts: 13 A sockets on a 40 A device need it too.
+        words = "it feeds socket-outlets" + (" up to 32 A" if small else _ALL_LARGE)
+        reasons.append((words, cite.RCD_SOCKETS))
     if circuit.outdoors and small:
         reasons.append(("it feeds something outdoors", cite.RCD_SOCKETS))
     if circuit.use is Use.LIGHTING:
@@ -162,14 +165,13 @@ def _nameless(circuit: Circuit) -> bool:
 
 def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
     """Type AC sees only sinusoidal currents: electronics on a socket can blind it."""
-    chain = [rcd for _, rcd in _upstream(facts, circuit) if rcd.type is not None]
-    if not chain:
+    chain = _upstream(facts, circuit)
+    if all(rcd.type is None for _, rcd in chain):
         return
     base = line(facts, place, "RCD type", "type of its RCD")
-    if chain[-1].type is not RcdType.AC:
-        kind = chain[-1].type
-        why = f"Type {kind.value if kind else ''}."
-        yield base._replace(verdict=Verdict.WITHIN, why=why, source=cite.RCD_TYPE)
+    kind = chain[-1][1].type
+    if kind is not RcdType.AC:
+        yield _not_blind(base, circuit, chain)
         return
     sockets = circuit.use is Use.SOCKETS or circuit.kind is LoadKind.VEHICLE
     yield base._replace(
@@ -183,6 +185,25 @@ def _type(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judged]:
         next_check=plan("A type A device, or what the maker of the load asks for."),
         source=cite.RCD_TYPE,
         weight=20,
+    )
+
+
+def _not_blind(base: Judged, circuit: Circuit, chain: list[tuple[str, Rcd]]) -> Judged:
+    """Return the check where the RCD nearest to the load isn't of type AC, or isn't known."""
+    (own, nearest), before = chain[-1], [name for name, rcd in chain if rcd.type is RcdType.AC]
+    if nearest.type is None:
+        at = f"Circuits, {circuit.id}" if own == circuit.id else own.capitalize()
+        return base._replace(why=f"Not calculated: its type is not entered yet ({at}).")
+    words = f"Type {nearest.type.value}"
+    if not before:
+        return base._replace(verdict=Verdict.WITHIN, why=f"{words}.", source=cite.RCD_TYPE)
+    return base._replace(
+        verdict=Verdict.NEAR,
+        why=f"{words}; the RCD before it ({listed(before)}) is type AC. Direct current from here "
+        "flows through that too, and can blind it. The certifier decides if it may stay.",
+        next_check=plan("A type A device there."),
+        source=cite.RCD_TYPE,
+        weight=10,
     )
 
 
