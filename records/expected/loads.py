@@ -37,8 +37,7 @@ def design_current(context: Context, circuit: Circuit) -> Worked:
     if power is not None:
         return _by_power(context, circuit, power, at_points)
     if at_points and circuit.use is not Use.SOCKETS:
-        how = f"{len(circuit.points)} points"
-        return ib(at_points, "Ib = sum of the loads at the points", how)
+        return ib(at_points, "Ib = sum of the loads at the points", *_of_points(circuit))
     if circuit.form is Form.FCU and circuit.fuse is not None:
         return ib(circuit.fuse, "Ib = fuse of the connection unit", f"{circuit.fuse:g} A")
     if circuit.use is Use.SOCKETS:
@@ -47,11 +46,19 @@ def design_current(context: Context, circuit: Circuit) -> Worked:
     raise Missing(f"neither Ib nor the load is entered yet ({where(circuit)}).")
 
 
+def _of_points(circuit: Circuit) -> tuple[str, str]:
+    """Return how many points a sum of loads is of, and what it leaves out."""
+    bare = [each.name or each.id for each in circuit.points if each.load is each.power is None]
+    count = len(circuit.points) - len(bare)
+    note = f"No load entered, so none counted: {', '.join(bare)}." if bare else ""
+    return f"{count} of {len(circuit.points)} points" if bare else f"{count} points", note
+
+
 def _by_power(context: Context, circuit: Circuit, power: float, at_points: float) -> Worked:
     if circuit.kind is LoadKind.MOTOR:
         raise Missing(
             "Ib of the motor is not entered yet: it draws more than its kW say. The full-load "
-            "current is on its plate ({where(circuit)})."
+            f"current is on its plate ({where(circuit)})."
         )
     u0 = context.u0
     current = cap.current_of(Watt(power * 1000), u0)

@@ -77,12 +77,20 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
     record = context.record
     if record.board.earth is OutbuildingEarth.OWN_ELECTRODE:
         by_design[BOARD, What.RA_LIMIT] = attempt(
-            "RA", lambda: _ra_limit(record, record.board.rcd, "Board")
+            "RA", lambda: _ra_limit(record, _in_front(record), "Board")
         )
     if record.origin.earthing is Earthing.TT:
         by_design[ORIGIN, What.RA_LIMIT] = attempt(
             "RA", lambda: _ra_limit(record, record.feed.rcd, "Feed")
         )
+
+
+def _in_front(record: Record) -> Rcd:
+    """Return the RCD that has to see a fault to the case of the sub-board itself.
+
+    No RCD of a circuit does: it is the board's own, or else the one before the feed.
+    """
+    return record.board.rcd if record.board.rcd.residual is not None else record.feed.rcd
 
 
 def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:

@@ -205,6 +205,38 @@ def test_behind_an_electrode_the_rcd_sets_the_limit_and_0_2_s_are_required():
     assert expected(record).design[BOARD, What.RA_LIMIT].value == pytest.approx(500)
 
 
+@pytest.mark.parametrize(
+    ("board", "feed", "most"), [(100.0, 300.0, 500), (None, 100.0, 500), (None, None, 1667)]
+)
+def test_the_electrode_is_held_against_the_rcd_in_front_of_the_board(board, feed, most):
+    """BS 7671, Regulation 411.5.3 (read in a secondary copy): RA × IΔn at most 50 V.
+
+    A fault to the case of the sub-board flows before the RCDs of its circuits: 30 mA there say
+    nothing of it.
+    """
+    record = tt_outbuilding()
+    with_rcd = lambda part, residual: part.model_copy(  # noqa: E731
+        update={"rcd": part.rcd.model_copy(update={"residual": residual})}
+    )
+    record = record.model_copy(
+        update={"board": with_rcd(record.board, board), "feed": with_rcd(record.feed, feed)}
+    )
+
+    assert expected(record).design[BOARD, What.RA_LIMIT].value == pytest.approx(most, abs=1)
+
+
+def test_points_without_a_load_are_named_beside_the_sum_of_the_others():
+    """A sum that leaves lamps out is no load of the circuit: it says which it leaves out."""
+    lamps = [{"id": "P1", "load": 0.4}, {"id": "P2", "name": "Porch"}, {"id": "P3", "power": 0.046}]
+    lights = circuit(use="lighting", device=device(rating=6.0), points=lamps)
+    lights.pop("load", None)
+    found = design(job(circuits=[lights]), What.IB)
+
+    assert found.value == pytest.approx(0.6)
+    assert "Porch" in found.note
+    assert "P3" not in found.note
+
+
 def test_an_electrode_not_measured_yet_is_named_and_the_rcd_still_has_its_time():
     record = tt_outbuilding()
     zdb = meter(record, "Zdb", Part.BOARD, stage=Stage.LIVE)
