@@ -63,6 +63,13 @@ def hole(spot: Spot) -> Rect:
     return Rect(spot.along - wide / 2, bottom, spot.along + wide / 2, bottom + high)
 
 
+def overlap(one: Rect, other: Rect) -> tuple[float, float] | None:
+    """Return how wide and how high two rectangles lie on each other [mm]; None: they don't."""
+    wide = min(one.right, other.right) - max(one.left, other.left)
+    high = min(one.top, other.top) - max(one.bottom, other.bottom)
+    return (wide, high) if wide > 0 and high > 0 else None
+
+
 def plate(spot: Spot) -> Rect:
     """Return the edges of what is seen when it is finished: as wide and high as its zones are."""
     cut = hole(spot)

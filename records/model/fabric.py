@@ -140,6 +140,8 @@ class Spot(Piece):
     """Where the kind of box doesn't say it."""
     height: Wide | None = Field(None, title="Height of the hole")
     deep: Thin | None = Field(None, title="Depth of the box")
+    hidden: bool = Field(False, title="Behind something fixed")
+    """A cupboard or a worktop hides it: nobody sees it from the room, and it makes no zone."""
     cut: bool | None = Field(None, title="Hole cut")
     """Whether it was ticked off on the cut-out sheet."""
 

@@ -13,6 +13,7 @@ from records.model.circuit import Point
 from records.model.fabric import Fabric, Surface
 from records.model.record import Record, next_id
 from records.places.building import KINDS, build_up, building, surface_of
+from records.places.refusals import check_hole, check_legs, check_placings, check_surfaces
 from records.places.routes import bored, legs, trench
 from records.places.spots import Placing, placings
 from records.places.words import Group, groups
@@ -57,12 +58,15 @@ def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...
     first, second = words[0].low, words[1].low if len(words) > 1 else ""
     if first == "building":
         made = building(record.fabric, parts)
+        check_surfaces(record, made)
         return Understood(_added("surfaces", made), "; ".join(_sized(each) for each in made))
     if first in KINDS and any(each.low == "x" for each in words):
         one = surface_of(record.fabric, parts, KINDS[first])
+        check_surfaces(record, (one,))
         return Understood(_added("surfaces", (one,)), _sized(one))
     if second in ("hole", "notch"):
         at, cut = bored(record, parts)
+        check_hole(record.fabric.legs[at], cut)
         kind = "notch" if cut.is_notch else "hole"
         return Understood(
             tuple(append(f"/fabric/legs/{at}/holes", cut)),
@@ -80,6 +84,7 @@ def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...
         raise BadPlace("Enter the building first, such as: building 5000 x 3000 x 2400.")
     if second in ("cable", "leg"):
         run = legs(record, surface, parts)
+        check_legs(record, surface, run)
         goes = " → ".join(f"{each.to_along:g}/{each.to_up:g}" for each in run)
         start = f"{run[0].along:g}/{run[0].up:g}"
         deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
@@ -88,6 +93,7 @@ def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...
     if first in _SETTINGS:
         return _settings(record.fabric, surface, (words[1:], *parts[1:]))
     found = placings(record, surface, parts)
+    check_placings(record, surface, found)
     return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
 
 
@@ -136,7 +142,8 @@ def _where(each: Placing) -> str:
     spot = each.spot
     new = " (added)" if each.point is None and each.fixture is None else ""
     box = "" if spot.box is None else f", {spot.box}"
-    return f"{each.name}{new}: {spot.along:g} along, {spot.up:g} up {spot.to}{box}"
+    unseen = ", out of sight: it makes no zone" if spot.hidden else ""
+    return f"{each.name}{new}: {spot.along:g} along, {spot.up:g} up {spot.to}{box}{unseen}"
 
 
 def _sized(surface: Surface) -> str:

@@ -183,7 +183,8 @@ def _where(
     odd = [
         each
         for each in words
-        if each.low not in (*_BOXES, *_SMALL, "centre", "center", "underside", surface.kind or "")
+        if each.low
+        not in (*_BOXES, *_SMALL, "centre", "center", "underside", "hidden", surface.kind or "")
     ]
     if odd:
         raise unknown(odd, _RIGHT)
@@ -228,7 +229,16 @@ def _spot(surface: Surface, along: float | None, up: float | None, mark: Mark, s
         width=wide,
         height=wide,
         deep=said.roles.get("deep"),
+        hidden=any(each.low == "hidden" for each in said.words),
     )
+
+
+def _with_box_of(spot: Spot, before: Spot | None) -> Spot:
+    """Return a place with the box that stood there, where the line doesn't say another."""
+    if before is None or spot.box is not None or spot.width is not None:
+        return spot
+    same = {"box", "width", "height", *(["deep"] if spot.deep is None else [])}
+    return spot.model_copy(update=before.model_dump(include=same))
 
 
 def _placing(record: Record, circuit: Circuit | None, name: str, spot: Spot) -> Placing:
@@ -256,7 +266,8 @@ def _placing(record: Record, circuit: Circuit | None, name: str, spot: Spot) -> 
         names = " or ".join(f"{each.id} {name}" for each, _ in found)
         raise BadPlace(f"Several points are called {name}. Type {names}.")
     if found:
-        return Placing(spot, f"{found[0][0].id} {name}", *found[0])
+        kept = _with_box_of(spot, found[0][1].spot)
+        return Placing(kept, f"{found[0][0].id} {name}", *found[0])
     if circuit is None:
         ids = ", ".join(each.id for each in record.circuits) or "none is entered yet"
         raise BadPlace(

@@ -6,8 +6,6 @@ import itertools
 
 import jsonpatch
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from records.errors import BadPlace
 from records.model.fabric import Box, Cover, Fabric, GroundCover, Mark, SurfaceKind, Timber
@@ -187,13 +185,13 @@ def test_holes_and_trenches():
 
 
 def test_a_door_and_the_build_up_of_a_wall():
-    made = after("door 3400 to 4200, 2000 high")
+    made = after("door 3100 to 3900, 2000 high")
     (door,) = made.fabric.fixtures
     changed = after("this thick 90, screws 38, metal, lagged, foil")
     wall = changed.fabric.surfaces[0]
 
     assert door.is_opening
-    assert (door.spot.along, door.spot.width, door.spot.height) == (3800, 800, 2000)
+    assert (door.spot.along, door.spot.width, door.spot.height) == (3500, 800, 2000)
     assert (wall.thick, wall.screw, wall.foil) == (90, 38, True)
     assert str(wall.frame) == "metal studs"
 
@@ -205,53 +203,6 @@ def test_every_line_says_how_it_was_understood():
         "C1 S1: 620 along, 450 up to its underside, two-gang"
     )
     assert "(added)" in understood(record, NORTH, "C1 S77 450 up 620 along").echo
-
-
-@settings(max_examples=300, deadline=None)
-@given(
-    st.lists(
-        st.sampled_from(
-            [
-                "S1",
-                "C1",
-                "cable",
-                "from",
-                "to",
-                "up",
-                "along",
-                "450",
-                "1.2m",
-                "2g",
-                "every",
-                "x",
-                ",",
-                "building",
-                "wall",
-                "hole",
-                "door",
-                "feed",
-                "ground",
-                "deep",
-                "ø68",
-                '"',
-                "\x1b[2J",
-                "☃",
-            ]
-        ),
-        max_size=12,
-    ).map(" ".join)
-)
-def test_any_line_is_understood_or_refused_in_words(line):
-    record = job(surfaces=(NORTH, CEILING), fixtures=())
-    told = ""
-    try:
-        told = understood(record, NORTH, line).echo
-    except BadPlace as error:
-        told, line = str(error), ""
-    assert told
-    if not line:
-        return
-    after(line, record)
 
 
 def test_an_empty_drawing_is_what_older_records_have():

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from records.expected.boxes import Placed, hole, placed, plate
-from records.expected.formulas.zones import Zone, outside, top_at
-from records.judgement.fabric.legs import is_covered, line_of, point_on, run_of, surface_name
-from records.judgement.fabric.zones import WALLS, zones
-from records.model.fabric import Box, Leg, Surface
+from records.expected.formulas.zones import Zone, top_at
+from records.judgement.fabric.legs import point_on, run_of, surface_name
+from records.judgement.fabric.zones import WALLS, zone_gaps, zones
+from records.model.fabric import Box, Surface
 from records.model.record import Record
 from tui.widgets.wall_grid import PLAIN, Cell, Grid
 
@@ -336,19 +336,9 @@ def _gaps_of(record: Record, surface: Surface, zones: tuple[Zone, ...]) -> _Gaps
     """
     global _latest
     if _latest[0] is not record or _latest[1] != surface.id:
-        found = {
-            leg.id: outside(line_of(leg), zones)
-            for leg in record.fabric.legs
-            if leg.surface == surface.id and zones and _needs_zone(record, leg)
-        }
+        found = zone_gaps(record, surface, zones)
         _latest = (record, surface.id, found)
     return _latest[2]
-
-
-def _needs_zone(record: Record, leg: Leg) -> bool:
-    run = run_of(record, leg)
-    deep = leg.deep is not None and (leg.deep == 0 or leg.deep >= 50)
-    return run is not None and not deep and not is_covered(leg, run)
 
 
 def _holds(zone: Zone, x: float, y: float) -> bool:

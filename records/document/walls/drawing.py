@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from records.document.walls.dimensions import dimensions, scale_bar
 from records.document.walls.legend import PENS, Pen, legend
@@ -19,10 +19,11 @@ from records.document.walls.shapes import (
     Words,
 )
 from records.expected.boxes import Placed, hole, placed, plate
-from records.expected.formulas.zones import Zone, outside
+from records.expected.formulas.zones import Zone
+from records.judgement.fabric.faces import mirrored, other_side
 from records.judgement.fabric.fixings import keep_out
-from records.judgement.fabric.legs import is_covered, line_of, point_on, run_of, surface_name
-from records.judgement.fabric.zones import WALLS, mirrored, other_side, zones
+from records.judgement.fabric.legs import line_of, point_on, run_of, surface_name
+from records.judgement.fabric.zones import WALLS, zone_gaps, zones
 from records.model.fabric import Box, Leg, Surface
 from records.model.record import Record
 
@@ -55,8 +56,9 @@ def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Pa
     page.add(*_back(record, surface, seen))
     circuits = tuple(dict.fromkeys(leg.circuit for leg in _legs(record, surface)))
     pens = {each: PENS[at % len(PENS)] for at, each in enumerate(circuits)}
+    gaps = zone_gaps(record, surface)
     for leg in _legs(record, surface):
-        page.add(*_cable(record, leg, surface, seen, pens[leg.circuit]))
+        page.add(*_cable(leg, seen, pens[leg.circuit], gaps.get(leg.id, ())))
     for each in placed(record, surface):
         page.add(*_box(each, seen))
     page.add(*_numbers(record, surface, seen))
@@ -150,16 +152,12 @@ def _back(record: Record, surface: Surface, seen: View) -> Iterator[Part]:
         )
 
 
-def _cable(record: Record, leg: Leg, surface: Surface, seen: View, pen: Pen) -> Iterator[Part]:
+def _cable(leg: Leg, seen: View, pen: Pen, gaps: Iterable[tuple[float, float]]) -> Iterator[Part]:
     x0, y0, x1, y1 = line_of(leg)
     yield Line(seen.at(x0, y0), seen.at(x1, y1), "cable", leg.id, pen.thick, pen.dash, pen.ink)
     for each in leg.holes:
         yield Ring(seen.at(*point_on(leg, each.at)), 0.8, "bored", leg.id, fill="#ffffff")
-    run = run_of(record, leg)
-    hidden = surface.kind in WALLS and leg.deep != 0
-    if run is None or not hidden or is_covered(leg, run) or (leg.deep or 0.0) >= 50:
-        return
-    for low, high in outside(line_of(leg), tuple(zones(record, surface))):
+    for low, high in gaps:
         x, y = seen.at(*point_on(leg, (low + high) / 2))
         for slant in (1.1, -1.1):
             yield Line((x - 1.1, y - slant), (x + 1.1, y + slant), "outside", leg.id, 0.4)

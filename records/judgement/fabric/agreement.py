@@ -148,24 +148,27 @@ def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> It
 
 def _together(record: Record, circuit: str | None, run: int) -> tuple[int, str]:
     """Return how many circuits share a hole of a run, at most, and where."""
-    at: dict[tuple[str, int, int], set[str]] = {}
-    own: set[tuple[str, int, int]] = set()
-    for leg in record.fabric.legs:
-        if run_of(record, leg) is None:
-            continue
-        for hole in leg.holes:
-            x, y = point_on(leg, hole.at)
-            spot = (leg.surface, round(x / _SAME), round(y / _SAME))
-            at.setdefault(spot, set()).add(leg.circuit or "feed")
-            if (leg.circuit, leg.run) == (circuit, run):
-                own.add(spot)
+    bored = [
+        (leg, *point_on(leg, hole.at))
+        for leg in record.fabric.legs
+        if run_of(record, leg) is not None
+        for hole in leg.holes
+    ]
     names = {each.id: each.name or each.id for each in record.fabric.surfaces}
-    found = [(len(at[spot]), spot) for spot in own]
-    if not found:
-        return 1, ""
-    most, spot = max(found)
-    return most, f"{names.get(spot[0], spot[0])}, {spot[1] * _SAME:g} along, {spot[2] * _SAME:g} up"
+    most, where = 1, ""
+    for leg, x, y in bored:
+        if (leg.circuit, leg.run) != (circuit, run):
+            continue
+        circuits = {
+            other.circuit
+            for other, there, up in bored
+            if other.surface == leg.surface and max(abs(there - x), abs(up - y)) <= _SAME
+        }
+        if len(circuits) > most:
+            most = len(circuits)
+            where = f"{names.get(leg.surface, leg.surface)}, {x:.0f} along, {y:.0f} up"
+    return most, where
 
 
-_SAME = 20
-"""mm: holes whose middles are this near are taken for one."""
+_SAME = 20.0
+"""mm: holes whose middles are this near are taken for one (common practice)."""

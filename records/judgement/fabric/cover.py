@@ -7,18 +7,21 @@ from dataclasses import dataclass
 
 from records.expected.boxes import Placed, hole, placed
 from records.expected.formulas.zones import distance
+from records.judgement.fabric.entries import spot_key
+from records.judgement.fabric.faces import mirrored, other_side
 from records.judgement.fabric.legs import line_of, run_of
-from records.judgement.fabric.zones import mirrored, other_side
 from records.judgement.review_types import Judged, Review
-from records.model.fabric import Surface
+from records.model.fabric import Frame, Leg, Surface
 from records.model.reading import NotTaken, Place, Slot
 from records.model.record import Record
 from records.model.slots import slots
 from records.terms import Stage, Verdict
 
-_OF_LEG = ("zone ", "timber ", "screws ", "leg ")
+_OF_LEG = ("zone", "timber", "screws", "leg")
 _OF_RUN = ("insulation ", "shared holes ")
 """Design checks of what nobody can put right once the board is on: how their names begin."""
+_ASKED = ("zone", "timber", "screws")
+"""Those whose doubt somebody has to decide before; what was decided is on record as done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +52,25 @@ class Answer:
         return not self.first
 
 
+def hidden_legs(record: Record, surface: Surface) -> tuple[Leg, ...]:
+    """Return the legs that nobody can see any more once a surface is covered.
+
+    Those of the other face of its wall too, if that is covered: this is the last side they are seen
+    from.
+    """
+    back = other_side(record, surface)
+    ids = {surface.id}
+    if back is not None and back.covered is not None:
+        ids.add(back.id)
+    return tuple(each for each in record.fabric.legs if each.surface in ids and each.deep != 0)
+
+
 def circuits_behind(record: Record, surface: Surface) -> tuple[Place, ...]:
     """Return the circuits, and the feed, that have cable hidden behind a surface."""
     found: dict[Place, None] = {}
-    for leg in record.fabric.legs:
+    for leg in hidden_legs(record, surface):
         run = run_of(record, leg)
-        if leg.surface == surface.id and leg.deep != 0 and run is not None:
+        if run is not None:
             found.setdefault(run.place)
     return tuple(found)
 
@@ -107,17 +123,30 @@ def _hidden(
     record: Record, review: Review, behind: tuple[Place, ...], surface: Surface
 ) -> Iterator[Open]:
     own = {each.id for each in record.fabric.legs if each.surface == surface.id}
+    own |= {each.id for each in hidden_legs(record, surface)}
+    decided = {each.finding for each in record.remedies if not each.to_decide}
     for line in review.lines:
         name = line.key.partition("/design/")[2]
-        of_leg = name.startswith(_OF_LEG)
-        of_run = name.startswith(_OF_RUN) and line.place in behind
-        if line.slot is not None or not (of_leg or of_run):
+        if line.slot is not None or not name:
             continue
-        asks = line.verdict is Verdict.NEAR and name.startswith(("timber ", "screws "))
+        kind, _, rest = name.partition(" ")
+        if kind in _OF_LEG:
+            here = rest.partition(" ")[0].partition("-")[0] in own
+        elif kind == "surface":
+            here = rest.partition(" ")[0] == surface.id
+        elif kind == "spot":
+            here = rest in _spots(record, surface)
+        else:
+            here = name.startswith(_OF_RUN) and line.place in behind
+        asks = line.verdict is Verdict.NEAR and kind in _ASKED and line.key not in decided
         bad = line.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NOT_TAKEN)
-        leg = name.split()[1].partition("-")[0]
-        if (asks or bad) and (leg in own or not of_leg):
+        if here and (asks or bad):
             yield Open(f"{line.title}: {line.why} {line.next_check}".strip(), None, line.key)
+
+
+def _spots(record: Record, surface: Surface) -> set[str]:
+    """Return how the checks of the places on a surface are called."""
+    return {spot_key(each) for each in placed(record, surface)}
 
 
 def _places(record: Record, surface: Surface) -> Iterator[Open]:
@@ -132,6 +161,14 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
     for leg in legs:
         if leg.deep is None:
             yield Open(f"Measure how deep leg {leg.id} lies, from the finished face.")
+    hides = any(each.deep != 0 for each in legs)
+    if hides and surface.screw is None and surface.frame is not Frame.MASONRY:
+        yield Open(
+            "Enter how long the screws are that will hold the board, such as: this screws 38. Too "
+            "long ones reach the cable."
+        )
+    if hides and surface.frame is None:
+        yield Open("Enter what the frame is: this timber, this metal, or this brick.")
     circuits = {leg.circuit for leg in legs if leg.circuit is not None}
     for circuit in record.circuits:
         lacking = [each.name or each.id for each in circuit.points if each.spot is None]

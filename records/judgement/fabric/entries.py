@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from records.expected.boxes import hole, placed
+from records.expected.boxes import Placed, hole, placed
 from records.expected.formulas.zones import distance, top_at
 from records.judgement.design.line import line
 from records.judgement.fabric.legs import leg_name, line_of, run_of, surface_name
@@ -33,8 +33,7 @@ def entry_lines(facts: Facts) -> Iterator[Judged]:
             else spot_trouble(each.spot, surface, opening=each.is_opening)
         )
         if trouble:
-            name = f"spot {each.circuit.id if each.circuit else ''}{each.name}"
-            base = line(facts, place, name, f"{each.name}: where it is")
+            base = line(facts, place, f"spot {spot_key(each)}", f"{each.name}: where it is")
             yield wrong(base, trouble)
     for leg in record.fabric.legs:
         surface, run = surfaces.get(leg.surface), run_of(record, leg)
@@ -48,6 +47,11 @@ def entry_lines(facts: Facts) -> Iterator[Judged]:
         if trouble:
             base = line(facts, place, f"leg {leg.id}", leg_name(leg, surface))
             yield wrong(base, trouble)
+
+
+def spot_key(each: Placed) -> str:
+    """Return how the check of a place is called, after its kind."""
+    return f"{each.circuit.id if each.circuit else ''}{each.name}"
 
 
 def spot_trouble(spot: Spot, surface: Surface, *, opening: bool = False) -> str:

@@ -6,14 +6,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from records.judgement import cite
-from records.judgement.advice import plan
+from records.judgement.advice import Act, do, plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import Run, from_face, leg_name, line_of, run_of
-from records.judgement.fabric.zones import mirrored, other_side
+from records.judgement.fabric.faces import mirrored, other_side, with_both_faces
+from records.judgement.fabric.legs import (
+    Run,
+    from_face,
+    from_other_face,
+    leg_name,
+    line_of,
+    run_of,
+    surface_name,
+)
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
-from records.model.fabric import Cover, Leg, Surface
+from records.model.fabric import Cover, Surface
 from records.model.record import Record
 from records.terms import Verdict
 
@@ -24,28 +32,40 @@ KEEP = 50.0
 
 
 def fixing_lines(facts: Facts) -> Iterator[Judged]:
-    """Return a line for each hidden leg behind a board whose screws are known."""
-    surfaces = {each.id: each for each in facts.record.fabric.surfaces}
-    for leg in facts.record.fabric.legs:
-        surface, run = surfaces.get(leg.surface), run_of(facts.record, leg)
-        if surface is None or run is None or surface.screw is None or leg.deep == 0:
+    """Return a line for each hidden leg behind a board whose screws are known, from both faces."""
+    record = facts.record
+    surfaces = {each.id: each for each in record.fabric.surfaces}
+    for leg in record.fabric.legs:
+        surface, run = surfaces.get(leg.surface), run_of(record, leg)
+        if surface is None or run is None or leg.deep == 0:
             continue
+        name = leg_name(leg, surface)
         deep = from_face(leg, surface)
-        if deep is not None:
-            yield _judged(facts, leg, surface, run, surface.screw, deep)
+        if surface.screw is not None and deep is not None:
+            base = _base(facts, run, f"screws {leg.id}", f"screws before {name}")
+            yield _judged(base, surface.screw, deep, safe=leg.cover is not Cover.NONE)
+        back = other_side(record, surface)
+        if back is None or back.screw is None:
+            continue
+        base = _base(facts, run, f"screws {leg.id}-back", f"screws behind {name}")
+        far = from_other_face(leg, with_both_faces(record, surface), run)
+        if far is None:
+            what = "how deep it lies" if leg.deep is None else f"how thick {surface_name(back)} is"
+            yield base._replace(
+                why=f"Screws of {back.screw:g} mm come from the other face; {what} isn't entered.",
+                next_check=do(Act.ENTER, f"Measure and enter {what}.").text(),
+            )
+        else:
+            yield _judged(base, back.screw, far, safe=leg.cover is Cover.CONDUIT)
 
 
-def _judged(
-    facts: Facts, leg: Leg, surface: Surface, run: Run, screw: float, deep: float
-) -> Judged:
-    base = line(
-        facts, run.place, f"screws {leg.id}", f"screws before {leg_name(leg, surface)}"
-    )._replace(
-        source=cite.COMMON,
-        weight=44,
-    )
+def _base(facts: Facts, run: Run, name: str, title: str) -> Judged:
+    return line(facts, run.place, name, title)._replace(source=cite.COMMON, weight=44)
+
+
+def _judged(base: Judged, screw: float, deep: float, *, safe: bool) -> Judged:
     words = f"Screws of {screw:g} mm; the cable is {deep:g} mm behind the face."
-    if leg.cover is not Cover.NONE or screw <= deep - CLEAR + SLACK:
+    if safe or screw <= deep - CLEAR + SLACK:
         return base._replace(verdict=Verdict.WITHIN, why=words)
     reach = screw >= deep - SLACK
     return base._replace(

@@ -10,11 +10,13 @@ from records.model import wiring
 from records.model.fabric import Buried, Cover, Hole, Leg, Surface, Timber
 from records.model.reading import Place, place_of
 from records.model.record import Record
-from records.terms import ArmourEarthed, Part
+from records.terms import ArmourEarthed, CableKind, Part
 
 CABLE = 10.0
-"""mm that the cable itself takes of a wall's thickness: no flat cable up to 10 mm² is thicker
-(common practice)."""
+"""mm that a flat cable takes of a wall's thickness: up to 16 mm² none is thicker (common practice).
+"""
+ROUND_CABLE = 25.0
+"""mm that a round one may take, or conduit with its cores (common practice)."""
 _ADDITIONAL = 30.0
 """mA that an RCD may have to count as additional protection (BS 7671, Regulation 415.1.1)."""
 
@@ -93,10 +95,13 @@ def leg_name(leg: Leg, surface: Surface) -> str:
     return f"cable on {where}, {leg.along:g}/{leg.up:g} to {leg.to_along:g}/{leg.to_up:g}"
 
 
-def is_covered(leg: Leg, run: Run) -> bool:
-    """Say whether a leg has earthed metal round it or before it (Regulation 522.6.204)."""
+def is_sheathed(leg: Leg, run: Run) -> bool:
+    """Say whether a leg has earthed metal all round it (Regulation 522.6.204).
+
+    A plate isn't that: it stops what comes through the face that it is on.
+    """
     armoured = run.run.cable is not None and run.run.cable.is_armoured and run.earthed
-    return armoured or leg.cover in (Cover.PLATE, Cover.CONDUIT)
+    return armoured or leg.cover is Cover.CONDUIT
 
 
 def from_face(leg: Leg, surface: Surface) -> float | None:
@@ -111,11 +116,12 @@ def from_face(leg: Leg, surface: Surface) -> float | None:
     return min(known) if leg.deep is not None or notched else None
 
 
-def from_other_face(leg: Leg, surface: Surface) -> float | None:
+def from_other_face(leg: Leg, surface: Surface, run: Run) -> float | None:
     """Return how far a cable is from the other face of its wall [mm]; None: not known."""
     if leg.deep is None or surface.thick is None:
         return None
-    return max(0.0, surface.thick - leg.deep - CABLE)
+    flat = run.run.cable is CableKind.FLAT
+    return max(0.0, surface.thick - leg.deep - (CABLE if flat else ROUND_CABLE))
 
 
 def _in_wall(hole: Hole) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from records.expected.boxes import hole, placed
+from records.expected.boxes import hole, overlap, placed
 from records.expected.formulas.zones import inside, rectangle
 from records.judgement import cite
 from records.judgement.advice import Act, do
@@ -31,7 +31,7 @@ def surface_lines(facts: Facts) -> Iterator[Judged]:
     surfaces = {each.id: each for each in record.fabric.surfaces}
     for leg in record.fabric.legs:
         run, where = run_of(record, leg), surfaces.get(leg.surface)
-        door = _opening(record, leg) if where is not None else ""
+        door = opening_in_the_way(record, leg) if where is not None else ""
         if run is not None and where is not None and door:
             base = line(facts, run.place, f"leg {leg.id} opening", leg_name(leg, where))
             yield wrong(base, f"It runs through {door}: nothing is there to hold it.")
@@ -62,6 +62,12 @@ def _troubles(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
             yield "back", f"Its other side ({surface.other_side}) is no other surface here."
         elif back.other_side not in (None, surface.id):
             yield "back", f"Its other side, {surface_name(back)}, names another surface as its own."
+        elif None not in (surface.thick, back.thick) and surface.thick != back.thick:
+            yield (
+                "faces",
+                f"The wall is {surface.thick:g} mm thick here and {back.thick:g} mm on "
+                f"{surface_name(back)}. Enter one thickness.",
+            )
     layers = (surface.board or 0.0) + (surface.frame_depth or 0.0)
     if surface.thick is not None and layers > surface.thick:
         yield (
@@ -78,19 +84,16 @@ def _overlaps(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
     """Two boxes that would be cut into each other."""
     here = [each for each in placed(record, surface) if not each.is_opening]
     for at, one in enumerate(here):
-        mine = hole(one.spot)
         for other in here[:at]:
-            its = hole(other.spot)
-            over = min(mine.right, its.right) - max(mine.left, its.left)
-            high = min(mine.top, its.top) - max(mine.bottom, its.bottom)
-            if over > 0 and high > 0:
+            over = overlap(hole(one.spot), hole(other.spot))
+            if over is not None:
                 yield (
                     f"overlap {at}",
-                    f"{other.name} and {one.name} overlap by {over:.0f} × {high:.0f} mm.",
+                    f"{other.name} and {one.name} overlap by {over[0]:.0f} × {over[1]:.0f} mm.",
                 )
 
 
-def _opening(record: Record, leg: Leg) -> str:
+def opening_in_the_way(record: Record, leg: Leg) -> str:
     """Return the opening that a leg runs through; empty if none."""
     for each in placed(record):
         if not each.is_opening or each.spot.surface != leg.surface:

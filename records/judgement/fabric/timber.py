@@ -10,10 +10,10 @@ from records.judgement import cite
 from records.judgement.advice import Act, Advice, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import Run, is_covered, leg_name, point_on, run_of
+from records.judgement.fabric.legs import Run, is_sheathed, leg_name, point_on, run_of
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
-from records.model.fabric import Hole, Leg, Surface, Timber
+from records.model.fabric import Cover, Hole, Leg, Surface, Timber
 from records.terms import Basis, Verdict
 
 FACE = 50.0
@@ -138,11 +138,12 @@ def _figures(hole: Hole) -> str:
 
 
 def _from_faces(leg: Leg, run: Run, hole: Hole, surface: Surface) -> Iterator[_Fault]:
-    if is_covered(leg, run):
+    if is_sheathed(leg, run):
         return
     stud = hole.timber is Timber.STUD
     source = _WALL if stud else _JOIST
-    if hole.is_notch:
+    plated = leg.cover is Cover.PLATE
+    if hole.is_notch and not plated:
         yield _Fault(
             Verdict.OUTSIDE,
             f"A notch puts the cable less than {FACE:g} mm from the face.",
@@ -153,6 +154,8 @@ def _from_faces(leg: Leg, run: Run, hole: Hole, surface: Surface) -> Iterator[_F
         return
     # A wall is measured from its finished face, a joist from the timber.
     near = hole.from_face + ((surface.board or 0.0) if stud else 0.0)
+    if plated:
+        near = FACE  # it stops what comes through the face that it is on, and no other
     far = hole.deep - hole.from_face - hole.size
     least, side = (near, "near") if near <= far else (far, "far")
     if least >= FACE - SLACK:
@@ -160,11 +163,12 @@ def _from_faces(leg: Leg, run: Run, hole: Hole, surface: Surface) -> Iterator[_F
     best = (hole.deep - hole.size) / 2
     if stud and best < FACE:
         # Nobody can bore this stud 50 mm from both faces: the rule of zones judges the cable.
-        off = best - min(hole.from_face, far)
+        bored = far if plated else min(hole.from_face, far)
+        off = best - bored
         if off > _OFF + SLACK:
             yield _Fault(
                 Verdict.OUTSIDE,
-                f"{min(hole.from_face, far):g} mm from the {side} face of the stud; in the middle "
+                f"{bored:g} mm from the {side} face of the stud; in the middle "
                 f"it would be {best:g} mm. A screw for the board finds it.",
                 _PLATE,
                 cite.COMMON,
@@ -223,7 +227,15 @@ def _in_joist(hole: Hole) -> Iterator[_Fault]:
             42,
         )
     low, high = NOTCH_PLACE if hole.is_notch else HOLE_PLACE
-    if hole.span is None or hole.from_support is None or hole.span <= 0:
+    if hole.span and hole.from_support is not None and hole.from_support > hole.span:
+        yield _Fault(
+            Verdict.NOT_TAKEN,
+            f"It is entered {hole.from_support:g} mm from a support; the span is {hole.span:g} mm.",
+            do(Act.ENTER, "Measure both again and correct the entry."),
+            cite.COMMON,
+            8,
+        )
+    elif hole.span is None or hole.from_support is None or hole.span <= 0:
         yield _Fault(
             Verdict.NOT_TAKEN,
             "Its place in the span is not entered.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from enum import Enum, auto
 
 from records.expected.boxes import placed, plate
 from records.expected.formulas.zones import Zone, below_top, outside, rectangle
@@ -10,11 +11,12 @@ from records.judgement import cite
 from records.judgement.advice import Act, do, plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
+from records.judgement.fabric.faces import mirrored, other_side, with_both_faces
 from records.judgement.fabric.legs import (
     Run,
     from_face,
     from_other_face,
-    is_covered,
+    is_sheathed,
     leg_name,
     line_of,
     point_on,
@@ -23,7 +25,7 @@ from records.judgement.fabric.legs import (
 )
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
-from records.model.fabric import Box, Frame, Leg, Surface, SurfaceKind
+from records.model.fabric import Box, Cover, Frame, Leg, Surface, SurfaceKind
 from records.model.record import Record
 from records.terms import Basis, Verdict
 
@@ -39,10 +41,23 @@ _METAL = cite.bs7671("Regulation 522.6.203", Basis.READ)
 WALLS = (SurfaceKind.WALL, SurfaceKind.OUTSIDE)
 
 
+class Need(Enum):
+    """What a hidden leg in a wall is judged by."""
+
+    NOTHING = auto()
+    """Earthed metal is all round it, or a plate before it and the other face is far enough."""
+    DEPTH = auto()
+    """It is far enough from both faces."""
+    THICKNESS = auto()
+    """It is far enough from this face; how far the other one is isn't known."""
+    ZONE = auto()
+
+
 def zone_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each leg that is hidden in a wall."""
     record = facts.record
     surfaces = {each.id: each for each in record.fabric.surfaces}
+    walls = {id: with_both_faces(record, each) for id, each in surfaces.items()}
     known = {id: tuple(zones(record, each)) for id, each in surfaces.items()}
     for leg in record.fabric.legs:
         surface, run = surfaces.get(leg.surface), run_of(record, leg)
@@ -52,27 +67,52 @@ def zone_lines(facts: Facts) -> Iterator[Judged]:
             source=ZONES,
             weight=45,
         )
-        yield _judged(base, leg, surface, run, known[leg.surface])
+        yield _judged(base, leg, walls[leg.surface], run, known[leg.surface])
 
 
-def other_side(record: Record, surface: Surface) -> Surface | None:
-    """Return the back of a surface, whichever of both names the other."""
-    for each in record.fabric.surfaces:
-        if each.id != surface.id and (
-            each.id == surface.other_side or each.other_side == surface.id
-        ):
-            return each
-    return None
+def need_of(leg: Leg, wall: Surface, run: Run) -> Need:
+    """Return what a leg is judged by.
 
-
-def mirrored(surface: Surface, other: Surface, along: float) -> float:
-    """Return where on a surface a distance along its back is [mm].
-
-    Whoever faces the other side sees it the other way round. A wall is as much wider outside as its
-    corners are thick: both faces have their middle in one place.
+    Args:
+        leg: A hidden leg.
+        wall: Its surface, with what its other face says (`with_both_faces`).
+        run: What it belongs to.
     """
-    width, back = surface.width or 0.0, other.width or surface.width or 0.0
-    return width / 2 - (along - back / 2)
+    if is_sheathed(leg, run):
+        return Need.NOTHING
+    near, far = from_face(leg, wall), from_other_face(leg, wall, run)
+    plated = leg.cover is Cover.PLATE
+    if not plated and (near is None or near < DEEP - SLACK):
+        return Need.ZONE
+    if far is None:
+        return Need.THICKNESS
+    if far < DEEP - SLACK:
+        return Need.ZONE
+    return Need.NOTHING if plated else Need.DEPTH
+
+
+def zone_gaps(
+    record: Record, surface: Surface, within: tuple[Zone, ...] | None = None
+) -> dict[str, tuple[tuple[float, float], ...]]:
+    """Return what of each leg on a wall lies outside every zone and should not, by its id.
+
+    Args:
+        record: The job.
+        surface: One of its surfaces.
+        within: Its zones, where they are known already.
+    """
+    if surface.kind not in WALLS or surface.width is None or surface.height is None:
+        return {}
+    wall = with_both_faces(record, surface)
+    within = tuple(zones(record, surface)) if within is None else within
+    found = {}
+    for leg in record.fabric.legs:
+        run = run_of(record, leg)
+        if leg.surface != surface.id or run is None or leg.deep == 0:
+            continue
+        if need_of(leg, wall, run) is Need.ZONE:
+            found[leg.id] = outside(line_of(leg), within)
+    return found
 
 
 def zones(record: Record, surface: Surface) -> Iterator[Zone]:
@@ -106,7 +146,7 @@ def _of_points(
     for each in placed(record, other):
         spot = each.spot
         unsized = spot.box is None and spot.width is None
-        if each.is_opening or unsized or spot.box is Box.JOINT:
+        if each.is_opening or unsized or spot.hidden or spot.box is Box.JOINT:
             continue  # what nobody sees from the room tells nobody where a cable is
         seen = plate(spot)
         left, right, side = seen.left, seen.right, ""
@@ -118,28 +158,32 @@ def _of_points(
 
 
 def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zone, ...]) -> Judged:
-    if is_covered(leg, run):
-        why = "Behind an earthed metal cover, or in earthed armour: no zone is asked for."
-        return base._replace(verdict=Verdict.WITHIN, why=why)
-    near, far = from_face(leg, surface), from_other_face(leg, surface)
-    if near is not None and near >= DEEP - SLACK:
-        if far is None:
+    near, far = from_face(leg, surface), from_other_face(leg, surface, run)
+    match need_of(leg, surface, run):
+        case Need.NOTHING:
+            why = "Behind an earthed metal cover, or in earthed armour: no zone is asked for."
+            return base._replace(verdict=Verdict.WITHIN, why=why)
+        case Need.THICKNESS:
+            this = (
+                "A plate stops screws from this face only."
+                if leg.cover is Cover.PLATE
+                else f"{near:g} mm deep from this face."
+            )
             return base._replace(
-                why=f"{near:g} mm deep from this face. How thick the wall is isn't entered: "
-                f"{DEEP:g} mm count from both faces.",
+                why=f"{this} How thick the wall is isn't entered: {DEEP:g} mm count from both "
+                "faces.",
                 next_check=do(Act.ENTER, f"Enter how thick {surface_name(surface)} is.").text(),
             )
-        if far >= DEEP - SLACK:
+        case Need.DEPTH:
             return _deep(base, surface, run)
-    shallow = (
-        "how deep it is isn't entered"
-        if near is None
-        else (
-            f"{near:g} mm from this face"
-            if far is None or near <= far
-            else f"{far:g} mm from the other face"
-        )
-    )
+    if leg.cover is Cover.PLATE:
+        shallow = f"{far:g} mm from the other face, where no plate is"
+    elif near is None:
+        shallow = "how deep it is isn't entered"
+    elif far is None or near <= far:
+        shallow = f"{near:g} mm from this face"
+    else:
+        shallow = f"{far:g} mm from the other face"
     if surface.width is None or surface.height is None:
         return base._replace(
             why=f"Zones are counted from the edges of {surface_name(surface)}, and its size isn't "
@@ -180,14 +224,34 @@ def _unread(base: Judged) -> Judged:
 
 
 def _deep(base: Judged, surface: Surface, run: Run) -> Judged:
-    if surface.frame is not Frame.METAL or run.protected:
-        return base._replace(verdict=Verdict.WITHIN, why=f"At least {DEEP:g} mm from both faces.")
+    deep = f"At least {DEEP:g} mm from both faces"
+    if run.protected or (surface.frame not in (Frame.METAL, None) and not surface.foil):
+        return base._replace(verdict=Verdict.WITHIN, why=f"{deep}.")
     if run.unread:
         return _unread(base)
+    if surface.frame is Frame.METAL:
+        return base._replace(
+            verdict=Verdict.OUTSIDE,
+            why="In a wall with a metal frame, without 30 mA protection: asked for at any depth.",
+            next_check=plan(
+                "A 30 mA RCD without delay before it, or earthed steel round the cable."
+            ),
+            source=_METAL,
+        )
+    if surface.frame is None:
+        return base._replace(
+            why=f"{deep}, without 30 mA protection. Metal in the wall would ask for it at any "
+            "depth; what its frame is isn't entered.",
+            next_check=do(
+                Act.ENTER, f"Enter the frame of {surface_name(surface)}: timber, metal or brick."
+            ).text(),
+            source=_METAL,
+        )
     return base._replace(
-        verdict=Verdict.OUTSIDE,
-        why="In a wall with a metal frame, without 30 mA protection: asked for at any depth.",
-        next_check=plan("A 30 mA RCD without delay before it, or earthed steel round the cable."),
+        verdict=Verdict.NEAR,
+        why=f"{deep}, without 30 mA protection, in a wall with foil or a metal lining. Metal parts "
+        "ask for 30 mA at any depth; whether foil is one is read in two ways.",
+        next_check=do(Act.ASK, "Ask the certifier, or put a 30 mA RCD before it.").text(),
         source=_METAL,
     )
 

@@ -29,6 +29,7 @@ WALL = Surface(
     height=2400.0,
     thick=140.0,
     board=12.5,
+    screw=30.0,
     frame=Frame.TIMBER,
     centres=600.0,
     frame_depth=95.0,
@@ -68,12 +69,12 @@ def job(*legs: Leg, surfaces: tuple[Surface, ...] = (WALL,), **parts: Any) -> Re
     return with_fabric(parts.pop("record", sound_job()), surfaces=surfaces, legs=legs, **parts)
 
 
-def judged(record: Record, name: str) -> Judged:
-    """Return the line of one check on where things are."""
+def judged(record: Record, name: str, place: str = "") -> Judged:
+    """Return the line of one check on where things are, of one circuit if several have it."""
     found = [
         each
         for each in review(record, expected(record)).lines
-        if each.key.endswith(f"/design/{name}")
+        if each.key.endswith(f"/design/{name}") and place in each.key
     ]
     assert len(found) == 1, [each.key for each in found]
     return found[0]
