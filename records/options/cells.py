@@ -89,11 +89,33 @@ def feed_cells(record: Record) -> tuple[Cell, ...]:
     Args:
         record: The job, with the choice in it.
     """
+    return tuple(_columns(feed_lines(record)))
+
+
+def feed_lines(record: Record) -> list[Cell]:
+    """Return the same checks before one speaks for its column: each circuit that fails has its own.
+
+    Args:
+        record: The job.
+    """
     look = _Look(record)
     lines = look.of_feed() + look.behind([each for each in record.circuits if is_complete(each)])
     if not all(map(is_complete, record.circuits)) or not record.circuits:
         lines.append(look.drop_of_feed_alone())
-    return tuple(_columns(lines + look.bond()))
+    return lines + look.bond()
+
+
+def feed_alone(record: Record) -> Cell | None:
+    """Return the drop of the feed held to its share, while circuits are not all entered; else None.
+
+    Args:
+        record: The job.
+    """
+    if record.circuits and all(map(is_complete, record.circuits)):
+        return None
+    look = _Look(record)
+    look.of_feed()
+    return look.drop_of_feed_alone()
 
 
 def circuit_cells(record: Record, circuit: Circuit) -> tuple[Cell, ...]:
@@ -103,7 +125,12 @@ def circuit_cells(record: Record, circuit: Circuit) -> tuple[Cell, ...]:
         record: The job, with the choice in it.
         circuit: The one of that record.
     """
-    return tuple(_columns(_Look(record).own(circuit)))
+    return tuple(_columns(circuit_lines(record, circuit)))
+
+
+def circuit_lines(record: Record, circuit: Circuit) -> list[Cell]:
+    """Return the same checks before one speaks for its column."""
+    return _Look(record).own(circuit)
 
 
 def is_complete(circuit: Circuit) -> bool:
@@ -302,7 +329,7 @@ def _used(found: Judged) -> float | None:
     return None
 
 
-def _columns(lines: Iterable[Cell]) -> Iterable[Cell]:
+def _columns(lines: Iterable[Cell]) -> Iterator[Cell]:
     """Yield of each column the line that decides: the gravest, then the one with least in hand."""
     by_check: dict[Check, list[Cell]] = {}
     for each in lines:
@@ -310,10 +337,11 @@ def _columns(lines: Iterable[Cell]) -> Iterable[Cell]:
     for check in Check:
         found = by_check.get(check)
         if found:
-            yield min(found, key=_gravity)
+            yield min(found, key=gravity)
 
 
-def _gravity(cell: Cell) -> tuple[int, float]:
+def gravity(cell: Cell) -> tuple[int, float]:
+    """Return what puts cells in order, the gravest first, then the one with least in hand."""
     return _ORDER.index(cell.verdict), -(cell.used or 0.0)
 
 
@@ -331,7 +359,7 @@ def deciding(cells: Iterable[Cell]) -> Cell | None:
     ]
     if any(each.check is Check.LOOP and each.verdict is Verdict.OUTSIDE for each in found):
         found = [each for each in found if each.check is not Check.TIME]
-    return min(found, key=_gravity, default=None)
+    return min(found, key=gravity, default=None)
 
 
 def verdict_of(cells: Iterable[Cell]) -> Verdict:

@@ -13,10 +13,23 @@ from records.expected.context import BOARD, Context
 from records.expected.plan import expected
 from records.expected.results import What, Worked
 from records.expected.workings import attempt
+from records.judgement.design.line import design_key
 from records.judgement.facts import Facts
+from records.model.circuit import Circuit
 from records.model.reading import Quantity
 from records.model.record import Record
-from records.terms import ArmourEarthed, Cpc, Earthing, OutbuildingEarth, Stage, Use, Word
+from records.options.edge import checks
+from records.terms import (
+    ArmourEarthed,
+    Cpc,
+    Earthing,
+    LoadKind,
+    OutbuildingEarth,
+    Stage,
+    Use,
+    Verdict,
+    Word,
+)
 
 _ADDITIONAL = 30.0
 """mA of an RCD for additional protection (BS 7671, Regulation 415.1.1)."""
@@ -47,6 +60,16 @@ class EarthChoice:
     electrode: tuple[Need, ...]
     chosen: OutbuildingEarth | None
     """As the record has it."""
+    cautions: tuple[str, ...]
+    """What stays in view, whichever way it is."""
+
+
+_CAUTIONS = (
+    "One or the other, never both: an electrode beside an exported PME earth carries the street's "
+    "neutral current.",
+    "Before a rod is driven: find out what is in the ground there. Gas, water, cables.",
+    "Usually notifiable. The certifier decides on the earth before the cable is bought.",
+)
 
 
 def earth_choice(record: Record) -> EarthChoice:
@@ -55,6 +78,7 @@ def earth_choice(record: Record) -> EarthChoice:
         tuple(_exported(_with(record, OutbuildingEarth.CARRIED_OVER))),
         tuple(_electrode(_with(record, OutbuildingEarth.OWN_ELECTRODE))),
         record.board.earth,
+        _CAUTIONS,
     )
 
 
@@ -81,9 +105,34 @@ def _exported(record: Record) -> Iterator[Need]:
     yield _metal(record, pme=pme)
     yield _outdoors(record, pme=pme)
     yield _rcds(record, every=record.origin.earthing is Earthing.TT)
+    yield from _vehicle(record, pme=pme)
     yield Need(
         "distance", State.DECIDE,
-        "Far from the house the earths there and here differ: the certifier decides.",
+        f"{_far(record)}Far from the house the earths there and here differ: the certifier "
+        "decides.",
+    )  # fmt: skip
+
+
+def _far(record: Record) -> str:
+    lengths = [run.length for run in record.feed.runs if run.length is not None]
+    if not lengths or len(lengths) < len(record.feed.runs):
+        return ""
+    return f"{sum(lengths):g} m of feed. "
+
+
+def _vehicle(record: Record, *, pme: bool) -> Iterator[Need]:
+    """Yield what charging a vehicle asks for (BS 7671, Regulation 722.411.4.1, from memory)."""
+    charging = [each.id for each in record.circuits if each.kind is LoadKind.VEHICLE]
+    if not charging:
+        return
+    if not pme:
+        text = f"{', '.join(charging)}: nothing more for this earth; a 30 mA RCD each."
+        yield Need("vehicle charging", State.THERE, text)
+        return
+    yield Need(
+        "vehicle charging", State.DECIDE,
+        f"{', '.join(charging)}: on PME it needs equipment that opens on a broken neutral, or an "
+        "earth electrode for the charging point. The certifier decides.",
     )  # fmt: skip
 
 
@@ -98,7 +147,8 @@ def _way_back(record: Record) -> Need:
     if any(run.cpc in (Cpc.ARMOUR, Cpc.CORE_AND_ARMOUR) for run in runs) and (
         ends is not ArmourEarthed.BOTH
     ):
-        return Need("cpc of the feed", State.ADD, f"{names}: armour to earth at both ends.")
+        said = "Enter where the armour is earthed" if ends is None else "Armour to earth"
+        return Need("cpc of the feed", State.ADD, f"{names}. {said}: at both ends.")
     return Need("cpc of the feed", State.THERE, f"{names}.")
 
 
@@ -110,11 +160,17 @@ def _bond_by_feed(record: Record, *, pme: bool) -> Need:
     if not isinstance(worth, Worked) or not isinstance(least, Worked):
         lacking = next(each for each in (worth, least) if not isinstance(each, Worked))
         return Need(topic, State.ADD, f"Can't be said yet: {lacking.why}")
-    text = f"Its cpc conducts like {worth.value:.1f} mm² of copper; a bond needs {least.value:g}"
+    text = (
+        f"Its cpc conducts like {worth.value:.1f} mm² of copper; a bond needs {least.value:g} mm²"
+    )
     if not pme:
-        text += " (the feed's cpc has to reach it with PME only)"
-    enough = worth.value >= least.value or not pme
-    return Need(topic, State.THERE if enough else State.ADD, f"{text}.")
+        return Need(topic, State.THERE, f"{text} (the feed's cpc has to reach it with PME only).")
+    if record.board.metal_in_ground is False:
+        return Need(topic, State.THERE, f"{text}, but no metal in the ground is entered.")
+    if worth.value >= least.value:
+        return Need(topic, State.THERE, f"{text}.")
+    metal = "." if record.board.metal_in_ground else ", if metal in the ground is bonded to it."
+    return Need(topic, State.ADD, f"{text}{metal}")
 
 
 def _metal(record: Record, *, pme: bool) -> Need:
@@ -136,17 +192,28 @@ def _metal(record: Record, *, pme: bool) -> Need:
 
 def _outdoors(record: Record, *, pme: bool) -> Need:
     topic = "outdoor points"
-    outside = [each.id for each in record.circuits if each.outdoors]
+    outside = [each for each in record.circuits if each.outdoors]
     unsaid = [each.id for each in record.circuits if each.outdoors is None]
     if outside:
-        text = f"{', '.join(outside)}: they need a 30 mA RCD."
+        names = ", ".join(each.id for each in outside)
+        bare = [each.id for each in outside if not _is_additional(record, each)]
+        has = f"{', '.join(bare)}: a 30 mA RCD to add." if bare else f"{names}: behind 30 mA RCDs."
         if pme:
             more = "Metal-cased things held outside on PME: the certifier decides."
-            return Need(topic, State.DECIDE, f"{text} {more}")
-        return Need(topic, State.THERE, text)
+            return Need(topic, State.DECIDE, f"{has} {more}")
+        return Need(topic, State.ADD if bare else State.THERE, has)
     if unsaid or not record.circuits:
-        return Need(topic, State.ADD, "Enter which circuits feed anything outdoors.")
+        which = f" ({', '.join(unsaid)})" if unsaid else ""
+        return Need(topic, State.ADD, f"Enter which circuits feed anything outdoors{which}.")
     return Need(topic, State.THERE, "None.")
+
+
+def _is_additional(record: Record, circuit: Circuit) -> bool:
+    """Whether an RCD of at most 30 mA stands before a circuit."""
+    return any(
+        each.residual is not None and each.residual <= _ADDITIONAL
+        for each in (circuit.rcd, record.board.rcd)
+    )
 
 
 def _rcds(record: Record, *, every: bool) -> Need:
@@ -155,15 +222,17 @@ def _rcds(record: Record, *, every: bool) -> Need:
     if not record.circuits:
         return Need("RCDs", State.ADD, "Enter the circuits.")
     if not every:
-        asked = {each.id for each in record.circuits if each.use is Use.SOCKETS or each.outdoors}
-        lacking = [id for id in bare if id in asked and record.board.rcd.residual != _ADDITIONAL]
+        asked = [each for each in record.circuits if each.use is Use.SOCKETS or each.outdoors]
+        lacking = [each.id for each in asked if not _is_additional(record, each)]
         if lacking:
             text = f"{', '.join(lacking)}: sockets and outdoor points need 30 mA."
             return Need("RCDs", State.ADD, text)
-        return Need("RCDs", State.THERE, "Sockets and outdoor points have 30 mA.")
+        text = "Sockets and outdoor points have 30 mA." if asked else "No sockets are entered."
+        return Need("RCDs", State.THERE, text)
     if whole or not bare:
         return Need("RCDs", State.THERE, "Every circuit is behind one.")
-    return Need("RCDs", State.ADD, f"An RCD before every circuit: {', '.join(bare)} has none.")
+    have = "has" if len(bare) == 1 else "have"
+    return Need("RCDs", State.ADD, f"An RCD before every circuit: {', '.join(bare)} {have} none.")
 
 
 def _electrode(record: Record) -> Iterator[Need]:
@@ -179,20 +248,34 @@ def _electrode(record: Record) -> Iterator[Need]:
     )  # fmt: skip
     yield _resistance(record)
     yield _rcds(record, every=True)
-    laid = board.earthing_csa is not None and board.earthing_laid is not None
-    yield Need(
-        "earthing conductor", State.THERE if laid else State.ADD,
-        f"{board.earthing_csa:g} mm², {board.earthing_laid}." if laid
-        else "Its size and how it lies (Board): thicker in the ground.",
-    )  # fmt: skip
+    yield _earthing_conductor(record)
     yield _separation(record)
     yield _metal(record, pme=False)
     yield _outdoors(record, pme=False)
+    yield from _vehicle(record, pme=False)
     yield Need(
         "distance", State.DECIDE,
         "House metal and outbuilding metal must not be touched at once: pipes, fences, screens of "
         "data and aerial cables. Where the rod goes, clear of services: the certifier decides.",
     )  # fmt: skip
+
+
+def _earthing_conductor(record: Record) -> Need:
+    """Return what is to say of it; what the design checks have against it is said."""
+    board, topic = record.board, "earthing conductor"
+    if board.earthing_csa is None or board.earthing_laid is None:
+        text = "Its size and how it lies (Board): thicker in the ground."
+        return Need(topic, State.ADD, text)
+    against = [
+        each
+        for key, each in checks(record).items()
+        if key.startswith(design_key(BOARD, topic)) and each.verdict.is_finding
+    ]
+    if any(each.verdict is Verdict.OUTSIDE for each in against):
+        return Need(topic, State.ADD, against[0].why)
+    if against:
+        return Need(topic, State.DECIDE, against[0].why)
+    return Need(topic, State.THERE, f"{board.earthing_csa:g} mm², {board.earthing_laid}.")
 
 
 def _resistance(record: Record) -> Need:
@@ -210,11 +293,15 @@ def _resistance(record: Record) -> Need:
 
 
 def _separation(record: Record) -> Need:
+    """Return how the feed ends; nothing is taken for separate that isn't entered."""
     topic, runs, ends = "armour, separation", record.feed.runs, record.feed.armour_earthed
-    armoured = any(run.cable is not None and run.cable.is_armoured for run in runs)
-    through = [at for at, run in enumerate(runs, start=1) if run.cpc not in (None, Cpc.NONE)]
-    if through and len(through) == len(runs):
+    unsaid = [at for at, run in enumerate(runs, start=1) if run.cable is None or run.cpc is None]
+    if not runs or unsaid:
+        which = f"run {unsaid[0]} of the feed" if unsaid else "the feed"
+        return Need(topic, State.ADD, f"Enter the cable of {which}, and what serves as its cpc.")
+    if all(run.cpc is not Cpc.NONE for run in runs):
         return Need(topic, State.ADD, "The feed's cpc runs all the way: end it insulated here.")
+    armoured = any(run.cable is not None and run.cable.is_armoured for run in runs)
     if armoured and ends is not ArmourEarthed.HOUSE:
         return Need(topic, State.ADD, "Armour: earthed at the house only, insulated here.")
     return Need(topic, State.THERE, "Nothing of the feed joins both earths.")

@@ -5,8 +5,16 @@ from __future__ import annotations
 import pytest
 
 from records.model.outbuilding import Bond
+from records.model.record import Record
 from records.options.earth import State, earth_choice
-from records.terms import ArmourEarthed, Cpc, Earthing, OutbuildingEarth
+from records.terms import (
+    ArmourEarthed,
+    Cpc,
+    Earthing,
+    EarthingLaid,
+    LoadKind,
+    OutbuildingEarth,
+)
 from tests.judgement.jobs import ISLAND, SOUND, circuit, sound_job
 
 
@@ -38,7 +46,10 @@ def test_on_pme_the_feeds_cpc_has_to_be_worth_the_bond(csa, state):
     run = SOUND.feed.runs[0].model_copy(update={"csa": csa})
     record = SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"runs": (run,)})})
 
-    assert need(earth_choice(pme(record)).exported, "bond by the feed").state is state
+    metal = pme(record, metal_in_ground=True)
+    assert need(earth_choice(metal).exported, "bond by the feed").state is state
+    without = pme(record, metal_in_ground=False)
+    assert need(earth_choice(without).exported, "bond by the feed").state is State.THERE
 
 
 def test_metal_in_the_ground_is_no_thing_to_bond_on_pme_before_it_is_decided():
@@ -100,3 +111,56 @@ def test_it_says_what_the_record_has_and_recommends_nothing():
     assert "recommend" not in texts
     assert any(each.state is State.DECIDE for each in found.exported)
     assert any(each.state is State.DECIDE for each in found.electrode)
+
+
+def test_nothing_is_taken_for_separate_before_the_feed_is_entered():
+    """Said of an empty feed it would be a promise that nobody can keep."""
+    bare = SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"runs": ()})})
+    half = ISLAND.feed.runs[0].model_copy(update={"cpc": None})
+    unsaid = ISLAND.model_copy(update={"feed": ISLAND.feed.model_copy(update={"runs": (half,)})})
+
+    for record in (bare, unsaid, Record()):
+        found = need(earth_choice(record).electrode, "armour, separation")
+        assert found.state is State.ADD
+        assert "Enter the cable" in found.text
+
+
+def test_an_outdoor_point_without_30_ma_is_no_thing_that_is_there():
+    outside = circuit(SOUND, "C2", outdoors=True)
+    bare = circuit(
+        outside, "C2", rcd=SOUND.circuits[1].rcd.model_copy(update={"residual": 100.0})
+    )  # fmt: skip
+
+    assert need(earth_choice(outside).electrode, "outdoor points").state is State.THERE
+    assert need(earth_choice(bare).electrode, "outdoor points").state is State.ADD
+    assert "C2: a 30 mA RCD to add" in need(earth_choice(bare).exported, "outdoor points").text
+
+
+def test_charging_a_vehicle_on_pme_is_to_be_decided_and_elsewhere_not():
+    """BS 7671, Regulation 722.411.4.1 (from memory)."""
+    charging = circuit(SOUND, "C4", kind=LoadKind.VEHICLE)
+
+    assert need(earth_choice(pme(charging)).exported, "vehicle charging").state is State.DECIDE
+    assert need(earth_choice(charging).exported, "vehicle charging").state is State.THERE
+    assert need(earth_choice(pme(charging)).electrode, "vehicle charging").state is State.THERE
+    assert all(each.topic != "vehicle charging" for each in earth_choice(SOUND).exported)
+
+
+@pytest.mark.parametrize(
+    ("csa", "laid", "state"),
+    [(16.0, EarthingLaid.SHEATHED, State.THERE),
+     (6.0, EarthingLaid.SHEATHED, State.ADD), (None, None, State.ADD)],
+)  # fmt: skip
+def test_an_earthing_conductor_too_thin_for_the_ground_is_no_thing_that_is_there(csa, laid, state):
+    """BS 7671, Table 54.1 (from memory): 16 mm² of copper in the ground, if it has a sheath."""
+    board = ISLAND.board.model_copy(update={"earthing_csa": csa, "earthing_laid": laid})
+    found = earth_choice(ISLAND.model_copy(update={"board": board}))
+
+    assert need(found.electrode, "earthing conductor").state is state
+
+
+def test_the_cautions_name_what_may_not_be_mixed_and_who_is_told():
+    told = " ".join(earth_choice(SOUND).cautions)
+
+    for word in ("never both", "rod", "notifiable", "certifier"):
+        assert word in told

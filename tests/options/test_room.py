@@ -2,10 +2,13 @@
 
 import pytest
 
+from records.errors import OutOfRange
 from records.expected.plan import expected
 from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
 from records.model.circuit import Point
+from records.model.record import Record
+from records.model.wiring import Device, Run
 from records.options.room import AMPERES, METRES, room_left, with_load_later
 from records.terms import Cpc, Verdict
 from tests.judgement.jobs import HEATER, LIGHTS, SOUND, circuit
@@ -128,3 +131,69 @@ def test_room_is_told_of_each_circuit_and_each_run_once():
     assert len(names) == len(set(names)) == 1 + 4 + 5
     assert HEATER.id in {name[:2] for name in names}
     assert LIGHTS.id in {name[:2] for name in names}
+
+
+BLANK = Record()
+FAR = BLANK.feed.model_copy(update={"runs": (Run(length=46.0),), "load": 26.0})
+
+
+@pytest.mark.parametrize(
+    "record",
+    [
+        BLANK,
+        BLANK.model_copy(update={"feed": FAR}),
+        BLANK.model_copy(update={"feed": FAR, "circuits": DESIGN.circuits}),
+        circuit(DESIGN, "C2", device=Device()),
+    ],
+    ids=["blank", "distance and load", "circuits too", "one device missing"],
+)
+def test_where_a_check_can_t_be_judged_no_room_is_promised(record):
+    """A check that is silent for want of an input stops nothing: no figure may come of that."""
+    found = room_left(record)
+
+    assert found
+    unknown = [each for each in found if each.more is None]
+    assert unknown
+    assert all("entered yet" in each.why for each in unknown)
+    if record is BLANK or record.feed is FAR:
+        assert unknown == list(found)
+        later = with_load_later(record, 3.0)
+        assert later.why
+    told = {each.where[:2] for each in unknown}
+    assert "C2" in told or record.circuits == () or record.feed is FAR
+
+
+def test_the_feed_of_circuits_that_are_not_entered_has_room_up_to_its_share():
+    """2.5 % of 230 V are 5.75 V; 10 mm² XLPE: 4.7 mV/A/m (BS 7671, Table 4E4B, from memory)."""
+    record = DESIGN.model_copy(update={"circuits": ()})
+    record = record.model_copy(update={"feed": record.feed.model_copy(update={"load": 26.0})})
+    found = room("At the board", record)
+    most = 5.75 / (4.7e-3 * 30.0)
+
+    assert found.more is not None
+    assert found.more == min(int((most - 26.0) / AMPERES) * AMPERES, 40.0 - 26.0)
+
+
+def test_apart_from_what_fails_already_the_room_is_told_too():
+    lamps = circuit(DESIGN, "C3", runs=(DESIGN.circuit("C3").runs[0].model_copy(
+        update={"length": 250.0}),))  # fmt: skip
+    fails = bad(lamps)
+    assert fails
+    found, sound = room("At the board", lamps), room("At the board", DESIGN)
+
+    assert (found.more, found.already) == (0.0, True)
+    assert found.apart is not None
+    assert sound.more is not None
+    more = found.apart.more
+    assert more is not None
+
+    def loaded(load):
+        return lamps.model_copy(update={"feed": lamps.feed.model_copy(update={"load": load})})
+
+    assert bad(loaded(CARRIED + more)) == fails
+    assert bad(loaded(CARRIED + more + AMPERES)) > fails
+
+
+def test_a_load_that_no_circuit_carries_is_refused_in_a_sentence():
+    with pytest.raises(OutOfRange, match="Try up to"):
+        with_load_later(DESIGN, 30.0)

@@ -73,7 +73,9 @@ def options(
 
         rooms = room_left(record)
         tried = None if later is None else with_load_later(record, later)
-        found = all(each.more is not None for each in rooms) and not (tried and tried.fails)
+        found = all(each.more is not None for each in rooms) and not (
+            tried and (tried.fails or tried.why)
+        )
         data = lambda: options_json.room(rooms, tried)  # noqa: E731
         lines = options_text.room(rooms, tried, later)
     elif wanted == "earth":

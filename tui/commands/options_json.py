@@ -104,21 +104,25 @@ def room(rooms: Iterable[Room], tried: Later | None) -> Json:
     """Return how much more the design takes, and what a later load would do."""
     return {
         "what": "room",
-        "rooms": [
-            {
-                "where": each.where,
-                "more": each.more,
-                "unit": each.unit.value,
-                "stops": [one.title for one in each.stops],
-                "why": each.why,
-            }
-            for each in rooms
-        ],
-        "later": None if tried is None else [
+        "rooms": [_room(each) for each in rooms],
+        "later": None if tried is None or tried.why else [
             {"check": each.title, "verdict": each.verdict.code, "why": each.why}
             for each in tried.fails
         ],
+        "later_missing": "" if tried is None else tried.why,
     }  # fmt: skip
+
+
+def _room(room: Room) -> Json:
+    return {
+        "where": room.where,
+        "more": room.more,
+        "unit": room.unit.value,
+        "stops": [one.title for one in room.stops],
+        "fails_already": room.already,
+        "apart_from_that": None if room.apart is None else _room(room.apart),
+        "why": room.why,
+    }
 
 
 def earth(both: EarthChoice) -> Json:
@@ -128,6 +132,7 @@ def earth(both: EarthChoice) -> Json:
         "chosen": None if both.chosen is None else both.chosen.code,
         "exported": [_need(each) for each in both.exported],
         "electrode": [_need(each) for each in both.electrode],
+        "cautions": list(both.cautions),
     }
 
 

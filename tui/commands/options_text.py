@@ -88,24 +88,31 @@ def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Itera
 
 def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Iterator[str]:
     """Yield how much more the design takes, and what a later load would do."""
+    from records.options.room import room_words
+
     yield from wrapped("Room left: each alone, all else as it is")
     yield ""
     for each in rooms:
-        if each.more is None:
-            yield from wrapped(f"{each.where}: not known. {each.why}", indent="  ", first="")
-            continue
-        stops = f"then {each.binds}" if each.stops else "nothing stops it up to there"
-        text = f"{each.where}: {each.more:g} {each.unit.value} more, {stops}."
-        yield from wrapped(text, indent="  ", first="")
+        figure, stops = room_words(each)
+        text = f"{each.where}: {stops}" if each.more is None else (
+            f"{each.where}: {figure} more, {stops}"
+        )  # fmt: skip
+        yield from wrapped(f"{text.rstrip('.')}.", indent="  ", first="")
     if tried is not None:
         yield ""
-        if not tried.fails:
-            yield from wrapped(f"{later:g} kW more on its own circuit: every check holds.")
-        else:
-            yield from wrapped(f"{later:g} kW more on its own circuit would not do:")
-            yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
+        yield from _later(tried, later)
     yield ""
     yield from wrapped("The designer and the certifier confirm the design.")
+
+
+def _later(tried: Later, later: float | None) -> Iterator[str]:
+    if tried.why:
+        yield from wrapped(f"{later:g} kW more on its own circuit: not known: {tried.why}")
+    elif not tried.fails:
+        yield from wrapped(f"{later:g} kW more on its own circuit: every check holds.")
+    else:
+        yield from wrapped(f"{later:g} kW more on its own circuit would not do:")
+        yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
 
 
 def earth(both: EarthChoice) -> Iterator[str]:
@@ -123,7 +130,7 @@ def earth(both: EarthChoice) -> Iterator[str]:
         yield from _beside(_need(one), _need(other))
     yield ""
     yield from wrapped("✓ in the record · + to add · ? for the certifier or the network operator")
-    yield from wrapped("Never a mixture of both. The certifier decides, before cable is bought.")
+    yield from _listed(both.cautions)
 
 
 _HALF = (WIDTH - 2) // 2
