@@ -85,6 +85,7 @@ def use(command: Path, away: Path) -> None:
     }
     env |= {"TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24", "HOME": str(away)}
     env |= {"LANG": "C.UTF-8", "XDG_DATA_HOME": str(away / "data")}
+    env |= {f"XDG_{kind}_HOME": str(away / kind.lower()) for kind in ("STATE", "CONFIG")}
 
     help_text = subprocess.run(
         [command, "--help"], check=True, cwd=away, env=env, capture_output=True, text=True

@@ -5,14 +5,17 @@ from __future__ import annotations
 import re
 from contextlib import suppress
 from datetime import date, datetime, time, timedelta
-from enum import Enum
 
 from records.errors import BadQuantity
+from records.habits import HABITS, DayOrder
 
 _MONTHS = tuple(
     "january february march april may june july august september october november december".split()
 )
-_RIGHT = "Type day, month and year, like 5/3/26 or 5 Mar 2026."
+_RIGHT = {
+    DayOrder.DAY_FIRST: "Type day, month and year, like 5/3/26 or 5 Mar 2026.",
+    DayOrder.MONTH_FIRST: "Type month, day and year, like 3/5/26 or Mar 5 2026.",
+}
 _RIGHT_TIME = "Type a time, like 14:30, or a day and a time, like 5 Mar 14:30."
 _CLOCK = (
     r"(?P<hour>\d{1,2})[:.h](?P<minute>\d{2})(?:[:.](?P<second>\d{2})(?:\.\d+)?)?"
@@ -25,28 +28,22 @@ _LATEST_YEAR = 20
 """Years ahead that two digits may stand for: a calibration runs out next year, not in 2080."""
 
 
-class DayOrder(Enum):
-    """Which figure of a date stands first."""
-
-    DAY_FIRST = "day-first"
-    MONTH_FIRST = "month-first"
-
-
 def read_day(text: str, today: date | None = None, order: DayOrder | None = None) -> date:
-    """Return the day that a text means: `5/3/26` is 5 March 2026, and so is ISO 8601's writing.
+    """Return the day that a text means: `5/3/26` is 5 March 2026, unless the person has the habit
+    of writing the month first, and so is ISO 8601's writing.
 
     Without a year it is the nearest such day that is not in the future.
 
     Args:
         text: As typed.
         today: The present day; None: this machine's.
-        order: How figures are written; None: day first, month first only if that is no day.
+        order: How figures are written; None: as the person is used to, else the other way.
     Raises:
         BadQuantity: If it is no day; the message says what would be right.
     """
     day = _day(text, today or date.today(), order)
     if day is None:
-        raise BadQuantity(f"“{text.strip()[:40]}” is not a day. {_RIGHT}")
+        raise BadQuantity(f"“{text.strip()[:40]}” is not a day. {_RIGHT[HABITS.dates]}")
     return day
 
 
@@ -128,8 +125,9 @@ def _named_or_ordered(parts: list[str], year: str, order: DayOrder | None) -> da
     one, two = parts
     if not one.isdigit() or not two.isdigit():
         return _made(year, one, two) if two.isdigit() else _made(year, two, one)
-    orders = {DayOrder.DAY_FIRST: (two, one), DayOrder.MONTH_FIRST: (one, two)}
-    found = (_made(year, *pair) for each, pair in orders.items() if order in (None, each))
+    pairs = {DayOrder.DAY_FIRST: (two, one), DayOrder.MONTH_FIRST: (one, two)}
+    likely = sorted(pairs, key=lambda each: each is not HABITS.dates)
+    found = (_made(year, *pairs[each]) for each in likely if order in (None, each))
     return next((each for each in found if each is not None), None)
 
 

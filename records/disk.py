@@ -8,7 +8,7 @@ import stat
 import sys
 from contextlib import suppress
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, Literal
 
 PRIVATE = 0o600
 """Mode of a file that is the owner's alone."""
@@ -106,12 +106,27 @@ def data_folder() -> Path:
 
     Where nobody's home is known, it is a folder for passing things, of this user alone.
     """
+    return _own_folder("data")
+
+
+def config_folder() -> Path:
+    """Return where this system keeps a person's settings; likewise."""
+    return _own_folder("config")
+
+
+def state_folder() -> Path:
+    """Return where this system keeps what a program remembers; likewise."""
+    return _own_folder("state")
+
+
+def _own_folder(kind: Literal["data", "config", "state"]) -> Path:
     import tempfile
 
-    from platformdirs import user_data_path
+    import platformdirs
 
     with suppress(RuntimeError):  # a later one says so where no home is known
-        folder: Path = user_data_path("farboard", appauthor=False)
+        named = getattr(platformdirs, f"user_{kind}_path")
+        folder: Path = named("farboard", appauthor=False)
         if folder.is_absolute():  # with an earlier one, “~” would be the name of a folder
             return folder
     user = os.getuid() if sys.platform != "win32" else "user"

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from records.errors import BadQuantity, BadText
+from records.habits import HABITS, Comma
 from records.terms import Sign
 from records.text import checked_text
 from records.units import Unit, factor, spellings
@@ -59,6 +60,10 @@ def read_typed(text: str, unit: Unit, *, signs: bool = False) -> Typed:
         raise BadQuantity(f"“{raw}”: this field takes a plain figure, without {sign}.")
     if _THOUSANDS.fullmatch(number):
         whole, part = number.split(",")
+        number = {Comma.DECIMAL: f"{whole}.{part}", Comma.THOUSANDS: f"{whole}{part}"}.get(
+            HABITS.comma, number
+        )
+    if _THOUSANDS.fullmatch(number):
         raise BadQuantity(
             f"“{raw}” could be {whole}.{part} or {whole}{part}: type it with a point, "
             "or without the comma."

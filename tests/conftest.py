@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 import os
+from pathlib import Path
+from shutil import rmtree
+from tempfile import mkdtemp
+
+import pytest
 
 
-def pytest_configure() -> None:
+def pytest_configure(config: pytest.Config) -> None:
     """Let the programs that tests start keep what they compile, as a person's Python does.
 
     Without it each of some hundred compiles all of Farboard anew. Workers inherit it.
     """
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    if "FARBOARD_TESTS" not in os.environ:  # workers use the folder of the process above them
+        os.environ["FARBOARD_TESTS"] = away = mkdtemp(prefix="farboard-tests-")
+        for kind in ("DATA", "STATE", "CONFIG"):  # not those of the person who runs the tests
+            os.environ[f"XDG_{kind}_HOME"] = str(Path(away, kind.lower()))
+        config.add_cleanup(lambda: rmtree(away, ignore_errors=True))

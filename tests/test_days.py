@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from records.days import DayOrder, day_words, moment_words, read_day, read_moment
+from records.days import day_words, moment_words, read_day, read_moment
 from records.errors import BadQuantity
+from records.habits import DayOrder
 
 TODAY = date(2026, 11, 16)
 NOW = datetime(2026, 11, 16, 9, 5, 33)

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
-from textual.app import App, ComposeResult, SystemCommand
+from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.screen import Screen
@@ -22,11 +22,13 @@ from tui.drivers import UNDECODABLE, Undecodable, taking_any_bytes
 from tui.keys_ahead import KeysAhead
 from tui.last_steps import note_step
 from tui.local_state import Kept
-from tui.look import DARK, PAPER, PLAIN, THEMES, Tone
+from tui.look import PLAIN, THEMES, Tone, missing_colours
+from tui.own_settings import OwnSettings
 from tui.stop_signals import listen
 
 if TYPE_CHECKING:
     from records.session import Session
+    from tui.dialogs.dialog import HelpWanted
     from tui.keys import Keys
     from tui.steps.step import Step
 
@@ -45,9 +47,12 @@ class FarboardApp(App[None]):
         *sorted(Path(__file__).parent.glob("dialogs/*.tcss")),
     ]
     TITLE = "Farboard"
+    ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+p", "command_palette", "Commands", priority=True, key_display="^P"),
-        Binding("ctrl+q,f10", "leave", "Leave", priority=True, key_display="^Q"),
+        Binding(
+            "ctrl+p", "choose_command", "Commands", priority=True, key_display="^P", id="commands"
+        ),
+        Binding("ctrl+q,f10", "leave", "Leave", priority=True, key_display="^Q", id="leave"),
     ]
 
     def __init__(
@@ -80,7 +85,8 @@ class FarboardApp(App[None]):
             self.register_theme(theme)
         # To set it as one does later would have all rules gone through a second time before the
         # first paint.
-        self.set_reactive(App.theme, self._look())
+        self.own = OwnSettings(self, self.kept.settings, self.say)
+        self.set_reactive(App.theme, PLAIN if self.no_color else self.own.look)
         self.stylesheet.set_variables(self.get_css_variables())
         self.set_class(self.current_theme.dark, "-dark-mode", update=False)
         self.set_class(not self.current_theme.dark, "-light-mode", update=False)
@@ -125,6 +131,7 @@ class FarboardApp(App[None]):
         if not self.is_headless:
             # Without this the window's closing ends the program with the terminal left as it is.
             listen(self._leave_at_once)
+        self.set_class(self.is_web, "-touch")
         if not gc.isenabled():
             self.set_timer(_SETTLED, _collect_again)
         if self._path is None:
@@ -155,12 +162,12 @@ class FarboardApp(App[None]):
 
         self._take(demo, None)
         if self._session is not None:
-            self._say(f"A copy to play with: {self._session.file.path}")
+            self.say(f"A copy to play with: {self._session.file.path}")
 
     def _open(self, path: Path, read_only: bool, at: int | None) -> None:
         from tui.opening import opened
 
-        copies = self.kept.folder / "copies"
+        copies = self.kept.data / "copies"
         self._take(lambda: opened(path, read_only, at, copies), path)
 
     def _take(self, make: Callable[[], Session], path: Path | None) -> None:
@@ -181,14 +188,14 @@ class FarboardApp(App[None]):
                 session.drafts.update(self.kept.drafts(path))
                 self.kept.opened(path)
             self.go(step)
-            told = [session.file.remark] if session.file.remark else []
+            told = [each for each in (self.own.trouble, session.file.remark) if each]
             if session.drafts:
                 from records.drafts import told as located
 
                 typed = located(session.drafts, session.record)
                 told.append(f"Typed before and not accepted, still in its field: {typed}.")
             if told:
-                self._say(" ".join(told), "warn")
+                self.say(" ".join(told), "warn")
 
     def _first(self, session: Session) -> WalkStep:
         """Return the step to begin with; only the record that was named at the start has another.
@@ -205,13 +212,14 @@ class FarboardApp(App[None]):
             session.close()
             raise
 
-    def _say(self, text: str, tone: Tone = "plain") -> None:
-        """Show a sentence on the step that is about to be shown."""
-        from tui.steps.step import Step
+    def say(self, text: str, tone: Tone = "plain") -> None:
+        """Show a sentence on the step, or the first screen, that is about to be shown."""
 
         def say() -> None:
-            if isinstance(self.screen, Step):
-                self.screen.tell(text, tone)
+            for each in reversed(self.screen_stack):
+                if hasattr(each, "tell"):
+                    each.tell(text, tone)
+                    return
 
         self.call_after_refresh(say)
 
@@ -237,6 +245,8 @@ class FarboardApp(App[None]):
         from tui.steps.start import Start
 
         self._show(Start())
+        if self.own.trouble:
+            self.say(self.own.trouble, "warn")
 
     def _show(self, screen: Screen[None]) -> None:
         """Show a screen in place of the one there is; the app's own stays beneath."""
@@ -289,6 +299,13 @@ class FarboardApp(App[None]):
         from tui.keys import LEAVING
 
         self.push_screen(Reader(f"Help: {title}", help_text(screen, field, (*keys, *LEAVING))))
+
+    def on_help_wanted(self, event: HelpWanted) -> None:
+        """Show the help of a dialog over it."""
+        from tui.dialogs.reader import Reader, dialog_help
+
+        title = f"Help: {event.title}" if event.title else "Help"
+        self.push_screen(Reader(title, dialog_help(event.words, event.keys)))
 
     def ask(self, title: str, wrong: Callable[[str], str], then: Callable[[str], None]) -> None:
         """Ask for one line of text; `then` is called with an answer that is right."""
@@ -362,7 +379,7 @@ class FarboardApp(App[None]):
 
     def on_undecodable(self, _: Undecodable) -> None:
         """Say why nothing came of what was typed."""
-        self._say(UNDECODABLE, "warn")
+        self.say(UNDECODABLE, "warn")
 
     def _stash(self) -> None:
         from tui.steps.step import Step
@@ -379,21 +396,24 @@ class FarboardApp(App[None]):
 
     # Look and commands.
 
-    def action_toggle_look(self) -> None:
-        """Change between the dark and the light look, and remember it."""
-        self.theme = PAPER if self.theme == DARK else DARK
-        self.kept.look = self.theme
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Return the colours that our rules name and Textual's own looks don't have."""
+        return missing_colours(self.current_theme)
 
-    def _look(self) -> str:
-        if self.no_color:
-            return PLAIN
-        return self.kept.look if self.kept.look in self.available_themes else DARK
-
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """Yield what the palette offers."""
+    def action_choose_command(self) -> None:
+        """Offer all commands of the screen; over a dialog there are none."""
+        from tui.dialogs.commands import Command, Commands
+        from tui.dialogs.dialog import Dialog
         from tui.palette import offered
 
-        return offered(self, screen)
+        if isinstance(self.screen, Dialog):
+            return
+
+        def act(chosen: Command | None) -> None:
+            if chosen is not None:
+                self.call_later(chosen.act)
+
+        self.push_screen(Commands(list(offered(self, self.screen))), act)
 
     def _warm(self) -> None:
         """Load what reads records while the person reads the first screen."""

@@ -18,7 +18,7 @@ from pathlib import Path
 
 from rich.text import Text
 
-from records.disk import PRIVATE, data_folder, private_folder, write_whole
+from records.disk import PRIVATE, private_folder, state_folder, write_whole
 from records.text import printable
 from tui.last_steps import last_steps
 
@@ -48,7 +48,7 @@ def report(error: BaseException, folder: Path | None = None, record: Path | None
 
     Args:
         error: What was raised.
-        folder: Where; None: where this system keeps a person's data.
+        folder: Where; None: where this system keeps what programs remember.
         record: The record that was open; None if none was.
     """
     written = _written(folder, _about(error))
@@ -135,7 +135,7 @@ def _size() -> str:
 
 def _written(folder: Path | None, text: str) -> Path | None:
     try:
-        folder = data_folder() if folder is None else folder
+        folder = state_folder() if folder is None else folder
         place = folder / "crashes"
         private_folder(folder)
         private_folder(place)

@@ -1,4 +1,4 @@
-"""What Farboard remembers on this computer beside records: recent ones, drafts, the look.
+"""What Farboard remembers on this computer beside records: recent ones, drafts, settings.
 
 All of it is a convenience: where the folder can't be read or written, work goes on without it.
 """
@@ -11,18 +11,31 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from records.disk import PRIVATE, data_folder, private_folder, read_ordinary, resolved, write_whole
+from records.disk import (
+    PRIVATE,
+    data_folder,
+    private_folder,
+    read_ordinary,
+    resolved,
+    state_folder,
+    write_whole,
+)
+from tui.settings import NAME, settings_path
 
 _MOST_RECENT = 9
 _LARGEST = 1_000_000
 
 
 class Kept:
-    """The folder of what is remembered."""
+    """The folders of what is remembered."""
 
     def __init__(self, folder: Path | None = None) -> None:
-        """Point at the folder; None: where this system keeps a person's data."""
-        self.folder = data_folder() if folder is None else folder
+        """Point at one folder for all; None: where this system keeps data, state and settings."""
+        self.folder = state_folder() if folder is None else folder
+        """Drafts, crash reports, and which records were opened."""
+        self.data = data_folder() if folder is None else folder
+        """Copies of records; an earlier Farboard kept drafts there too."""
+        self.settings = settings_path() if folder is None else folder / NAME
 
     def recent(self) -> list[Path]:
         """Return the records opened last, the latest first, as far as they still exist."""
@@ -39,16 +52,6 @@ class Kept:
         path = path.absolute()
         others = [str(each) for each in self.recent() if each != path]
         self._write("recent.json", {"paths": [str(path), *others][:_MOST_RECENT]})
-
-    @property
-    def look(self) -> str:
-        """The look chosen last; empty if none was."""
-        name = self._read("look.json").get("theme")
-        return name if isinstance(name, str) else ""
-
-    @look.setter
-    def look(self, name: str) -> None:
-        self._write("look.json", {"theme": name})
 
     def drafts(self, path: Path) -> dict[str, str]:
         """Return what was typed in a record and not accepted when it was left."""
@@ -68,14 +71,19 @@ class Kept:
             said = {"record": str(path.absolute()), "drafts": dict(drafts)}
             self._write(_draft_name(path), said)
         else:
-            _forget(self.folder / _draft_name(path))
+            for folder in {self.folder, self.data}:
+                _forget(folder / _draft_name(path))
 
     def _read(self, name: str) -> dict[str, Any]:
-        try:
-            said = json.loads(read_ordinary(self.folder / name, _LARGEST))
-        except (OSError, ValueError, RecursionError):
-            return {}
-        return said if isinstance(said, dict) else {}
+        for folder in (self.folder, self.data):
+            try:
+                said = json.loads(read_ordinary(folder / name, _LARGEST))
+            except FileNotFoundError:
+                continue
+            except (OSError, ValueError, RecursionError):
+                return {}
+            return said if isinstance(said, dict) else {}
+        return {}
 
     def _write(self, name: str, said: Mapping[str, Any]) -> None:
         try:

@@ -96,6 +96,24 @@ _STYLES: dict[Tone, str] = {
 MARKS: dict[Tone, str] = {"good": "✓", "warn": "!", "bad": "✗", "plain": "", "dim": ""}
 
 
+def missing_colours(theme: Theme) -> dict[str, str]:
+    """Return colours for what our rules name and a theme that is not ours doesn't have."""
+    if "quiet" in theme.variables:
+        return {}
+    if theme.ansi:  # the terminal's own colours can't be blended
+        return {"quiet": "ansi_default", "rule": "ansi_bright_black", "ink": "ansi_default"}
+    from textual.color import Color
+
+    ground = Color.parse(theme.background or ("#121212" if theme.dark else "#ffffff"))
+    ink = Color.parse(theme.foreground or ("#e0e0e0" if theme.dark else "#101010"))
+    bar = Color.parse(theme.primary)
+    return {
+        "quiet": ground.blend(ink, 0.72).hex,
+        "rule": ground.blend(ink, 0.3).hex,
+        "ink": bar.get_contrast_text(1.0).hex,
+    }
+
+
 def style(tone: Tone) -> str:
     """Return the content style of a tone: a theme colour, with weight for what matters."""
     return _STYLES[tone]

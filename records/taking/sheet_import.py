@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from difflib import get_close_matches
 
-from records.days import DayOrder
 from records.errors import BadRecord, FarboardError
+from records.habits import DayOrder
 from records.judgement.one_reading import key_of
 from records.judgement.wording import listed
 from records.model.certifier import BESIDE, list_for

@@ -9,8 +9,8 @@ from datetime import datetime
 
 from pydantic import ValidationError
 
-from records.days import DayOrder
 from records.errors import BadQuantity, BadRecord, BadText
+from records.habits import DayOrder
 from records.judgement.lead_resistance import to_take_off
 from records.judgement.wording import Taken, said
 from records.model.certifier import new_reading_id

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from records.days import DayOrder, moment_words, read_moment
+from records.days import moment_words, read_moment
 from records.errors import BadQuantity, BadRecord
+from records.habits import DayOrder
 from records.store.showing import shown
 
 _RIGHT = "Write day and time, like 5/3/26 14:30 or 2026-03-05 14:30."

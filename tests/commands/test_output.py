@@ -166,7 +166,7 @@ def test_a_disk_that_is_full_leaves_what_stood_there(tmp_path: Path, shed: Path,
 def test_a_fault_of_the_program_has_a_code_of_its_own(
     tmp_path: Path, shed: Path, run: Run, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
 
     entered = "-".join(("LOOM", "1"))
 
@@ -178,7 +178,7 @@ def test_a_fault_of_the_program_has_a_code_of_its_own(
         ran = run("history", shed)
         assert ran.returncode == FAULT
         assert "has crashed" in ran.stderr
-        reports = sorted((tmp_path / "data" / "farboard" / "crashes").iterdir())
+        reports = sorted((tmp_path / "state" / "farboard" / "crashes").iterdir())
         assert len(reports) == min(at, 5)
         assert reports[-1].name in ran.stderr.replace("\n", " ")
         assert "KeyError" in reports[-1].read_text()

@@ -63,7 +63,7 @@ async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
     child = await asyncio.create_subprocess_exec(
         sys.executable, "-m", "tui", "serve", *words, "--port", "0", cwd=ROOT,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
-        env={**os.environ, "PYTHONUTF8": "1", "XDG_DATA_HOME": str(folder / "kept")},
+        env={**os.environ, "PYTHONUTF8": "1", "XDG_STATE_HOME": str(folder / "kept")},
     )  # fmt: skip
     try:
         assert child.stdout is not None

@@ -1,6 +1,5 @@
 """The frame round every step: head, rail, keys, size of the window, look."""
 
-import json
 import sqlite3
 import subprocess
 import sys
@@ -195,13 +194,16 @@ def test_every_tone_is_legible_on_every_ground(theme) -> None:  # type: ignore[n
 async def test_the_look_is_remembered_and_an_unknown_one_falls_back(tmp_path: Path) -> None:
     async with blank(tmp_path) as driver:
         assert driver.app.theme == DARK
-        driver.app.action_toggle_look()
+        await driver.keys("ctrl+p", *"look", "enter", "down", "enter")
         await driver.settled()
         assert driver.app.theme == PAPER
+        assert "The look is now farboard-paper" in driver.words
     assert FarboardApp(kept=Kept(tmp_path / "kept")).theme == PAPER
 
-    (tmp_path / "kept" / "look.json").write_text(json.dumps({"theme": "gone-by-now"}))
-    assert FarboardApp(kept=Kept(tmp_path / "kept")).theme == DARK
+    (tmp_path / "kept" / "settings.toml").write_text('look = "gone-by-now"')
+    async with wizard(None, tmp_path) as driver:
+        assert driver.app.theme == DARK
+        assert "There is no look “gone-by-now”" in driver.words
 
 
 async def test_without_colour_all_is_ink_on_ground(
@@ -271,12 +273,15 @@ async def test_leaving_with_nothing_half_typed_asks_nothing(tmp_path: Path) -> N
 async def test_work_goes_on_where_nothing_can_be_remembered(tmp_path: Path) -> None:
     (tmp_path / "kept").write_text("a file where the folder would be")
     async with blank(tmp_path) as driver:
-        driver.app.action_toggle_look()
+        await driver.keys("ctrl+p", *"look", "enter", "down", "enter")
+        await driver.settled()
+        assert driver.app.theme == PAPER
+        assert "It holds until you leave" in driver.words
         await driver.fill("J-2")
         assert driver.record.job.reference == "J-2"
     (tmp_path / "kept").unlink()
     (tmp_path / "kept").mkdir()
-    for name in ("recent.json", "look.json"):
+    for name in ("recent.json", "settings.toml"):
         (tmp_path / "kept" / name).write_bytes(b"\xff[{not json")
     async with wizard(None, tmp_path) as driver:
         assert "+ a new record" in driver.screen

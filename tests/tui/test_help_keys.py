@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 from textual.binding import Binding
-from textual.command import CommandPalette
 
 from records.demo import demo_record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
 from tests.tui.driving import Driver, wizard
 from tui.app import FarboardApp, screen_of
+from tui.dialogs.commands import Commands
 from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
 from tui.steps.bench_acts import Bench
 from tui.steps.form_step import FormStep
@@ -166,7 +166,7 @@ async def test_every_key_of_the_help_does_what_it_says(tmp_path: Path) -> None:
 async def _press(driver: Driver, key: str, words: str) -> None:
     await driver.pilot.press(key)
     for _ in range(60):
-        is_palette = isinstance(driver.app.screen, CommandPalette)
+        is_palette = isinstance(driver.app.screen, Commands)
         if is_palette if words is PALETTE else not words or words in driver.words:
             return
         await driver.pilot.pause()

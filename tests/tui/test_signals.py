@@ -118,7 +118,7 @@ def test_told_to_stop_at_any_moment_of_opening_it_keeps_the_draft(
     RecordFile.create(path).close()
     for tenths in (0, 4, 8):
         Kept(kept).keep_drafts(path, {"/job/place": "Half a pl"})
-        code = f"import os; os.environ['XDG_DATA_HOME'] = {str(kept.parent)!r}\n"
+        code = f"import os; os.environ['XDG_STATE_HOME'] = {str(kept.parent)!r}\n"
         code += "import sys; from tui.commands import main"
         terminal = Terminal([sys.executable, "-c", f"{code}; main()", str(path)])
         _is_python(terminal.pid)

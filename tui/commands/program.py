@@ -45,6 +45,8 @@ _COMMANDS = {
 """Module and name of each command, in the order of the work. Only the one that is asked for is
 loaded: the first screen needs none of them."""
 
+_READS_TYPED = ("bench", "readings", "schedule")
+"""Commands that read dates and figures as a person writes them."""
 _CAUTION = (
     "Farboard records and checks what an installer reads. It does not certify: the certifying "
     "electrician does. Local rules come first."
@@ -142,7 +144,8 @@ def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     invoke_without_command=True,
     subcommand_metavar="[FILE | COMMAND …]",
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="To have Tab complete commands and files: farboard completion --help. "
+    epilog="Settings (look, dates, commas, keys): Ctrl+P in the wizard. "
+    "To have Tab complete commands and files: farboard completion --help. "
     f"A file called like a command: ./check. {CODES} {_CAUTION}",
 )
 @click.option(
@@ -157,6 +160,11 @@ def program(ctx: click.Context) -> int | None:
     record file, that record opens.
     """
     ctx.color = colour_wanted()
+    if ctx.invoked_subcommand in _READS_TYPED:
+        from tui.settings import load_habits
+
+        for each in load_habits().trouble:
+            say(each, err=True)
     if ctx.invoked_subcommand is None:
         need_terminal()
         return run(None)

@@ -86,7 +86,7 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
 
 
 def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
-    from records.days import DayOrder
+    from records.habits import DayOrder
     from records.model.certifier import list_for
     from records.store.edits import append
     from records.store.file import RecordFile

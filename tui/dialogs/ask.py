@@ -18,6 +18,10 @@ class Ask(Dialog[str]):
     """Asks for one line; stays open, with the reason, until the answer is right."""
 
     KEYS_LINE = "Enter takes it · Esc closes"
+    HELP = (
+        "Type one line, then Enter. If it can't be taken, the reason is shown and the line "
+        "stays as you typed it. Esc closes without an answer: nothing changes."
+    )
 
     def __init__(self, title: str, wrong: Callable[[str], str], *, start: str = "") -> None:
         """Prepare the question.

@@ -19,6 +19,7 @@ class Choose(Dialog[int]):
     """Asks a question and gives the number of the answer, from 0."""
 
     KEYS_LINE = "↑ ↓ move · Enter or its number takes it · Esc closes"
+    HELP = "Move to an answer and press Enter, or press its number. Esc closes: nothing changes."
 
     def __init__(
         self, title: str, answers: Sequence[Content | str], *, text: str = "", at: int = 0

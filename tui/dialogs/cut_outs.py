@@ -26,6 +26,10 @@ class CutOuts(Dialog[None]):
     """Lists the holes of a surface; Enter ticks one off."""
 
     KEYS_LINE = "↑ ↓ move · Enter: cut, or not yet · d from the other corner · Esc closes"
+    HELP = (
+        "One line a hole: measure along from the corner named, up from the finished floor, to the "
+        "middle of the hole. Enter ticks it off once it is cut; once more takes the tick away."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [Binding("d", "turn", show=False)]
 
     def __init__(self, session: Session, surface: Surface, tick: Callable[[Placed], str]) -> None:

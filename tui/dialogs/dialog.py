@@ -1,29 +1,48 @@
-"""What all dialogs share: a box over the step, closed by Esc with no answer."""
+"""What all dialogs share: a box over the step, closed by Esc or a tap beside it, with no answer."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import ClassVar, TypeVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from tui.keys import Keys
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
+from tui.widgets.key_hints import KeyHints, hints
 
 T = TypeVar("T")
 SCROLLS = "#dialog-scroll"
 
 
+@dataclass
+class HelpWanted(Message):
+    """A person wants to know about a dialog; the app shows it."""
+
+    title: str
+    words: str
+    """Paragraphs."""
+    keys: Keys
+
+
 class Dialog(ModalScreen[T | None]):
     """A box with a title, a body and a line that names its keys."""
 
-    TITLE_LINE: ClassVar[str] = ""
     KEYS_LINE: ClassVar[str] = "Esc closes"
+    HELP: ClassVar[str] = ""
+    """What the dialog is for, in paragraphs; the keys are those of its line."""
     HORIZONTAL_BREAKPOINTS = HORIZONTAL
     VERTICAL_BREAKPOINTS = VERTICAL
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "close", "Close", show=False),
+        Binding("f1,question_mark", "help", "Help", show=False, id="help"),
+    ]
 
     def __init__(self, title: str) -> None:
         super().__init__()
@@ -34,7 +53,8 @@ class Dialog(ModalScreen[T | None]):
         with Vertical(id="dialog"):
             yield Static(self._title_line, id="dialog-title", markup=False)
             yield from self.compose_inside()
-            yield Static(self.KEYS_LINE, id="dialog-keys", markup=False)
+            more = "" if "F1" in self.KEYS_LINE or "?" in self.KEYS_LINE.split() else " · F1 help"
+            yield KeyHints(f"{self.KEYS_LINE}{more}", id="dialog-keys")
         yield Static(TOO_SMALL, id="too-small", markup=False)
 
     def compose_inside(self) -> ComposeResult:
@@ -55,6 +75,22 @@ class Dialog(ModalScreen[T | None]):
             if over > 0:
                 each.styles.max_height = max(each.size.height - over, 2)
 
+    def on_click(self, event: events.Click) -> None:
+        """Take a tap beside the box for Esc."""
+        if not self.query_one("#dialog").region.contains(*event.screen_offset):
+            event.stop()
+            self.app.simulate_key("escape")
+
     def action_close(self) -> None:
         """Close without an answer."""
         self.dismiss(None)
+
+    def action_help(self) -> None:
+        """Have it said what the dialog is for, and its keys."""
+        keys = tuple(
+            (" ".join(written for written, _ in names).rstrip(",:"), words or "closes")
+            for names, words in hints(self.KEYS_LINE)
+            if names
+        )
+        title = self._title_line.partition("\n")[0]
+        self.post_message(HelpWanted(title, self.HELP, keys))

@@ -19,6 +19,10 @@ class Missing(Dialog[int]):
     """Arrows move, Enter goes there: the answer is where in the queue; None after Esc."""
 
     KEYS_LINE = "↑ ↓ move · Enter goes there · Esc back"
+    HELP = (
+        "All that is still to test in this stage, place by place, so that you walk each way once. "
+        "Enter goes to the reading. The order of the bench is the safe one."
+    )
 
     def __init__(self, stops: Sequence[Stop], now: int) -> None:
         """Prepare the list.

@@ -40,6 +40,13 @@ class OptionsTable(Dialog[int]):
     """Shows options; Enter gives back the number of the one that is taken over."""
 
     KEYS_LINE = "Enter takes it over · F2 working · s order · a all, or the nearest · Esc"
+    HELP = (
+        "Each line is something you could buy, and each cell a check of it. ✗ fails. S is the "
+        "smallest that passes, R the first with room for 25 % more load.\n\n"
+        "s puts the table in the order of the column you are on; once more turns it round. n "
+        "shows what was taken for granted. Enter puts the option into the record; Ctrl+Z takes it "
+        "back. Buy nothing on this alone: the designer and the certifier confirm it."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2", "working", show=False),
         Binding("s", "order", show=False),

@@ -17,7 +17,8 @@ from tui.widgets.choices import Choices
 class Pick(Dialog[str]):
     """Arrows and Enter choose; the answer is the key of the choice, None after Esc."""
 
-    KEYS_LINE = "↑ ↓ and Enter choose · Esc leaves it as it is"
+    KEYS_LINE = "↑ ↓ move · Enter chooses · Esc leaves it as it is"
+    HELP = "Move to a line and press Enter. Esc leaves it as it is."
 
     def __init__(
         self, title: str, choices: Sequence[tuple[str, str]], *, now: str | None = None

@@ -42,6 +42,12 @@ class Picture(Dialog[None]):
     """Shows one picture at a time; the arrows go to the others and to other circuits."""
 
     KEYS_LINE = "← → picture · ↑ ↓ circuit · a in letters · Esc closes"
+    HELP = (
+        "Curve: how fast the device switches off, with both fault currents of the circuit on it. "
+        "Loop: which part of Zs comes from where, against its limit. Ring: what each socket "
+        "should show with the ends cross-connected.\n\n"
+        "“a” draws with plain letters, for terminals that can't show dots."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+g,enter,q", "close", show=False),
         Binding("right,tab", "turn(1)", show=False),

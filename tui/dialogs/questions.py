@@ -34,6 +34,11 @@ class Questions(Dialog[Answers]):
     """Enter goes to the next line and accepts on the last; Esc leaves, and keeps what was typed."""
 
     KEYS_LINE = "Enter takes it · Esc leaves all as it is"
+    HELP = (
+        "Fill the lines; Enter goes to the next, and on the last one takes them all. ↑ ↓ and Tab "
+        "move between lines.\n\n"
+        "Esc leaves all as it is. What you typed is here the next time you come."
+    )
 
     def __init__(
         self,

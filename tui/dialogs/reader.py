@@ -57,6 +57,7 @@ def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
         blocks.append(Content.assemble((f"{name}: ", "bold $primary"), said))
     blocks += [Content(each) for each in screen.split("\n\n") if each]
     note = (
+        "Settings: Ctrl+P, then Look, Dates, Comma or Keys. "
         "Mouse: click a field, an answer, a step. To mark text with the mouse, hold Shift. "
         "Farboard records and checks; it never certifies. Local rules and a competent person "
         "come first."
@@ -70,6 +71,12 @@ def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
         Content.styled("Farboard's own words", "bold"),
         tuple(OURS),
     ]
+
+
+def dialog_help(words: str, keys: Keys) -> list[Content | Keys]:
+    """Return the help of a dialog: what it is for, and its keys."""
+    beside = Content.styled("A click or tap beside the box does the same as Esc.", "$quiet")
+    return [*(Content(each) for each in words.split("\n\n") if each), keys, beside]
 
 
 def _keys(keys: Keys) -> ReadingLines:

@@ -24,6 +24,10 @@ class Working(Dialog[None]):
     """Lists figures and shows the working of the one that the bar is on."""
 
     KEYS_LINE = "↑ ↓ other figure · PageUp PageDown scroll the working · Esc closes"
+    HELP = (
+        "Each figure with its formula, the values put in, and where they come from. “From memory” "
+        "in a source says that nobody held it against the book."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f2,enter,q", "close", show=False),
         Binding("pagedown,space", "scroll(1)", show=False, priority=True),

@@ -13,12 +13,17 @@ from textual.widgets import Static
 
 from tui.dialogs.dialog import Dialog
 from tui.look import style
+from tui.widgets.key_hints import KeyHints
 
 
 class YesNo(Dialog[bool]):
     """y is True, n is False, Esc leaves it unanswered (None)."""
 
     KEYS_LINE = "y or n answers · ↑ ↓ scroll · Esc back"
+    HELP = (
+        "Read it, then press y or n. Enter is no answer: it could be a slip. Esc goes back, "
+        "and the question comes again when it matters."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("y,Y", "answer(True)", "Yes", show=False),
         Binding("n,N", "answer(False)", "No", show=False),
@@ -47,7 +52,7 @@ class YesNo(Dialog[bool]):
             for each in self._blocks:
                 block = each if isinstance(each, Content) else Content(each)
                 yield Static(block, classes="block")
-        yield Static(Content.styled(self._choices, "bold $primary"), id="dialog-choices")
+        yield KeyHints(self._choices, id="dialog-choices")
         yield Static("", id="dialog-why", markup=False)
 
     def on_mount(self) -> None:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from tui.keys import Keys
     from tui.keys_ahead import KeysAhead
     from tui.local_state import Kept
+    from tui.own_settings import OwnSettings
 
 
 class Host(Protocol):
@@ -22,6 +23,9 @@ class Host(Protocol):
     """Holds keys while a dialog is opening."""
     kept: Kept
     """What is remembered on this computer."""
+
+    own: OwnSettings
+    """The person's settings."""
 
     @property
     def session(self) -> Session:
@@ -51,9 +55,6 @@ class Host(Protocol):
 
     def ask(self, title: str, wrong: Callable[[str], str], then: Callable[[str], None]) -> None:
         """Ask for a line of text, and do something with it."""
-
-    def action_toggle_look(self) -> None:
-        """Change between the dark and the light look."""
 
     async def action_leave(self) -> None:
         """Leave the program."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
 
@@ -27,6 +28,7 @@ from tui.widgets.message_line import Said
 from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
 
 if TYPE_CHECKING:
+    from tui.dialogs.commands import Command
     from tui.steps.host import Host
 
 SUFFIX = ".farboard"
@@ -44,6 +46,7 @@ HELP = (
     "The demo is a made-up job with mistakes in it, opened as a copy: change what you "
     "like.\n\n"
     "Nothing needs a network. A new record goes where you say: its folder is in its name.\n\n"
+    "Ctrl+P, then Look, Dates, Comma or Keys changes what you are used to. "
     "New here? Open the demo. F1 on each screen ends with all symbols spelt out."
 )
 
@@ -54,7 +57,7 @@ class Start(Screen[None]):
     HORIZONTAL_BREAKPOINTS = HORIZONTAL
     VERTICAL_BREAKPOINTS = VERTICAL
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1,question_mark", "help", "Help", key_display="F1"),
+        Binding("f1,question_mark", "help", "Help", key_display="F1", id="help"),
     ]
 
     def compose(self) -> ComposeResult:
@@ -86,7 +89,18 @@ class Start(Screen[None]):
 
     def action_help(self) -> None:
         """Explain the screen."""
-        self.farboard.read("Start", HELP, "", WALKING)
+        where = f"Your settings are in {printable(str(self.farboard.kept.settings))}."
+        self.farboard.read("Start", f"{HELP}\n\n{where}", "", WALKING)
+
+    def commands(self) -> Iterator[Command]:
+        """Yield what can be begun, for the list of commands."""
+        from tui.dialogs.commands import Command
+
+        for row in self._rows():
+            if isinstance(row, Link | Act):
+                name = row.label.removeprefix("+ ").capitalize()
+                words = row.summary if isinstance(row, Link) else row.hint
+                yield Command(name, words, partial(self._do, row))
 
     def _rows(self) -> list[Row]:
         recent = self.farboard.kept.recent()

@@ -54,14 +54,16 @@ class Step(Screen[None]):
     HORIZONTAL_BREAKPOINTS = HORIZONTAL
     VERTICAL_BREAKPOINTS = VERTICAL
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1,question_mark", "help", "Help", key_display="F1"),
-        Binding("f2", "working", "Working", key_display="F2"),
-        Binding("f3,ctrl+pageup", "previous_step", "Back", key_display="F3"),
-        Binding("f4,ctrl+pagedown", "next_step", "Next", key_display="F4"),
-        Binding("f6", "choose_step", "Steps", key_display="F6"),
-        Binding("ctrl+g", "picture", "Picture", show=False, tooltip="Curve, loop, ring"),
-        Binding("ctrl+z", "undo", "Undo", key_display="^Z"),
-        Binding("ctrl+y", "redo", "Redo", show=False),
+        Binding("f1,question_mark", "help", "Help", key_display="F1", id="help"),
+        Binding("f2", "working", "Working", key_display="F2", id="working"),
+        Binding("f3,ctrl+pageup", "previous_step", "Back", key_display="F3", id="back"),
+        Binding("f4,ctrl+pagedown", "next_step", "Next", key_display="F4", id="next"),
+        Binding("f6", "choose_step", "Steps", key_display="F6", id="steps"),
+        Binding(
+            "ctrl+g", "picture", "Picture", show=False, tooltip="Curve, loop, ring", id="picture"
+        ),
+        Binding("ctrl+z", "undo", "Undo", key_display="^Z", id="undo"),
+        Binding("ctrl+y", "redo", "Redo", show=False, id="redo"),
     ]
 
     def compose(self) -> ComposeResult:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
@@ -28,12 +30,24 @@ class Choices(OptionList):
         )
         super().__init__(*made, id=id, compact=True)
 
+    def offer(self, options: Sequence[Option]) -> None:
+        """Offer other options, and stand on the first."""
+        self._pointed = None
+        self.clear_options()
+        self._prompts = [Content(str(each.prompt)) if not isinstance(each.prompt, Content)
+                         else each.prompt for each in options]  # fmt: skip
+        self.add_options(
+            Option(_line(prompt, False), each.id, each.disabled)
+            for prompt, each in zip(self._prompts, options, strict=True)
+        )
+        self.highlighted = 0 if options else None
+
     def watch_highlighted(self, highlighted: int | None) -> None:
         """Move the pointer."""
         super().watch_highlighted(highlighted)
         before, self._pointed = self._pointed, highlighted
         for at in {before, highlighted}:
-            if at is not None:
+            if at is not None and at < self.option_count:
                 self.replace_option_prompt_at_index(at, _line(self._prompts[at], at == highlighted))
 
 
