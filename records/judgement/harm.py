@@ -106,6 +106,7 @@ _BY_QUANTITY: dict[Harm, tuple[Quantity, ...]] = {
         Quantity.IR_GROUP,
         Quantity.TIPS_JOINED,
         Quantity.TIPS_APART,
+        Quantity.RING_CABLES,
     ),
     Harm.FUNCTION: (
         Quantity.VOLTAGE,

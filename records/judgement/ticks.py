@@ -27,6 +27,7 @@ _SOURCES = {
     Quantity.AFDD_BUTTON: cite.FUNCTION,
     Quantity.TIPS_JOINED: cite.INSULATION_LEADS,
     Quantity.TIPS_APART: cite.INSULATION_LEADS,
+    Quantity.RING_CABLES: cite.RETEST,
 }
 _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
     (Quantity.POLARITY, Part.CIRCUIT): (
@@ -120,6 +121,11 @@ _WRONG: dict[tuple[Quantity, Part | None], tuple[tuple[str, ...], Advice]] = {
         ("damp or dirty leads, tips or meter", "a lead with damaged insulation"),
         do(Act.AGAIN, "Dry, clean leads, tips apart: over range. Then repeat what read low."),
     ),
+    (Quantity.RING_CABLES, None): (
+        ("a screw or nail through the cable", "a conductor broken where it was bent or stripped"),
+        do(Act.LOOK, "Look along this cable while it can be seen.")
+        + do(Act.CHANGE, "Change the cable before the wall is covered."),
+    ),
     (Quantity.TIPS_JOINED, None): (
         (
             "an open lead or a blown fuse in a probe",
@@ -162,6 +168,7 @@ _GRAVE = (
     Quantity.POLARITY,
     Quantity.EARTH_BACK,
     Quantity.SWITCHED,
+    Quantity.RING_CABLES,
     Quantity.ELECTRODE_BACK,
     Quantity.ELECTRODE_LOOP_BACK,
 )

@@ -16,6 +16,7 @@ LOOP = "loop tester (BS EN 61557-3)"
 RCD = "RCD tester (BS EN 61557-6)"
 EYES = "your own eyes"
 VOLTMETER = "voltmeter of the tester"
+EARLY = (Stage.BEFORE_COVERING,)
 EARLY_AND_LATE = (Stage.BEFORE_COVERING, Stage.DEAD)
 DEAD = (Stage.DEAD,)
 LIVE = (Stage.LIVE,)
@@ -132,6 +133,7 @@ def check(
     first: str,
     *,
     instrument: str = EYES,
+    per_point: bool = False,
     needed: Needed = lambda _record, _circuit: True,
     optional: bool = False,
     stand: Stand = Stand.BOARD,
@@ -150,6 +152,7 @@ def check(
         "",
         first,
         is_check=True,
+        per_point=per_point,
         needed=needed,
         optional=optional,
         stand=stand,

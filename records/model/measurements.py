@@ -6,6 +6,7 @@ from records.model.entries import (
     AT_THE_HOUSE,
     COMPETENT,
     DEAD,
+    EARLY,
     EARLY_AND_LATE,
     HOLD,
     INSULATION,
@@ -100,6 +101,12 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "All isolated and locked off. Clamp it first: with current in it, leave it on and tell the "
         "certifier. Else one end off, one hand, not bridging the gap. Back and tight before the "
         "next one. " + LEADS_OFF, per_point=True),
+    check(Quantity.RING_CABLES, "Ring final circuit: each cable alone, at each point",
+          Part.CIRCUIT, EARLY, "each conductor of each cable at the point, then between them",
+          ISOLATED + "For a wall that is covered before the ring's last leg is in. Each cable "
+          "loose at both ends: L, N and cpc through; then insulation L-N, L-E, N-E. Write the "
+          "lowest in a note.", instrument=f"{OHMMETER}; {INSULATION}", per_point=True,
+          needed=is_ring, optional=True, stand=Stand.POINT, short="cables alone"),
     low(Quantity.R1, "Ring final circuit: line end to end", Part.CIRCUIT, EARLY_AND_LATE,
         "L of leg 1 and L of leg 2", RING_ENDS, needed=is_ring),
     low(Quantity.RN, "Ring final circuit: neutral end to end", Part.CIRCUIT, EARLY_AND_LATE,

@@ -71,6 +71,7 @@ class Quantity(Word):
     ELECTRODE_LOOP_BACK = "ra-loop-back", "electrode back after the loop"
     LEADS_ZERO = "leads-zero", "zero of the leads"
     TIPS_APART = "tips-apart", "over range with the tips apart"
+    RING_CABLES = "ring-cables", "each cable of the ring alone"
 
 
 class Place(Piece):

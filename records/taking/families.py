@@ -76,6 +76,7 @@ _BY_QUANTITY = {
     Quantity.AFDD_BUTTON: Family.RCD,
     Quantity.TIPS_JOINED: Family.INSULATION,
     Quantity.TIPS_APART: Family.INSULATION,
+    Quantity.RING_CABLES: Family.RING,
     Quantity.LEADS_ZERO: Family.EARTHS,
     Quantity.IR_FOIL: Family.INSULATION,
     Quantity.RCD_ALONE: Family.RCD,

@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from records.expected.boxes import Placed, hole, placed
-from records.expected.formulas.zones import distance
+from records.expected.boxes import placed
 from records.judgement.fabric.entries import spot_key
-from records.judgement.fabric.faces import mirrored, other_side
-from records.judgement.fabric.legs import line_of, run_of
+from records.judgement.fabric.hidden import circuits_behind, hidden_legs, is_met
+from records.judgement.fabric.ring_cables import ENDS, ends_open, ring_cables, still_to_read
 from records.judgement.review_types import Judged, Review
-from records.model.fabric import Frame, Leg, Surface
+from records.model.fabric import Frame, Surface
 from records.model.reading import NotTaken, Place, Slot
 from records.model.record import Record
-from records.model.slots import slots
+from records.model.slots import slot_words, slots, title
 from records.terms import Stage, Verdict
 
 _OF_LEG = ("zone", "timber", "screws", "leg")
@@ -52,29 +51,6 @@ class Answer:
         return not self.first
 
 
-def hidden_legs(record: Record, surface: Surface) -> tuple[Leg, ...]:
-    """Return the legs that nobody can see any more once a surface is covered.
-
-    Those of the other face of its wall too, if that is covered: this is the last side they are seen
-    from.
-    """
-    back = other_side(record, surface)
-    ids = {surface.id}
-    if back is not None and back.covered is not None:
-        ids.add(back.id)
-    return tuple(each for each in record.fabric.legs if each.surface in ids and each.deep != 0)
-
-
-def circuits_behind(record: Record, surface: Surface) -> tuple[Place, ...]:
-    """Return the circuits, and the feed, that have cable hidden behind a surface."""
-    found: dict[Place, None] = {}
-    for leg in hidden_legs(record, surface):
-        run = run_of(record, leg)
-        if run is not None:
-            found.setdefault(run.place)
-    return tuple(found)
-
-
 def safe_to_cover(record: Record, review: Review, surface: Surface) -> Answer:
     """Return whether a surface may be covered, from readings, places and design checks.
 
@@ -85,7 +61,7 @@ def safe_to_cover(record: Record, review: Review, surface: Surface) -> Answer:
     """
     behind = circuits_behind(record, surface)
     lines = [each for each in review.lines if each.place in behind or _points_to(each, behind)]
-    first = [*_readings(record, lines, behind), *_hidden(record, review, behind, surface)]
+    first = [*_readings(record, lines, behind, surface), *_hidden(record, review, behind, surface)]
     first += _places(record, surface)
     done = tuple(
         f"{each.verdict.mark} {each.title}"
@@ -102,14 +78,34 @@ def _points_to(line: Judged, behind: tuple[Place, ...]) -> bool:
     return slot is not None and slot.place.model_copy(update={"point": None}) in behind
 
 
-def _readings(record: Record, lines: list[Judged], behind: tuple[Place, ...]) -> Iterator[Open]:
+def _readings(
+    record: Record, lines: list[Judged], behind: tuple[Place, ...], surface: Surface
+) -> Iterator[Open]:
     by_slot = {each.slot: each for each in lines if each.slot is not None}
-    for slot in slots(record, Stage.BEFORE_COVERING):
-        place = slot.place.model_copy(update={"point": None})
-        line = by_slot.get(slot)
-        if place not in behind or line is None:
+    legs_alone = {place: ring_cables(record, surface, place) for place in behind}
+    for place, wanted in legs_alone.items():
+        if wanted is None or not ends_open(by_slot, place):
             continue
-        if line.verdict is Verdict.NOT_TAKEN:
+        for slot in still_to_read(record, wanted):
+            line = by_slot.get(slot)
+            if line is not None and line.attempts:
+                yield Open(f"{line.title}: {line.why} {line.next_check}".strip(), slot, line.key)
+            else:
+                yield Open(
+                    f"{title(record, slot.place)}: the ring isn't all in yet, so its ends can't be "
+                    "read. Test each cable here alone before the board goes on.",
+                    slot,
+                )
+    for slot in slots(record, Stage.BEFORE_COVERING):
+        place = slot.place.whole
+        line = by_slot.get(slot)
+        if place not in behind:
+            continue
+        if line is None:
+            yield Open(f"{slot_words(record, slot)}: take this reading first.", slot)
+        elif line.verdict is Verdict.NOT_TAKEN:
+            if slot.quantity in ENDS and legs_alone[place] is not None:
+                continue  # its last leg isn't in: the cables by themselves are asked for
             yield Open(f"{line.title}: take this reading before the board goes on.", slot)
         elif line.verdict is Verdict.NOT_NEEDED:
             yield Open(f"{line.title}: entered as not needed. Nothing else shows it.", slot)
@@ -156,7 +152,7 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
     for each in placed(record, surface):
         if each.circuit is not None and each.spot.box is None and each.spot.width is None:
             yield Open(f"Say which box {each.name} of {each.circuit.id} has: 1g, 2g, round, lamp.")
-        if each.circuit is not None and not _is_met(record, surface, each):
+        if each.circuit is not None and not is_met(record, surface, each):
             yield Open(f"Enter the cable to {each.name} of {each.circuit.id}: no leg ends there.")
     for leg in legs:
         if leg.deep is None:
@@ -175,27 +171,3 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
         if circuit.id in circuits and lacking:
             names = ", ".join(lacking)
             yield Open(f"Enter where {names} of {circuit.id} {circuit.name} will be.")
-
-
-def _is_met(record: Record, surface: Surface, box: Placed) -> bool:
-    """Whether a leg of its circuit comes to a box, on its surface or on the back of it."""
-    back = other_side(record, surface)
-    cut = hole(box.spot)
-    x, y = cut.centre
-    near = max(cut.right - cut.left, cut.top - cut.bottom) / 2 + _NEAR
-    for leg in record.fabric.legs:
-        if box.circuit is None or leg.circuit != box.circuit.id:
-            continue
-        if leg.surface == surface.id:
-            at = x
-        elif back is not None and leg.surface == back.id:
-            at = mirrored(back, surface, x)
-        else:
-            continue
-        if distance(line_of(leg), at, y) <= near:
-            return True
-    return False
-
-
-_NEAR = 150.0
-"""mm from the edge of a box within which a leg comes to it."""

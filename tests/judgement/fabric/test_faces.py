@@ -11,7 +11,8 @@ from datetime import UTC, date, datetime
 import pytest
 
 from records.expected.plan import expected
-from records.judgement.fabric.cover import circuits_behind, safe_to_cover
+from records.judgement.fabric.cover import safe_to_cover
+from records.judgement.fabric.hidden import circuits_behind
 from records.judgement.review import review
 from records.model.fabric import Cover, Frame, Hole, Timber
 from records.model.reading import Remedy
