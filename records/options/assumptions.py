@@ -9,15 +9,22 @@ from records.expected.context import Context
 from records.expected.feed_load import feed_current
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.expected.workings import attempt
+from records.model.circuit import Circuit
 from records.model.reading import Quantity, Reading
 from records.model.record import Record
 from records.model.wiring import Run
 from records.options import stock
 from records.tables.demand import typical_ze
-from records.terms import DeviceKind, Earthing, Method, OutbuildingEarth, Part
+from records.terms import DeviceKind, Earthing, Form, Method, OutbuildingEarth, Part, RcdType, Use
 from records.units import Ampere
 
 _KIND = DeviceKind.BREAKER_B
+CIRCUIT_KIND = DeviceKind.RCBO_B
+"""Device of a circuit where none is entered (common practice)."""
+_RESIDUAL = 30.0
+"""mA of its RCD (BS 7671, Regulations 411.3.3 and 415.1.1)."""
+SOCKETS_MOST = 32.0
+"""A of a circuit for sockets (BS 7671, Appendix 15, from memory)."""
 _METHOD = Method.D
 _GROUND = 20.0
 """°C of the ground that the ratings of buried cable hold for (BS 7671, Table 4B2)."""
@@ -33,6 +40,8 @@ class Assumed:
     """What was taken for granted, a sentence each; empty if all was entered."""
     lacks: tuple[str, ...] = ()
     """What only a person can say, and without which nothing can be chosen."""
+    pme_unsaid: bool = False
+    """Whether the supply may be TN-C-S, since nobody said what it is."""
 
 
 def assumed(record: Record, circuit: str | None = None) -> Assumed:
@@ -45,14 +54,17 @@ def assumed(record: Record, circuit: str | None = None) -> Assumed:
         record: The job.
         circuit: Id of the circuit whose cable is tried; None: the feed's.
     """
-    lacks = tuple(_lacks(record))
+    pme_unsaid = record.origin.earthing is None
     record, note = _readings(record, circuit)
     notes = [note] if note else []
+    record, note = _sockets(record)
+    notes += [note] if note else []
+    lacks = tuple(_lacks(record))
     for fill in _FILLS:
         record, note = fill(record)
         if note:
             notes.append(note)
-    return Assumed(record, tuple(notes), lacks)
+    return Assumed(record, tuple(notes), lacks, pme_unsaid)
 
 
 def _lacks(record: Record) -> list[str]:
@@ -97,6 +109,38 @@ def _stays(reading: Reading, circuit: str | None) -> bool:
     return part is Part.ORIGIN or (part is Part.BOARD and reading.slot.quantity in _KEPT_AT_BOARD)
 
 
+def _sockets(record: Record) -> Filled:
+    """Give sockets without load or device the largest device that they may have."""
+    unsaid = [
+        each
+        for each in record.circuits
+        if each.use is Use.SOCKETS and each.device.rating is None
+        and each.load is None and each.power is None
+        and (each.form is not Form.FCU or each.fuse is None)
+    ]  # fmt: skip
+    if not unsaid:
+        return record, ""
+    kept = {each.id for each in unsaid}
+    circuits = tuple(
+        with_device(each, SOCKETS_MOST) if each.id in kept else each for each in record.circuits
+    )
+    names = ", ".join(each.id for each in unsaid)
+    return (
+        record.model_copy(update={"circuits": circuits}),
+        f"{names}: neither load nor device entered: {SOCKETS_MOST:g} A is assumed, which sockets "
+        "can take.",
+    )
+
+
+def with_device(circuit: Circuit, rating: float) -> Circuit:
+    """Return a circuit with a device of a rating [A]: of its kind, or an RCBO with 30 mA."""
+    kind, rcd = circuit.device.kind or CIRCUIT_KIND, circuit.rcd
+    if circuit.device.kind is None and rcd.residual is None:
+        rcd = rcd.model_copy(update={"residual": _RESIDUAL, "type": rcd.type or RcdType.A})
+    device = circuit.device.model_copy(update={"kind": kind, "rating": Ampere(rating)})
+    return circuit.model_copy(update={"device": device, "rcd": rcd})
+
+
 def _earthing(record: Record) -> Filled:
     if record.origin.earthing is not None:
         return record, ""
@@ -104,7 +148,7 @@ def _earthing(record: Record) -> Filled:
     return (
         record.model_copy(update={"origin": origin}),
         "Earthing of the supply not entered: TN-S is assumed, with the highest usual Ze of a TN "
-        "supply. PME (TN-C-S) also asks for the feed's cpc as a bond: enter it (Origin).",
+        "supply, and the bond that PME (TN-C-S) would ask for is shown. Enter it (Origin).",
     )
 
 

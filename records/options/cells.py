@@ -1,10 +1,9 @@
-"""The checks that a choice of cable or device touches, each as one cell of a table."""
+"""The checks that a choice of cable or device touches, worked out as cells of a table."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from records.expected import bonding
@@ -24,24 +23,9 @@ from records.judgement.review_types import Judged, Sense
 from records.model.circuit import Circuit
 from records.model.reading import Place, Reading, Slot
 from records.model.record import Record
-from records.terms import Cpc, Earthing, Form, OutbuildingEarth, Use, Verdict, Word
+from records.options.cell import Cell, Check, columns
+from records.terms import Cpc, Earthing, Form, OutbuildingEarth, Use, Verdict
 
-
-class Check(Word):
-    """What is looked at, in the order of a table's columns."""
-
-    LOAD = "load", "Ib ≤ In"
-    RATING = "rating", "In ≤ Iz"
-    DROP = "drop", "voltage drop"
-    LOOP = "loop", "Zs"
-    TIME = "time", "disconnection"
-    CPC = "cpc", "cpc size"
-    BOND = "bond", "as a bond"
-    BREAKING = "breaking", "breaking capacity"
-
-
-_ORDER = (Verdict.OUTSIDE, Verdict.NOT_TAKEN, Verdict.NEAR, Verdict.NOT_NEEDED, Verdict.WITHIN)
-"""The gravest first: of several lines the first of these speaks for a column."""
 _PAIRS = {
     What.IB: Check.LOAD,
     What.IZ: Check.RATING,
@@ -65,22 +49,7 @@ FEED_SHARE = 2.5
 of the 3 % that lights may lose in all, 0.5 % are left to them)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One check of one choice."""
-
-    check: Check
-    verdict: Verdict
-    figure: str
-    """As a table shows it; empty where there is none."""
-    why: str
-    place: Place
-    result: Result | None = None
-    used: float | None = None
-    """Share of the limit that is used: 1 on the limit, above 1 outside it; None: not known."""
-
-
-def feed_cells(record: Record) -> tuple[Cell, ...]:
+def feed_cells(record: Record, *, pme_unsaid: bool = False) -> tuple[Cell, ...]:
     """Return the checks that the feed decides, a cell for each column.
 
     Of several circuits the one that has least in hand speaks. While a circuit isn't all entered
@@ -88,21 +57,23 @@ def feed_cells(record: Record) -> tuple[Cell, ...]:
 
     Args:
         record: The job, with the choice in it.
+        pme_unsaid: Whether the supply may be TN-C-S, though another is assumed.
     """
-    return tuple(_columns(feed_lines(record)))
+    return tuple(columns(feed_lines(record, pme_unsaid=pme_unsaid)))
 
 
-def feed_lines(record: Record) -> list[Cell]:
+def feed_lines(record: Record, *, pme_unsaid: bool = False) -> list[Cell]:
     """Return the same checks before one speaks for its column: each circuit that fails has its own.
 
     Args:
         record: The job.
+        pme_unsaid: As for `feed_cells`.
     """
     look = _Look(record)
     lines = look.of_feed() + look.behind([each for each in record.circuits if is_complete(each)])
     if not all(map(is_complete, record.circuits)) or not record.circuits:
         lines.append(look.drop_of_feed_alone())
-    return lines + look.bond()
+    return lines + look.bond(unsaid=pme_unsaid)
 
 
 def feed_alone(record: Record) -> Cell | None:
@@ -125,7 +96,7 @@ def circuit_cells(record: Record, circuit: Circuit) -> tuple[Cell, ...]:
         record: The job, with the choice in it.
         circuit: The one of that record.
     """
-    return tuple(_columns(circuit_lines(record, circuit)))
+    return tuple(columns(circuit_lines(record, circuit)))
 
 
 def circuit_lines(record: Record, circuit: Circuit) -> list[Cell]:
@@ -262,15 +233,18 @@ class _Look:
         )
         return Cell(Check.DROP, verdict, str(found), why, FEED, found, found.value / most)
 
-    def bond(self) -> list[Cell]:
+    def bond(self, *, unsaid: bool = False) -> list[Cell]:
         """Return whether the feed's cpc will do as a bond, where the house's earth is exported."""
-        record = self._record
-        if self._own_electrode or record.origin.earthing is not Earthing.TN_C_S:
+        record, context = self._record, self._context
+        if self._own_electrode or record.board.metal_in_ground is False:
             return []
-        if record.board.metal_in_ground is False:
-            return []
-        worth = attempt("S", lambda: bonding.cpc_as_copper(self._context))
-        least = attempt("S", lambda: bonding.least(self._context))
+        if record.origin.earthing is not Earthing.TN_C_S:
+            if not unsaid:
+                return []
+            origin = record.origin.model_copy(update={"earthing": Earthing.TN_C_S})
+            context = Context(record.model_copy(update={"origin": origin}))
+        worth = attempt("S", lambda: bonding.cpc_as_copper(context))
+        least = attempt("S", lambda: bonding.least(context))
         if not isinstance(worth, Worked) or not isinstance(least, Worked):
             lacking = next(e for e in (worth, least) if isinstance(e, NotWorkedOut))
             return [Cell(Check.BOND, Verdict.NOT_TAKEN, "", lacking.why, FEED, lacking)]
@@ -280,10 +254,11 @@ class _Look:
         used = least.value / worth.value if worth.value else None
         verdict = Verdict.WITHIN
         if worth.value < least.value:
-            verdict = Verdict.OUTSIDE
-            if record.board.metal_in_ground is None:
-                verdict = Verdict.NEAR
-                why += ", if pipes or steel in the ground are bonded to it"
+            metal = record.board.metal_in_ground
+            verdict = Verdict.OUTSIDE if metal and not unsaid else Verdict.NEAR
+            ifs = ["the supply is PME (TN-C-S)"] if unsaid else []
+            ifs += [] if metal else ["pipes or steel in the ground are bonded to it"]
+            why += f", if {' and '.join(ifs)}" if ifs else ""
         return [Cell(Check.BOND, verdict, str(worth), f"{why}.", BOARD, worth, used)]
 
     def _work_out(self, branch: Branch, wanted: Iterable[What]) -> None:
@@ -327,76 +302,3 @@ def _used(found: Judged) -> float | None:
     if limit.sense is Sense.LEAST and least > 0:
         return limit.value / least
     return None
-
-
-def _columns(lines: Iterable[Cell]) -> Iterator[Cell]:
-    """Yield of each column the line that decides: the gravest, then the one with least in hand."""
-    by_check: dict[Check, list[Cell]] = {}
-    for each in lines:
-        by_check.setdefault(each.check, []).append(each)
-    for check in Check:
-        found = by_check.get(check)
-        if found:
-            yield min(found, key=gravity)
-
-
-def gravity(cell: Cell) -> tuple[int, float]:
-    """Return what puts cells in order, the gravest first, then the one with least in hand."""
-    return _ORDER.index(cell.verdict), -(cell.used or 0.0)
-
-
-def deciding(cells: Iterable[Cell]) -> Cell | None:
-    """Return the cell that decides whether a choice will do, and how much is left.
-
-    A device that is fully used says nothing of the cable: Ib ≤ In speaks only where it fails. A
-    loop that is too high tells what it does to the time and the cpc.
-    """
-    found = [
-        each
-        for each in cells
-        if each.verdict is not Verdict.NOT_NEEDED
-        and not (each.check is Check.LOAD and each.verdict is Verdict.WITHIN)
-    ]
-    if any(each.check is Check.LOOP and each.verdict is Verdict.OUTSIDE for each in found):
-        found = [each for each in found if each.check is not Check.TIME]
-    return min(found, key=gravity, default=None)
-
-
-def verdict_of(cells: Iterable[Cell]) -> Verdict:
-    """Return the gravest verdict of some checks; NOT_TAKEN: a figure is needed first."""
-    found = deciding(cells)
-    return Verdict.NOT_TAKEN if found is None else found.verdict
-
-
-def will_do(cells: Iterable[Cell]) -> bool:
-    """Return whether no check fails and none needs a figure first."""
-    return verdict_of(cells) in (Verdict.WITHIN, Verdict.NEAR)
-
-
-def share_used(cell: Cell) -> str:
-    """Return how much of a limit is used, in words; empty where that means nothing."""
-    if cell.used is None or math.isinf(cell.used):
-        return ""
-    return f"{100 * cell.used:.0f} % used"
-
-
-class Tried:
-    """What was tried, by its checks."""
-
-    __slots__ = ()
-    cells: tuple[Cell, ...]
-
-    @property
-    def verdict(self) -> Verdict:
-        """The gravest of its checks; NOT_TAKEN: it needs a figure before it can be judged."""
-        return verdict_of(self.cells)
-
-    @property
-    def will_do(self) -> bool:
-        """Whether no check fails and none needs a figure first."""
-        return will_do(self.cells)
-
-    @property
-    def decides(self) -> Cell | None:
-        """The check that fails, or has least in hand."""
-        return deciding(self.cells)

@@ -8,21 +8,26 @@ from dataclasses import dataclass
 from records.expected.context import Context
 from records.expected.loads import design_current
 from records.expected.results import Worked
-from records.expected.workings import Missing, attempt
+from records.expected.workings import attempt
 from records.model.circuit import Circuit
 from records.model.record import Record
 from records.model.wiring import Run
 from records.options import stock
-from records.options.assumptions import assumed
-from records.options.cells import Cell, Tried, circuit_cells, will_do
+from records.options.assumptions import CIRCUIT_KIND, SOCKETS_MOST, assumed, with_device
+from records.options.cables import make_of
+from records.options.cell import Cell, Tried, will_do
+from records.options.cells import circuit_cells
+from records.options.feed import cpc_words, feed_options, words
 from records.tables import conductors
-from records.terms import CableKind, Cpc, DeviceKind, Form, Use
+from records.tables.protective import least_separate
+from records.terms import CableKind, Cpc, DeviceKind, Form, Method, Use
 
 METRES = 0.5
 """m in one step of a length."""
 LONGEST = 300.0
-_MOST_SOCKETS = 32.0
-"""A of a radial for sockets (BS 7671, Appendix 15, from memory)."""
+_MOST_LAMPS = 16.0
+"""A before lampholders of the usual sizes (BS 7671, Regulation 559.5.1.204, from memory)."""
+_MOST_FIXED = 50.0
 _RING_DEVICES = (30.0, 32.0)
 """A of the device of a ring final circuit (BS 7671, Regulation 433.1.204)."""
 
@@ -53,6 +58,8 @@ class CircuitChoice:
     options: tuple[CircuitOption, ...]
     notes: tuple[str, ...]
     """What was taken for granted: the way of a radial, where the load is."""
+    lacks: tuple[str, ...] = ()
+    """What has to be entered before anything can be chosen; then there are no options."""
 
 
 def circuit_options(record: Record, id: str, *, radial: float | None = None) -> CircuitChoice:
@@ -65,30 +72,122 @@ def circuit_options(record: Record, id: str, *, radial: float | None = None) -> 
             way to its farthest point.
     Raises:
         BadRecord: If there is no such circuit.
-        Missing: If it has no run of cable, or it isn't said how long or of which kind that is.
     """
-    ready = assumed(record, id)
+    lacks = _lacks(record, record.circuit(id))
+    if lacks:
+        return CircuitChoice(record.circuit(id), (), (), lacks)
+    filled, said = _filled(record, id)
+    filled, feed_said, feed_lacks = with_feed(filled, id)
+    if feed_lacks:
+        return CircuitChoice(record.circuit(id), (), (), feed_lacks)
+    ready = assumed(filled, id)
     circuit = ready.record.circuit(id)
-    run, cable = _run(circuit)
-    ways = dict(_ways(circuit, run, radial))
-    kind = circuit.device.kind or DeviceKind.RCBO_B
+    run = max(range(len(circuit.runs)), key=lambda at: circuit.runs[at].length or 0.0)
+    cable = circuit.runs[run].cable
+    assert cable is not None  # it is assumed where it was not entered
+    ways = dict(_ways(circuit, circuit.runs[run], radial))
+    kind = circuit.device.kind or CIRCUIT_KIND
     found = [
-        _tried(record, ready.record, circuit, run, form, length, csa, rating, kind)
+        _tried(record, ready.record, _Place(circuit, run, length), form, csa, rating)
         for form, length in ways.items()
         for csa in conductors.line_sizes(cable)
         for rating in _ratings(ready.record, circuit, kind, form)
     ]
-    return CircuitChoice(circuit, tuple(found), (*ready.notes, *_notes(circuit, ways, radial)))
+    if circuit.device.kind is None:
+        said.append(f"Device of {id}: {kind.value}, with 30 mA, is assumed.")
+    notes = (*said, *feed_said, *ready.notes, *_notes(circuit, ways, radial))
+    return CircuitChoice(circuit, tuple(found), notes)
 
 
-def _run(circuit: Circuit) -> tuple[Run, CableKind]:
-    at = f"Circuits, {circuit.id}"
+def _lacks(record: Record, circuit: Circuit) -> tuple[str, ...]:
+    """Return what only a person can say of a circuit: what it feeds, how long it is, its load."""
+    at, found = f"Circuits, {circuit.id}", []
+    if circuit.use is None:
+        found.append(f"Enter what {circuit.id} feeds: sockets, lighting or a fixed load ({at}).")
     if not circuit.runs:
-        raise Missing(f"no run of cable is entered yet ({at}).")
-    run = max(circuit.runs, key=lambda each: each.length or 0.0)
-    if run.length is None or run.cable is None or run.method is None:
-        raise Missing(f"the cable, its length and how it is laid are not all entered yet ({at}).")
-    return run, run.cable
+        found.append(f"Enter how long {circuit.id} is: add a run of cable ({at}).")
+    for number, run in enumerate(circuit.runs, start=1):
+        if not run.length:
+            found.append(f"Enter the length of run {number} ({at}, run {number}).")
+    if circuit.use not in (None, Use.SOCKETS):
+        load = attempt("Ib", lambda: design_current(Context(record), circuit))
+        if not isinstance(load, Worked):
+            found.append(f"Enter the load: {load.why}")
+    return tuple(found)
+
+
+def _filled(record: Record, id: str) -> tuple[Record, list[str]]:
+    """Return the job with the usual cable where a run of the circuit has none yet, and notes."""
+    circuit, notes = record.circuit(id), list[str]()
+    runs = []
+    for number, run in enumerate(circuit.runs, start=1):
+        cable = run.cable or CableKind.FLAT
+        new: dict[str, object] = {}
+        said: list[str] = []
+        if run.cable is None:
+            new["cable"] = cable
+            said.append(f"{cable}")
+        if run.cpc is None:
+            new["cpc"] = _CPCS[cable]
+            said.append(f"cpc: {_CPCS[cable]}")
+        if run.method is None:
+            new["method"] = _METHODS[cable]
+            said.append(_LAID[_METHODS[cable]])
+        if said:
+            notes.append(f"Not entered for run {number} of {id}, so assumed: {', '.join(said)}.")
+        runs.append(run.model_copy(update=new))
+    form = circuit.form or Form.RADIAL
+    changed = circuit.model_copy(update={"runs": tuple(runs), "form": form})
+    return _put(record, changed), notes
+
+
+def _put(record: Record, circuit: Circuit) -> Record:
+    circuits = tuple(circuit if each.id == circuit.id else each for each in record.circuits)
+    return record.model_copy(update={"circuits": circuits})
+
+
+_METHODS = {
+    CableKind.FLAT: Method.M102,
+    CableKind.SINGLES: Method.B,
+    CableKind.FLEX: Method.C,
+    CableKind.SWA_XLPE: Method.C,
+    CableKind.SWA_PVC: Method.C,
+}
+_CPCS = {
+    CableKind.FLAT: Cpc.CORE,
+    CableKind.SINGLES: Cpc.SEPARATE,
+    CableKind.FLEX: Cpc.CORE,
+    CableKind.SWA_XLPE: Cpc.ARMOUR,
+    CableKind.SWA_PVC: Cpc.ARMOUR,
+}
+_LAID = {
+    Method.M102: "in an insulated stud wall, touching its face (method 102; not touching it, 103, "
+    "it carries far less)",
+    Method.B: "in conduit on a wall (method B)",
+    Method.C: "clipped direct (method C)",
+}
+
+
+def with_feed(record: Record, id: str) -> tuple[Record, list[str], tuple[str, ...]]:
+    """Return the job with a feed to try a circuit behind, what was assumed, and what is missing.
+
+    Where a run of the feed has no cable yet, the first that leaves the room asked for is put in.
+
+    Args:
+        record: The job.
+        id: Of the circuit.
+    """
+    if all(make_of(each) is not None for each in record.feed.runs) and record.feed.runs:
+        return record, [], ()
+    at = next((at for at, each in enumerate(record.feed.runs) if make_of(each) is None), 0)
+    choice = feed_options(record, at)
+    if choice.lacks:
+        return record, [], choice.lacks
+    option = choice.roomy or choice.smallest
+    if option is None:
+        return record, [], ("No feed will do yet: look there first (options feed).",)
+    said = f"The feed has no cable yet: {words(option.make)} is assumed, cpc: "
+    return option.record, [f"{said}{cpc_words(option.make)}."], ()
 
 
 def _ways(circuit: Circuit, run: Run, radial: float | None) -> Iterator[tuple[Form, float]]:
@@ -115,8 +214,9 @@ def _ratings(record: Record, circuit: Circuit, kind: DeviceKind, form: Form) -> 
     stated = circuit.use is not Use.SOCKETS or circuit.load or circuit.power
     least = load.value if isinstance(load, Worked) and stated else 0.0
     if circuit.use is Use.SOCKETS:
-        return tuple(each for each in known if max(least, 16.0) <= each <= _MOST_SOCKETS)
-    return tuple(each for each in known if least <= each <= 50.0)
+        return tuple(each for each in known if max(least, 16.0) <= each <= SOCKETS_MOST)
+    most = _MOST_LAMPS if circuit.use is Use.LIGHTING else _MOST_FIXED
+    return tuple(each for each in known if least <= each <= most)
 
 
 def _notes(circuit: Circuit, ways: dict[Form, float], radial: float | None) -> Iterator[str]:
@@ -131,17 +231,37 @@ def _notes(circuit: Circuit, ways: dict[Form, float], radial: float | None) -> I
     yield "The load is at the furthest point, until points have their own loads: worst case."
 
 
-def _tried(
-    record: Record, ready: Record, circuit: Circuit, run: Run, form: Form, length: float,
-    csa: float, rating: float, kind: DeviceKind,
-) -> CircuitOption:  # fmt: skip
-    def at(metres: float) -> Record:
-        return _with(ready, circuit, run, form, metres, length, csa, rating, kind)
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """The run of a circuit that is varied."""
 
-    tried = at(length)
-    cells = circuit_cells(tried, tried.circuit(circuit.id))
-    chosen = _with(record, circuit, run, form, length, length, csa, rating, kind)
-    return CircuitOption(form, csa, rating, length, chosen, cells, _longest(at, circuit.id))
+    circuit: Circuit
+    run: int
+    way: float
+    """How long it is laid in the form that is tried [m]."""
+
+
+def _tried(
+    record: Record, ready: Record, place: _Place, form: Form, csa: float, rating: float
+) -> CircuitOption:
+    id = place.circuit.id
+
+    def at(metres: float) -> Record:
+        return _put(ready, _with(place, form, metres, csa, rating))
+
+    tried = at(place.way)
+    cells = circuit_cells(tried, tried.circuit(id))
+    chosen = _put(record, _entered(record.circuit(id), tried.circuit(id), place.run))
+    return CircuitOption(form, csa, rating, place.way, chosen, cells, _longest(at, id))
+
+
+def _entered(before: Circuit, tried: Circuit, run: int) -> Circuit:
+    """Return what taking a choice enters: cable, form and device; not how it is assumed to lie."""
+    runs = tuple(
+        each.model_copy(update={"method": old.method}) if at == run else old
+        for at, (each, old) in enumerate(zip(tried.runs, before.runs, strict=True))
+    )
+    return tried.model_copy(update={"runs": runs})
 
 
 def _longest(at: Callable[[float], Record], id: str) -> float:
@@ -161,25 +281,20 @@ def _longest(at: Callable[[float], Record], id: str) -> float:
     return low * METRES
 
 
-def _with(
-    record: Record, circuit: Circuit, run: Run, form: Form, length: float, way: float,
-    csa: float, rating: float, kind: DeviceKind,
-) -> Record:  # fmt: skip
+def _with(place: _Place, form: Form, length: float, csa: float, rating: float) -> Circuit:
     # Points keep their share of the way, which is so long as the cable is laid.
     # A separate cpc stays as it is; another flat cable comes with its own.
-    own = {} if run.cpc is Cpc.SEPARATE else {"cpc_csa": None}
+    circuit, run = place.circuit, place.circuit.runs[place.run]
+    size = run.cpc_csa or max(csa, least_separate(protected=bool(run.protected)).value)
+    own = {"cpc_csa": size if run.cpc is Cpc.SEPARATE else None}
     new = run.model_copy(update={"csa": csa, "length": length, **own})
-    runs = tuple(new if each is run else each for each in circuit.runs)
+    runs = tuple(new if at == place.run else each for at, each in enumerate(circuit.runs))
     total = sum(each.length or 0.0 for each in runs)
     points = tuple(
         each
         if each.at is None
-        else each.model_copy(update={"at": min(each.at * length / way, total)})
+        else each.model_copy(update={"at": min(each.at * length / place.way, total)})
         for each in circuit.points
     )
-    device = circuit.device.model_copy(update={"kind": kind, "rating": rating})
-    changed = circuit.model_copy(
-        update={"form": form, "runs": runs, "points": points, "device": device}
-    )
-    circuits = tuple(changed if each.id == circuit.id else each for each in record.circuits)
-    return record.model_copy(update={"circuits": circuits})
+    changed = circuit.model_copy(update={"form": form, "runs": runs, "points": points})
+    return with_device(changed, rating)

@@ -15,7 +15,8 @@ from records.judgement.remedy.smallest_change import worse
 from records.judgement.review_types import Judged
 from records.model.reading import Place
 from records.model.record import Record
-from records.options.cells import Cell, Check, feed_alone, gravity
+from records.options.cell import Cell, Check, gravity
+from records.options.cells import feed_alone
 from records.terms import Verdict
 
 

@@ -11,17 +11,11 @@ from records.judgement.compare import SLACK
 from records.model.record import Record
 from records.model.wiring import Device
 from records.options import stock
-from records.options.assumptions import assumed, feed_load
+from records.options.assumptions import Assumed, assumed, feed_load
 from records.options.cables import Make, make_of, makes
-from records.options.cells import (
-    FEED_SHARE,
-    Cell,
-    Tried,
-    feed_cells,
-    is_complete,
-    will_do,
-)
-from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth
+from records.options.cell import Cell, Tried, will_do
+from records.options.cells import FEED_SHARE, feed_cells, is_complete
+from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth, Verdict
 from records.units import Ampere
 
 ROOM = 25.0
@@ -47,6 +41,8 @@ class Option(Tried):
     larger: Record | None = field(repr=False)
     """The job with the load that room is asked for, and with what had to be assumed; None: no
     device is made for that."""
+    pme_unsaid: bool = False
+    """Whether the supply may be TN-C-S, since nobody said what it is."""
 
     # Both cost as much as a check, and are looked at for a few options alone.
 
@@ -60,7 +56,8 @@ class Option(Tried):
         """Whether the load may grow by the room asked for."""
         if not self.will_do or self.larger is None:
             return False
-        return will_do(feed_cells(with_cable(self.larger, self.run, self.make)))
+        larger = with_cable(self.larger, self.run, self.make)
+        return will_do(feed_cells(larger, pme_unsaid=self.pme_unsaid))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,12 +110,12 @@ def feed_options(record: Record, run: int = 0, *, room: float | None = None) -> 
     assert laid.method is not None  # it is assumed where it was not entered
     offered = makes(laid.method, carries_earth=exported, protected=bool(laid.protected))
     grown = _grown(ready.record, room)
-    options = tuple(_tried(record, ready.record, grown, run, offered))
+    options = tuple(_tried(record, ready, grown, run, offered))
     notes = (*ready.notes, *_notes(record, run))
     now = make_of(record.feed.runs[run])
     present = next((each for each in options if each.make == now), None)
     if present is None and now is not None:
-        present = next(_tried(record, ready.record, grown, run, (now,)))
+        present = next(_tried(record, ready, grown, run, (now,)))
     return Choice(run, options, notes, (), room, present)
 
 
@@ -160,11 +157,12 @@ def _rated(device: Device, rating: float) -> Device:
 
 
 def _tried(
-    record: Record, ready: Record, grown: Record | None, run: int, offered: Iterable[Make]
+    record: Record, ready: Assumed, grown: Record | None, run: int, offered: Iterable[Make]
 ) -> Iterator[Option]:
+    unsaid = ready.pme_unsaid
     for make in offered:
-        cells = feed_cells(with_cable(ready, run, make))
-        yield Option(make, cells, record, run, grown)
+        cells = feed_cells(with_cable(ready.record, run, make), pme_unsaid=unsaid)
+        yield Option(make, cells, record, run, grown, unsaid)
 
 
 def with_cable(record: Record, run: int, make: Make) -> Record:
@@ -175,6 +173,27 @@ def with_cable(record: Record, run: int, make: Make) -> Record:
     )
     feed = record.feed.model_copy(update={"runs": runs})
     return record.model_copy(update={"feed": feed})
+
+
+def remarks(choice: Choice) -> Iterator[str]:
+    """Yield what a person wants to know before the marked cable is asked for at a counter."""
+    small = choice.smallest
+    unjudged = next((each for each in choice.options if each.verdict is Verdict.NOT_TAKEN), None)
+    if unjudged is not None and (small is None or _is_before(choice, unjudged, small)):
+        why = unjudged.decides.why if unjudged.decides is not None else ""
+        yield (
+            f"{words(unjudged.make)}, cpc: {cpc_words(unjudged.make)}, may do too: it can't be "
+            f"judged yet. {why}"
+        )
+    if small is not None and small.make.cable is CableKind.SWA_PVC:
+        yield (
+            "Armoured cable with PVC insulation is rarely stocked, XLPE is usual (common "
+            "practice): ask before you plan with it."
+        )
+
+
+def _is_before(choice: Choice, one: Option, other: Option) -> bool:
+    return next(each for each in choice.options if each is one or each is other) is one
 
 
 def cautions(record: Record) -> Iterator[str]:

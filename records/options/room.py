@@ -16,7 +16,8 @@ from records.judgement.review_types import Judged
 from records.model.circuit import Circuit
 from records.model.record import Record, next_id
 from records.model.wiring import Device, Rcd, Run
-from records.options.cells import Cell, circuit_lines, feed_lines
+from records.options.cell import Cell
+from records.options.cells import circuit_lines, feed_lines
 from records.options.edge import Edge, Quick, checks, edge, made_worse, unknown
 from records.terms import CableKind, Cpc, DeviceKind, Form, Method, RcdType, Use
 from records.units import Unit

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from records.expected.results import Worked
 from records.model.record import Record
-from records.options.cells import Cell, Check
+from records.options.cell import Cell, Check
 from records.options.circuit import CircuitChoice, CircuitOption
 from records.options.feed import Choice, Option, cpc_words
 from records.terms import CableKind, Verdict
@@ -35,17 +35,23 @@ _DECIDES = {
 }
 
 
-def feed_row(option: Option, u0: float) -> tuple[str, ...]:
+NOW = "*"
+"""Behind the cable that a run has now."""
+
+
+def feed_row(option: Option, u0: float, *, now: bool = False) -> tuple[str, ...]:
     """Return a feed option in cells of text, as `FEED_HEAD` has them.
 
     Args:
         option: The cable, tried.
         u0: Nominal voltage to earth [V].
+        now: Whether the run has that cable now.
     """
     make, by = option.make, _by_check(option.cells)
     cable = f"{make.cores}c {make.csa:g} {_KINDS[make.cable]}"
     if not make.cable.is_armoured:
         cable = f"{make.csa:g} {_KINDS[make.cable]}"
+    cable += NOW if now else ""
     return (cable, cpc_words(make).removesuffix(" mm²"), *_common(by, u0), _short(by, Check.BOND),
             _decides(option.decides))  # fmt: skip
 
@@ -104,16 +110,19 @@ def _decides(cell: Cell | None, *, own: bool = False) -> str:
     if cell is None:
         return ""
     at = f" {cell.place.circuit}" if cell.place.circuit and not own else ""
-    needs = "needs " if cell.verdict is Verdict.NOT_TAKEN else ""
-    name = "a current" if needs and cell.check is Check.CPC else _DECIDES[cell.check]
-    return f"{needs}{name}{at}"
+    if cell.verdict is not Verdict.NOT_TAKEN:
+        return f"{_DECIDES[cell.check]}{at}"
+    # A cpc whose size is known may need a current, or what its maker says; else an input lacks.
+    known = cell.check is Check.CPC and isinstance(cell.result, Worked)
+    return f"needs {'a current' if known else 'an input'}{at}"
 
 
 def telling(choice: Choice) -> Iterator[Option]:
     """Yield the options of a feed that are worth reading: from just under the smallest on.
 
     One line size below the smallest that will do, to one above the first with room; of separate
-    cpcs beside one cable only the smallest that will do, else the largest.
+    cpcs beside one cable only the smallest that will do, else the largest. The cable of now is
+    among them, also where nobody makes it.
     """
     sizes = sorted({each.make.csa for each in choice.options})
     if choice.smallest is None:
@@ -124,27 +133,29 @@ def telling(choice: Choice) -> Iterator[Option]:
         last = min(sizes.index(roomy.make.csa) + 1, len(sizes) - 1)
     wanted = [each for each in choice.options if each.make.csa in sizes[first : last + 1]]
     kept: dict[object, Option] = {}
+    three = (choice.smallest, choice.roomy, choice.present)
+    marked = {id(each) for each in three if each is not None}
     for each in wanted:
         make = each.make
         before = kept.get(key := (make.cable, make.cores, make.csa, make.cpc))
-        marked = each is choice.smallest or each is choice.roomy
-        if before is None or (not before.will_do) or marked:
+        if before is None or (not before.will_do) or id(each) in marked:
             kept[key] = each
-    chosen = {id(each) for each in kept.values()}
-    chosen |= {id(each) for each in (choice.smallest, choice.roomy) if each is not None}
-    yield from (each for each in wanted if id(each) in chosen)
+    chosen = {id(each) for each in kept.values()} | marked
+    yield from (each for each in choice.options if id(each) in chosen)
+    if choice.present is not None and all(each is not choice.present for each in choice.options):
+        yield choice.present
 
 
 def telling_circuit(choice: CircuitChoice) -> Iterator[CircuitOption]:
     """Yield the options of a circuit that are worth reading: of each form and device the two
-    smallest lines that will do, and the one just under them if it would do at a shorter length.
+    smallest lines that will do, or may, and the one under them if it would do at a shorter length.
     """
     groups: dict[object, list[CircuitOption]] = {}
     for each in choice.options:
         groups.setdefault((each.form, each.rating), []).append(each)
     kept = set()
     for group in groups.values():
-        passing = [at for at, each in enumerate(group) if each.will_do]
+        passing = [at for at, each in enumerate(group) if each.verdict is not Verdict.OUTSIDE]
         first = passing[0] if passing else len(group)
         near = [first - 1] if first and group[first - 1].longest else []
         kept |= {id(group[at]) for at in (*near, *passing[:2])}

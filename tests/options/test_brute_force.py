@@ -11,7 +11,8 @@ from functools import cache
 import pytest
 
 from records.expected.results import Worked
-from records.options.cells import FEED_SHARE, Check
+from records.options.cell import Check
+from records.options.cells import FEED_SHARE
 from records.options.feed import Choice, feed_options
 from records.tables import conductors, devices, ratings
 from records.tables.drop import drop_limit, volt_drop

@@ -7,9 +7,11 @@ from records.expected.plan import expected
 from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
 from records.model.circuit import Point
-from records.options.cells import Check
+from records.model.wiring import Device, Run
+from records.options.cell import Check
 from records.options.circuit import METRES, circuit_options
-from records.terms import DeviceKind, Form, Verdict
+from records.options.feed import feed_options
+from records.terms import CableKind, Cpc, DeviceKind, Form, Use, Verdict
 from tests.judgement.jobs import SOUND, ZDB, circuit, spoilt
 
 DESIGN = SOUND.model_copy(update={"readings": ()})
@@ -95,9 +97,23 @@ def test_readings_of_the_circuit_are_left_out_and_those_of_the_board_count():
     assert any("Readings of C2" in each for each in found.notes)
 
 
-def test_a_circuit_without_cable_is_asked_for_it():
-    with pytest.raises(FarboardError, match="no run of cable"):
-        circuit_options(circuit(DESIGN, "C2", runs=()), "C2")
+@pytest.mark.parametrize(
+    ("changes", "asked"),
+    [
+        ({"runs": ()}, "how long C2 is"),
+        ({"runs": (Run(),)}, "length of run 1"),
+        ({"use": None}, "what C2 feeds"),
+        ({"use": Use.FIXED, "power": None, "load": None, "points": ()}, "Enter the load"),
+    ],
+)
+def test_what_only_a_person_can_say_of_a_circuit_is_asked_for(changes, asked):
+    found = circuit_options(circuit(DESIGN, "C2", **changes), "C2")
+
+    assert found.options == ()
+    assert asked in " ".join(found.lacks)
+
+
+def test_a_circuit_that_is_not_there_is_named():
     with pytest.raises(FarboardError, match="no circuit C9"):
         circuit_options(DESIGN, "C9")
 
@@ -109,3 +125,55 @@ def test_taking_one_changes_that_circuit_alone():
     assert others == [each for each in DESIGN.circuits if each.id != "C2"]
     assert option.record.feed == DESIGN.feed
     assert option.record.circuit("C2").runs[0].csa == 4.0
+
+
+@pytest.mark.parametrize("id", ["C1", "C2", "C3", "C4"])
+def test_a_length_and_a_load_are_enough_and_what_was_assumed_is_said(id):
+    own = DESIGN.circuit(id)
+    bare = circuit(
+        DESIGN, id, runs=(Run(length=12.0),), device=Device(), form=None, fuse=None, points=()
+    )  # fmt: skip
+    found = circuit_options(bare, id)
+    told = " ".join(found.notes)
+
+    assert any(each.will_do for each in found.options)
+    assert "twin-and-earth" in told
+    assert "method 102" in told
+    assert {each.form for each in found.options} == (
+        {Form.RING, Form.RADIAL} if own.use is Use.SOCKETS else {Form.RADIAL}
+    )
+    taken = found.options[0].record.circuit(id).runs[0]
+    assert (taken.cable, taken.cpc, taken.length) == (CableKind.FLAT, Cpc.CORE, 12.0)
+    assert taken.method is None, "how it lies is nobody's choice: it is entered, not assumed"
+    device = found.options[0].record.circuit(id)
+    assert device.device.kind is DeviceKind.RCBO_B
+    assert device.rcd.residual == 30.0
+
+
+def test_without_a_feed_cable_the_first_with_room_is_assumed_and_said():
+    """The drop and the loop of a circuit count from the origin."""
+    (run,) = DESIGN.feed.runs
+    bare_run = Run(length=run.length, method=run.method, ambient=run.ambient)
+    feed = DESIGN.feed.model_copy(update={"runs": (bare_run,)})
+    bare = DESIGN.model_copy(update={"feed": feed})
+    roomy = feed_options(bare).roomy
+    assert roomy is not None
+    found = circuit_options(bare, "C2")
+
+    assert any("The feed has no cable yet" in each for each in found.notes)
+    assert found.options[0].record.feed == feed
+    with_it = circuit_options(roomy.record, "C2")
+    assert [each.cells for each in found.options] == [each.cells for each in with_it.options]
+
+
+def test_without_a_feed_at_all_its_length_is_asked_for():
+    found = circuit_options(
+        DESIGN.model_copy(update={"feed": DESIGN.feed.model_copy(update={"runs": ()})}), "C2"
+    )
+
+    assert "how long the feed is" in " ".join(found.lacks)
+
+
+def test_no_lamps_are_put_behind_more_than_16_a():
+    """BS 7671, Regulation 559.5.1.204 (from memory)."""
+    assert max(each.rating for each in circuit_options(DESIGN, "C3").options) == 16.0

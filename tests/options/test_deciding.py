@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from records.options.cells import Check
+from records.options.cell import Check
 from records.options.feed import feed_options
 from records.store.exchange import from_json
 from records.terms import CableKind, Cpc, Verdict

@@ -12,8 +12,10 @@ from records.judgement.facts import Facts
 from records.model.record import Record
 from records.model.supply import Ground
 from records.model.wiring import Device, Run
-from records.options.cells import FEED_SHARE, Check
-from records.options.feed import cautions, feed_options, with_cable
+from records.options.cell import Check
+from records.options.cells import FEED_SHARE
+from records.options.feed import cautions, feed_options, remarks, with_cable
+from records.options.rows import telling
 from records.terms import (
     CableKind,
     Cpc,
@@ -23,9 +25,10 @@ from records.terms import (
     OutbuildingEarth,
     Verdict,
 )
-from tests.judgement.jobs import HEATER, LIGHTS
+from tests.judgement.jobs import HEATER, LIGHTS, SOUND
 from tests.options.jobs import BURIED, job
 
+SOCKETS = SOUND.circuit("C2")
 _KEY = {
     Check.LOAD: "feed/-/-/design/Ib",
     Check.RATING: "feed/-/-/design/Iz",
@@ -265,6 +268,71 @@ def test_without_distance_or_load_nothing_is_offered_but_what_to_enter(runs, loa
 
     assert found.options == ()
     assert asked in " ".join(found.lacks)
+
+
+def test_a_supply_that_nobody_named_is_warned_of_as_pme_and_fails_nothing_for_it():
+    """Most supplies in Great Britain are PME: armour that is no bond there has to be seen."""
+    unsaid = job(metal_in_ground=True)
+    unsaid = unsaid.model_copy(
+        update={"origin": unsaid.origin.model_copy(update={"earthing": None})}
+    )  # fmt: skip
+    found = feed_options(unsaid)
+    armour = cell(find(found, CableKind.SWA_XLPE, 2, 10.0, Cpc.ARMOUR), Check.BOND)
+    core = cell(find(found, CableKind.SWA_XLPE, 3, 10.0, Cpc.CORE), Check.BOND)
+
+    assert armour.verdict is Verdict.NEAR
+    assert "if the supply is PME" in armour.why
+    assert core.verdict is Verdict.WITHIN
+    named = feed_options(job(metal_in_ground=True))
+    assert all(each.check is not Check.BOND for one in named.options for each in one.cells)
+
+
+def test_sockets_without_load_or_device_count_with_the_most_they_can_take():
+    bare = SOCKETS.model_copy(update={"device": Device(), "load": None})
+    found = feed_options(job(load=None, rating=63.0, circuits=(bare,)))
+    loaded = feed_options(job(load=32.0, rating=63.0, circuits=(bare,)))
+
+    assert found.lacks == ()
+    assert any(f"{bare.id}: neither load nor device" in each for each in found.notes)
+    drop = lambda choice: cell(choice.options[0], Check.DROP).result.value  # noqa: E731
+    assert drop(found) == pytest.approx(drop(loaded))
+    assert found.options[0].record.circuit(bare.id).device.kind is None
+
+
+def test_the_cable_of_now_is_marked_and_tried_also_where_nobody_makes_it():
+    choice = feed_options(job())
+    own = choice.options[40]
+    again = feed_options(own.record)
+    odd = own.record.feed.runs[0].model_copy(update={"csa": 7.0})
+    feed = own.record.feed.model_copy(update={"runs": (odd,)})
+    unmade = feed_options(own.record.model_copy(update={"feed": feed}))
+
+    assert choice.present is None
+    assert again.present is again.options[40]
+    assert again.present.cells == own.cells
+    assert unmade.present is not None
+    assert unmade.present.make.csa == 7.0
+    assert not unmade.present.will_do
+    assert unmade.present in tuple(telling(unmade))
+    assert len(unmade.options) == len(choice.options)
+
+
+def test_a_thinner_cable_that_only_lacks_a_figure_is_named_beside_the_smallest():
+    """Two-core XLPE has 26 mm² of armour at 10 mm², the table asks for 31: a current decides."""
+    record = job(kind=DeviceKind.BREAKER_B, load=26.0, circuits=())
+    origin = record.origin.model_copy(
+        update={"ze_ground": Ground.DECLARED, "fault_current": None, "fault_current_ground": None}
+    )
+    run = BURIED.model_copy(update={"length": 46.0})
+    feed = record.feed.model_copy(update={"runs": (run,)})
+    choice = feed_options(record.model_copy(update={"origin": origin, "feed": feed}))
+    told = " ".join(remarks(choice))
+
+    assert choice.smallest is not None
+    assert "2-core 10 mm² armoured (XLPE), cpc: armour, may do too" in told
+    assert "Needs a current" in told
+    assert "rarely stocked" in told
+    assert tuple(remarks(feed_options(job()))) == ()
 
 
 def test_a_circuit_without_its_cable_holds_the_feed_to_its_share():

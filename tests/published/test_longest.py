@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.options.cells import Check
+from records.options.cell import Check
 from records.options.circuit import METRES, circuit_options
 from records.terms import Form
 from tests.expected.jobs import XLPE, circuit, device, job, ring, run

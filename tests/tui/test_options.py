@@ -61,12 +61,14 @@ async def test_a_distance_and_a_load_typed_into_a_blank_record_are_enough(tmp_pa
         await driver.settled()
 
         assert isinstance(driver.app.screen, OptionsTable)
-        assert "6 taken for granted" in driver.words
+        assert "8 notes (n)" in driver.words
         assert "Ask the certifier before PME earth is exported" in driver.words
         assert "Usually notifiable" in driver.words
         await driver.keys("n")
         assert "TN-S is assumed" in driver.words
-        assert "0.8 Ω is assumed" in driver.words
+        assert "rarely stocked" in driver.words
+        await driver.keys("end")
+        assert "method D" in driver.words
         await driver.keys("escape")
         marked = next(each for each in column(driver, 0) if each.startswith("S"))
         await driver.keys("enter")

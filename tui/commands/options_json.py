@@ -11,7 +11,7 @@ from records.expected.results import Worked
 if TYPE_CHECKING:
     from records.model.record import Record
     from records.options.buy import BuyList
-    from records.options.cells import Cell
+    from records.options.cell import Cell
     from records.options.circuit import CircuitChoice
     from records.options.earth import EarthChoice, Need
     from records.options.feed import Choice, Option
@@ -22,7 +22,7 @@ Json = dict[str, Any]
 
 def feed(record: Record, choice: Choice) -> Json:
     """Return all cables tried in a run of the feed."""
-    from records.options.feed import cautions
+    from records.options.feed import cautions, remarks
 
     return {
         "what": "feed",
@@ -30,9 +30,11 @@ def feed(record: Record, choice: Choice) -> Json:
         "room_percent": choice.room,
         "assumed": list(choice.notes),
         "missing": list(choice.lacks),
+        "now": None if choice.present is None else _option(choice.present),
         "smallest": _number(choice, choice.smallest),
         "first_with_room": _number(choice, choice.roomy),
         "options": [_option(each) for each in choice.options],
+        "remarks": list(remarks(choice)),
         "cautions": list(cautions(record)),
     }
 
@@ -85,6 +87,7 @@ def circuit(record: Record, choice: CircuitChoice) -> Json:
     return {
         "what": choice.circuit.id,
         "assumed": list(choice.notes),
+        "missing": list(choice.lacks),
         "options": [
             {
                 "form": each.form.code,

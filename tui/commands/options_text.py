@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
+from records.terms import Verdict
 from records.text import printable
 from tui.commands.lines import WIDTH, wrapped
 
@@ -26,7 +27,7 @@ _LEGEND = (
 
 def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
     """Yield the table of the feed, or what has to be entered first."""
-    from records.options.feed import cautions, cpc_words, words
+    from records.options.feed import cautions, cpc_words, remarks, words
     from records.options.rows import FEED_HEAD, feed_row, telling
 
     yield from wrapped(f"What would do for the feed, run {choice.run + 1}")
@@ -39,7 +40,11 @@ def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
     shown = choice.options if everything else tuple(telling(choice))
     marks = {id(choice.roomy): "R", id(choice.smallest): "S"}
     rows = [
-        (marks.get(id(each), each.verdict.mark), *feed_row(each, u0)) for each in shown
+        (
+            marks.get(id(each), each.verdict.mark),
+            *feed_row(each, u0, now=each is choice.present),
+        )
+        for each in shown
     ]  # fmt: skip
     yield from _table((" ", *FEED_HEAD), rows)
     yield ""
@@ -59,7 +64,11 @@ def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
         yield from wrapped(f"R  First that leaves {choice.room:g} % of load: {said}.")
     elif small is not None:
         yield from wrapped(f"None leaves {choice.room:g} % of load.")
+    if choice.present is not None:
+        make = choice.present.make
+        yield from wrapped(f"*  In the record now: {words(make)}, cpc: {cpc_words(make)}.")
     yield ""
+    yield from _listed(remarks(choice))
     yield from _listed(cautions(record))
 
 
@@ -75,6 +84,9 @@ def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Itera
     name = f"{choice.circuit.id} {choice.circuit.name}".strip()
     yield from wrapped(f"What would do for {name}")
     yield from _listed(choice.notes)
+    if choice.lacks:
+        yield from _listed(choice.lacks)
+        return
     yield ""
     shown = choice.options if everything else tuple(telling_circuit(choice))
     rows = [(each.verdict.mark, *circuit_row(each, record.origin.u0)) for each in shown]
@@ -82,8 +94,17 @@ def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Itera
     yield ""
     if len(shown) < len(choice.options):
         yield f"{len(shown)} of {len(choice.options)} tried; all of them: --all."
+    if not any(each.will_do for each in choice.options):
+        yield from wrapped("None is sure to do with the rest as it is. What stops the best:")
+        yield from _listed(_stopping(choice))
     yield from wrapped(f"{_LEGEND} “up to”: longest cable with which all checks hold.")
     yield from wrapped("The designer and the certifier confirm the design.")
+
+
+def _stopping(choice: CircuitChoice) -> Iterator[str]:
+    unjudged = [each for each in choice.options if each.verdict is Verdict.NOT_TAKEN]
+    best = unjudged[:1] or choice.options[-1:]
+    yield from (each.decides.why for each in best if each.decides is not None)
 
 
 def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Iterator[str]:

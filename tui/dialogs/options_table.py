@@ -17,7 +17,7 @@ from records.options.rows import sort_key
 from tui.dialogs.dialog import Dialog
 
 if TYPE_CHECKING:
-    from records.options.cells import Cell
+    from records.options.cell import Cell
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ class OptionsTable(Dialog[int]):
             head: Names of the columns.
             lines: The options.
             cautions: They stay in view.
-            notes: What was taken for granted; as many as find room.
+            notes: Remarks, and what was taken for granted; as many as find room.
         """
         super().__init__(title)
         self._head, self._lines = head, lines
@@ -86,7 +86,7 @@ class OptionsTable(Dialog[int]):
         yield DataTable[Text](id="options", cursor_type="cell", cell_padding=0)
         yield Static("", id="options-why", markup=False)
         yield Static("\n".join(self._cautions), id="options-cautions", markup=False)
-        notes = f"{len(self._notes)} taken for granted (n): {' '.join(self._notes)}"
+        notes = f"{len(self._notes)} notes (n): {' '.join(self._notes)}"
         yield Static(notes if self._notes else "", id="options-notes", markup=False)
 
     def on_mount(self) -> None:
@@ -158,13 +158,13 @@ class OptionsTable(Dialog[int]):
         self._show(at or 0, self._table.cursor_column)
 
     def action_notes(self) -> None:
-        """Show all that was taken for granted."""
+        """Show cautions, remarks and all that was taken for granted."""
         from textual.content import Content
 
         from tui.dialogs.reader import Reader
 
         blocks = [Content(each) for each in (*self._cautions, *self._notes)]
-        self.app.push_screen(Reader("Taken for granted", blocks))
+        self.app.push_screen(Reader("Cautions, and what was taken for granted", blocks))
 
     def action_working(self) -> None:
         """Show the working of the cell, and of the other checks of its option."""

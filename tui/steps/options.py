@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from records.errors import FarboardError
 from records.store.edits import put
 from records.terms import Verdict
 
@@ -40,7 +39,7 @@ def circuit_option_rows(step: FormStep, page: Page, id: str) -> None:
 
 
 def _open_feed(step: FormStep, run: int | None) -> None:
-    from records.options.feed import feed_options
+    from records.options.feed import feed_options, remarks
     from records.options.rows import longest_run
     from tui.dialogs.options_table import OptionsTable
 
@@ -68,8 +67,10 @@ def _open_feed(step: FormStep, run: int | None) -> None:
         )  # fmt: skip
 
     head, lines, warned = _feed_lines(step, choice)
-    title = f"Run {at + 1} of the feed: S smallest that passes, R leaves {choice.room:g} %"
-    step.app.push_screen(OptionsTable(title, head, lines, warned, choice.notes), take)
+    now = ", * now" if choice.present is not None else ""
+    title = f"Run {at + 1} of the feed: S smallest that passes, R leaves {choice.room:g} %{now}"
+    notes = (*remarks(choice), *choice.notes)
+    step.app.push_screen(OptionsTable(title, head, lines, warned, notes), take)
 
 
 def _feed_lines(step: FormStep, choice: Choice) -> tuple[Sequence[str], list[Line], Sequence[str]]:
@@ -82,7 +83,8 @@ def _feed_lines(step: FormStep, choice: Choice) -> tuple[Sequence[str], list[Lin
     marks = {id(choice.roomy): "R", id(choice.smallest): "S"}
     lines = [
         Line(
-            marks.get(id(each), each.verdict.mark), feed_row(each, record.origin.u0),
+            marks.get(id(each), each.verdict.mark),
+            feed_row(each, record.origin.u0, now=each is choice.present),
             behind(FEED_HEAD, each.cells, each.decides), each.cells, id(each) in near,
         )
         for each in choice.options
@@ -95,10 +97,9 @@ def _open_circuit(step: FormStep, id: str) -> None:
     from tui.dialogs.options_table import OptionsTable
 
     record = step.session.record
-    try:
-        choice = circuit_options(record, id)
-    except FarboardError as error:
-        step.tell(str(error), "warn")
+    choice = circuit_options(record, id)
+    if choice.lacks:
+        step.tell(choice.lacks[0], "warn")
         return
     number = next(at for at, each in enumerate(record.circuits) if each.id == id)
 
