@@ -22,7 +22,7 @@ from tests.judgement.jobs import (
     sound_job,
     spoilt,
 )
-from tests.judgement.test_every_pattern import WITH_SURGE
+from tests.judgement.pattern_jobs import WITH_SURGE
 
 LIVE = Stage.LIVE
 TIPS = at(Quantity.TIPS_JOINED)

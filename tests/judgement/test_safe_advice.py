@@ -21,7 +21,7 @@ from tests.judgement.jobs import (
     spoilt,
     zs,
 )
-from tests.judgement.test_every_pattern import SPEAKS, WITH_SURGE
+from tests.judgement.pattern_jobs import SPEAKS, WITH_SURGE
 
 LIVE = Stage.LIVE
 BACK = at(Quantity.EARTH_BACK, stage=LIVE, part=Part.ORIGIN)

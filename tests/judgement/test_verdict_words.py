@@ -34,7 +34,7 @@ from tests.judgement.jobs import (
     sound_job,
     spoilt,
 )
-from tests.judgement.test_every_pattern import SPEAKS
+from tests.judgement.pattern_jobs import SPEAKS
 
 _NEAR = (
     "Inside the limit, but",

@@ -25,7 +25,7 @@ from records.model.slots import measured_by, slots
 from records.store.exchange import from_json
 from tests.judgement.advice.speech import acts_in, known, unsafe
 from tests.judgement.jobs import ISLAND, SOUND, over, read, reviewed, sound_job, spoilt, under
-from tests.judgement.test_every_pattern import SPEAKS, WITH_SURGE
+from tests.judgement.pattern_jobs import SPEAKS, WITH_SURGE
 from tests.judgement.test_loop_scenes import PME, TT
 
 ROOT = Path(records.__file__).parent
