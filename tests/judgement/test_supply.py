@@ -141,6 +141,17 @@ def test_a_little_too_little_is_no_sign_of_a_broken_neutral(ln, suspected):
 
 
 @pytest.mark.parametrize("ln", [200.0, 262.0])
+def test_an_electrode_of_its_own_makes_no_broken_neutral_harmless(ln):
+    """The house is still earthed by the supply's neutral: its metal is live, and who is sent there
+    to read once more would touch it."""
+    found = line(LN, PME_ISLAND, ln=ln)
+
+    assert found.patterns == ("pen-suspected",)
+    assert found.next_check.startswith("Stop.")
+    assert TOUCH in found.next_check
+
+
+@pytest.mark.parametrize("ln", [200.0, 262.0])
 def test_with_tn_c_s_a_voltage_that_is_off_may_be_the_broken_neutral_and_metal_is_live(ln):
     """An open PEN lifts all that is earthed by it; a switch doesn't cut the earth."""
     found = line(LN, PME, ln=ln)

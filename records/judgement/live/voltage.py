@@ -57,9 +57,10 @@ def _beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Ite
             causes, check, weight = _to_neutral(u0, figure)
             if figure.value > _TWO_LINES * u0:
                 each = each._replace(pattern="two-lines")
+            # An electrode of the outbuilding's own doesn't help: the metal of the house is live.
             # Within ± 10 % it is no sign: from there on open-PEN protection itself acts (BS 7671,
             # Regulation 722.411.4.1: 207 V and 253 V, from memory).
-            if _pen(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
+            if _pme(facts) and not close and NO_VOLTAGE * u0 <= figure.value <= _TWO_LINES * u0:
                 yield each._replace(
                     pattern="pen-suspected",
                     causes=(_PEN, *causes[:-1]),
@@ -210,11 +211,6 @@ def _lifted(facts: Facts, volts: float) -> tuple[tuple[str, ...], Advice]:
 
 def _pme(facts: Facts) -> bool:
     return facts.record.origin.earthing is Earthing.TN_C_S
-
-
-def _pen(facts: Facts) -> bool:
-    """Whether a neutral that breaks in the street lifts the earth of the outbuilding as well."""
-    return _pme(facts) and not facts.tt_island
 
 
 VOLTAGE = Rule(_band, beside=_beside)
