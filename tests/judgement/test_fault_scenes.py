@@ -7,7 +7,7 @@ import pytest
 from records.model.reading import Quantity
 from records.model.supply import Ground
 from records.terms import Earthing, Part, Stage, Verdict
-from tests.judgement.jobs import ISLAND, SOUND, ZDB, at, findings, over, own, sound_job, spoilt
+from tests.judgement.jobs import ISLAND, SOUND, ZDB, ZE, at, findings, over, own, sound_job, spoilt
 from tests.judgement.test_loop_scenes import DECLARED, with_origin
 
 LIVE = Stage.LIVE
@@ -83,6 +83,15 @@ def test_a_voltage_that_can_not_be_is_not_worked_with():
     record = spoilt((at(Quantity.VOLTAGE, stage=LIVE), 400.0))
 
     assert [key for key in findings(record) if "fault" in key] == []
+
+
+@pytest.mark.parametrize(("current", "told"), [(2.75, False), (1.4, True)])
+def test_close_to_a_strong_supply_the_last_digits_of_the_loop_count(current, told):
+    """0.06 Ω goes with 3.98 kA at 239 V, 0.08 Ω with 2.99 kA: no meter tells the two apart."""
+    origin = at(Quantity.FAULT_LE, stage=LIVE, part=Part.ORIGIN)
+    patterns = own(spoilt((ZE, 0.06), (origin, current)), origin).patterns
+
+    assert ("fault-against-loop" in patterns) is told
 
 
 def test_the_loop_and_its_current_go_together():

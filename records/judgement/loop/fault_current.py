@@ -27,6 +27,11 @@ _TWO_SHARE = 0.4
 """What two fault currents may be off one another, each with its own error: common practice."""
 _DIGIT = 0.01
 """kA that a meter shows at least."""
+_LAST = 0.02
+"""Ω, two of the last digit of a loop: close to a strong supply they are a third of it. Common
+practice."""
+_LEAST_LOOP = 0.01
+"""Ω that a loop is taken to have at least, to divide by."""
 _TOP = 30.0
 """kA that testers of installations show at most, about: common practice."""
 
@@ -128,7 +133,8 @@ def _against_loop(facts: Facts, slot: Slot, figure: Figure) -> Iterator[Concern]
         return
     volts = _volts(facts)
     current = volts / loop / 1000
-    gap = outside(figure, current, current, _FAULT_SHARE * current + _DIGIT)
+    least, most = (volts / max(loop + each, _LEAST_LOOP) / 1000 for each in (_LAST, -_LAST))
+    gap = outside(figure, least, most, _FAULT_SHARE * current + _DIGIT)
     # With Ze the earth is off its bar; the fault current is read with all earths on: more.
     if gap < 0 or (gap > 0 and at_board):
         known = (

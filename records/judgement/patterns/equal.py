@@ -24,6 +24,9 @@ HALF = 0.5
 """Of the circuits that were read: fewer that agree may be chance. Common practice."""
 APART = 0.05
 """Ω that the loops of those circuits differ by at least, as expected: common practice."""
+SCATTER = 0.02
+"""Of a loop, that two readings of it scatter by: by an electrode it hides all that cables add.
+Common practice."""
 
 
 def equal_loops(facts: Facts) -> Iterator[Pattern]:
@@ -35,7 +38,9 @@ def equal_loops(facts: Facts) -> Iterator[Pattern]:
     }
     same = _same(taken)
     expected = [each for slot in same if (each := facts.meter_value(slot)) is not None]
-    if not same or not expected or max(expected) - min(expected) <= APART + SLACK:
+    if not same or not expected:
+        return
+    if max(expected) - min(expected) <= max(APART, SCATTER * taken[same[0]]) + SLACK:
         return
     concern = Concern(
         "equal loops",

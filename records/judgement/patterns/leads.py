@@ -13,7 +13,15 @@ from records.judgement.uncertainty import kind_of
 from records.model.reading import Figure, Quantity, Reading, Slot, Tick, slot_of
 from records.terms import Sign, Stage, Verdict
 
-_LOW = (Quantity.R1_R2, Quantity.R1, Quantity.RN, Quantity.R2, Quantity.BONDING)
+_LOW = (
+    Quantity.R1_R2,
+    Quantity.R1_RN,
+    Quantity.R1,
+    Quantity.RN,
+    Quantity.R2,
+    Quantity.RN_R2,
+    Quantity.BONDING,
+)
 _READINGS = 3
 
 

@@ -21,6 +21,7 @@ from records.units import Unit
 
 _LOW = (
     Quantity.R1_R2,
+    Quantity.R1_RN,
     Quantity.R1,
     Quantity.RN,
     Quantity.R2,
@@ -33,7 +34,7 @@ _LOW = (
 )
 """Read by an ohmmeter, with an expectation. Not by a long lead: it has a resistance of its own."""
 _CROSSED = (Quantity.CROSS_LN, Quantity.CROSS_LE)
-_NEXT_TO_NOTHING = (Quantity.EARTHING, Quantity.GLAND)
+_NEXT_TO_NOTHING = (Quantity.EARTHING, Quantity.GLAND, Quantity.ARMOUR_EARTHED)
 """Without an expectation; with good contacts they show next to nothing."""
 _CONTACTS = 0.05
 """Ω that good contacts and a short conductor show at most: common practice."""
