@@ -196,7 +196,7 @@ def _circuit(it: Circuit, expected: Expected) -> dict[str, str | list[str]]:
                 f"concealed less than 50 mm deep: {yes_no(it.hidden)}",
             )
         ),
-        "points": joined(map(_point, it.points), "; ") or f"points {NOT_GIVEN}",
+        "points": joined(map(_point, it.points), "; ") or NOT_GIVEN,
         "cables": [_cable(each) for each in it.runs] or [NOT_GIVEN],
         "least_cpc": _least_cpc(it, expected),
         "device": device(it.device),
@@ -224,7 +224,7 @@ def _least_cpc(it: Circuit, expected: Expected) -> str:
     size, least = (expected.design.get((place, what)) for what in (What.CPC_SIZE, What.CPC_LEAST))
     if not isinstance(size, Worked) or not isinstance(least, Worked):
         return ""
-    return f"smallest cpc {size}; a fault needs {least}"
+    return f"cpc: {size}; a fault needs {least}"
 
 
 _TOGETHER = {None: "", True: "on with the others", False: "not on with the others"}

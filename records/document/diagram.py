@@ -20,6 +20,8 @@ from records.units import Unit
 _WIDTH = 176.0
 _IN_A_ROW = 9
 _SIZE, _STEP = 8.0, 3.6
+_TALLEST = 225.0
+"""Of a sheet, so that it stands on a page with its heading [mm]."""
 _GREY = "EFEFEF"
 
 
@@ -36,7 +38,7 @@ class _Column:
 
 
 def single_line(record: Record, cells: Cells) -> dict[str, Any]:
-    """Return the diagram, what it says in words, and whether there is anything to draw.
+    """Return the sheets of the diagram, and what it says in words.
 
     Args:
         record: The job.
@@ -45,16 +47,16 @@ def single_line(record: Record, cells: Cells) -> dict[str, Any]:
     columns = _columns(record, cells)
     words = [*_feed_words(record), *(_circuit_words(*each) for each in zip(
         record.circuits, columns, strict=True))]  # fmt: skip
-    sheet = _drawn(record, columns)
-    image: Value = {
-        "shapes": sheet.xml("Single-line diagram", " ".join(words)),
-        "words": " ".join(words),
-    }
-    return {"image": image, "words": words}
+    said = " ".join(words)
+    images: list[Value] = []
+    for at, sheet in enumerate(_drawn(record, columns), start=1):
+        name = f"Single-line diagram{f', sheet {at}' if at > 1 else ''}"
+        images.append({"shapes": sheet.xml(name, said), "words": said})
+    return {"images": images, "words": words}
 
 
-def drawn_for(record: Record, cells: Cells) -> Sheet:
-    """Return the drawing alone."""
+def drawn_for(record: Record, cells: Cells) -> list[Sheet]:
+    """Return the drawing alone, a page high at most each."""
     return _drawn(record, _columns(record, cells))
 
 
@@ -63,20 +65,48 @@ def _columns(record: Record, cells: Cells) -> list[_Column]:
     return [_column(each, cells, width - 1.5) for each in record.circuits]
 
 
-def _drawn(record: Record, columns: list[_Column]) -> Sheet:
+def _drawn(record: Record, columns: list[_Column]) -> list[Sheet]:
     rows = [columns[at : at + _IN_A_ROW] for at in range(0, len(columns), _IN_A_ROW)]
-    heights = [_row_height(each) for each in rows]
-    head = wrapped(_house(record), 70.0, _SIZE)
-    top = 8.0 + len(head) * _STEP
-    cable = wrapped(
-        joined(map(_run, record.feed.runs), " + ") or "feed: no cable given", 140.0, _SIZE
-    )
-    bar = top + 5 + len(cable) * _STEP + 12
-    sheet = Sheet(_WIDTH, bar + sum(heights))
+    sheets: list[Sheet] = []
+    while rows or not sheets:
+        head = _head_height(record) if not sheets else 8.0
+        taken, height = 0, head
+        while taken < len(rows) and (not taken or height + _row_height(rows[taken]) <= _TALLEST):
+            height += _row_height(rows[taken])
+            taken += 1
+        sheet = Sheet(_WIDTH, height)
+        if sheets:
+            sheet.label((0, 3.0), "Sub-board, continued", bold=True, anchor="left")
+        else:
+            _draw_head(sheet, record, head)
+        bar = head
+        for row in rows[:taken]:
+            _draw_row(sheet, row, bar, len(columns))
+            bar += _row_height(row)
+        sheets.append(sheet)
+        rows = rows[taken:]
+    return sheets
+
+
+def _head(record: Record) -> tuple[list[str], list[str]]:
+    """Return the lines of the house board and of the feed."""
+    cable = joined(map(_run, record.feed.runs), " + ") or "feed: no cable given"
+    return wrapped(_house(record), 70.0, _SIZE), wrapped(cable, 140.0, _SIZE)
+
+
+def _head_height(record: Record) -> float:
+    house, cable = _head(record)
+    return 8.0 + len(house) * _STEP + 5 + len(cable) * _STEP + 12
+
+
+def _draw_head(sheet: Sheet, record: Record, bar: float) -> None:
+    """Draw house board, feed and main switch, down to the bar of the sub-board."""
+    house, cable = _head(record)
+    top = 8.0 + len(house) * _STEP
     middle = 20.0
     sheet.box((2, 2, 76, top), fill=_GREY)
     sheet.label((4, 4.4), "House board", bold=True, anchor="left")
-    for at, line in enumerate(head):
+    for at, line in enumerate(house):
         sheet.label((4, 8.0 + at * _STEP), line, anchor="left")
     switch = bar - 8
     sheet.line((middle, top), (middle, switch - 2.5), thick=1.5)
@@ -89,17 +119,13 @@ def _drawn(record: Record, columns: list[_Column]) -> Sheet:
     sheet.line((middle, switch + 2.5), (middle, bar), thick=1.5)
     earth = record.board.earth.value if record.board.earth else f"earth {NOT_GIVEN}"
     sheet.label((_WIDTH, bar - 2.6), f"Sub-board · earth: {earth}", bold=True, anchor="right")
-    for row, height in zip(rows, heights, strict=True):
-        sheet.line((0, bar), (_WIDTH, bar), thick=2.25)
-        for at, column in enumerate(row):
-            _draw(
-                sheet,
-                column,
-                (at + 0.5) * _WIDTH / max(len(row), min(len(columns), _IN_A_ROW)),
-                bar,
-            )
-        bar += height
-    return sheet
+
+
+def _draw_row(sheet: Sheet, row: list[_Column], bar: float, number: int) -> None:
+    sheet.line((0, bar), (_WIDTH, bar), thick=2.25)
+    across = max(len(row), min(number, _IN_A_ROW))
+    for at, column in enumerate(row):
+        _draw(sheet, column, (at + 0.5) * _WIDTH / across, bar)
 
 
 def _draw(sheet: Sheet, it: _Column, x: float, top: float) -> None:

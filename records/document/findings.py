@@ -5,25 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from records.document.finding_readings import MANY, FindingReadings, short
 from records.document.front import what_of, where
-from records.document.groups import STAGES
 from records.document.ink import Part as InkPart
-from records.document.ink import Value, ink, link, mark
+from records.document.ink import Value, ink, mark
 from records.document.ledger import Group
 from records.document.people import how, name
 from records.document.places import OWN, own_place
 from records.document.reading_cells import Cells
 from records.document.words import Clock, joined
 from records.document.workings import Workings
-from records.expected.results import NotWorkedOut
+from records.judgement.one_reading import beyond_opening
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import done_line, in_full
-from records.model.reading import Reading, Remedy, Slot
-from records.model.slots import measured_by, title
-
-_CAUSES = 3
-"""Causes that a finding is told with where it was put right."""
+from records.model.reading import Reading, Remedy
+from records.model.slots import measured_by
 
 
 class Findings:
@@ -32,7 +29,7 @@ class Findings:
     def __init__(self, cells: Cells, review: Review, workings: Workings, clock: Clock) -> None:
         """Take what the words are made from; the ledger has numbered the findings already."""
         self._record, self._review, self._ledger = cells.record, review, cells.ledger
-        self._cells, self._workings, self._clock = cells, workings, clock
+        self._readings, self._clock = FindingReadings(cells, workings, clock), clock
 
     def listed(self) -> list[dict[str, Any]]:
         """Return each finding with its readings, limit, causes, check and remedies, worst first."""
@@ -78,11 +75,11 @@ class Findings:
         it = group[0]
         number = self._ledger.finding(it)
         rows: list[tuple[str, list[Value]]] = [
-            ("Reading" if len(group) == 1 else "Readings", self._places(group)),
-            ("Why", [ink(self._why(each, group)) for each in group]),
+            ("Reading" if len(group) == 1 else "Readings", self._readings.lines(group)),
+            ("Why", [*self._whys(group)]),
             ("Likely cause", [joined(it.causes, "; ")] if it.causes else []),
             ("Do next", [joined((it.next_check, *self._mends(it)), " ")]),
-            ("What was done", [self._remedy(each) for each in it.remedies] or ["nothing yet"]),
+            ("What was done", [self._remedy(each) for each in it.remedies]),
         ]
         return {
             "number": ink(mark(number, number, "Flag")),
@@ -96,34 +93,22 @@ class Findings:
             "place": own_place(OWN + number),
         }
 
-    def _places(self, group: Group) -> list[Value]:
-        lines: list[Value] = []
-        for it in group:
-            named = f"{where(self._record, it)}: " if len(group) > 1 else ""
-            for text in list(self._readings(it)) or [["design figure, nothing read"]]:
-                lines.append(ink(named, text))
-            bound = [*self._against(it)]
-            if bound:
-                lines.append(ink(named, bound))
-        return lines
+    def _whys(self, group: Group) -> Iterable[Value]:
+        """Yield why each of alike findings is one; where all say the same, once."""
+        said = [ink(self._why(each)) for each in group]
+        if all(each == said[0] for each in said):
+            yield said[0]
+            return
+        for it, why in zip(group, said, strict=True):
+            named = where(self._record, it) if len(group) <= MANY else short(it.place)
+            yield ink(f"{named}: ", self._why(it)) if why else ""
 
-    def _against(self, it: Judged) -> Iterable[InkPart]:
-        if it.expected is not None and not isinstance(it.expected, NotWorkedOut):
-            number = self._workings.number(it.place, it.expected)
-            yield f"{'calculated' if it.slot is None else 'expected'} {it.expected}"
-            if number:
-                yield " "
-                yield link(number, number)
-        if it.limit is not None:
-            known = it.expected is not None and not isinstance(it.expected, NotWorkedOut)
-            yield "; limit " if known else "limit "
-            yield from self._ledger.limit(it.limit)
-            yield f" ({it.limit.note})" if it.limit.note else ""
-
-    def _why(self, it: Judged, group: Group) -> list[InkPart]:
-        named = f"{where(self._record, it)}: " if len(group) > 1 else ""
+    def _why(self, it: Judged) -> list[InkPart]:
         ground: list[InkPart] = [" ", self._ledger.source(it.source)] if it.source else []
-        return [named, joined((it.why, it.anew), " "), *ground, *self._ledger.memory(it)]
+        why = joined((beyond_opening(it), it.anew), " ")
+        if not why and not ground:
+            return []
+        return [why, *ground, *self._ledger.memory(it)]
 
     def _mends(self, it: Judged) -> Iterable[str]:
         found = mends(self._record, it)
@@ -131,37 +116,14 @@ class Findings:
             yield "Any one of these alone would put it right, calculated on the design:"
             yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))
 
-    def _readings(self, it: Judged) -> Iterable[list[InkPart]]:
-        for at, reading in enumerate(it.attempts):
-            then = f": {it.stood[at].words}" if at < len(it.attempts) - 1 and it.stood else ""
-            yield [self._linked(reading), f" ({self._how(reading)}){then}"]
-        seen = {each.slot for each in it.attempts}
-        for slot in dict.fromkeys(it.about):
-            if slot not in seen:
-                yield self._latest(slot)
-
-    def _linked(self, reading: Reading) -> InkPart:
-        words = in_full(reading.taken, measured_by(reading.slot))
-        number = self._cells.numbers.get(reading.slot)
-        return link(words, number) if number else words
-
     def _found(self, it: Judged) -> Iterable[str]:
-        """Return what was found before the last reading: its verdict then, and likely causes."""
+        """Return what was found before the last reading, and its verdict then."""
         for reading, then in it.found:
-            likely = f", likely {' or '.join(then.causes[:_CAUSES])}" if then.causes else ""
-            yield f"found {self._reading(reading)}: {then.words}{likely}"
+            yield f"found {self._reading(reading)}: {then.words}"
 
     def _since(self, it: Judged) -> Iterable[str]:
         bad = {reading.id for reading, _ in it.found}
         yield from (self._reading(each) for each in it.attempts if each.id not in bad)
-
-    def _latest(self, slot: Slot) -> list[InkPart]:
-        taken = self._record.taken(slot)
-        what = f"{title(self._record, slot.place)}, {measured_by(slot).title} "
-        last: list[InkPart] = ["not taken"]
-        if taken:
-            last = [self._linked(taken[-1]), f" ({self._how(taken[-1])})"]
-        return [f"{what}({STAGES[slot.stage]}): ", *last]
 
     def _reading(self, reading: Reading) -> str:
         return f"{in_full(reading.taken, measured_by(reading.slot))} ({self._how(reading)})"

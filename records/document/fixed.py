@@ -109,8 +109,8 @@ LIMITATIONS = (
     "The instruments’ calibration is as stated by the person who records. A verdict allows for "
     "the instrument’s operating uncertainty only as far as that is known.",
     "Expectations assume that cables are as entered in kind, size and length, copper by "
-    "IEC 60228, joined soundly. A figure marked “from memory” or “read in a secondary copy” in "
-    "the list of sources was not checked against the standard itself.",
+    "IEC 60228, joined soundly. A figure marked “from memory” or “copy” in the list of sources "
+    "was not checked against the standard itself.",
     "It covers a single-phase feed and its sub-board. The house’s own installation, structure, "
     "fire, gas, water and planning are outside it.",
     "What is hidden can’t be tested later by looking. What the certifier has not seen while it "

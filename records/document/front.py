@@ -112,16 +112,21 @@ def _finding(record: Record, group: Group, ledger: Ledger) -> dict[str, Any]:
         "verdict": f"{first.verdict.mark} {first.verdict.value}",
         "what": what_of(first),
         "short": first.slot.quantity.value if first.slot is not None else what_of(first),
-        "places": [
-            {
-                "where": where(record, each),
-                "reading": reading_of(each),
-                "limit": limit_of(each.limit) if each.slot or each.limit else "",
-            }
-            for each in group
-        ],
+        "places": _places(record, group),
         "asked": asked(first),
     }
+
+
+def _places(record: Record, group: Group) -> list[dict[str, str]]:
+    """Return where alike findings are, with reading and limit; those that say the same together."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for each in group:
+        limit = limit_of(each.limit) if each.slot or each.limit else ""
+        found.setdefault((reading_of(each), limit), []).append(where(record, each))
+    return [
+        {"where": joined(places, "; "), "reading": reading, "limit": limit}
+        for (reading, limit), places in found.items()
+    ]
 
 
 def what_of(it: Judged) -> str:
@@ -168,12 +173,12 @@ def asked(it: Judged) -> str:
 
 _ASKED = {
     Verdict.OUTSIDE: (
-        "Decide whether the design is changed before you sign.",
+        "Decide if the design must change.",
         "Don’t sign for it as it is. It has to be put right and tested again.",
     ),
     Verdict.UNLIKELY: (
         "Check the entry against the work itself. One of the two can’t be right.",
-        "Don’t rely on this reading. Take it yourself, with your own meter.",
+        "Don’t rely on it. Take it yourself.",
     ),
     Verdict.NEAR: (
         "Decide: it is for your judgement, and no pass.",

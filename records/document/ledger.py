@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from records.document.ink import Part, Value, ink, link, look, mark
@@ -11,6 +12,7 @@ from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.trust import MARK, memory_note
 from records.model.reading import Quantity, Slot
 from records.model.slots import measured_by
+from records.terms import Basis
 
 Group = tuple[Judged, ...]
 """Findings of one kind at several places, told once."""
@@ -101,7 +103,7 @@ class Ledger:
     def source_list(self) -> list[Value]:
         """All sources referred to, as they are printed."""
         return [
-            ink(mark(f"[{number}]", f"source_{number}"), f"  {source}")
+            ink(mark(f"[{number}]", f"source_{number}"), f"  {_source_words(source)}")
             for source, number in self._sources.items()
         ]
 
@@ -112,6 +114,12 @@ class Ledger:
             ink(mark(f"N{number}", f"note_N{number}", "Strong"), f"  {why}")
             for why, number in self._notes.items()
         ]
+
+
+def _source_words(source: Source) -> str:
+    """Return a source for the list, over which it is said once what a copy is."""
+    said = str(source).replace(f"({Basis.READ.value})", "(copy)")
+    return re.sub(r"\(read in (.*); not in the standard itself\)", r"(copy: \1)", said)
 
 
 def late(line: Judged | None) -> list[Part]:

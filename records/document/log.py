@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from typing import Any
 
 from records.document.groups import group_name, grouped, point_name
 from records.document.ink import Part, Value, ink, link, look, mark
 from records.document.ledger import late
-from records.document.people import initials
-from records.document.reading_cells import Cells, other_voltage, short_limit
-from records.document.words import Clock, figure, joined
+from records.document.log_habits import Habits
+from records.document.reading_cells import Cells, short_limit
+from records.document.words import Clock, joined
 from records.document.workings import Workings
 from records.expected.results import Expected, NotWorkedOut
 from records.judgement.wording import less_leads
@@ -28,36 +27,11 @@ class Log:
         """Take what the lines are made from."""
         self._cells, self._ledger = cells, cells.ledger
         self._expected, self._workings, self._clock = expected, workings, clock
-        self._people = initials(cells.record)
-        volts = Counter(each.test_voltage for each in cells.record.readings if each.test_voltage)
-        warm = Counter(
-            each.temperature
-            for each in cells.record.readings
-            if each.slot.stage is Stage.BEFORE_COVERING
-        )
-        self._warm = warm.most_common(1)[0][0] if warm else None
-        self._usual = volts.most_common(1)[0][0] if volts else None
+        self._habits = Habits(cells.record, clock)
 
     def legend(self) -> str:
-        """Return what stands above the log: people, meters, the usual test voltage, the year."""
-        record, usual = self._cells.record, self._usual
-        people = joined((f"{self._people[it.id]} {it.name}" for it in record.job.people), ", ")
-        meters = (
-            f"{it.id} {it.kind.value if it.kind else 'meter'} {it.serial}".strip()
-            for it in record.job.instruments
-        )
-        said = [
-            f"By: {people or 'no names given'}. With: {joined(meters) or 'no meter given'}.",
-            f"Insulation was tested at {usual:g} V d.c. unless another voltage stands beside it."
-            if usual
-            else "",
-            f"Before covering it was {figure(self._warm, Unit.CELSIUS)} unless noted."
-            if self._warm is not None
-            else "",
-            f"All in {self._clock.year}." if self._clock.year and record.readings else "",
-            self._clock.zone,
-        ]
-        return joined(said, " ")
+        """Return what stands above the log: people, meters, and what holds unless noted."""
+        return self._habits.legend()
 
     def groups(self) -> list[dict[str, Any]]:
         """Return the groups with their lines; none before the first reading."""
@@ -70,6 +44,7 @@ class Log:
         return [
             {
                 "name": group_name(self._cells.record, group),
+                "taken": self._habits.taken(group) or "No reading is taken yet.",
                 "lines": [line for stages in inside for line in self._lines(stages)],
             }
             for group, inside in grouped(
@@ -93,23 +68,17 @@ class Log:
             return
         first, last = self._attempts(early), self._attempts(now)
         for at in range(max(len(first), len(last), 1)):
+            remarks = (
+                self._remark(early, first, at, "before covering: " if at < len(last) else ""),
+                self._remark(now, last, at),
+            )
+            remark = joined(remarks, " · ")
             yield {
-                **(
-                    self._what(main)
-                    if at == 0
-                    else {"what": _again(at), "expected": "", "limit": ""}
-                ),
+                **(self._what(main) if at == 0 else {"what": "", "expected": "", "limit": ""}),
                 "before": self._value(early, at),
-                "before_how": self._how(first, at),
                 "now": self._value(now, at),
-                "now_how": self._how(last, at),
-                "remark": joined(
-                    (
-                        self._remark(early, first, at, "before covering: "),
-                        self._remark(now, last, at),
-                    ),
-                    " · ",
-                ),
+                "remark": "",
+                **({"remark": remark} if at == 0 else {"what": joined((_again(at), remark), ": ")}),
             }
         for slot in (early, now):
             yield from self._beside(slot)
@@ -120,16 +89,14 @@ class Log:
             if slot is None or each.slot != slot:
                 continue
             early = slot.stage is Stage.BEFORE_COVERING
-            value, how = _shown(self._cells, slot, each), self._how([each], 0)
+            value = _shown(self._cells, slot, each)
             yield {
-                "what": "certifier’s own",
+                "what": "   certifier’s own",
                 "expected": "",
                 "limit": "",
                 "before": value if early else "",
-                "before_how": how if early else "",
                 "now": "" if early else value,
-                "now_how": "" if early else how,
-                "remark": each.note,
+                "remark": joined((self._habits.how(each), each.method, each.note), "; "),
             }
 
     def _attempts(self, slot: Slot | None) -> list[Reading]:
@@ -174,18 +141,6 @@ class Log:
         verdict_mark = f" {own.verdict.mark}"
         return ink(shown, verdict_mark, self._ledger.memory(own), late(own), flags)
 
-    def _how(self, attempts: list[Reading], at: int) -> str:
-        if at >= len(attempts):
-            return ""
-        it = attempts[at]
-        by = self._people.get(it.by, it.by) if it.by else "by?"
-        meter = it.instrument or ("no meter" if isinstance(it.taken, Figure) else "")
-        early = it.slot.stage is Stage.BEFORE_COVERING
-        usual = self._warm if early else None
-        warm = figure(it.temperature, Unit.CELSIUS) if it.temperature != usual else ""
-        volts = other_voltage(it, self._usual)
-        return joined((self._clock.short(it.at), by, meter, warm, volts), " ")
-
     def _remark(self, slot: Slot | None, attempts: list[Reading], at: int, when: str = "") -> str:
         if slot is None or at >= len(attempts):
             return ""
@@ -198,16 +153,15 @@ class Log:
         unsaid = isinstance(it.taken, Figure) and not it.test_voltage
         said = joined(
             (
+                self._habits.departs(it, again=at > 0),
                 reason,
                 elsewhere,
                 less_leads(it.taken, measured_by(slot)),
                 f"typed “{typed}”" if any(each.isalpha() for each in typed) else "",
-                it.method,
                 it.note,
                 "test voltage not given"
                 if unsaid and measured_by(slot).unit is Unit.MEGOHM
                 else "",
-                f"from notes, entered {self._clock.when(it.from_notes)}" if it.from_notes else "",
                 own.anew if own and at == len(attempts) - 1 else "",
             ),
             "; ",

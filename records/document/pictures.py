@@ -26,6 +26,9 @@ from records.terms import Form, Part, Verdict
 Shown = dict[str, Any]
 _CROSSED = {"L-N": Quantity.CROSS_LN, "L-cpc": Quantity.CROSS_LE}
 _WORTH = (Verdict.OUTSIDE, Verdict.NEAR)
+_TIMES = (What.TIME, What.TIME_REQUIRED)
+_MOST = 6
+"""Circuits whose curve and loop are drawn: the worst; of more, the tables say the same."""
 
 
 def pictures(record: Record, expected: Expected, review: Review) -> list[Shown]:
@@ -43,17 +46,39 @@ def pictures(record: Record, expected: Expected, review: Review) -> list[Shown]:
         place_of(Part.FEED),
         *(place_of(Part.CIRCUIT, each.id) for each in record.circuits),
     ]
-    return [shown for place in places for shown in _of(cells, expected, review, place)]
+    tight: dict[Place, list[Judged]] = {}
+    for line in review.lines:
+        if line.verdict in _WORTH and (line.what in _TIMES or _is_loop(line)):
+            tight.setdefault(line.place, []).append(line)
+    worst = sorted(
+        (place for place in places if place in tight),
+        key=lambda place: min(each.rank for each in tight[place]),
+    )
+    rest = worst[_MOST:]
+    for place in rest:
+        del tight[place]
+    shown = [
+        each
+        for place in places
+        for each in _of(cells, expected, review, place, tight.get(place, []))
+    ]
+    if shown and rest:
+        names = ", ".join(place.circuit or place.part.value for place in rest)
+        shown[-1]["words"].append(
+            f"Without a picture, though near or over a limit too: {names}. Their figures: part 3."
+        )
+    return shown
 
 
-def _of(cells: Cells, expected: Expected, review: Review, place: Place) -> Iterator[Shown]:
+def _of(
+    cells: Cells, expected: Expected, review: Review, place: Place, tight: Sequence[Judged]
+) -> Iterator[Shown]:
     name = group_name(cells.record, place)
-    lines = [each for each in review.lines if each.place == place and each.verdict in _WORTH]
-    if any(each.what in (What.TIME, What.TIME_REQUIRED) for each in lines):
+    if any(each.what in _TIMES for each in tight):
         curve = sound_curve(cells, expected, place)
         if not isinstance(curve, NotWorkedOut):
             yield _shown(f"{name}: time and current", plot_curve(curve), _curve_words(curve))
-    if any(_is_loop(each) for each in lines):
+    if any(_is_loop(each) for each in tight):
         bars = sound_bars(cells, expected, place)
         if bars:
             yield _shown(f"{name}: loop", plot_loop(bars), _loop_words(bars))

@@ -14,7 +14,7 @@ from records.expected.pictures.loop import LoopBar
 from records.expected.pictures.ring import RingLine, RingPicture, RingPoint
 
 _WIDTH = 170.0
-_TALL = 82.0
+_TALL = 58.0
 _INSIDE: Box = (16.0, 3.0, _WIDTH - 6.0, _TALL - 7.0)
 _BAR, _BETWEEN = 6.0, 3.0
 _SIZE = 8.0

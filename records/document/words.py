@@ -91,6 +91,11 @@ class Clock:
         year = "" if self._year else f" {at.year}"
         return f"{at.day} {at:%b}{year} {at:%H:%M}{self._away(moment)}"
 
+    def between(self, first: datetime, last: datetime) -> str:
+        """Return two moments of one day as 20 Mar 10:15 to 11:40; as one where they are one."""
+        until = f" to {self._local(last):%H:%M}" if last != first else ""
+        return f"{self.short(first)}{until}"
+
     def day(self, moment: datetime) -> str:
         """Return the day of a moment as 20 Mar 2026."""
         return day(self._local(moment).date())

@@ -196,7 +196,7 @@ def _figure(
     more: Iterable[Concern],
 ) -> Judged:
     rule = RULES[reading.slot.quantity]
-    head = f"Read {said(figure, measured_by(reading.slot))}{_how(reading, figure)}{_stands(base)}."
+    head = _opening(base, reading, figure)
     if reading.from_notes is not None:
         head += f" Taken {_when(reading.at)}, entered later from notes {_when(reading.from_notes)}."
     if is_calculated(reading):
@@ -232,8 +232,24 @@ def _no_figure(figure: Figure) -> str:
     return f"“{figure.sign.value}” says on one side only: read it on a range that shows the figure."
 
 
-def _how(reading: Reading, figure: Figure) -> str:
+def beyond_opening(line: Judged) -> str:
+    """Return why a line stands as it does without the sentence that repeats reading and limit."""
+    taken = line.attempts[-1].taken if line.attempts else None
+    if line.slot is None or not isinstance(taken, Figure):
+        return line.why
+    return line.why.removeprefix(_opening(line, line.attempts[-1], taken)).strip()
+
+
+def _opening(line: Judged, reading: Reading, figure: Figure) -> str:
+    """Return a sentence of what was read, how, what was expected, and the limit."""
+    return f"Read {said(figure, measured_by(reading.slot))}{how_read(reading)}{_stands(line)}."
+
+
+def how_read(reading: Reading) -> str:
     """Return in brackets what is a part of a reading: its method, and leads taken off."""
+    figure = reading.taken
+    if not isinstance(figure, Figure):
+        return ""
     volts = f"{reading.test_voltage:g} V d.c." if reading.test_voltage is not None else ""
     # A reason for a lower voltage names it already.
     parts = [reading.method] if volts and volts in reading.method else [volts, reading.method]

@@ -40,10 +40,10 @@ def schedule() -> Doc:
 def test_each_attempt_is_printed_with_what_was_taken_off() -> None:
     made = schedule()
     lines = table(made, "Every reading")
-    at = next(at for at, each in enumerate(lines) if each[0] == "r1" and "9.05" in each[5])
+    at = next(at for at, each in enumerate(lines) if each[0] == "r1" and "9.05" in each[4])
 
-    assert lines[at][5].startswith("9.05 Ω")
+    assert lines[at][4].startswith("9.05 Ω")
     assert "9.10 Ω − 0.05 Ω leads" in lines[at + 1][0]
-    assert lines[at + 2][5].startswith("0.25 Ω")
-    assert "0.30 Ω − 0.05 Ω leads; typed “300 mohm”" in lines[at + 3][0]
+    assert lines[at + 2][4].startswith("0.25 Ω")
+    assert "0.30 Ω − 0.05 Ω leads; typed “300 mohm”" in lines[at + 2][0]
     assert "0.05 Ω, not nulled" in text(made)

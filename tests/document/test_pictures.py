@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +28,7 @@ from records.model.reading import place_of
 from records.model.record import Record
 from records.terms import Part
 from tests.document import job
+from tests.document.generated import job_of
 from tests.document.reading_back import opened
 from tests.document.test_template import _template
 
@@ -77,9 +79,34 @@ def test_nothing_is_plotted_from_a_reading_that_can_not_be() -> None:
     assert {each.by_rcd for each in failed.points} == {None}
 
 
+def test_a_diagram_of_many_circuits_goes_on_on_further_sheets_of_a_page_at_most() -> None:
+    """A4 less margins, head, foot and the heading over it: 225 mm are left at most."""
+    record = job_of(60)
+    sheets = drawn_for(record, _cells(record))
+
+    assert len(sheets) > 1
+    assert all(each.height <= 225 for each in sheets)
+    assert [each.faults() for each in sheets] == [[] for _ in sheets]
+
+
+def test_of_many_loops_near_their_limit_the_worst_are_drawn_and_the_others_named() -> None:
+    """Six pages of bars say less than the line of each circuit."""
+    record = job_of(60)
+    follows = expected(record)
+    shown = pictures(record, follows, review(record, follows))
+    loops = [each["title"] for each in shown if each["title"].endswith(": loop")]
+    (rest,) = (line for each in shown for line in each["words"] if "Without a picture" in line)
+
+    assert 1 <= len(loops) <= 6
+    drawn = {each.split()[0] for each in loops}
+    named = set(re.findall(r"C\d+", rest))
+    assert named
+    assert not named & drawn
+
+
 def test_no_label_stands_over_a_line_or_another_label() -> None:
     record = demo_record()
-    assert drawn_for(record, _cells(record)).faults() == []
+    assert [each.faults() for each in drawn_for(record, _cells(record))] == [[]]
     follows = expected(record)
     for circuit in record.circuits:
         place = place_of(Part.CIRCUIT, circuit.id)

@@ -16,6 +16,7 @@ from records.document.schedule import own_template, write_schedule
 from records.document.workings import WorkingsOf
 from records.errors import BadTemplate, CannotWrite
 from records.expected.plan import expected
+from records.judgement.one_reading import beyond_opening
 from records.judgement.review import review
 from records.model.record import Record
 from records.model.slots import slots
@@ -40,10 +41,12 @@ def test_the_demo_shows_each_of_its_findings_and_readings(tmp_path: Path):
     assert len(troubles) >= 5
     for each in troubles:
         assert f"{each.verdict.mark} {each.verdict.value}" in printed
-        assert each.why in printed
+        why = beyond_opening(each)
+        assert why
+        assert why in printed
         assert each.next_check in printed
     lines = [each for each in table(document, "Every reading")[1:] if len(each) > 1]
-    values = [cell for line in lines for cell in (line[3], line[5]) if cell]
+    values = [cell for line in lines for cell in (line[3], line[4]) if cell]
     asked = set(slots(record)) | {each.slot for each in record.readings}
     again = len(record.readings) - len({each.slot for each in record.readings})
     assert len(values) == len(asked) + again
@@ -78,7 +81,7 @@ def test_a_board_of_24_circuits_and_390_readings_is_printed_whole(tmp_path: Path
     record = _many(demo_record(), 24)
     document = opened(_written(record, tmp_path))
     lines = table(document, "Every reading")[1:]
-    values = [each[at] for each in lines if len(each) > 1 for at in (3, 5) if each[at]]
+    values = [each[at] for each in lines if len(each) > 1 for at in (3, 4) if each[at]]
 
     assert len(record.readings) > 390
     assert len(values) >= len(record.readings)

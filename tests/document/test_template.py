@@ -57,7 +57,7 @@ def test_a_word_processor_library_opens_the_template_and_it_names_nobody():
 
     assert "{{ schedule.title }}" in text(document)
     assert document.core_properties.author == ""
-    assert [each.orientation for each in document.sections] == [0]
+    assert [each.orientation for each in document.sections] == [0, 0]
 
 
 def test_the_template_uses_all_that_a_schedule_gives():

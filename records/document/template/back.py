@@ -14,27 +14,27 @@ def drawings(page: Page) -> None:
     page.text("Nothing can be drawn yet.")
     page.tag("else")
     page.text(
-        "Single-line diagram. Dashed and “open”: readings are missing. F: a finding.", "Picture"
+        "Single-line diagram; in words it stands in parts 2 to 4. Dashed and “open”: readings are "
+        "missing. F: a finding.",
+        "Picture",
     )
-    page.text("{{ diagram.image }}", "Picture")
-    page.each("line in diagram.words", "{{ line }}", "Cell small")
+    page.each("image in diagram.images", "{{ image }}", "Picture alone")
     page.tag("endif")
     page.tag("for picture in pictures")
     page.heading("{{ picture.title }}", level=2)
     page.text("{{ picture.image }}", "Picture")
-    page.each("line in picture.words", "{{ line }}", "Cell small")
+    page.text("{% for line in picture.words %}{{ line }} {% endfor %}", "Cell")
     page.tag("endfor")
 
 
 def certifier(page: Page) -> None:
     """Part 8: the certifier's own readings, cautions, edition."""
-    part(page, "part_8", new_page=True)
+    part(page, "part_8")
     page.text(
         "The readings are the installer’s. Beside each is room for your own. Questions passed on "
         "to you stand on page 1 and in part 5, each with room for your decision. "
         "{{ schedule.rules }}"
     )
-    page.tag("if samples")
     pairs = (("R1+R2 Ω", "r1_r2"), ("L-E MΩ", "ir"), ("Zs Ω", "zs"), ("RCD ms", "rcd"))
     page.table(
         "Your own readings",
@@ -51,9 +51,8 @@ def certifier(page: Page) -> None:
             ),
         ),
         "s in samples",
+        otherwise="",
     )
-    page.tag("endif")
-    page.tag("if supply_samples")
     page.table(
         "Your own readings at origin and board",
         (
@@ -63,8 +62,8 @@ def certifier(page: Page) -> None:
             Column("yours", TEXT_WIDTH - 130, "{{ s.own }}"),
         ),
         "s in supply_samples",
+        otherwise="",
     )
-    page.tag("endif")
     page.table(
         "Meters that the readings were taken with",
         (
@@ -82,10 +81,10 @@ def certifier(page: Page) -> None:
     page.text(
         "Written {{ schedule.made }} with {{ schedule.made_with }}; fingerprint "
         "{{ schedule.fingerprint }}. {{ schedule.fingerprint_meaning }}",
-        "Cell small",
+        "Cell",
     )
     page.heading("Cautions", level=2)
-    page.each("line in cautions", "{{ line }}", "Cell small")
+    page.each("line in cautions", "{{ line }}", "Cell")
 
 
 def household(page: Page) -> None:
@@ -107,61 +106,56 @@ def household(page: Page) -> None:
     page.heading("How to switch off, and when to call somebody", level=2)
     page.each("line in isolating", "{{ line }}")
     page.heading("Where cables run: look here before you drill or dig", level=2)
-    page.each("line in cables", "{{ line }}", "Cell small")
+    page.each("line in cables", "{{ line }}", "Cell")
     page.tag("endif")
 
 
 def annexes(page: Page) -> None:
     """Annex A, annex B, sources, words."""
     part(page, "annex_a", new_page=True)
-    page.tag("if not log")
-    page.text("No reading is taken yet.")
-    page.tag("else")
-    page.text("{{ log_legend }}", "Cell small")
-    page.text("{{ marks }}", "Cell small")
+    page.tag("if log")
+    page.text("{{ log_legend }} Marks as in part 3.", "Cell kept")
+    page.tag("endif")
     page.table(
         "Every reading, in the order of the work",
         (
-            Column("What", 43, "{{ r.what }}", "Row log"),
-            Column("Expected", 15, "{{ r.expected }}", "Row how"),
-            Column("Limit", 24, "{{ r.limit }}", "Row how"),
-            Column("Before covering", 18, "{{ r.before }}", "Row log"),
-            Column("when, by, with", 29, "{{ r.before_how }}", "Row how"),
-            Column("Now", 21, "{{ r.now }}", "Row log"),
-            Column("when, by, with", TEXT_WIDTH - 150, "{{ r.now_how }}", "Row how"),
+            Column("What", 74, "{{ r.what }}"),
+            Column("Expected", 20, "{{ r.expected }}"),
+            Column("Limit", 24, "{{ r.limit }}"),
+            Column("Before covering", 27, "{{ r.before }}"),
+            Column("Now", TEXT_WIDTH - 145, "{{ r.now }}"),
         ),
         "r in group.lines",
-        group="group in log",
+        group=("group in log", "{{ group.name }}", "{{ group.taken }}"),
         extra=("r.remark", "    {{ r.remark }}"),
+        otherwise="No reading is taken yet.",
     )
-    page.tag("endif")
-    page.tag("if workings")
     part(page, "annex_b")
-    page.text("Formula → with the figures in it → what was taken for granted.")
     page.table(
-        "Workings",
+        "Workings: formula → with the figures in it → what was taken for granted",
         (
-            Column("", 11, "{{ w.number }}", "Row log"),
-            Column("What", 40, "{{ w.figure }}", "Row log"),
-            Column("Working", 78, "{{ w.formula }}", "Row log"),
-            Column("Result", 27, "{{ w.result }}", "Row log"),
-            Column("Sources", TEXT_WIDTH - 156, "{{ w.sources }}", "Row log"),
+            Column("", 11, "{{ w.number }}"),
+            Column("What", 40, "{{ w.figure }}"),
+            Column("Working", 80, "{{ w.formula }}"),
+            Column("Result", 25, "{{ w.result }}"),
+            Column("Sources", TEXT_WIDTH - 156, "{{ w.sources }}"),
         ),
         "w in group.lines",
-        group="group in workings",
+        group=("group in workings", "{{ group.name }}"),
+        otherwise="No working is printed: nothing is in doubt, or none was asked for.",
     )
-    page.tag("else")
-    part(page, "annex_b")
-    page.text("No working is printed: nothing is in doubt, or none was asked for.")
-    page.tag("endif")
+    page.columns(2, 6.0)
     part(page, "sources")
     page.tag("if not sources")
     page.text("None yet: nothing is held against a published figure.")
     page.tag("endif")
-    page.each("line in sources", "{{ line }}", "Cell small")
+    page.tag("if sources")
+    page.text("“copy”: read in a secondary copy, not in the standard itself.", "Cell kept")
+    page.tag("endif")
+    page.each("line in sources", "{{ line }}", "Cell")
     part(page, "words")
     page.tag("if circuits")
-    page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell small")
+    page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell")
     page.tag("else")
-    page.text("Explained as soon as a circuit is entered.", "Cell small")
+    page.text("Explained as soon as a circuit is entered.", "Cell")
     page.tag("endif")

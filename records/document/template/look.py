@@ -13,38 +13,34 @@ from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm, Pt, RGBColor
 
 FONT = "Arial"
-TEXT_WIDTH = 178.0
-"""Of A4 between margins of 16 mm [mm]."""
-_MARGIN = 16.0
+TEXT_WIDTH = 180.0
+"""Of A4 between margins of 15 mm [mm]."""
+_MARGIN = 15.0
 _W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 _KEPT_PARTS = ("/styles", "/settings", "/fontTable", "/numbering", "/officeDocument",
                "/core-properties", "/header", "/footer")  # fmt: skip
 _PARAGRAPHS: dict[str, dict[str, Any]] = {
     # name: size, space before and after [pt], and what else holds
     "Lead": {"size": 9, "after": 4},
-    "Facts": {"size": 9},
     "Cell": {"size": 9},
     "Cell kept": {"size": 9, "kept": True},
     "Cell name": {"size": 9, "bold": True},
-    "Cell head": {"size": 8.5, "bold": True, "kept": True},
-    "Cell small": {"size": 8},
-    "Cell small kept": {"size": 8, "kept": True},
-    "Group": {"size": 8.5, "bold": True, "kept": True, "before": 2},
+    "Cell head": {"size": 9, "bold": True, "kept": True},
+    "Group": {"size": 9, "bold": True, "kept": True, "before": 2},
     "Ohms": {"size": 9, "stop": 4.6},
     "Megohms": {"size": 9, "stop": 8.6},
     "Whole": {"size": 9, "stop": 6.4},
-    "Row log": {"size": 8},
-    "Row how": {"size": 7.5},
     "Big": {"size": 13, "bold": True, "kept": True},
     "Warning": {"size": 9, "bold": True, "after": 3},
     "Drawing text": {"size": 8},
     "Picture": {"size": 9, "before": 3, "after": 3, "kept": True},
-    "Contents": {"size": 9, "right": TEXT_WIDTH},
+    "Picture alone": {"size": 9, "before": 3, "after": 3},
+    "Contents": {"size": 9, "right": TEXT_WIDTH, "halves": True},
     "Tag": {"size": 2},
     "Gap": {"size": 4},
-    "Head": {"size": 8, "bold": True},
+    "Head": {"size": 8, "bold": True, "right": TEXT_WIDTH},
+    "Foot first": {"size": 7, "before": 4},
     "Foot": {"size": 7},
-    "Foot last": {"size": 7, "right": TEXT_WIDTH},
 }
 _CHARACTERS = {
     "Link": {},
@@ -61,8 +57,8 @@ def blank() -> Doc:
     section = document.sections[0]
     section.page_width, section.page_height = Mm(210), Mm(297)
     section.left_margin = section.right_margin = Mm(_MARGIN)
-    section.top_margin, section.bottom_margin = Mm(17), Mm(18)
-    section.header_distance, section.footer_distance = Mm(9), Mm(8)
+    section.top_margin, section.bottom_margin = Mm(16), Mm(16)
+    section.header_distance, section.footer_distance = Mm(8), Mm(7)
     _prune(document)
     _defaults(document)
     for name, look in _PARAGRAPHS.items():
@@ -124,7 +120,7 @@ def _defaults(document: Doc) -> None:
 
 def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0, after: float = 0,
                      bold: bool = False, kept: bool = False, stop: float | None = None,
-                     right: float | None = None) -> None:  # fmt: skip
+                     right: float | None = None, halves: bool = False) -> None:  # fmt: skip
     style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.font.size, style.font.bold = Pt(size), bold or None
@@ -135,6 +131,9 @@ def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0
     if stop is not None:
         # In a cell numbers align at this stop without a tab character.
         text.tab_stops.add_tab_stop(Mm(stop), WD_TAB_ALIGNMENT.DECIMAL)
+    if halves:
+        text.tab_stops.add_tab_stop(Mm(TEXT_WIDTH / 2 - 4), WD_TAB_ALIGNMENT.RIGHT)
+        text.tab_stops.add_tab_stop(Mm(TEXT_WIDTH / 2 + 4), WD_TAB_ALIGNMENT.LEFT)
     if right is not None:
         text.tab_stops.add_tab_stop(Mm(right), WD_TAB_ALIGNMENT.RIGHT)
 
@@ -171,7 +170,7 @@ def _title(document: Doc) -> None:
 def _caption(document: Doc) -> None:
     style: Any = document.styles["Caption"]
     _plain(style)
-    style.font.size, style.font.bold, style.font.color.rgb = Pt(8.5), True, RGBColor(0, 0, 0)
+    style.font.size, style.font.bold, style.font.color.rgb = Pt(9), True, RGBColor(0, 0, 0)
     text = style.paragraph_format
     text.space_before, text.space_after, text.keep_with_next = Pt(6), Pt(2), True
 

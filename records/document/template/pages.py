@@ -43,12 +43,11 @@ def standing(page: Page) -> None:
         first=26.0,
     )
     page.heading("Findings, the worst first", level=2)
-    page.tag("if worst")
     page.table(
         "Findings and what they ask of the certifier",
         (
-            Column("", 10, "{{ f.number }}"),
-            Column("What", 38, "{{ f.verdict }}: {{ f.short }}"),
+            Column("", 9, "{{ f.number }}"),
+            Column("What", 43, "{{ f.verdict }}: {{ f.short }}"),
             Column(
                 "Where, reading and limit",
                 72,
@@ -58,15 +57,13 @@ def standing(page: Page) -> None:
                     ("{%p endfor %}", "Tag"),
                 ),
             ),
-            Column("Asked of the certifier", TEXT_WIDTH - 120, "{{ f.asked }}"),
+            Column("Asked of the certifier", TEXT_WIDTH - 124, "{{ f.asked }}"),
         ),
         "f in worst",
+        otherwise="Nothing open: no reading and no design figure is outside, unlikely or near a "
+        "limit.",
     )
-    page.tag("else")
-    page.text("Nothing open: no reading and no design figure is outside, unlikely or near a limit.")
-    page.tag("endif")
     page.heading("Missing, by name", level=2)
-    page.tag("if missing")
     page.table(
         "What is missing; a blank is no pass",
         (
@@ -75,66 +72,61 @@ def standing(page: Page) -> None:
             Column("What", TEXT_WIDTH - 48, "{{ m.what }}."),
         ),
         "m in missing",
+        otherwise="Nothing is missing that this record asks for.",
     )
-    page.tag("else")
-    page.text("Nothing is missing that this record asks for.")
-    page.tag("endif")
     page.heading("Live tests: who decided what, and how it was left", level=2)
     page.each("line in live_gate", "{{ line }}")
+    page.tag("if circuits")
     page.heading("Contents", level=2)
-    for title, name in PARTS:
-        page.contents(title, name)
+    page.contents(PARTS)
+    page.tag("endif")
 
 
 def as_built(page: Page) -> None:
     """Part 2: circuits with points, cables and devices."""
     part(page, "part_2")
     page.text("“Not given” means that nobody answered; it is not a “no”. Sizes: line / cpc.")
-    page.tag("if circuits")
     page.table(
         "Circuits as built",
         (
-            Column("", 10, "{{ c.number }}"),
-            Column(
-                "Circuit, load and points",
-                66,
-                (("{{ c.name }}", "Cell"), ("{{ c.form }}", "Cell small"),
-                 ("{{ c.points }}", "Cell small")),
-            ),
+            Column("", 9, "{{ c.number }}", "Cell kept"),
+            Column("Circuit", 32, "{{ c.name }}", "Cell kept"),
             Column(
                 "Cable: size, length, method, route",
-                60,
+                84,
                 (
                     ("{%p for run in c.cables %}", "Tag"),
-                    ("{{ run }}", "Cell small"),
+                    ("{{ run }}", "Cell kept"),
                     ("{%p endfor %}", "Tag"),
-                    ("{%p if c.least_cpc %}", "Tag"),
-                    ("{{ c.least_cpc }}", "Cell small"),
-                    ("{%p endif %}", "Tag"),
                 ),
             ),
             Column(
-                "Device and RCD",
-                TEXT_WIDTH - 136,
-                (("{{ c.device }}", "Cell small"), ("RCD: {{ c.rcd }}", "Cell small")),
+                "Device, RCD, smallest cpc",
+                TEXT_WIDTH - 125,
+                (
+                    ("{{ c.device }}", "Cell kept"),
+                    ("RCD: {{ c.rcd }}", "Cell kept"),
+                    ("{%p if c.least_cpc %}", "Tag"),
+                    ("{{ c.least_cpc }}", "Cell kept"),
+                    ("{%p endif %}", "Tag"),
+                ),
             ),
         ),
         "c in circuits",
-    )  # fmt: skip
-    page.tag("else")
-    page.text("No circuit is entered.", "Warning")
-    page.tag("endif")
+        extra=("c.points", "{{ c.form }}. Points: {{ c.points }}"),
+        otherwise="No circuit is entered.",
+    )
 
 
 def one_line(page: Page) -> None:
     """Part 3: the last standing readings, a line a circuit, and what was calculated."""
     page.tag("if lines")
     part(page, "part_3")
-    page.text("{{ marks }}", "Cell small kept")
+    page.text("{{ marks }}", "Cell kept")
     page.text(
         "²⁾ second reading: the first is in Annex A. ᵇ read before covering only. “–” not a test "
         "of this circuit. The limit of Zs is that of a cold reading.",
-        "Cell small kept",
+        "Cell kept",
     )
     circuit = (Column("", 9, "{{ c.number }}"), Column("Circuit", 31, "{{ c.name }}"))
     ohms = (("r1 Ω", "r1"), ("rn Ω", "rn"), ("r2 Ω", "r2"), ("R1+R2 Ω", "r1_r2"))
@@ -153,7 +145,7 @@ def one_line(page: Page) -> None:
         "c in lines",
         keep="lines",
     )
-    page.each("note in rings", "{{ note }}", "Cell small")
+    page.each("note in rings", "{{ note }}", "Cell")
     page.table(
         "Live tests: last standing readings",
         (
@@ -168,7 +160,6 @@ def one_line(page: Page) -> None:
         "c in lines",
         keep="lines",
     )
-    page.tag("if other_tests")
     page.table(
         "Other tests of single circuits",
         (
@@ -177,22 +168,20 @@ def one_line(page: Page) -> None:
             Column("Reading", TEXT_WIDTH - 69, "{{ t.value }}"),
         ),
         "t in other_tests",
+        otherwise="",
     )
-    page.tag("endif")
     page.table(
         "Calculated from the design; “read”: from the readings",
         (
-            Column("", 10, "{{ c.number }}"),
-            Column("Ib A", 11, "{{ c.ib }}", "Cell small"),
-            Column("In A", 9, "{{ c.rating }}", "Cell small"),
-            Column("Iz A", 11, "{{ c.iz }}", "Cell small"),
-            Column("ΔU V, limit", 22, "{{ c.drop }} / {{ c.drop_most }}", "Cell small"),
-            Column("Zs Ω hot, limit", 21, "{{ c.zs }} / {{ c.zs_most }}", "Cell small"),
-            Column("Zs read", 19, "{{ c.zs_read }}", "Cell small"),
-            Column("Ipf kA, breaks", 24, "{{ c.fault }} / {{ c.breaks }}", "Cell small"),
-            Column("Off by device", 20, "{{ c.time }}", "Cell small"),
-            Column("Off by RCD", 19, "{{ c.time_rcd }}", "Cell small"),
-            Column("needed", TEXT_WIDTH - 166, "{{ c.required }}", "Cell small"),
+            Column("", 9, "{{ c.number }}"),
+            Column("Ib / In / Iz A", 29, "{{ c.ib }} / {{ c.rating }} / {{ c.iz }}"),
+            Column("ΔU V / limit", 28, "{{ c.drop }} / {{ c.drop_most }}"),
+            Column("Zs Ω hot / limit", 27, "{{ c.zs }} / {{ c.zs_most }}"),
+            Column("Zs Ω read", 16, "{{ c.zs_read }}"),
+            Column("Ipf kA / breaks", 33, "{{ c.fault }} / {{ c.breaks }}"),
+            Column("Off by", 14, "{{ c.time }}"),
+            Column("by RCD", 15, "{{ c.time_rcd }}"),
+            Column("limit", TEXT_WIDTH - 171, "{{ c.required }}"),
         ),
         "c in calculated",
         keep="calculated",
@@ -241,27 +230,26 @@ def supply(page: Page) -> None:
         ),
         first=22.0,
     )
-    page.tag("if not supply_readings")
-    page.text("No reading is taken yet.")
-    page.tag("else")
     page.table(
         "Readings at origin, feed and board: last standing",
         (
-            Column("Where", 14, "{{ r.where }}"),
-            Column("What", 82, "{{ r.what }}"),
+            Column("Where", 12, "{{ r.where }}"),
+            Column("What", 73, "{{ r.what }}"),
             Column("Stage", 24, "{{ r.stage }}"),
-            Column("Reading", 32, "{{ r.verdict }} {{ r.value }}"),
-            Column("Limit", TEXT_WIDTH - 152, "{{ r.limit }}"),
+            Column("Reading", 34, "{{ r.verdict }} {{ r.value }}"),
+            Column("Limit", TEXT_WIDTH - 143, "{{ r.limit }}"),
         ),
         "r in supply_readings",
+        otherwise="No reading is taken yet.",
     )
-    page.tag("endif")
 
 
 def findings(page: Page) -> None:
     """Part 5: each finding in full, with room for what the certifier decides."""
     part(page, "part_5")
-    page.tag("if not findings")
+    page.tag("if findings")
+    page.text("Where nothing is said of work done, none was done yet.", "Cell kept")
+    page.tag("else")
     page.text(
         "No reading and no design figure is outside, unlikely or near a limit. That says nothing "
         "of what was not tested: see page 1."
@@ -279,38 +267,33 @@ def findings(page: Page) -> None:
                 "{% endfor %}",
             ),
             ("endfor", ""),
-            ("The certifier decides", "{{ f.place }}"),
+            ("Your decision", "{{ f.place }}"),
         ),
-        first=30.0,
-    )  # fmt: skip
+        first=26.0,
+    )
     page.tag("endfor")
 
 
 def closing(page: Page) -> None:
     """Part 6: put right, missing entries, not needed, limitations."""
     part(page, "part_6")
-    page.tag("if put_right")
     page.table(
         "Put right: what was found first, what was done, and the retest",
         (
             Column("What, where", 38, "{{ p.title }}"),
-            Column("Found first and since", 62, "{{ p.readings }}"),
+            Column("Found first and since", 68, "{{ p.readings }}"),
             Column("What was done", 54, "{{ p.done }}"),
-            Column("Now", TEXT_WIDTH - 154, "{{ p.now }}"),
+            Column("Now", TEXT_WIDTH - 160, "{{ p.now }}"),
         ),
         "p in put_right",
+        otherwise="No finding was put right: none is recorded as work done and tested again.",
     )
-    page.tag("else")
-    page.text("No finding was put right: none is recorded as work done and tested again.")
-    page.tag("endif")
-    page.tag("if inputs_missing")
     page.table(
         "Entries still missing; readings are listed on page 1",
         (Column("Step", 26, "{{ s.step }}"), Column("Needs", TEXT_WIDTH - 26, "{{ s.needs }}")),
         "s in inputs_missing",
+        otherwise="",
     )
-    page.tag("endif")
-    page.tag("if not_needed")
     page.table(
         "Not needed, and why",
         (
@@ -319,13 +302,11 @@ def closing(page: Page) -> None:
             Column("Why", TEXT_WIDTH - 98, "{{ n.why }}"),
         ),
         "n in not_needed",
+        otherwise="Nothing was set aside as not needed.",
     )
-    page.tag("else")
-    page.text("Nothing was set aside as not needed.")
-    page.tag("endif")
     page.tag("if notes")
     page.heading("Not calculated, and figures from memory", level=2)
-    page.each("note in notes", "{{ note }}", "Cell small")
+    page.each("note in notes", "{{ note }}", "Cell")
     page.tag("endif")
     page.heading("Limitations", level=2)
-    page.each("line in limitations", "{{ line }}", "Cell small")
+    page.each("line in limitations", "{{ line }}", "Cell")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from docx.document import Document as Doc
+from docx.enum.section import WD_SECTION
 from docx.oxml import OxmlElement, parse_xml
 from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm
@@ -63,14 +64,22 @@ class Page:
         self.text(text, style)
         self.tag("endfor")
 
-    def contents(self, title: str, name: str) -> None:
-        """Add a line of the contents: a link, with a page number that the word processor renews."""
-        added = self.document.add_paragraph(style="Contents")
-        number = _field(f"PAGEREF {name} \\h", "–")
-        added._p.append(parse_xml(
-            f'<w:hyperlink {nsdecls("w")} w:anchor="{name}" w:history="1"><w:r><w:t>{title}</w:t>'
-            f"</w:r><w:r><w:tab/></w:r>{number}</w:hyperlink>"
-        ))  # fmt: skip
+    def contents(self, entries: Sequence[tuple[str, str]]) -> None:
+        """Add the contents, two to a line: links, with page numbers that are renewed.
+
+        Args:
+            entries: Each with its title and the bookmark that it leads to.
+        """
+        tab = "<w:r><w:tab/></w:r>"
+        for at in range(0, len(entries), 2):
+            added = self.document.add_paragraph(style="Contents")
+            links = [
+                f'<w:hyperlink w:anchor="{name}" w:history="1"><w:r><w:t>{title}</w:t></w:r>{tab}'
+                f"{_field(f'PAGEREF {name} {chr(92)}h', '–')}</w:hyperlink>"
+                for title, name in entries[at : at + 2]
+            ]
+            for each in _runs(tab.join(links)):
+                added._p.append(each)
 
     def caption(self, text: str) -> None:
         """Add what a table is, above it, with its number."""
@@ -81,8 +90,9 @@ class Page:
         added.add_run(f"  {text}")
 
     def table(
-        self, caption: str, columns: Sequence[Column], loop: str, *, group: str = "",
-        extra: tuple[str, str] | None = None, keep: str = "",
+        self, caption: str, columns: Sequence[Column], loop: str, *,
+        group: tuple[str, ...] = (), extra: tuple[str, str] | None = None, keep: str = "",
+        otherwise: str | None = None,
     ) -> None:  # fmt: skip
         """Add a table with a heading row that is repeated, and a row for each of a list.
 
@@ -90,17 +100,20 @@ class Page:
             caption: What it is; empty for none.
             columns: Its columns.
             loop: `line in lines`; with `group`, the loop inside it.
-            group: `group in log`: a row with `group.name` before the rows of each.
+            group: `group in log` and what stands over the rows of each: its name, then more.
             extra: A condition, and what a row across all columns prints where it holds.
             keep: Name of the list whose table stays on one page if it has 12 rows or fewer.
+            otherwise: What is printed where the list is empty, instead of the table; "": nothing.
         """
+        if otherwise is not None:
+            self.tag(f"if {(group[0] if group else loop).split(' in ')[1]}")
         if caption:
             self.caption(caption)
         table = self._empty(columns, "Ruled", caption)
         self._heads(table, columns)
         if group:
-            self._tag_row(table, f"for {group}")
-            self._across(table, "{{ " + group.split(maxsplit=1)[0] + ".name }}", "Group")
+            self._tag_row(table, f"for {group[0]}")
+            self._across(table, group[1], "Group", *group[2:])
         self._tag_row(table, f"for {loop}")
         row = table.add_row()
         _whole(row)
@@ -108,12 +121,17 @@ class Page:
             _fill(cell, column, keep)
         if extra:
             self._tag_row(table, f"if {extra[0]}")
-            self._across(table, extra[1], "Row how")
+            self._across(table, extra[1], "Cell")
             self._tag_row(table, "endif")
         self._tag_row(table, "endfor")
         if group:
             self._tag_row(table, "endfor")
         self.text("", "Gap")
+        if otherwise is not None:
+            if otherwise:
+                self.tag("else")
+                self.text(otherwise)
+            self.tag("endif")
 
     def facts(self, caption: str, rows: Sequence[tuple[str, str]], *, first: float = 36.0) -> None:
         """Add a table of two columns without a heading row: names, and what is printed for each."""
@@ -132,6 +150,18 @@ class Page:
             _fill(row.cells[1], Column("", 0, text), "")
         self.text("", "Gap")
 
+    def columns(self, number: int, gap: float) -> None:
+        """Have what follows run in columns, in a section that goes on below on the same page.
+
+        Args:
+            number: Of columns.
+            gap: Between them [mm].
+        """
+        section = self.document.add_section(WD_SECTION.CONTINUOUS)
+        columns = section._sectPr.find(qn("w:cols"))
+        columns.set(qn("w:num"), str(number))
+        columns.set(qn("w:space"), str(round(Mm(gap).pt * 20)))
+
     def strip(self, loop: str) -> None:
         """Add one row of boxes, a number over a word in each, for a list of unknown length."""
         columns = [Column("", 48.0 if at == 0 else 26.0, "") for at in range(6)]
@@ -141,7 +171,7 @@ class Page:
         for at, cell in enumerate(row.cells):
             cell.paragraphs[0].style = "Big"
             cell.paragraphs[0].add_run("{{ " + f"{loop}[{at}].big" + " }}")
-            cell.add_paragraph("{{ " + f"{loop}[{at}].small" + " }}", style="Cell small")
+            cell.add_paragraph("{{ " + f"{loop}[{at}].small" + " }}", style="Cell")
         self.text("", "Gap")
 
     def _instructions(self) -> list[Any]:
@@ -174,7 +204,7 @@ class Page:
     def _tag_row(self, table: Any, tag: str) -> None:
         self._across(table, f"{{%tr {tag} %}}", "Tag")
 
-    def _across(self, table: Any, text: str, style: str) -> None:
+    def _across(self, table: Any, text: str, style: str, *more: str) -> None:
         row = table.add_row()
         _whole(row)
         cell = row.cells[0]
@@ -184,6 +214,8 @@ class Page:
             each._p.getparent().remove(each._p)
         cell.paragraphs[0].style = style
         cell.paragraphs[0].add_run(text)
+        for each in more:
+            cell.add_paragraph(each, style="Cell kept")
 
 
 def margins(document: Doc) -> None:
@@ -192,16 +224,17 @@ def margins(document: Doc) -> None:
     head, foot = section.header, section.footer
     head.is_linked_to_previous = foot.is_linked_to_previous = False
     head.paragraphs[0].style = "Head"
-    head.paragraphs[0].add_run("{{ schedule.header }}")
-    foot.paragraphs[0].style = "Foot"
+    line: Any = head.paragraphs[0]
+    line.add_run("{{ schedule.header }}")
+    line.add_run("\tPage ")
+    for each in _runs(_field("PAGE", "1")):
+        line._p.append(each)
+    line.add_run(" of ")
+    for each in _runs(_field("NUMPAGES", "1")):
+        line._p.append(each)
+    foot.paragraphs[0].style = "Foot first"
     foot.paragraphs[0].add_run("{{ schedule.every_page }}")
     foot.add_paragraph("{{ schedule.identity }}", style="Foot")
-    last = foot.add_paragraph("\tPage ", style="Foot last")
-    for each in _runs(_field("PAGE", "1")):
-        last._p.append(each)
-    last.add_run(" of ")
-    for each in _runs(_field("NUMPAGES", "1")):
-        last._p.append(each)
 
 
 def _fill(cell: TableCell, column: Column, keep: str) -> None:
