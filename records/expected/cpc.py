@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from records.errors import NotTabulated
+from records.errors import FarboardError, NotTabulated
 from records.evidence import Source
 from records.expected import sources as cited
 from records.expected.formulas.adiabatic import LONGEST, SHORTEST, least_by_table, least_size
@@ -119,7 +119,9 @@ def _conductor(
         return _Conductor(steel.value, k2, "armour", (steel.source,), table)
     table = _by_table(row.value, f"{row.value:g}", (row.source,))
     if cpc is Cpc.SEPARATE:
-        k = protective.k_separate(cable)
+        # In a conduit with single cores it is bunched with them (Table 54.3).
+        bunched = cable is CableKind.SINGLES
+        k = protective.k_core(cable) if bunched else protective.k_separate()
         area = SquareMillimetre(own or line)
         return _Conductor(area, k, "separate cpc", (cited.DECLARED_CABLE,), table)
     # Core and armour together: the core alone has to do, since nobody knows how the fault
@@ -135,9 +137,10 @@ def _by_table(least: SquareMillimetre, text: str, sources: tuple[Source, ...]) -
 
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
-    least = _at_current(cpc, fault, fault.lowest(), at)
+    lowest = fault.lowest()
+    least = _at_current(cpc, fault, lowest, at)
     if fault.kind.is_fuse:
-        return _least(cpc, fault, least)
+        return _least(cpc, fault, _before_the_fuse(cpc, fault, least, lowest, at))
     # A breaker's energy rises with the current, a fuse's falls.
     driven = fault.highest()
     if driven.known is not None:
@@ -149,6 +152,24 @@ def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
     how = "which is assumed" if driven.assumed else "if the meter's uncertainty went that way"
     note = f"At {most.current:.0f} A, {how}, it would be {most.size:.1f} mm²."
     return figure.up_to(most.size, note, driven.assumed)
+
+
+def _before_the_fuse(
+    cpc: _Conductor, fault: Fault, least: _Least, lowest: float, at: str
+) -> _Least:
+    """Return what an RCD before a fuse asks for, which is the more the higher the current is.
+
+    A fuse lets through the less the more current flows, so the lowest decides. An RCD takes as
+    long at any current: up to where the fuse is as quick its energy rises.
+    """
+    quick = fuse_curve(fault.kind, fault.rating)[0].high
+    if lowest >= quick:
+        return least
+    try:
+        most = min(quick, fault.highest().most)
+    except FarboardError:
+        most = quick
+    return _larger(least, _at_current(cpc, fault, max(most, lowest), at))
 
 
 def _larger(one: _Least, other: _Least) -> _Least:

@@ -212,6 +212,9 @@ def of_cable(
     return PerMetre(line, back, x_neutral, x_back, tuple(sources))
 
 
+_APART = "separate conductor", "not bunched with the cable"
+
+
 def _back(
     cable: CableKind,
     cores: int,
@@ -224,7 +227,10 @@ def _back(
     if cpc is Cpc.NONE:
         return None
     if cpc is Cpc.SEPARATE:
-        theta = _theta("separate conductor", "not bunched with the cable", state, sources)
+        # Beside single cores it lies in their conduit or trunking, and gets as warm as they do.
+        bunched = cable is CableKind.SINGLES
+        part = ("conductor", cable.code) if bunched else _APART
+        theta = _theta(*part, state, sources)
         return _copper(SquareMillimetre(cpc_csa or size), CableKind.SINGLES, theta, sources)
     armour = core = None
     if cpc in (Cpc.ARMOUR, Cpc.CORE_AND_ARMOUR):

@@ -28,9 +28,13 @@ def k_core(cable: CableKind) -> Published[float]:
 
 
 @cache
-def k_separate(cable: CableKind) -> Published[float]:
-    """Return k of a separate cpc, not bunched [A·√s/mm²] (Table 54.2)."""
-    return table("k_cpc_separate").number(insulation_words(cable))
+def k_separate() -> Published[float]:
+    """Return k of a separate cpc, not bunched [A·√s/mm²] (Table 54.2).
+
+    That of ordinary wiring, 70 °C: whatever the cable beside it is made of, the separate
+    conductor's own insulation counts, and isn't entered.
+    """
+    return table("k_cpc_separate").number("70 °C thermoplastic")
 
 
 @cache

@@ -118,10 +118,10 @@ def _cables() -> Iterator[Any]:
     yield partial(
         conductors.operating_temperature, "separate conductor", "not bunched with the cable"
     )
+    yield protective.k_separate
     for cable in CableKind:
         yield partial(protective.k_live, cable)
         yield partial(protective.k_core, cable)
-        yield partial(protective.k_separate, cable)
         yield partial(protective.k_armour, cable)
         for part in ("conductor", "armour"):
             yield partial(conductors.operating_temperature, part, cable.code)

@@ -14,7 +14,7 @@ from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
 from records.model.outbuilding import Board
 from records.tables import protective
-from records.terms import CableKind, Cpc, EarthingLaid, OutbuildingEarth, Verdict
+from records.terms import Cpc, EarthingLaid, OutbuildingEarth, Verdict
 from records.units import Ampere, Second, SquareMillimetre
 
 _SIZE = "earthing conductor"
@@ -129,7 +129,7 @@ def _by_calculation(facts: Facts, size: float) -> bool:
         faults.append((highest.value * 1000, SHORTEST))
     if any(opens > LONGEST for _, opens in faults):
         return False
-    k = protective.k_separate(CableKind.FLAT)
+    k = protective.k_separate()
     return all(
         size >= least_size(Ampere(amperes), Second(max(opens, SHORTEST)), k.value) - SLACK
         for amperes, opens in faults
