@@ -145,6 +145,7 @@ _BY_DESIGN_KIND: dict[str, Harm] = {
     "leg": Harm.RECORD,
     "spot": Harm.RECORD,
     "surface": Harm.RECORD,
+    "memory": Harm.RECORD,
     "photo": Harm.RECORD,
 }
 """By its first word, of checks of which there is one for each leg, hole or surface."""

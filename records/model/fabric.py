@@ -82,6 +82,15 @@ class Timber(Word):
     RAFTER = "rafter"
 
 
+class Noted(Piece):
+    """An entry that is as good as what could be seen when it was made."""
+
+    entered: Day | None = None
+    """The day on which it was entered, or last changed."""
+    memory: bool = False
+    """Whether its surface was covered already: it was entered from memory."""
+
+
 class Photo(Piece):
     """A photograph of a surface while it could be seen."""
 
@@ -125,9 +134,11 @@ class Surface(Piece):
     covered: Day | None = Field(None, title="Covered on")
     """The day on which the board went on; what is entered later is from memory."""
     photos: tuple[Photo, ...] = ()
+    memory: tuple[Text, ...] = ()
+    """The fields above that were changed after it was covered."""
 
 
-class Spot(Piece):
+class Spot(Noted):
     """Where something is on a surface."""
 
     surface: Id = Field(title="Surface")
@@ -156,7 +167,7 @@ class Fixture(Piece):
     spot: Spot
 
 
-class Hole(Piece):
+class Hole(Noted):
     """A hole or a notch in timber that a leg goes through."""
 
     timber: Timber
@@ -175,7 +186,7 @@ class Hole(Piece):
     """Along it from the nearer support to the middle of the hole."""
 
 
-class Leg(Piece):
+class Leg(Noted):
     """A straight stretch of cable on or behind one surface."""
 
     id: Id

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
 from records.errors import BadPlace
 from records.model.circuit import Point
-from records.model.fabric import Fabric, Surface
+from records.model.fabric import Fabric, Noted, Surface
 from records.model.record import Record, next_id
 from records.places.building import KINDS, build_up, building, surface_of
 from records.places.refusals import check_hole, check_legs, check_placings, check_surfaces
@@ -32,13 +33,16 @@ class Understood:
     """How it was understood, in full."""
 
 
-def understood(record: Record, surface: Surface | None, line: str) -> Understood:
+def understood(
+    record: Record, surface: Surface | None, line: str, today: date | None = None
+) -> Understood:
     """Return what a line means on a surface.
 
     Args:
         record: The job.
         surface: The surface in hand; None if there is none yet.
         line: As typed, such as `S1 450 up 620 along 2g`.
+        today: The day on which it is entered; None: it isn't said.
     Raises:
         BadPlace: If it can't be understood, or can't be so; it says what would be right.
     """
@@ -46,14 +50,16 @@ def understood(record: Record, surface: Surface | None, line: str) -> Understood
     if not parts:
         raise BadPlace("Type where something is, such as S1 450 up 620 along 2g.")
     try:
-        return _understood(record, surface, parts)
+        return _understood(record, surface, parts, today)
     except ValidationError as error:
         first = error.errors()[0]
         where = ".".join(str(each) for each in first["loc"])
         raise BadPlace(f"{where}: {first['msg']}. Type another figure.") from None
 
 
-def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...]) -> Understood:
+def _understood(
+    record: Record, surface: Surface | None, parts: tuple[Group, ...], today: date | None
+) -> Understood:
     words = parts[0]
     first, second = words[0].low, words[1].low if len(words) > 1 else ""
     if first == "building":
@@ -66,12 +72,15 @@ def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...
         return Understood(_added("surfaces", (one,)), _sized(one))
     if second in ("hole", "notch"):
         at, cut = bored(record, parts)
-        check_hole(record.fabric.legs[at], cut)
+        leg = record.fabric.legs[at]
+        check_hole(leg, cut)
+        behind = next((each for each in record.fabric.surfaces if each.id == leg.surface), None)
+        cut = _noted(cut, behind, today)
         kind = "notch" if cut.is_notch else "hole"
         return Understood(
             tuple(append(f"/fabric/legs/{at}/holes", cut)),
             f"{kind} of {cut.size:g} in a {cut.timber} of {cut.deep:g}, {cut.from_face:g} from its "
-            f"face, {cut.at:g} along leg {record.fabric.legs[at].id}",
+            f"face, {cut.at:g} along leg {leg.id}{_late(cut)}",
         )
     if second == "ground":
         stretch = trench(record, parts)
@@ -85,16 +94,39 @@ def _understood(record: Record, surface: Surface | None, parts: tuple[Group, ...
     if second in ("cable", "leg"):
         run = legs(record, surface, parts)
         check_legs(record, surface, run)
+        run = tuple(_noted(each, surface, today) for each in run)
         goes = " → ".join(f"{each.to_along:g}/{each.to_up:g}" for each in run)
         start = f"{run[0].along:g}/{run[0].up:g}"
         deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
         name = run[0].circuit or "Feed"
-        return Understood(_added("legs", run), f"{name} along/up: {start} → {goes}{deep}")
+        return Understood(
+            _added("legs", run), f"{name} along/up: {start} → {goes}{deep}{_late(run[0])}"
+        )
     if first in _SETTINGS:
         return _settings(record.fabric, surface, (words[1:], *parts[1:]))
     found = placings(record, surface, parts)
     check_placings(record, surface, found)
+    found = tuple(_placed_when(each, surface, today) for each in found)
     return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
+
+
+_Entry = TypeVar("_Entry", bound=Noted)
+
+
+def _noted(entry: _Entry, surface: Surface | None, today: date | None) -> _Entry:
+    """Return an entry with the day it was made on, and whether its surface was covered by then."""
+    covered = surface is not None and surface.covered is not None
+    return entry.model_copy(update={"entered": today, "memory": covered})
+
+
+def _placed_when(each: Placing, surface: Surface, today: date | None) -> Placing:
+    spot = _noted(each.spot, surface, today)
+    fixture = None if each.fixture is None else each.fixture.model_copy(update={"spot": spot})
+    return replace(each, spot=spot, fixture=fixture)
+
+
+def _late(entry: Noted) -> str:
+    return ". Its surface is covered: it is marked as from memory" if entry.memory else ""
 
 
 def _added(name: str, made: Sequence[Any]) -> tuple[Op, ...]:
@@ -105,10 +137,14 @@ def _settings(fabric: Fabric, surface: Surface, parts: tuple[Group, ...]) -> Und
     values, _ = build_up(tuple(each for each in parts if each))
     if not values:
         raise BadPlace("Type what to set: this thick 140, board 12.5, screws 38, insulated.")
+    if surface.covered is not None:
+        values["memory"] = tuple(dict.fromkeys((*surface.memory, *values)))
     changed = Surface.model_validate(surface.model_dump() | values)
     at = [each.id for each in fabric.surfaces].index(surface.id)
     said = ", ".join(
-        f"{Surface.model_fields[name].title} {getattr(changed, name)}" for name in values
+        f"{Surface.model_fields[name].title} {getattr(changed, name)}"
+        for name in values
+        if name != "memory"
     )
     return Understood(tuple(put(f"/fabric/surfaces/{at}", changed)), f"{surface.name}: {said}")
 
@@ -143,7 +179,8 @@ def _where(each: Placing) -> str:
     new = " (added)" if each.point is None and each.fixture is None else ""
     box = "" if spot.box is None else f", {spot.box}"
     unseen = ", out of sight: it makes no zone" if spot.hidden else ""
-    return f"{each.name}{new}: {spot.along:g} along, {spot.up:g} up {spot.to}{box}{unseen}"
+    where = f"{spot.along:g} along, {spot.up:g} up {spot.to}"
+    return f"{each.name}{new}: {where}{box}{unseen}{_late(spot)}"
 
 
 def _sized(surface: Surface) -> str:

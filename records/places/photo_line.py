@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 from records.errors import BadPlace
@@ -13,7 +14,9 @@ from records.store.edits import append
 from records.store.photos import photo_of
 
 
-def understood_here(record: Record, surface: Surface | None, line: str, folder: Path) -> Understood:
+def understood_here(
+    record: Record, surface: Surface | None, line: str, folder: Path, today: date | None = None
+) -> Understood:
     """Return what a line means on a surface; a photograph is looked for in the record's folder.
 
     Args:
@@ -21,13 +24,14 @@ def understood_here(record: Record, surface: Surface | None, line: str, folder: 
         surface: The surface in hand; None if there is none yet.
         line: As typed.
         folder: Of the record.
+        today: The day on which it is entered; None: it isn't said.
     Raises:
         BadPlace: If it can't be understood, or can't be so.
     """
     parts = groups(line)
     words = parts[0] if parts else ()
     if len(words) < 1 or words[0].low != "photo":
-        return understood(record, surface, line)
+        return understood(record, surface, line, today)
     if surface is None or len(words) < 2:
         raise BadPlace("Type the name of the file, such as: photo photos/north.jpg the north wall.")
     note = line.partition(words[1].text)[2].strip(' "')

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,8 @@ from records.model.reading import Quantity
 from records.model.record import Record
 from records.terms import Stage, Step
 from tests.document.walls_job import NORTH, walls
+from tests.judgement.fabric.test_cover import sound
+from tests.judgement.fabric.test_ring_cables import cables, half_in
 from tests.judgement.jobs import at as slot_at
 from tests.judgement.jobs import without
 from tests.tui.at_bench import at, bench
@@ -143,3 +146,36 @@ async def test_at_80_by_24_and_without_colour_the_wall_is_whole(
             assert name in driver.screen, driver.screen
         await driver.keys("right", "plus", "shift+right", "0", "z", "3", "a", "tab", "tab")
         assert "North wall" in driver.screen
+
+
+async def test_a_wall_is_covered_on_a_day_and_what_comes_later_is_from_memory(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, sound()) as driver:
+        await driver.keys("s", "v")
+        await driver.settled()
+        assert "Safe to cover North wall: YES" in driver.screen
+        await driver.keys("2")
+        await driver.fill("32 Mar 2026")
+        assert "✗" in driver.screen
+        await driver.keys("ctrl+a", "ctrl+k")
+        await driver.fill("9 Mar 2026")
+        await driver.settled()
+        assert driver.record.fabric.surfaces[0].covered == date(2026, 3, 9)
+        await driver.keys("n")
+        await driver.fill("C1 S9 1200 up 3500 along 1g")
+        assert "from memory" in driver.words
+        await driver.keys("escape", "v")
+        await driver.settled()
+        assert "covered 9 Mar 2026" in driver.screen
+        await driver.keys("end", "enter")
+        await driver.settled()
+        assert driver.record.fabric.surfaces[0].covered is None
+
+
+async def test_a_single_cable_of_a_ring_is_a_key_from_its_reading(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, half_in()) as driver:
+        await driver.keys("s", "v", "enter")
+        await driver.settled()
+        assert bench(driver).entry is not None
+        assert bench(driver).entry.slot == cables("P1")

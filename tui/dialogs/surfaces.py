@@ -11,10 +11,10 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from records.days import day_words
+from records.days import day_words, read_day
 from records.errors import FarboardError
 from records.expected.boxes import Placed, hole
-from records.judgement.fabric.cover import safe_to_cover
+from records.judgement.fabric.cover import Open
 from records.model.fabric import Leg, Surface
 from records.model.reading import Slot
 from records.places.changing import covered, ticked, unplaced, without_leg
@@ -24,6 +24,7 @@ from records.session import Session
 from records.store.patch import Op
 from tui.dialogs.ask import Ask
 from tui.dialogs.choose import Choose
+from tui.dialogs.cover_question import Act, cover_question, no_day
 from tui.dialogs.cut_outs import CutOuts
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.reader import Reader
@@ -53,7 +54,7 @@ photo photos/north.jpg before the boards: a photograph beside the record."""
 class Surfaces(Dialog[Slot]):
     """Shows one surface at a time; it gives the reading that is to be taken first, if asked."""
 
-    KEYS_LINE = "n enter · v safe to cover? · c cut-outs · Tab surface · + - 0 zoom · ? keys · Esc"
+    KEYS_LINE = "n enter · v safe to cover? · c cut-outs · Tab surface · + - 0 · ? keys · Esc"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n,enter", "enter", show=False),
         Binding("v", "safe", show=False),
@@ -148,7 +149,7 @@ class Surfaces(Dialog[Slot]):
 
     def _understood(self, text: str) -> Understood:
         folder = self._session.file.path.parent
-        return understood_here(self._session.record, self.surface, text, folder)
+        return understood_here(self._session.record, self.surface, text, folder, date.today())
 
     def _wrong(self, text: str) -> str:
         if not text:
@@ -324,46 +325,35 @@ class Surfaces(Dialog[Slot]):
 
     def action_safe(self) -> None:
         """Say whether the surface may be covered; Enter goes to what is missing."""
-        surface, session = self.surface, self._session
+        surface = self.surface
         if surface is None:
             return
-        found = safe_to_cover(session.record, session.review, surface)
-        done = "\n".join(found.done[:6])
+        question = cover_question(self._session, surface)
         name = surface.name or surface.id
-        if found.safe:
-            answers = ["Covered today: record it", "Not yet"]
-            title = f"Safe to cover {name}: YES"
-            text = f"{done}\nA photograph is worth more than any drawing: take one now."
 
-            def cover(at: int | None) -> None:
-                if at == 0:
-                    today = date.today()
-                    self._change(
-                        covered(session.record, surface, today),
-                        f"{name}: covered {day_words(today)}.",
+        def taken(at: int | None) -> None:
+            match None if at is None else question.chosen(at):
+                case Open() as missing if missing.slot is not None:
+                    self.dismiss(missing.slot)
+                case Open() as missing:
+                    self.app.push_screen(Reader(name, [Content(missing.what)]))
+                case Act.TODAY:
+                    self._set_covered(surface, date.today())
+                case Act.OPEN_AGAIN:
+                    self._set_covered(surface, None)
+                case Act.ASK_DAY:
+                    ask = Ask(f"{name}: covered on which day?", no_day, start="today")
+                    self.app.push_screen(
+                        ask, lambda day: self._set_covered(surface, read_day(day)) if day else None
                     )
 
-            self.app.push_screen(Choose(title, answers, text=text), cover)
-            return
-        count = len(found.first)
-        things_ = "1 thing" if count == 1 else f"{count} things"
+        asked = Choose(question.title, question.answers, text=question.text)
+        self.app.push_screen(asked, taken)
 
-        def go(at: int | None) -> None:
-            if at is None:
-                return
-            if found.first[at].slot is not None:
-                self.dismiss(found.first[at].slot)
-            else:
-                self.app.push_screen(Reader(name, [Content(found.first[at].what)]))
-
-        self.app.push_screen(
-            Choose(
-                f"Safe to cover {name}: NOT YET, {things_} first",
-                [each.what for each in found.first],
-                text=done,
-            ),
-            go,
-        )
+    def _set_covered(self, surface: Surface, day: date | None) -> None:
+        name = surface.name or surface.id
+        said = f"{name}: open again." if day is None else f"{name}: covered {day_words(day)}."
+        self._change(covered(self._session.record, surface, day), said)
 
     def action_cut(self) -> None:
         """Show the cut-out sheet, to tick off."""

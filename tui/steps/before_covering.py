@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 
 from records import terms
 from records.model.reading import Slot
+from records.model.slots import measured_by
 from records.taking.cautions import HELP
 from tui import keys
 from tui.keys import LETTERS
@@ -50,6 +51,8 @@ class BeforeCovering(Bench):
         self.app.push_screen(Surfaces(self.session), self._go_to)
 
     def _go_to(self, slot: Slot | None) -> None:
+        if slot is not None and slot not in self.sitting.more and measured_by(slot).optional:
+            self.sitting.more.append(slot)
         self.record_changed()
         found = self._queue.index(slot) if slot is not None else None
         if found is not None:

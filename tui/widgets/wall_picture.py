@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from records.expected.boxes import Placed, hole, placed, plate
 from records.expected.formulas.zones import Zone, top_at
 from records.judgement.fabric.legs import point_on, run_of, surface_name
+from records.judgement.fabric.memory import MARK, from_memory, leg_from_memory
 from records.judgement.fabric.zones import WALLS, zone_gaps, zones
 from records.model.fabric import Box, Surface
 from records.model.record import Record
@@ -210,6 +211,7 @@ class _Painter:
             each, style = self.things[at], "reverse" if at == self.seen.at else "bold"
             wide = max(1, int((plate(each.spot).right - plate(each.spot).left) // self.scale))
             name = each.name.partition(" ")[0] if each.circuit else each.name
+            name = f"{name}?" if from_memory(self.surface, each.spot) else name
             if each.is_opening or self.grid.label(self._corner(each), name, style, wide=wide):
                 named.add(each.name)
         return named
@@ -231,6 +233,7 @@ class _Painter:
         for leg in self.legs:
             name = leg.circuit or "feed"
             text = name[1:] if leg.circuit else "F"
+            text = f"{text}?" if leg_from_memory(self.surface, leg) else text
             (x0, y0), (x1, y1) = (
                 self.cell(leg.along, leg.up),
                 self.cell(leg.to_along, leg.to_up),
@@ -359,7 +362,8 @@ def words(record: Record, surface: Surface, seen: Seen) -> str:
     kind = "" if each.spot.box is None else f" {each.spot.box}"
     deep = "" if each.spot.deep is None else f" · box {each.spot.deep:g} deep"
     circuit = "" if each.circuit is None else f" · {each.circuit.id}"
+    late = f" · {MARK} (?)" if from_memory(surface, each.spot) else ""
     return (
         f"{each.name}{kind} · {each.spot.along:g} along · {each.spot.up:g} up "
-        f"{each.spot.to}{circuit}{deep}"
+        f"{each.spot.to}{circuit}{deep}{late}"
     )

@@ -7,6 +7,7 @@ from records.document.walls.shapes import GREY, Line, Page, Shape, Words, rectan
 from records.judgement.fabric.cutouts import Behind, CutOut, cut_outs
 from records.judgement.fabric.fixings import keep_out
 from records.judgement.fabric.legs import surface_name
+from records.judgement.fabric.memory import MARK
 from records.model.fabric import Surface
 from records.model.record import Record
 
@@ -26,7 +27,7 @@ def cut_rows(cut: CutOut, *, arrows: bool = True) -> tuple[str, ...]:
     size = f"ø{wide:g}" if cut.is_round else f"{wide:g} × {high:g}"
     x, y = edges.centre
     return (
-        cut.name,
+        f"{cut.name} ({MARK})" if cut.memory else cut.name,
         size,
         f"{x:g}",
         f"{y:g}",

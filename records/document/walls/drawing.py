@@ -23,6 +23,7 @@ from records.expected.formulas.zones import Zone
 from records.judgement.fabric.faces import mirrored, other_side
 from records.judgement.fabric.fixings import keep_out
 from records.judgement.fabric.legs import line_of, point_on, run_of, surface_name
+from records.judgement.fabric.memory import MARK, from_memory, leg_from_memory
 from records.judgement.fabric.zones import WALLS, zone_gaps, zones
 from records.model.fabric import Box, Leg, Surface
 from records.model.record import Record
@@ -60,7 +61,7 @@ def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Pa
     for leg in _legs(record, surface):
         page.add(*_cable(leg, seen, pens[leg.circuit], gaps.get(leg.id, ())))
     for each in placed(record, surface):
-        page.add(*_box(each, seen))
+        page.add(*_box(each, seen, late=from_memory(surface, each.spot)))
     page.add(*_numbers(record, surface, seen))
     page.add(*dimensions(record, surface, seen))
     page.add(*scale_bar(seen, paper.bar))
@@ -163,7 +164,7 @@ def _cable(leg: Leg, seen: View, pen: Pen, gaps: Iterable[tuple[float, float]]) 
             yield Line((x - 1.1, y - slant), (x + 1.1, y + slant), "outside", leg.id, 0.4)
 
 
-def _box(each: Placed, seen: View) -> Iterator[Part]:
+def _box(each: Placed, seen: View, *, late: bool) -> Iterator[Part]:
     cut, face = hole(each.spot), plate(each.spot)
     corners = seen.box(cut.left, cut.bottom, cut.right, cut.top)
     if each.is_opening:
@@ -179,6 +180,7 @@ def _box(each: Placed, seen: View) -> Iterator[Part]:
         yield Shape(corners, "box", each.name, thick=0.35, fill=fill)
     x, y = seen.at(cut.centre[0], face.top)
     label = each.name if each.circuit is None else f"{each.name} · {each.circuit.id}"
+    label = f"{label} · {MARK}" if late else label
     yield Words((x, y - 1.9), label, 2.4, "middle", ground=True)
 
 
@@ -186,6 +188,7 @@ def _numbers(record: Record, surface: Surface, seen: View) -> Iterator[Part]:
     """The circuit of each cable, once in the middle of a leg that is long enough."""
     for leg in _legs(record, surface):
         text = leg.circuit or "feed"
+        text = f"{text} · {MARK}" if leg_from_memory(surface, leg) else text
         if leg.length * 1000 / seen.scale < 9:
             continue
         shift = 0.38 if int(leg.id[1:]) % 2 else 0.62

@@ -12,6 +12,7 @@ from records.document.walls.scale import FIGURE, view
 from records.document.walls.shapes import Line, Part, Ring, Shape, Spot, Words
 from records.expected.boxes import placed
 from records.judgement.fabric.legs import leg_name, run_of, surface_name
+from records.judgement.fabric.memory import MARK, from_memory, leg_from_memory
 from records.model.fabric import Surface
 from records.model.record import Record
 
@@ -46,6 +47,7 @@ def surface_words(record: Record, surface: Surface) -> Iterator[str]:
         yield measured(surface, view(surface.width, surface.height, far, FIGURE.room))
     boxes = [
         f"{each.name}: {each.spot.along:g} along, {each.spot.up:g} up {each.spot.to}"
+        f"{_late(from_memory(surface, each.spot))}"
         for each in placed(record, surface)
     ]
     if boxes:
@@ -56,11 +58,16 @@ def surface_words(record: Record, surface: Surface) -> Iterator[str]:
         if run is not None and leg.surface == surface.id:
             where = leg_name(leg, surface).removeprefix(f"cable on {surface_name(surface)}, ")
             deep = "" if leg.deep is None else f", {leg.deep:g} deep"
-            legs.append(f"{leg.circuit or 'feed'}: {where}{deep}")
+            late = _late(leg_from_memory(surface, leg))
+            legs.append(f"{leg.circuit or 'feed'}: {where}{deep}{late}")
     if legs:
         yield f"Cables (mm): {'; '.join(dict.fromkeys(legs))}."
     if not legs:
         yield keep_out_lines(record, surface)[0]
+
+
+def _late(late: bool) -> str:
+    return f" ({MARK})" if late else ""
 
 
 def _draw(sheet: Sheet, part: Part) -> None:

@@ -8,6 +8,7 @@ from records.judgement.fabric.agreement import agreement_lines
 from records.judgement.fabric.entries import entry_lines
 from records.judgement.fabric.fixings import fixing_lines
 from records.judgement.fabric.ground import ground_lines
+from records.judgement.fabric.memory import memory_lines
 from records.judgement.fabric.surfaces import surface_lines
 from records.judgement.fabric.timber import timber_lines
 from records.judgement.fabric.zones import zone_lines
@@ -32,4 +33,5 @@ _RULES = (
     agreement_lines,
     surface_lines,
     entry_lines,
+    memory_lines,
 )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from records.expected.boxes import Rect, hole, placed
 from records.expected.formulas.zones import distance
 from records.judgement.fabric.legs import line_of
+from records.judgement.fabric.memory import from_memory
 from records.model.fabric import Box, Leg, Surface
 from records.model.record import Record
 
@@ -36,6 +37,8 @@ class CutOut:
     """From the corner that the sheet measures from, and from finished floor [mm]."""
     is_round: bool
     behind: tuple[Behind, ...]
+    memory: bool
+    """Whether its place was entered after the surface was covered."""
     plunge: float | None
     """How deep a blade may go: the board's thickness [mm]; None: not entered."""
 
@@ -61,7 +64,10 @@ def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tup
             behind = tuple(_mirrored(each) for each in behind)
         is_round = each.spot.box in (Box.ROUND, Box.LAMP)
         merged = tuple(dict.fromkeys(behind))
-        found.append(CutOut(each.name, each.spot.box, edges, is_round, merged, surface.board))
+        memory = from_memory(surface, each.spot)
+        found.append(
+            CutOut(each.name, each.spot.box, edges, is_round, merged, memory, surface.board)
+        )
     return tuple(sorted(found, key=lambda cut: (cut.edges.left, cut.edges.bottom)))
 
 
