@@ -295,6 +295,8 @@ def _used(found: Judged) -> float | None:
     limit, result = found.limit, found.expected
     if limit is None or not isinstance(result, Worked) or result.unit is not limit.unit:
         return None
+    if found.verdict is Verdict.WITHIN and math.isinf(result.value):
+        return None  # the printed limit lets it by, and the curve has no figure
     most = result.value if result.high is None else result.high
     least = result.value if result.low is None else result.low
     if limit.sense is Sense.MOST and limit.value > 0:

@@ -97,6 +97,8 @@ def _time(cell: Cell | None) -> str:
     if not isinstance(cell.result, Worked):
         return cell.verdict.mark
     latest = cell.result.value if cell.result.high is None else cell.result.high
+    if math.isinf(latest) and cell.verdict is Verdict.WITHIN:
+        return cell.verdict.mark
     figure = "> 5" if math.isinf(latest) else f"{latest:.1f}"
     return f"{figure}{_mark(cell)}"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from records.evidence import COMMON_PRACTICE
-from records.expected.results import NotWorkedOut, Result, What
+from records.expected.results import NotWorkedOut, Result, What, Worked
 from records.judgement.advice import plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
@@ -36,6 +36,9 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
     words = f"Overcurrent device: {over}; RCD: {_rcd_words(rcd)}; must be {limit}."
     if _keeps(over, required.value):
         return base._replace(verdict=Verdict.WITHIN, why=words)
+    if _by_printed_limit(facts, place, over, required.value):
+        why = f"{words} Zs keeps the printed limit for that time; the fuse's curve is rounded."
+        return base._replace(verdict=Verdict.WITHIN, why=why)
     if _keeps(rcd, required.value):
         base = base._replace(expected=rcd)
         electrode = facts.tt if place != FEED else facts.feed_is_tt
@@ -94,6 +97,24 @@ def _keeps(result: Result, most: float) -> bool:
         return False
     latest = result.high if result.high is not None else result.value
     return not math.isinf(latest) and latest <= most + SLACK
+
+
+def _by_printed_limit(facts: Facts, place: Place, over: Result, most: float) -> bool:
+    """Whether the tables let a fuse's loop by, though the late end of its curve is later.
+
+    The currents of a curve are rounded, and so are the limits made from them: between both it is
+    the limit that BS 7671 (Regulation 411.4.4) holds a loop to.
+    """
+    zs, limit = facts.design(place, What.ZS), facts.design(place, What.ZS_LIMIT)
+    electrode = facts.tt if place != FEED else facts.feed_is_tt
+    if electrode or not all(isinstance(each, Worked) for each in (zs, limit, over)):
+        return False
+    assert isinstance(zs, Worked)
+    assert isinstance(limit, Worked)
+    assert isinstance(over, Worked)
+    loop = zs.value if zs.high is None else zs.high
+    early = over.value if over.low is None else over.low
+    return loop <= limit.value + SLACK and early <= most + SLACK
 
 
 def _behind(judged: Judged, loop: Judged | None) -> Judged:
