@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
@@ -131,7 +132,7 @@ class FarboardApp(App[None]):
         if not self.is_headless:
             # Without this the window's closing ends the program with the terminal left as it is.
             listen(self._leave_at_once)
-        self.set_class(self.is_web, "-touch")
+        self.set_class("FARBOARD_TOUCH" in os.environ, "-touch")
         if not gc.isenabled():
             self.set_timer(_SETTLED, _collect_again)
         if self._path is None:

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-HORIZONTAL = [(0, "-tiny"), (50, "-narrow"), (70, "-normal"), (110, "-wide")]
+HORIZONTAL = [(0, "-tiny"), (48, "-narrow"), (70, "-normal"), (110, "-wide")]
 VERTICAL = [(0, "-flat"), (14, "-low"), (24, "-tall")]
-TOO_SMALL = "This window is too small for Farboard: make it at least 50 columns by 14 lines."
+TOO_SMALL = "This window is too small for Farboard: make it at least 48 columns by 14 lines."

@@ -24,6 +24,7 @@ from records.store.exchange import from_json
 from records.terms import CableKind, Form, Method, Step, Use
 from tests.tui.driving import Driver, blank
 from tui.dialogs.dialog import Dialog
+from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
 from tui.widgets.entering import offered, read_field
 from tui.widgets.rows import Field, Kind, Link, Several
@@ -280,7 +281,7 @@ async def readings(hands: Hands, step: Step) -> None:
     while True:
         screen = hands.driver.app.screen
         if isinstance(screen, Dialog):
-            await hands.press("y" if "y" in screen.KEYS_LINE else "enter")
+            await hands.press("y" if isinstance(screen, YesNo) else "enter")
             continue
         assert isinstance(screen, BenchStep)
         entry = screen.entry

@@ -82,21 +82,23 @@ async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
 
 
 @asynccontextmanager
-async def opened(address: str, width: int = 90) -> AsyncIterator[ClientWebSocketResponse]:
+async def opened(
+    address: str, width: int = 90, path: str = "/ws"
+) -> AsyncIterator[ClientWebSocketResponse]:
     """Open the page's connection as the page itself does."""
     origin = address.partition("?")[0].rstrip("/")
     async with (
         ClientSession(cookie_jar=CookieJar(unsafe=True)) as session,
         session.get(address),
         session.ws_connect(
-            f"{origin}/ws?width={width}&height=30", headers={"Origin": origin}, max_msg_size=0
+            f"{origin}{path}?width={width}&height=30", headers={"Origin": origin}, max_msg_size=0
         ) as page,
     ):
         yield page
 
 
-async def shown(page: ClientWebSocketResponse, words: str) -> None:
-    """Wait until something has been drawn."""
+async def shown(page: ClientWebSocketResponse, words: str) -> str:
+    """Wait until something has been drawn; return all that was."""
     drawn = ""
     while words not in drawn:
         message = await asyncio.wait_for(page.receive(), 60)
@@ -104,6 +106,7 @@ async def shown(page: ClientWebSocketResponse, words: str) -> None:
             drawn += re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", message.data.decode())
         else:
             assert message.type is WSMsgType.TEXT, f"The page was closed:\n{drawn[-2000:]}"
+    return drawn
 
 
 async def closed(page: ClientWebSocketResponse) -> None:
@@ -173,21 +176,23 @@ async def test_only_names_of_this_machine_are_answered_without_a_token() -> None
                 assert (await client.get(path, headers={"Host": host})).status in (400, 403)
 
 
+@pytest.mark.parametrize("path", ["/ws", "/ws/touch"])
 @pytest.mark.parametrize("token", ["", TOKEN])
-async def test_a_page_of_another_site_can_not_connect(token: str) -> None:
+async def test_a_page_of_another_site_can_not_connect(token: str, path: str) -> None:
     async with page_server(token) as client:
         await client.get("/", params={"token": token})
         for origin in ("http://shed.example", "null", "http://[", ""):
             with pytest.raises(WSServerHandshakeError) as refused:
-                await client.ws_connect("/ws", headers={"Origin": origin})
+                await client.ws_connect(path, headers={"Origin": origin})
             assert refused.value.status == 403
         with pytest.raises(WSServerHandshakeError):
-            await client.ws_connect("/ws")
+            await client.ws_connect(path)
 
 
 async def test_with_a_token_nothing_is_answered_to_who_has_it_not() -> None:
     async with page_server(TOKEN) as client:
-        for path in ("/", "/ws", "/page/page.js", "/static/js/textual.js", "/download/x",
+        for path in ("/", "/ws", "/ws/touch",
+                     "/page/page.js", "/static/js/textual.js", "/download/x",
                      "/?token=", "/?token=another", f"/?token={TOKEN}x", "/?token=%ed%a0%80",
                      f"/page/page.js?token={TOKEN}"):  # fmt: skip
             answer = await client.get(path)
@@ -274,6 +279,17 @@ async def test_it_listens_here_only_unless_told_otherwise(tmp_path: Path, job: P
             session.get(f"{local}?{token.group()}") as answer,
         ):
             assert answer.status == 200
+
+
+async def test_a_finger_has_buttons_of_the_page_in_place_of_the_keys_at_the_foot(
+    tmp_path: Path, job: Path
+) -> None:
+    async with served(tmp_path, str(job)) as server:
+        for path, foot in (("/ws", True), ("/ws/touch", False)):
+            async with opened(server.address, 48, path) as page:
+                drawn = await shown(page, "Apple store")
+                assert ("F6 Steps" in drawn) is foot
+            await gone(job)
 
 
 async def test_the_wizard_is_drawn_and_typed_into_and_what_is_typed_is_kept(

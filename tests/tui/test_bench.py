@@ -358,7 +358,7 @@ async def test_the_text_of_the_record_is_shown_as_it_is(tmp_path: Path) -> None:
         assert "C2 Light [loft] · R1+R2" in driver.words
 
 
-@pytest.mark.parametrize("size", [(60, 18), (50, 14)])
+@pytest.mark.parametrize("size", [(60, 18), (48, 14)])
 async def test_a_small_window_still_shows_what_is_typed_and_what_it_must_not_pass(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:

@@ -13,14 +13,14 @@ from records.terms import Stage, Step
 from tests.tui.at_bench import at, bench, past_cautions, to_slot
 
 
-@pytest.mark.parametrize("size", [(50, 14), (60, 20)])
+@pytest.mark.parametrize("size", [(48, 14), (60, 20)])
 async def test_a_caution_counts_as_read_when_its_last_line_was_on_the_screen(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
         last = before(Stage.DEAD, Family.EARTHS)[0].lines[-1].split()[-2:]
         seen = False
-        for _ in range(9):
+        for _ in range(14):
             if bench(driver).caution() is None:
                 break
             seen = " ".join(last) in driver.words

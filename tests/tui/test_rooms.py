@@ -84,7 +84,7 @@ async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: 
 
 
 async def test_the_list_fits_small_and_wide_windows(tmp_path: Path) -> None:
-    for size in ((50, 14), WIDE):
+    for size in ((48, 14), WIDE):
         async with at(tmp_path, Step.DEAD_TESTS, with_rooms(), size=size) as driver:
             await driver.keys("m")
             await driver.settled()

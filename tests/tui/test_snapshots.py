@@ -24,7 +24,7 @@ from tests.tui.seen import SCENES, SNAPSHOTS, Scene, demo, differs, dress, file_
 from tui.look import DARK, PAPER, PLAIN
 from tui.widgets.verdict_list import VerdictList
 
-SMALL, TOO_SMALL = (60, 20), (49, 13)
+SMALL, TOO_SMALL = (60, 20), (47, 13)
 AT_OTHERS = ("circuits", "circuit", "caution", "dead_tests", "typed", "grid", "review", "detail")
 """Scenes that are looked at in a wide and in a small window too."""
 

@@ -19,6 +19,10 @@ from tui.widgets.key_hints import KeyHints, hints
 
 T = TypeVar("T")
 SCROLLS = "#dialog-scroll"
+_SETTLED = 0.1
+"""Seconds after which all that a dialog shows has its size."""
+_LEAST = 2
+"""Lines that what scrolls keeps."""
 
 
 @dataclass
@@ -66,20 +70,23 @@ class Dialog(ModalScreen[T | None]):
         for each in self.query(SCROLLS):
             each.styles.max_height = None
         self.call_after_refresh(self.give_way)
+        self.set_timer(_SETTLED, self.give_way)  # what is below may have grown meanwhile
 
     def give_way(self) -> None:
         """Let what scrolls be lower where the box is too high: its keys stay in sight."""
         box = self.query_one("#dialog")
         over = box.virtual_size.height - box.size.height
         for each in self.query(SCROLLS):
-            if over > 0:
-                each.styles.max_height = max(each.size.height - over, 2)
+            if over > 0 and each.size.height > _LEAST:
+                each.styles.max_height = max(each.size.height - over, _LEAST)
 
     def on_click(self, event: events.Click) -> None:
         """Take a tap beside the box for Esc."""
         if not self.query_one("#dialog").region.contains(*event.screen_offset):
             event.stop()
-            self.app.simulate_key("escape")
+            key = events.Key("escape", None)
+            key.set_sender(self.app)  # one from here would not come up again as far as here
+            self.app.post_message(key)
 
     def action_close(self) -> None:
         """Close without an answer."""

@@ -19,7 +19,7 @@ from tui.widgets.key_hints import KeyHints
 class YesNo(Dialog[bool]):
     """y is True, n is False, Esc leaves it unanswered (None)."""
 
-    KEYS_LINE = "y or n answers · ↑ ↓ scroll · Esc back"
+    KEYS_LINE = "↑ ↓ scroll · Esc back"
     HELP = (
         "Read it, then press y or n. Enter is no answer: it could be a slip. Esc goes back, "
         "and the question comes again when it matters."

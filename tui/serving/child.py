@@ -13,6 +13,8 @@ from aiohttp import web
 from textual_serve.app_service import AppService
 from textual_serve.download_manager import DownloadManager
 
+TOUCH = "FARBOARD_TOUCH"
+"""Set for a wizard that is worked by a finger."""
 PATIENCE = 5.0
 """Seconds that a wizard has to keep drafts and close its record, before it is ended."""
 
@@ -21,7 +23,12 @@ class Child(AppService):
     """One wizard; it has a process group of its own, and ends when it is told to."""
 
     def __init__(
-        self, words: Sequence[str], page: web.WebSocketResponse, downloads: DownloadManager
+        self,
+        words: Sequence[str],
+        page: web.WebSocketResponse,
+        downloads: DownloadManager,
+        *,
+        touch: bool = False,
     ) -> None:
         """Prepare a wizard for a page.
 
@@ -29,6 +36,7 @@ class Child(AppService):
             words: What to run.
             page: The connection to the page.
             downloads: Hands files to the page.
+            touch: Whether the page is worked by a finger.
         """
         super().__init__(
             "",
@@ -37,7 +45,7 @@ class Child(AppService):
             close=self._closed,
             download_manager=downloads,
         )
-        self._words, self._page = tuple(words), page
+        self._words, self._page, self._touch = tuple(words), page, touch
 
     async def stop(self) -> None:
         """Let the wizard keep what was typed, and see that it ends; twice does no harm."""
@@ -60,6 +68,8 @@ class Child(AppService):
     async def _open_app_process(self, width: int = 80, height: int = 24) -> Process:
         # Words, not a shell line: a file may be called anything.
         environment = self._build_environment(width=width, height=height)
+        if self._touch:
+            environment[TOUCH] = "1"
         environment["TEXTUAL_DRIVER"] = "tui.serving.driver:PageDriver"
         self._process = process = await asyncio.create_subprocess_exec(
             *self._words, stdin=PIPE, stdout=PIPE, stderr=PIPE, env=environment,

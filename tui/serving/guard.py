@@ -63,7 +63,10 @@ def guard(token: str, *, local: bool = True) -> Middleware:
                 return known
             if not secrets.compare_digest(_bytes(request.cookies.get(_COOKIE, "")), _bytes(token)):
                 return web.Response(status=403, text=_NO_TOKEN)
-        if request.path == "/ws" and _netloc(request.headers.get("Origin", "")) != request.host:
+        if (
+            request.path.startswith("/ws")
+            and _netloc(request.headers.get("Origin", "")) != request.host
+        ):
             return web.Response(status=403, text="Another site's page can't connect here.\n")
         answer = await handler(request)
         if not answer.prepared:

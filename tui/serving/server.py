@@ -91,6 +91,7 @@ class WizardServer(Server):
             [
                 web.get("/", self.handle_index),
                 web.get("/ws", self.handle_websocket),
+                web.get("/ws/touch", self.handle_websocket),
                 web.get("/download/{key}", self.handle_download),
                 web.static("/page", _PAGE),
                 web.static("/static", self.statics_path),
@@ -116,7 +117,8 @@ class WizardServer(Server):
         width, height = (_size(request, name, usual) for name, usual in _USUAL)
         async with self._turn:
             await self._end_child()
-            child = self._child = Child(self._words, page, self.download_manager)
+            touch = request.path.endswith("/touch")
+            child = self._child = Child(self._words, page, self.download_manager, touch=touch)
             await child.start(width, height)
         try:
             await _passed_on(page, child)

@@ -21,26 +21,25 @@ class Choices(OptionList):
             options: Their prompts are `Content`; room for the pointer is made here.
             id: The widget's id.
         """
-        self._prompts = [Content(str(each.prompt)) if not isinstance(each.prompt, Content)
-                         else each.prompt for each in options]  # fmt: skip
+        self._prompts = [_content(each) for each in options]
         self._pointed: int | None = None
-        made = (
-            Option(_line(prompt, False), each.id, each.disabled)
-            for prompt, each in zip(self._prompts, options, strict=True)
-        )
-        super().__init__(*made, id=id, compact=True)
+        self._gap = ""
+        super().__init__(*self._made(options), id=id, compact=True)
 
     def offer(self, options: Sequence[Option]) -> None:
         """Offer other options, and stand on the first."""
         self._pointed = None
+        self._prompts = [_content(each) for each in options]
         self.clear_options()
-        self._prompts = [Content(str(each.prompt)) if not isinstance(each.prompt, Content)
-                         else each.prompt for each in options]  # fmt: skip
-        self.add_options(
-            Option(_line(prompt, False), each.id, each.disabled)
-            for prompt, each in zip(self._prompts, options, strict=True)
-        )
+        self.add_options(self._made(options))
         self.highlighted = 0 if options else None
+
+    def on_mount(self) -> None:
+        """Give a finger lines twice as high."""
+        if self.app.has_class("-touch"):
+            self._gap = "\n"
+            for at in range(self.option_count):
+                self.replace_option_prompt_at_index(at, self._line(at))
 
     def watch_highlighted(self, highlighted: int | None) -> None:
         """Move the pointer."""
@@ -48,8 +47,16 @@ class Choices(OptionList):
         before, self._pointed = self._pointed, highlighted
         for at in {before, highlighted}:
             if at is not None and at < self.option_count:
-                self.replace_option_prompt_at_index(at, _line(self._prompts[at], at == highlighted))
+                self.replace_option_prompt_at_index(at, self._line(at))
+
+    def _made(self, options: Sequence[Option]) -> list[Option]:
+        return [Option(self._line(at), each.id, each.disabled) for at, each in enumerate(options)]
+
+    def _line(self, at: int) -> Content:
+        pointer = f"{POINTER} " if at == self._pointed else "  "
+        return Content.assemble((pointer, "bold $primary"), self._prompts[at], self._gap)
 
 
-def _line(prompt: Content, here: bool) -> Content:
-    return Content.assemble((f"{POINTER} " if here else "  ", "bold $primary"), prompt)
+def _content(option: Option) -> Content:
+    prompt = option.prompt
+    return prompt if isinstance(prompt, Content) else Content(str(prompt))

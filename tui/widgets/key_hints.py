@@ -89,7 +89,7 @@ class KeyHints(Widget):
         event.stop()
         at = event.get_content_offset(self)
         for each in self._spots:
-            if at and each.line == at.y and each.start <= at.x < each.end and each.key:
+            if at is not None and each.line == at.y and each.start <= at.x < each.end and each.key:
                 self.app.simulate_key(each.key)
                 return
 
