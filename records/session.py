@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from records.errors import CannotWrite, FarboardError, StaysOwed
+from records.reuse import Reuse
 from records.terms import Stage, Step, Verdict
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ class Session:
         self.changed: Callable[[], None] = lambda: None
         """Called after each change that was accepted, and after one that could not be written."""
         self._person = person
+        self._figures, self._verdicts, self._beside = Reuse(), Reuse(), Reuse()
         self._worked: dict[str, Any] = {}
         self._worked_for: Record | None = None
 
@@ -78,14 +80,14 @@ class Session:
         """What the meter should show, and what else follows from the design."""
         from records.expected.plan import expected
 
-        return self._once("expected", lambda: expected(self.record))
+        return self._once("expected", lambda: expected(self.record, self._figures))
 
     @property
     def review(self) -> Review:
         """All verdicts."""
         from records.judgement.review import review
 
-        return self._once("review", lambda: review(self.record, self.expected))
+        return self._once("review", lambda: review(self.record, self.expected, self._verdicts))
 
     @property
     def counted(self) -> tuple[Record, Mapping[str, Verdict]]:
@@ -98,7 +100,9 @@ class Session:
 
         def work() -> tuple[Record, Mapping[str, Verdict]]:
             whole = all_counted(self.record)
-            found = self.review if whole is self.record else review(whole, self.expected)
+            found = (
+                self.review if whole is self.record else review(whole, self.expected, self._beside)
+            )
             return whole, found.verdicts
 
         return self._once("counted", work)

@@ -13,7 +13,9 @@ from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
 from records.model.record import Record
+from records.model.record_view import seen_by
 from records.model.wiring import Rcd, Run
+from records.reuse import Once
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
 from records.units import Volt
 
@@ -51,7 +53,9 @@ def once(work: Shared[P, T]) -> Shared[P, T]:
         key = (work, id(part), id(other))
         found = context.known.get(key)
         if found is None:
-            found = context.known[key] = _settled(work, context, part, other)
+            found = context.reuse.once(key, partial(_settled, work, context, part, other))
+            if not context.reuse.notes:  # else whoever asks for it has to be noted each time
+                context.known[key] = found
         if found[1] is not None:
             raise found[1]()
         done: T = found[0]
@@ -73,21 +77,28 @@ def _settled(work: Callable[..., Any], context: Context, part: object, other: ob
 class Context:
     """A record with its readings at hand, and what `once` has worked out."""
 
-    __slots__ = ("alongs", "circuits", "feed_runs", "known", "readings", "record", "u0")
+    __slots__ = ("alongs", "circuits", "feed_runs", "known", "readings", "record", "reuse", "u0")
 
-    def __init__(self, record: Record) -> None:
-        """Take a record; nothing is worked out yet."""
-        self.record = record
+    def __init__(self, record: Record, reuse: Once | None = None) -> None:
+        """Take a record; nothing is worked out yet.
+
+        Args:
+            record: The job.
+            reuse: Keeps what is worked out, for another time; None: for this time only.
+        """
+        self.reuse = reuse or Once()
+        """Keeps what was worked out."""
+        self.record = seen_by(self.reuse, record)
         self.known: dict[object, Known] = {}
         self.alongs: dict[tuple[int, State, bool], Along] = {}
         """Resistances by the identity of the runs, the state, and whether with a way back."""
-        self.readings = Readings(record)
+        self.readings = Readings(self.record, record.readings, self.reuse)
         """The last figure of each reading."""
-        self.circuits = {each.id: each for each in record.circuits}
+        self.circuits = {each.id: each for each in self.record.circuits}
         """The circuits by their ids."""
-        self.u0 = Volt(record.origin.u0)
+        self.u0 = Volt(self.record.origin.u0)
         """Nominal voltage to earth [V]."""
-        self.feed_runs = _as_a_fault_meets_them(record)
+        self.feed_runs = _as_a_fault_meets_them(self.record)
         """Runs of the feed as a fault in the feed itself meets them."""
 
     @property

@@ -37,8 +37,9 @@ _WHY_NONE = {
 }
 
 
-def readings(context: Context, wanted: Iterable[Slot], found: dict[Slot, Result]) -> None:
-    """Put what readings should be into `found`; nothing for a check that has no figure."""
+def readings(context: Context, wanted: Iterable[Slot]) -> dict[Slot, Result]:
+    """Return what readings should be; nothing for a check that has no figure."""
+    found: dict[Slot, Result] = {}
     for slot in wanted:
         work = _WORK[slot.place.part].get(slot.quantity)
         if isinstance(work, NotWorkedOut):
@@ -48,6 +49,7 @@ def readings(context: Context, wanted: Iterable[Slot], found: dict[Slot, Result]
                 found[slot] = work(context, slot)
             except FarboardError as error:
                 found[slot] = NotWorkedOut(slot.quantity, str(error))
+    return found
 
 
 def _circuit(context: Context, slot: Slot) -> Circuit:

@@ -11,18 +11,22 @@ from records.expected.figures import design, from_readings
 from records.expected.results import Expected, Result, What, Worked
 from records.expected.runs import HOT
 from records.expected.workings import Missing, attempt
+from records.model.circuit import Circuit
 from records.model.reading import Place, Slot, place_of
 from records.model.record import Record
 from records.model.slots import every
 from records.model.wiring import Rcd
+from records.reuse import Once
 from records.tables import disconnection
 from records.terms import Earthing, OutbuildingEarth, Part
 from records.units import Unit
 
 Figures = dict[tuple[Place, What], Result]
+Both = tuple[Figures, Figures]
+"""Figures by the design, and from the readings."""
 
 
-def expected(record: Record) -> Expected:
+def expected(record: Record, reuse: Once | None = None) -> Expected:
     """Return all that follows from a record: never raises for a valid one, never guesses.
 
     Where an input is missing or a case isn't covered, the figure is a `NotWorkedOut` that says
@@ -31,24 +35,50 @@ def expected(record: Record) -> Expected:
     Place of the figures: those of a device and its cable stand at the feed or the circuit. The
     highest fault current of a circuit is that at the sub-board, of the feed that at the origin,
     where their devices are; both stand at those places as well.
+
+    Args:
+        record: The job.
+        reuse: Has what was worked out for the record as it was before, and gets what is worked out
+            now; None: all is worked out, for this time only. The figures are the same.
     """
-    context = Context(record)
+    context = Context(record, reuse)
+    once = context.reuse.once
+    parts = [
+        once(("branch", circuit and circuit.id), partial(_of_branch, context, circuit), circuit)
+        for circuit in (None, *record.circuits)
+    ]
+    feed = parts[0]
+    parts.append(once("origin and board", partial(_origin_and_board, context, feed), feed))
+    meter = _meter(context, record)
+    return once("all", partial(_together, parts, meter), *parts, *meter)
+
+
+def _together(parts: list[Both], meter: list[dict[Slot, Result]]) -> Expected:
     by_design: Figures = {}
     by_reading: Figures = {}
-    branches = (Branch(context, None), *(Branch(context, each) for each in record.circuits))
-    for branch in branches:
-        place = branch.place
-        for what, each in design(branch).items():
-            by_design[place, what] = each
-        for what, each in from_readings(branch).items():
-            by_reading[place, what] = each
-    _origin_and_board(context, by_design, by_reading)
-    return Expected(_meter(context), by_design, by_reading)
+    of_meter: dict[Slot, Result] = {}
+    for designed, read in parts:
+        by_design |= designed
+        by_reading |= read
+    for each in meter:
+        of_meter |= each
+    return Expected(of_meter, by_design, by_reading)
 
 
-def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures) -> None:
+def _of_branch(context: Context, circuit: Circuit | None) -> Both:
+    branch = Branch(context, circuit)
+    place = branch.place
+    return (
+        {(place, what): each for what, each in design(branch).items()},
+        {(place, what): each for what, each in from_readings(branch).items()},
+    )
+
+
+def _origin_and_board(context: Context, feed: Both) -> Both:
+    by_design: Figures = {}
+    by_reading: Figures = {}
     most = What.FAULT_HIGHEST
-    by_design[ORIGIN, most] = by_design[FEED, most]
+    by_design[ORIGIN, most] = feed[0][FEED, most]
     for place, what, work in (
         (ORIGIN, What.FAULT_LN, highest.line_neutral_at_origin),
         (ORIGIN, What.FAULT_LE, highest.line_earth_at_origin),
@@ -63,7 +93,7 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
             "Zdb", f"Zdb = loop upstream + feed, {HOT.words}"
         ),
     )
-    by_reading[ORIGIN, most] = by_reading[FEED, most]
+    by_reading[ORIGIN, most] = feed[1][FEED, most]
     by_reading[BOARD, most] = attempt(most, lambda: measured.highest(context, Part.BOARD))
     by_reading[BOARD, What.ZS] = attempt("Zdb", lambda: measured.zdb(context))
     for bond in context.record.board.bonds:
@@ -83,6 +113,7 @@ def _origin_and_board(context: Context, by_design: Figures, by_reading: Figures)
         by_design[ORIGIN, What.RA_LIMIT] = attempt(
             "RA", lambda: _ra_limit(record, record.feed.rcd, "Feed")
         )
+    return by_design, by_reading
 
 
 def _in_front(record: Record) -> Rcd:
@@ -120,11 +151,16 @@ def _ra_limit(record: Record, first: Rcd, at: str) -> Worked:
     )
 
 
-def _meter(context: Context) -> dict[Slot, Result]:
-    found: dict[Slot, Result] = {}
-    record = context.record
-    expected_readings.readings(context, every(record), found)
+def _meter(context: Context, record: Record) -> list[dict[Slot, Result]]:
+    """Return what the readings of each part and circuit should be."""
     # A reading can stand in a slot that the design, since changed, no longer asks for.
-    stray = (each.slot for each in record.readings if each.slot not in found)
-    expected_readings.readings(context, stray, found)
-    return found
+    wanted = dict.fromkeys((*every(record), *(each.slot for each in record.readings)))
+    by_place: dict[tuple[Part, str | None], list[Slot]] = {}
+    for slot in wanted:
+        by_place.setdefault((slot.place.part, slot.place.circuit), []).append(slot)
+    return [
+        context.reuse.once(
+            ("meter", place), partial(expected_readings.readings, context, slots), *slots
+        )
+        for place, slots in by_place.items()
+    ]

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from records.expected.runs import State, state
 from records.expected.workings import Missing
 from records.model.reading import Figure, Place, Quantity, Reading, Slot, when_taken
 from records.model.record import Record
+from records.reuse import Once
 from records.terms import Part, Sign, Stage
 
 Key = tuple[Quantity, Part, str | None, str | None]
@@ -21,16 +24,18 @@ the supply's own earth: RA comes out too high, never too low."""
 class Readings:
     """The readings of a record by what and where; of several, the last of the latest stage."""
 
-    def __init__(self, record: Record) -> None:
-        self._last: dict[Key, Reading] = {}
-        self._at: dict[tuple[Key, Stage], float] = {}
-        for each in sorted(record.readings, key=when_taken):
+    def __init__(self, record: Record, readings: Sequence[Reading], reuse: Once) -> None:
+        last: dict[Key, Reading] = {}
+        at: dict[Slot, float] = {}
+        for each in sorted(readings, key=when_taken):
             key = _key(each.slot.quantity, each.slot.place)
             if each.temperature is not None:
-                self._at[key, each.slot.stage] = each.temperature
-            before = self._last.get(key)
+                at[each.slot] = each.temperature
+            before = last.get(key)
             if before is None or _ORDER[each.slot.stage] >= _ORDER[before.slot.stage]:
-                self._last[key] = each
+                last[key] = each
+        self._last = reuse.now("last", last)
+        self._at = reuse.now("temperatures", at)
         ambient = record.job.ambient
         self.ambient = 20.0 if ambient is None else ambient
         """Temperature of the job [°C], 20 if none is entered."""
@@ -42,16 +47,17 @@ class Readings:
 
     def dead(self, slot: Slot) -> State:
         """Return the state of the conductors at a dead test, with a meter's current."""
-        return state(self.temperature(slot), ac=False) if self._at else self._dead
+        at = self._at.get(slot)
+        return self._dead if at is None else state(at, ac=False)
 
     def live(self, slot: Slot) -> State:
         """Return the state of the conductors at a live test."""
-        return state(self.temperature(slot), ac=True) if self._at else self.at_tests
+        at = self._at.get(slot)
+        return self.at_tests if at is None else state(at, ac=True)
 
     def temperature(self, slot: Slot) -> float:
         """Return the temperature of a test [°C]: the reading's own, the job's, or 20."""
-        key = _key(slot.quantity, slot.place)
-        return self._at.get((key, slot.stage), self.ambient)
+        return self._at.get(slot, self.ambient)
 
     def find(
         self, quantity: Quantity, part: Part, circuit: str | None = None, point: str | None = None

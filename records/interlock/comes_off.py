@@ -137,10 +137,11 @@ def taken_with_earth_off(record: Record, readings: Sequence[Reading]) -> list[Re
         ]
         off.sort(key=when_taken)
         said = [each for each in record.taken(question) if isinstance(each.taken, Tick)]
+        own = {question, *tests}
         early |= {
             each.id
             for each in readings
-            if off and each.slot not in (question, *tests) and _was_off(each, off, said)
+            if off and each.slot not in own and _was_off(each, off, said)
         }
     return [each for each in readings if each.id in early]
 

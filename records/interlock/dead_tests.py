@@ -6,7 +6,8 @@ Source: IET Guidance Note 3, the order of the tests; HSE GS38 (from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -93,9 +94,38 @@ class DeadTestsOf:
         self._by_circuit: dict[str | None, list[Slot]] = {}
         for slot in (*self.needed, *_besides(record, self.needed)):
             self._by_circuit.setdefault(slot.place.circuit, []).append(slot)
+        self._moments: dict[str | None, list[datetime]] = {}
+        self._known: dict[tuple[str | None, int], tuple[OpenTest, ...]] = {}
 
     def on_board(self, until: datetime | None = None) -> tuple[OpenTest, ...]:
         """Return what is open in feed, board and earths, of what was taken by a moment if given."""
+        return self._once(None, until, self._on_board)
+
+    def on_circuit(self, id: str, until: datetime | None = None) -> tuple[OpenTest, ...]:
+        """Return what is open on a circuit, of what was taken by a moment if given."""
+        return self._once(id, until, lambda until: self._on_circuit(id, until))
+
+    def _once(
+        self,
+        circuit: str | None,
+        until: datetime | None,
+        work: Callable[[datetime | None], tuple[OpenTest, ...]],
+    ) -> tuple[OpenTest, ...]:
+        """Work out what is open once for all moments between two readings of those tests."""
+        moments = self._moments.get(circuit)
+        if moments is None:
+            of_them = {
+                each for slot in self._by_circuit.get(circuit, ()) for each in (slot, _whole(slot))
+            }
+            taken = (each.at for slot in of_them for each in self._record.taken(slot))
+            moments = self._moments[circuit] = sorted(taken)
+        by_then = len(moments) if until is None else bisect_right(moments, until)
+        found = self._known.get((circuit, by_then))
+        if found is None:
+            found = self._known[circuit, by_then] = work(until)
+        return found
+
+    def _on_board(self, until: datetime | None) -> tuple[OpenTest, ...]:
         stood_in = {slot for slot, _ in self.elsewhere(until)}
         return tuple(
             OpenTest(slot, why, self._point(slot))
@@ -103,8 +133,7 @@ class DeadTestsOf:
             if slot not in stood_in and (why := self.why_open(slot, until))
         )
 
-    def on_circuit(self, id: str, until: datetime | None = None) -> tuple[OpenTest, ...]:
-        """Return what is open on a circuit, of what was taken by a moment if given."""
+    def _on_circuit(self, id: str, until: datetime | None) -> tuple[OpenTest, ...]:
         tests = ((slot, self.why_open(slot, until)) for slot in self._by_circuit.get(id, ()))
         found = tuple(OpenTest(slot, why, self._point(slot)) for slot, why in tests if why)
         if self._record.circuit(id).form is not None:
@@ -192,13 +221,18 @@ def _joined(record: Record, slot: Slot, verdicts: Verdicts, until: datetime | No
     """Return whether line and neutral were tested joined to earth, so that no pair is left out."""
     if slot.quantity not in _PAIRS:
         return False
-    whole = _last(record, slot_of(Quantity.IR_LE, slot.place, slot.stage), until)
+    whole = _last(record, _whole(slot), until)
     return (
         whole is not None
         and isinstance(whole.taken, Figure)
         and whole.joined
         and verdicts.get(whole.id) not in (*WRONG, Verdict.NOT_TAKEN, None)
     )
+
+
+def _whole(slot: Slot) -> Slot:
+    """Return the slot of line and neutral joined to earth, beside that of another test."""
+    return slot_of(Quantity.IR_LE, slot.place, slot.stage)
 
 
 def _besides(record: Record, needed: Iterable[Slot]) -> list[Slot]:

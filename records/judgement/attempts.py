@@ -10,6 +10,7 @@ from records.judgement.facts import Facts
 from records.judgement.one_reading import own_line
 from records.judgement.review_types import Judged, Stood
 from records.model.reading import Reading, Slot, when_taken
+from records.reuse import Once
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,7 +43,8 @@ def facts_at(facts: Facts, until: tuple[datetime, float]) -> Facts:
         facts: The record.
         until: As `when_taken` gives it; what was taken just then counts.
     """
-    return replace(facts, readings=_Until(facts.readings, until))
+    # What is kept of it by name is of now: nothing of that may be taken for what was then.
+    return replace(facts, readings=_Until(facts.readings, until), reuse=Once())
 
 
 def stood(facts: Facts, line: Judged) -> tuple[Stood, ...]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
 from records.judgement.unit_slips import is_slip
@@ -20,8 +21,12 @@ from records.model.reading import (
     when_taken,
 )
 from records.model.record import Record
+from records.model.record_view import seen_by
 from records.model.slots import slots, title
+from records.reuse import Once
 from records.terms import Earthing, OutbuildingEarth, Part, Sign, Stage
+
+T = TypeVar("T")
 
 ORIGIN = place_of(Part.ORIGIN)
 FEED = place_of(Part.FEED)
@@ -36,27 +41,32 @@ class Facts:
 
     record: Record
     expected: Expected
-    wanted: tuple[Slot, ...]
-    """The readings that the job needs, in the order of the work."""
-    readings: Mapping[Slot, tuple[Reading, ...]]
+    readings: Mapping[Slot, tuple[Reading, ...]] = field(default_factory=dict)
     """All attempts in each slot, by the time they were taken."""
-    all_slots: tuple[Slot, ...]
-    """The slots that the job needs, then those that have readings all the same."""
-    slips: frozenset[Slot] = frozenset()
+    slots_by_name: Mapping[str, tuple[Slot, ...]] = field(default_factory=dict)
+    """What `wanted` and `all_slots` give."""
+    slips: Mapping[Slot, bool] = field(default_factory=dict)
     """Where the figure that counts is a thousand times off: nothing is held against it."""
     by_id: Mapping[str | None, Circuit] = field(default_factory=dict)
     """The circuits by their ids."""
-    titles: dict[Place, str] = field(default_factory=dict)
-    """How places are called, as far as they were asked for."""
+    reuse: Once = field(default_factory=Once)
+    """Keeps what was worked out of it."""
 
     @classmethod
-    def of(cls, record: Record, expected: Expected, more: tuple[Reading, ...] = ()) -> Facts:
+    def of(
+        cls,
+        record: Record,
+        expected: Expected,
+        more: tuple[Reading, ...] = (),
+        reuse: Once | None = None,
+    ) -> Facts:
         """Index a record; the order in which its readings were entered makes no difference.
 
         Args:
             record: The job.
             expected: What follows from it.
             more: Readings that are not in the record yet.
+            reuse: Keeps what is worked out, for another time; None: for this time only.
         """
         by_slot: dict[Slot, list[Reading]] = {}
         readings = (*record.readings, *more)
@@ -69,14 +79,41 @@ class Facts:
             key=lambda slot: slot.model_dump_json(),
         )
         taken = {slot: tuple(got) for slot, got in by_slot.items()}
-        slips = frozenset(
-            slot
+        slips = {
+            slot: True
             for slot, got in taken.items()
             if isinstance(last := got[-1].taken, Figure)
             and is_slip(slot, last, expected.meter.get(slot))
-        )
+        }
         by_id: dict[str | None, Circuit] = {each.id: each for each in record.circuits}
-        return cls(record, expected, wanted, taken, (*wanted, *extra), slips, by_id)
+        keep = reuse or Once()
+        return cls(
+            seen_by(keep, record),
+            Expected(
+                keep.now("meter", expected.meter),
+                keep.now("design", expected.design),
+                keep.now("measured", expected.measured),
+            ),
+            keep.now("readings", taken),
+            keep.now("slots", {"wanted": wanted, "all": (*wanted, *extra)}),
+            keep.now("slips", slips),
+            keep.now("circuits", by_id),
+            keep,
+        )
+
+    @property
+    def wanted(self) -> tuple[Slot, ...]:
+        """The readings that the job needs, in the order of the work."""
+        return self.slots_by_name.get("wanted", ())
+
+    @property
+    def all_slots(self) -> tuple[Slot, ...]:
+        """The slots that the job needs, then those that have readings all the same."""
+        return self.slots_by_name.get("all", ())
+
+    def found_by(self, rule: Callable[[Facts], Iterable[T]]) -> tuple[T, ...]:
+        """Return what a rule finds, which goes by these facts alone."""
+        return self.reuse.once(rule, lambda: tuple(rule(self)))
 
     def attempts(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first."""
@@ -172,7 +209,4 @@ class Facts:
 
     def title(self, place: Place) -> str:
         """Return how a place is called."""
-        found = self.titles.get(place)
-        if found is None:
-            found = self.titles[place] = title(self.record, place)
-        return found
+        return self.reuse.once(("title", place), lambda: title(self.record, place))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from records.expected.results import Expected
 from records.judgement.attempts import stood
@@ -23,28 +24,40 @@ from records.judgement.symptoms import with_symptoms
 from records.judgement.trust import with_grounds
 from records.model.reading import Reading, Slot
 from records.model.record import Record
+from records.reuse import Once
 
 
-def review(record: Record, expected: Expected) -> Review:
+def review(record: Record, expected: Expected, reuse: Once | None = None) -> Review:
     """Return all verdicts on a record.
 
     Args:
         record: The job.
         expected: What follows from it.
+        reuse: Has what was worked out for the record as it was before, and gets what is worked out
+            now; None: all is worked out, for this time only. The verdicts are the same.
     Returns:
         A line for every reading that the job needs and for every other one that was taken, a
         line for every design check, and a line for every pattern that was found. The order in
         which readings were entered makes no difference; the time they were taken does.
     """
-    facts = Facts.of(record, expected)
-    found = [each for rule in (*PATTERNS, earlier_tests) for each in rule(facts)]
+    facts = Facts.of(record, expected, reuse=reuse)
+    return facts.reuse.once("review", partial(_review, facts))
+
+
+def _review(facts: Facts) -> Review:
+    once = facts.reuse.once
+    found = [each for rule in (*PATTERNS, earlier_tests) for each in facts.found_by(rule)]
     more: dict[Slot, list[Concern]] = {}
     for each in found:
         if each.into is not None:
             more.setdefault(each.into, []).append(each.concern)
     known = remedies_of(facts)
     asked = dict.fromkeys((*facts.all_slots, *more))
-    own = [not_undone(_own(facts, slot, more.get(slot, ())), known) for slot in asked]
+    own = [
+        not_undone(once(slot, partial(_own, facts, slot, beside), *beside), known)
+        for slot in asked
+        for beside in (more.get(slot, ()),)
+    ]
     own = _marked(own, found)
     found += unexplained(facts, own)
     design = design_lines(facts)

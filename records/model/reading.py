@@ -96,6 +96,11 @@ class Place(Piece):
             object.__setattr__(self, "_known_hash", found)
             return found
 
+    def __eq__(self, other: object) -> bool:
+        if self is other or type(other) is not Place:
+            return self is other
+        return (self.part, self.circuit, self.point) == (other.part, other.circuit, other.point)
+
     @property
     def whole(self) -> Place:
         """The part or circuit that a point is on; the place itself if it is no point."""
@@ -125,6 +130,13 @@ class Slot(Piece):
             found = hash((self.quantity, self.place, self.stage))
             object.__setattr__(self, "_known_hash", found)
             return found
+
+    def __eq__(self, other: object) -> bool:
+        if self is other or type(other) is not Slot:
+            return self is other
+        return (self.quantity, self.stage) == (other.quantity, other.stage) and (
+            self.place == other.place
+        )
 
 
 def _of_a_plain_figure(leads: float, info: ValidationInfo) -> float:

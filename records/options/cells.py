@@ -21,7 +21,7 @@ from records.judgement.design.ring_checks import ring_capacity, ring_size
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged, Sense
 from records.model.circuit import Circuit
-from records.model.reading import Place, Reading, Slot
+from records.model.reading import Place
 from records.model.record import Record
 from records.options.cell import Cell, Check, columns
 from records.terms import Cpc, Earthing, Form, OutbuildingEarth, Use, Verdict
@@ -139,7 +139,7 @@ class _Look:
     @cached_property
     def _facts(self) -> Facts:
         # Rules of the design look at no reading: what they would be is not worked out.
-        return Facts(self._record, Expected(design=self._design), (), _NO_READINGS, ())
+        return Facts(self._record, Expected(design=self._design))
 
     @property
     def _own_electrode(self) -> bool:
@@ -280,9 +280,6 @@ class _Look:
             if check.what is What.CPC_SIZE:
                 found = let_through(facts, place, needs_current(facts, place, found))
             yield _cell(_PAIRS[check.what], found)
-
-
-_NO_READINGS: dict[Slot, tuple[Reading, ...]] = {}
 
 
 def _cell(check: Check, found: Judged) -> Cell:

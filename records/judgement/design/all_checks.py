@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
 from records.expected.results import What
 from records.judgement.advice import Act, do
@@ -43,18 +44,29 @@ def design_lines(facts: Facts) -> list[Judged]:
 
 
 def _checks(facts: Facts) -> list[Judged]:
-    lines = list(_branch(facts, FEED, None))
-    for circuit, place in facts.circuits():
-        lines += _branch(facts, place, circuit)
-    lines += earth_lines(facts)
-    lines += rcd_lines(facts)
-    lines += odd_lines(facts)
-    lines += edition_lines(facts)
-    lines += load_lines(facts)
-    lines += earth_end_lines(facts)
-    lines += point_lines(facts)
-    lines += vehicle_lines(facts)
+    lines: list[Judged] = []
+    for circuit, place in ((None, FEED), *facts.circuits()):
+        work = partial(_of_branch, facts, place, circuit)
+        lines += facts.reuse.once(("design", place), work, circuit)
+    for rule in _OF_ALL:
+        lines += facts.found_by(rule)
     return lines
+
+
+_OF_ALL: tuple[Callable[[Facts], Iterable[Judged]], ...] = (
+    earth_lines,
+    rcd_lines,
+    odd_lines,
+    edition_lines,
+    load_lines,
+    earth_end_lines,
+    point_lines,
+    vehicle_lines,
+)
+
+
+def _of_branch(facts: Facts, place: Place, circuit: Circuit | None) -> tuple[Judged, ...]:
+    return tuple(_branch(facts, place, circuit))
 
 
 def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Judged]:

@@ -22,7 +22,7 @@ def fabric_lines(facts: Facts) -> Iterator[Judged]:
     if not (fabric.surfaces or fabric.buried or fabric.legs or fabric.fixtures):
         return
     for rule in _RULES:
-        yield from rule(facts)
+        yield from facts.found_by(rule)
 
 
 _RULES = (
