@@ -64,5 +64,3 @@ OURS: tuple[Term, ...] = (
     Term("certifier", "The electrician who inspects, tests and signs."),
 )
 """Words that Farboard uses in its own way."""
-
-GLOSSARY: tuple[Term, ...] = TRADE + OURS

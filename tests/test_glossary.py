@@ -6,9 +6,11 @@ import re
 
 import pytest
 
-from records.glossary import GLOSSARY, OURS
+from records.glossary import OURS, TRADE
 from records.terms import Verdict
 from tui.dialogs.reader import help_text
+
+GLOSSARY = TRADE + OURS
 
 
 @pytest.mark.parametrize(

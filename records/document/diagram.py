@@ -55,11 +55,6 @@ def single_line(record: Record, cells: Cells) -> dict[str, Any]:
     return {"images": images, "words": words}
 
 
-def drawn_for(record: Record, cells: Cells) -> list[Sheet]:
-    """Return the drawing alone, a page high at most each."""
-    return _drawn(record, _columns(record, cells))
-
-
 def _columns(record: Record, cells: Cells) -> list[_Column]:
     width = _WIDTH / min(max(len(record.circuits), 1), _IN_A_ROW)
     return [_column(each, cells, width - 1.5) for each in record.circuits]

@@ -6,7 +6,7 @@ from typing import Any
 
 from records.document import fixed, gaps, people
 from records.document.groups import group_name, point_name, what_name
-from records.document.ink import Part, Value, ink, link
+from records.document.ink import Value, ink, link
 from records.document.ledger import Group, Ledger, troubles
 from records.document.words import Clock, counted, joined
 from records.judgement.design.edition import edition_note
@@ -188,8 +188,3 @@ _ASKED = {
     Verdict.WITHIN: ("", ""),
     Verdict.NOT_NEEDED: ("", ""),
 }
-
-
-def marks_meaning() -> list[Part]:
-    """Return what the signs mean that stand beside readings."""
-    return [fixed.MARKS]

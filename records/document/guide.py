@@ -36,11 +36,6 @@ def guide(contexts: Iterable[Mapping[str, Any]]) -> list[str]:
     return [*_HOW, *(f"{name}{f' ({text})' if text else ''}" for name, text in found.items())]
 
 
-def names_in(lines: Iterable[str]) -> set[str]:
-    """Return the names that a guide explains."""
-    return {line.split(" (")[0] for line in lines} - set(_HOW)
-
-
 def _names(value: Any, name: str) -> Iterator[tuple[str, str]]:
     if is_value(value):
         yield name, _example(words(value))

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-SAID = ("header", "identity")
-"""Names under `schedule` of what stands at the head and at the foot of every page."""
-
 
 def put_identity(document: Any, schedule: Mapping[str, Any]) -> None:
     """Put at the head and foot of each page what is missing there.

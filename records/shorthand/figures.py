@@ -21,7 +21,6 @@ _BREAKING = {3000.0: 3.0, 4500.0: 4.5, 6000.0: 6.0, 10000.0: 10.0}
 """Numbers in a box on the label of a breaker, in A (BS EN 60898-1), and the same in kA."""
 _SHALLOW = 150.0
 """From here a bare depth is in millimetres; up to 3 it is in metres."""
-_TWIN = "twin-and-earth"
 
 _BOUNDS: dict[str, tuple[float, float]] = {
     # As the model has them: above the first (at it for ambient), up to the second.

@@ -13,7 +13,6 @@ from records.units import Unit
 MOST_AT_ONCE = 40
 _DISTANCE = re.compile(r"(\+?)([0-9][0-9.,]*)(m|metres?|mm|cm)?")
 _ROW = re.compile(r"([a-z]+)([0-9]+)(?:-|–|to)([a-z]*)([0-9]+)")
-_NAME = re.compile(r"[a-z]{1,3}[0-9]{1,3}")
 _TOO_FAR = 150.0
 """From here a figure without its unit may be millimetres."""
 _MOST = 2_000.0

@@ -11,7 +11,6 @@ from records.store.file import RecordFile
 from records.store.history_text import Told, told
 from records.store.showing import shown
 
-FINGERPRINT = re.compile(r"[0-9A-F]{4}(?:-[0-9A-F]{4}){3}")
 _TYPED = re.compile(r"[0-9A-F]{16}")
 
 

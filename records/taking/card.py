@@ -14,7 +14,7 @@ from records.model.job import Instrument, Person
 from records.model.measurements import Measurement
 from records.model.reading import Reading, slot_of
 from records.model.record import Record
-from records.model.slots import measured_by, title
+from records.model.slots import measured_by
 from records.session import Session
 from records.taking.leads import first_of, warning_of
 from records.taking.queue import Entry
@@ -194,8 +194,3 @@ def _line(record: Record, reading: Reading, now: datetime | None = None) -> str:
 
 def _ordinal(number: int) -> str:
     return {1: "1st", 2: "2nd", 3: "3rd"}.get(number, f"{number}th")
-
-
-def place_of(record: Record, judged: Judged) -> str:
-    """Return how the place of a verdict is called."""
-    return title(record, judged.place)

@@ -13,7 +13,6 @@ from records.terms import Stage
 T = TypeVar("T")
 
 _BY_EYE = ("your own eyes", "none: by hand")
-_ANY = ("voltmeter", "two-pole voltage indicator")
 
 
 def by_eye(entry: Measurement) -> bool:

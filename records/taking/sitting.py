@@ -34,7 +34,6 @@ class Sitting:
     method: str = ""
     note: str = ""
     """For the next reading only."""
-    asked_kit: bool = False
     grid: bool = False
     more: list[Slot] = field(default_factory=list)
     """Optional readings that were asked for."""

@@ -16,11 +16,11 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from records.expected.plan import expected
-from records.expected.quick import ends
 from records.expected.results import Expected, Worked
 from records.model.record import Record
 from tests.bench.engine import Board, evaluate
 from tests.expected.jobs import BOTH, FLAT, XLPE, circuit, device, run
+from tests.expected.quick import ends
 
 _FEEDS = ((6.0, 32.0), (10.0, 40.0), (16.0, 63.0))
 _FINALS = (

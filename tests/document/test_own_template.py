@@ -13,7 +13,7 @@ from records.demo import demo_record
 from records.document.build_template import build
 from records.document.comparison import compared
 from records.document.filling import filled
-from records.document.guide import guide, names_in
+from records.document.guide import guide
 from records.document.ink import is_value
 from records.document.own_template import example_contexts, template_with_guide
 from records.document.paragraphs import pages
@@ -45,6 +45,11 @@ def names(value: Any, name: str = "") -> set[str]:
     if isinstance(value, list):
         return {f"{name}, a list", *(n for each in value for n in names(each, f"{name} › it"))}
     return {name}
+
+
+def names_in(lines: list[str]) -> set[str]:
+    """Return the names that a guide explains; without contexts it says only how it is used."""
+    return {line.split(" (")[0] for line in lines} - set(guide([]))
 
 
 def test_the_guide_has_every_name_that_schedules_are_filled_with(lines: list[str]) -> None:

@@ -10,7 +10,7 @@ import pytest
 from lxml import etree
 
 from records.demo import demo_record
-from records.document.diagram import drawn_for
+from records.document.diagram import _columns, _drawn
 from records.document.filling import filled
 from records.document.ledger import Ledger
 from records.document.pictures import pictures, sound_bars, sound_curve
@@ -82,7 +82,7 @@ def test_nothing_is_plotted_from_a_reading_that_can_not_be() -> None:
 def test_a_diagram_of_many_circuits_goes_on_on_further_sheets_of_a_page_at_most() -> None:
     """A4 less margins, head, foot and the heading over it: 225 mm are left at most."""
     record = job_of(60)
-    sheets = drawn_for(record, _cells(record))
+    sheets = _drawn(record, _columns(record, _cells(record)))
 
     assert len(sheets) > 1
     assert all(each.height <= 225 for each in sheets)
@@ -106,7 +106,7 @@ def test_of_many_loops_near_their_limit_the_worst_are_drawn_and_the_others_named
 
 def test_no_label_stands_over_a_line_or_another_label() -> None:
     record = demo_record()
-    assert [each.faults() for each in drawn_for(record, _cells(record))] == [[]]
+    assert [each.faults() for each in _drawn(record, _columns(record, _cells(record)))] == [[]]
     follows = expected(record)
     for circuit in record.circuits:
         place = place_of(Part.CIRCUIT, circuit.id)

@@ -7,10 +7,10 @@ import pytest
 from records.errors import FarboardError
 from records.expected.context import BOARD, FEED, circuit_place
 from records.expected.plan import expected
-from records.expected.quick import ends
 from records.expected.results import What
 from tests.bench.calculation import board
 from tests.expected.jobs import ARMOUR, NONE, PVC, XLPE, circuit, job, ring, run
+from tests.expected.quick import ends
 
 
 def close(value):

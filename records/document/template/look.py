@@ -16,7 +16,6 @@ FONT = "Arial"
 TEXT_WIDTH = 180.0
 """Of A4 between margins of 15 mm [mm]."""
 _MARGIN = 15.0
-_W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 _KEPT_PARTS = ("/styles", "/settings", "/fontTable", "/numbering", "/officeDocument",
                "/core-properties", "/header", "/footer")  # fmt: skip
 _PARAGRAPHS: dict[str, dict[str, Any]] = {

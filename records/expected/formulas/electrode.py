@@ -22,14 +22,3 @@ def highest_electrode(touch: Volt, residual: Ampere) -> Ohm:
     if not (touch > 0 and residual > 0):
         raise OutOfRange(f"{touch:g} V and IΔn {residual:g} A: both must be above zero.")
     return Ohm(touch / residual)
-
-
-def touch_voltage(electrode: Ohm, residual: Ampere) -> Volt:
-    """Return RA × IΔn: the voltage that can stay on metalwork with the RCD not yet open [V].
-
-    Raises:
-        OutOfRange: If a figure is negative.
-    """
-    if electrode < 0 or residual < 0:
-        raise OutOfRange(f"RA {electrode:g} Ω × IΔn {residual:g} A is no voltage.")
-    return Volt(electrode * residual)

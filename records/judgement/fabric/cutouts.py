@@ -39,8 +39,6 @@ class CutOut:
     behind: tuple[Behind, ...]
     memory: bool
     """Whether its place was entered after the surface was covered."""
-    plunge: float | None
-    """How deep a blade may go: the board's thickness [mm]; None: not entered."""
 
 
 def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tuple[CutOut, ...]:
@@ -65,9 +63,7 @@ def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tup
         is_round = each.spot.box in (Box.ROUND, Box.LAMP)
         merged = tuple(dict.fromkeys(behind))
         memory = from_memory(surface, each.spot)
-        found.append(
-            CutOut(each.name, each.spot.box, edges, is_round, merged, memory, surface.board)
-        )
+        found.append(CutOut(each.name, each.spot.box, edges, is_round, merged, memory))
     return tuple(sorted(found, key=lambda cut: (cut.edges.left, cut.edges.bottom)))
 
 

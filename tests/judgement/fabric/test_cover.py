@@ -104,7 +104,6 @@ def test_the_cut_out_sheet_gives_edges_from_either_corner_and_cables_behind():
     assert first.name == "S1"
     assert (first.edges.left, first.edges.right) == (662.5, 737.5)
     assert (first.edges.bottom, first.edges.top) == (757.0, 832.0)
-    assert first.plunge == 12.5
     assert (back.edges.left, back.edges.right) == (4000 - 737.5, 4000 - 662.5)
     (behind,) = first.behind
     assert (behind.circuit, behind.deep) == ("C1", 40.0)

@@ -1,6 +1,6 @@
-"""Loops and fault currents of a whole board at once, as bare numbers: for many boards, or a search.
+"""Loops and fault currents of a whole board as bare numbers: the same physics by a second way.
 
-The same physics as the walk in `plan`, without workings; a test holds the two against each other.
+A test holds the walk of `plan`, with its workings, against it, and a benchmark the walk's time.
 """
 
 from __future__ import annotations
