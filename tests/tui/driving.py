@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 
 from textual.events import Key
 from textual.geometry import Region
-from textual.keys import _character_to_key
+from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.pilot import Pilot
 
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
+from tests.tui.rest import rest
 from tui.app import FarboardApp
 from tui.local_state import Kept
 from tui.steps.step import Step
@@ -23,6 +25,14 @@ NARROW, WIDE = (80, 24), (120, 40)
 _BARS = dict.fromkeys(map(ord, "▁▂▃▄▅▆▇█▔"), " ")
 """What scroll bars are drawn with."""
 NAMED = {" ": "space", "\n": "enter", "?": "question_mark"}
+
+
+def _character(key: str) -> str | None:
+    if len(key) == 1:
+        return key
+    with suppress(KeyError):
+        return unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(key, key)))
+    return None
 
 
 class Driver:
@@ -34,36 +44,31 @@ class Driver:
     async def keys(self, *keys: str) -> None:
         """Press keys by their names."""
         for key in keys:
-            await self.pilot.press(key)
-        await self.pilot.pause()
+            self._press(key)
+            await self.quiet()
 
     async def type(self, text: str) -> None:
         """Type characters; a line break is Enter."""
         for part in re.split(r"(\n)", text):
             if len(part) > 1:  # the first letter alone: it may open what the rest is typed into
                 await self.keys(NAMED.get(part[0], part[0]))
-                self._send(part[1:-1])
+                self.send(part[1:-1])
             if part:
                 await self.keys(NAMED.get(part[-1], part[-1]))
 
     def send(self, text: str) -> None:
         """Type in one burst, without waiting for anything between two keys."""
-        driver = self.app._driver
-        assert driver is not None
         for each in text:
-            name = NAMED.get(each) or (each if each.isalnum() else _character_to_key(each))
-            event = Key(name, None if each == "\n" else each)
-            event.set_sender(self.app)
-            driver.send_message(event)
+            self._press(NAMED.get(each, each))
 
-    def _send(self, text: str) -> None:
-        # Letters within a word go out together: a pause after each is most of a test's time.
+    def _press(self, key: str) -> None:
+        """Send a key as the terminal does, by its name or its character."""
         driver = self.app._driver
         assert driver is not None
-        for each in text:
-            event = Key(_character_to_key(each) if not each.isalnum() else each, each)
-            event.set_sender(self.app)
-            driver.send_message(event)
+        name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
+        event = Key(name, _character(key))
+        event.set_sender(self.app)
+        driver.send_message(event)
 
     async def fill(self, *texts: str) -> None:
         """Type each text and accept it."""
@@ -79,13 +84,16 @@ class Driver:
                 if form.row.label == label:
                     return
                 seen = form.row
-                await self.pilot.press(key)
+                await self.keys(key)
         raise AssertionError(f"No row “{label}” in:\n{self.screen}")
 
+    async def quiet(self) -> None:
+        """Wait until all that was sent is taken and painted."""
+        await rest(self.app)
+
     async def settled(self) -> None:
-        """Wait until the screen shows all that follows."""
-        for _ in range(6):
-            await self.pilot.pause()
+        """Wait until the screen shows all that follows, also a short while after a key."""
+        await rest(self.app, timers=True)
 
     @property
     def screen(self) -> str:

@@ -120,10 +120,10 @@ async def walk(driver: Driver, scenes: Iterable[Scene]) -> AsyncIterator[tuple[S
                 await driver.settled()
                 await past_cautions(driver)
             else:
-                await driver.pilot.press(key)
+                await driver.keys(key)
         yield scene, await still(driver, scene.until)
         for key in scene.back:
-            await driver.pilot.press(key)
+            await driver.keys(key)
 
 
 def dress(app: FarboardApp, look: str) -> None:

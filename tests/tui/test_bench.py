@@ -50,7 +50,7 @@ async def test_what_is_typed_is_echoed_in_full_and_judged_before_it_counts(tmp_p
         await past_cautions(driver)
         await driver.type(">999")
         assert "= > 999 MΩ" in driver.words
-        await driver.pilot.pause(0.6)
+        await driver.settled()
         assert "✓ within" in driver.words
         assert not driver.record.readings
 
@@ -388,9 +388,8 @@ async def test_the_palette_has_the_keys_of_the_bench_too(
         await driver.type("0.2")
         await driver.keys("ctrl+p")
         await driver.type(word)
-        await driver.pilot.pause(0.5)
+        await driver.settled()
         await driver.keys("enter")
-        await driver.pilot.pause(0.3)
         await driver.settled()
 
         assert seen in driver.words

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 
 import pytest
@@ -19,10 +18,8 @@ R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 
 async def written(driver: Driver) -> None:
     """Wait until the document is written, or is not."""
-    end = time.monotonic() + 60
-    while "Writing" in driver.words or "ritten" not in driver.words:
-        assert time.monotonic() < end, driver.screen
-        await driver.pilot.pause(0.1)
+    await driver.settled()
+    assert "ritten" in driver.words, driver.screen
 
 
 def text_of(path: Path) -> str:

@@ -164,10 +164,8 @@ async def test_every_key_of_the_help_does_what_it_says(tmp_path: Path) -> None:
 
 
 async def _press(driver: Driver, key: str, words: str) -> None:
-    await driver.pilot.press(key)
-    for _ in range(60):
-        is_palette = isinstance(driver.app.screen, Commands)
-        if is_palette if words is PALETTE else not words or words in driver.words:
-            return
-        await driver.pilot.pause()
-    raise AssertionError(f"{key} does not lead to “{words}”:\n{driver.screen}")
+    await driver.keys(key)
+    await driver.settled()
+    is_palette = isinstance(driver.app.screen, Commands)
+    leads = is_palette if words is PALETTE else not words or words in driver.words
+    assert leads, f"{key} does not lead to “{words}”:\n{driver.screen}"

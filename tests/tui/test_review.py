@@ -93,7 +93,7 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
 
         await again(driver)
         await driver.type(">999")
-        await driver.pilot.pause(0.7)
+        await driver.settled()
         assert "= > 999 MΩ" in driver.words
         assert "✓ within" in driver.words
         await driver.keys("enter")

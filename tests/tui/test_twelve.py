@@ -7,8 +7,6 @@ from itertools import pairwise, takewhile
 from pathlib import Path
 
 import pytest
-from textual.events import Key
-from textual.keys import _character_to_key
 
 from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity, Slot
@@ -18,7 +16,7 @@ from records.taking import desk
 from records.terms import Part, Stage, Step, Verdict
 from tests.taking.job import slot
 from tests.tui.at_bench import Clock, again, at, bench, go, in_hand, past_cautions, said, to_slot
-from tests.tui.driving import NAMED, NARROW, WIDE, Driver
+from tests.tui.driving import NARROW, WIDE, Driver
 from tests.tui.test_review import choose
 from tests.tui.twelve import Typed, sound, twelve
 from tui.widgets.reading_grid import ReadingGrid
@@ -202,17 +200,9 @@ def _ahead(driver: Driver) -> list[Slot]:
 async def _enter(driver: Driver, lines: list[str]) -> None:
     """Type lines in one go, and wait until they were taken."""
     before = len(driver.record.readings)
-    sender = driver.app._driver
-    assert sender is not None
     with driver.app.batch_update():  # nobody looks up: painting is most of the time
-        for each in "".join(f"{line}\n" for line in lines):
-            name = NAMED.get(each) or (each if each.isalnum() else _character_to_key(each))
-            key = Key(name, None if each == "\n" else each)
-            key.set_sender(driver.app)
-            sender.send_message(key)
-        for _ in range(200):
-            await driver.pilot.pause()
-            taken = len(driver.record.readings) - before
-            if taken == len(lines):
-                return
+        driver.send("".join(f"{line}\n" for line in lines))
+        await driver.quiet()
+        if len(driver.record.readings) - before == len(lines):
+            return
     raise AssertionError(f"{lines} were not taken:\n{driver.screen}")
