@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from records.judgement import cite
 from records.judgement.advice import Act, do
-from records.judgement.advice.phrases import EARTH_BACK, LOCK_OFF, WHOLE_HOUSE_OFF
+from records.judgement.advice.phrases import (
+    EARTH_BACK,
+    LOCK_OFF,
+    STAYS_OFF,
+    WHOLE_HOUSE_OFF,
+)
 from records.judgement.concern import Concern
 from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound
@@ -48,6 +53,8 @@ def unit_slip(slot: Slot, slip: Slip, bound: Bound) -> Concern:
     if slot.quantity in _LOOPS and slip.typed > slip.fits:
         off = EARTH_BACK + WHOLE_HOUSE_OFF if slot.quantity is Quantity.ZE else LOCK_OFF
         check += do(Act.LOOK, f"If it is {typed} {unit.value}, there is next to no earth.") + off
+    elif kind_of(slot.quantity) == "low resistance" and slip.typed > slip.fits:
+        check += do(Act.LOOK, f"If it is {typed} {unit.value}, there is no sound path.") + STAYS_OFF
     return Concern(
         "unit-slip",
         Verdict.OUTSIDE if outside else Verdict.UNLIKELY,

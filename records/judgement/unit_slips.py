@@ -22,12 +22,11 @@ _SMALLER = {
     Unit.OHM: "mΩ",
     Unit.KILOAMPERE: "A",
     Unit.AMPERE: "mA",
-    Unit.MILLISECOND: "µs",
-    Unit.MILLIAMPERE: "µA",
 }
 _LARGER = {Unit.OHM: "kΩ", Unit.MILLISECOND: "s", Unit.MILLIAMPERE: "A", Unit.AMPERE: "kA"}
 """The unit a thousand times smaller or larger. Insulation has its own rule: a low figure there is
-never explained away. A voltage has none: next to no voltage is a finding."""
+never explained away. A voltage has none: next to no voltage is a finding. Nor are there testers of
+RCDs that show µs or µA: a time or a current too long is what it says."""
 _SLACK = 1e-9
 """0.35 × 1000 / 1000 need not be 0.35 in binary."""
 
@@ -57,10 +56,10 @@ def thousandfold(
     shown = as_shown(figure)
     if figure.sign is not Sign.EQUAL or shown <= 0:
         return None
-    unit = measured_by(slot).unit
+    unit, least = measured_by(slot).unit, 10.0 ** -measured_by(slot).digits
     for names, factor in ((_SMALLER, 1 / _THOUSAND), (_LARGER, _THOUSAND)):
         fits = round(shown * factor - (figure.leads or 0.0), 9)
-        if unit in names and _fits(fits, figure.value, expected, bound):
+        if unit in names and fits >= least - _SLACK and _fits(fits, figure.value, expected, bound):
             return Slip(shown, names[unit], fits)
     return None
 

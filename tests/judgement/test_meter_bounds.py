@@ -68,11 +68,11 @@ def test_a_factor_is_looked_for_over_three_places(gone, found):
     assert ("board/-/M1/dead/meter off by a factor" in findings(record)) is found
 
 
-@pytest.mark.parametrize(("typed", "fits"), [(0.6, True), (0.4, False), (49.0, True)])
+@pytest.mark.parametrize(("typed", "fits"), [(0.006, True), (0.004, False), (0.49, True)])
 def test_without_an_expectation_a_slip_fits_from_a_hundredth_of_the_limit(typed, fits):
-    """At most 0.05 Ω: 0.0005 to 0.05 Ω would fit as milliohms; 0.4 mΩ is no reading."""
-    slot = at(Quantity.EARTHING)
-    limit = Limit(Sense.MOST, 0.05, Unit.OHM, cite.COMMON)
+    """At most 500 Ω: 5 to 500 Ω would fit as kiloohms; no electrode has 4 Ω alone."""
+    slot = at(Quantity.ELECTRODE)
+    limit = Limit(Sense.MOST, 500.0, Unit.OHM, cite.COMMON)
 
     assert (thousandfold(slot, Figure(value=typed), None, limit) is not None) is fits
 

@@ -21,6 +21,7 @@ from tests.judgement.jobs import (
     over,
     own,
     place,
+    read,
     sound_job,
     spoilt,
     zs,
@@ -58,6 +59,37 @@ def test_it_is_the_only_finding_for_no_other_reading_is_held_against_it(slot, ty
 
 def test_a_loop_of_hundreds_of_ohms_is_still_locked_off_if_it_is_no_slip():
     assert "lock it off" in own(spoilt((ZDB, 350.0)), ZDB).next_check
+
+
+@pytest.mark.parametrize(
+    ("slot", "typed"), [(RUN, 350.0), (FEED_R1_R2, 110.0), (at(Quantity.EARTHING), 30.0)]
+)
+def test_a_path_of_tens_of_ohms_stays_locked_off_if_it_is_no_slip(slot, typed):
+    found = own(spoilt((slot, typed)), slot)
+
+    assert found.patterns == ("unit-slip",)
+    assert "no sound path. It stays locked off" in found.next_check
+
+
+@pytest.mark.parametrize(("value", "slip"), [(3.0, False), (9.9, False), (10.0, True)])
+def test_less_than_a_meter_can_show_is_no_figure_that_was_meant(value, slip):
+    """3 Ω in an earthing conductor is a bad joint, not 0.003 Ω: testers show 0.01 Ω at least."""
+    slot = at(Quantity.EARTHING)
+
+    assert ("unit-slip" in own(spoilt((slot, value)), slot).patterns) is slip
+
+
+@pytest.mark.parametrize("quantity", [Quantity.RCD_FIVE, Quantity.RCD_TIME, Quantity.RCD_RAMP])
+@pytest.mark.parametrize("value", [320.0, 450.0, 1900.0])
+def test_an_rcd_that_is_too_slow_is_not_explained_by_microseconds(quantity, value):
+    slot = at(quantity, "C2", LIVE)
+    record = spoilt(*(() if quantity is Quantity.RCD_TIME else (read(900, slot, value, 900),)))
+    if quantity is Quantity.RCD_TIME:
+        record = spoilt((slot, value))
+    found = own(record, slot)
+
+    assert "unit-slip" not in found.patterns
+    assert found.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY)
 
 
 @pytest.mark.parametrize("factor", [0.99, 1.01])
