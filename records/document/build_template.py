@@ -24,7 +24,7 @@ def build() -> bytes:
     page = Page(document)
     for add in (
         pages.standing, pages.as_built, pages.one_line, pages.supply, pages.findings, pages.closing,
-        back.drawings, back.certifier, back.household, back.annexes,
+        back.drawings, back.photographs, back.certifier, back.household, back.annexes,
     ):  # fmt: skip
         add(page)
     about = document.core_properties

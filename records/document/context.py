@@ -7,13 +7,16 @@ from datetime import datetime
 from typing import Any
 
 from records.document import built, fixed, front, gaps, household, people, places, supply
+from records.document.choice import choice
 from records.document.diagram import single_line
 from records.document.findings import Findings
 from records.document.ledger import Ledger
 from records.document.lines import Lines
 from records.document.log import Log
+from records.document.photos import photos
 from records.document.pictures import pictures
 from records.document.reading_cells import Cells
+from records.document.spelling import spelt_out
 from records.document.walls.figure import surface_figures
 from records.document.words import Clock
 from records.document.workings import Workings, WorkingsOf
@@ -33,6 +36,7 @@ def context(
     fingerprint: str,
     made: datetime,
     workings: WorkingsOf = WorkingsOf.FINDINGS,
+    why_cable: bool = False,
     made_with: str = "the template that comes with Farboard",
 ) -> dict[str, Any]:
     """Return what the template prints; every value is text, or a list or mapping of such.
@@ -47,6 +51,7 @@ def context(
         fingerprint: Of the record, in readable groups.
         made: When the schedule is written.
         workings: Of which figures the workings are printed.
+        why_cable: Whether it says why the cables of the feed were chosen.
         made_with: Which template it is made with, in words.
     """
     clock = Clock(record, made)
@@ -92,7 +97,13 @@ def context(
         "log_legend": log.legend(),
         "log": log.groups(),
         "workings": shown.listed(),
-        "glossary": [{"term": term, "meaning": meaning} for term, meaning in fixed.GLOSSARY],
+        "choice": choice(record) if why_cable else [],
+        "photos": photos(record),
     }
-    # Last: by now every part has said which sources and notes it refers to.
-    return {**filled, "notes": ledger.note_list, "sources": ledger.source_list}
+    # Last: by now every part has said which sources, notes and words it refers to.
+    return {
+        **filled,
+        "notes": ledger.note_list,
+        "sources": ledger.source_list,
+        "glossary": spelt_out(filled) if record.circuits else [],
+    }

@@ -106,7 +106,7 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
     put_mark(document, schedule.get("fingerprint", ""))
-    put_properties(document, making_properties(template, made, schedule.get("workings", "")))
+    put_properties(document, making_properties(template, made, schedule))
     out = io.BytesIO()
     with timeless():
         document.save(out)

@@ -39,30 +39,6 @@ MARKS = (
     "a limit but at odds with the rest; a lone · not known yet. A figure without a mark is not "
     f"judged on its own. A shaded F number is a finding, and leads to it. {MEANING}"
 )
-GLOSSARY = (
-    ("Ze", "earth fault loop impedance outside the installation"),
-    ("Zdb", "earth fault loop impedance at the sub-board"),
-    ("Zs", "earth fault loop impedance at the furthest point of a circuit"),
-    ("R1+R2", "line and protective conductor of a circuit in series, up to the furthest point"),
-    ("r1, rn, r2", "line, neutral and protective conductor of a ring, end to end"),
-    ("L-N, L-cpc", "between line and neutral, line and protective conductor; ends cross-connected"),
-    ("cpc", "circuit protective conductor: the earth wire of a cable, or its armour"),
-    ("Ib, In, Iz", "design current of a circuit, rating of its device, rating of its cable"),
-    ("ΔU", "voltage drop, feed and circuit together"),
-    ("Ipf", "highest prospective fault current, where the device is"),
-    ("PSCC, PEFC", "prospective fault current between line and neutral, line and earth"),
-    ("IΔn", "residual current that an RCD is made to trip at"),
-    ("RA", "resistance of the outbuilding’s own earth electrode"),
-    ("feed", "the distribution circuit from the house to the sub-board"),
-    ("run", "one length of one cable in one set of surroundings"),
-    ("before covering", "while cables and boxes could still be seen"),
-    (
-        "near limit",
-        "inside the limit by less than the meter’s own uncertainty, or for the certifier to decide",
-    ),
-    ("unlikely", "not beyond a limit, but it disagrees with the design or with another reading"),
-)
-
 CAUTIONS = (
     "1  Isolate, lock off, keep the key, and prove dead at the place of work: prove the two-pole "
     "indicator, test, prove it again. A volt-stick or a multimeter does not prove dead.",

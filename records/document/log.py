@@ -78,7 +78,7 @@ class Log:
                 "before": self._value(early, at),
                 "now": self._value(now, at),
                 "remark": "",
-                **({"remark": remark} if at == 0 else {"what": joined((_again(at), remark), ": ")}),
+                **({"remark": remark} if at == 0 else {"what": joined((_again(at), remark), " ")}),
             }
         for slot in (early, now):
             yield from self._beside(slot)
@@ -178,4 +178,4 @@ def _shown(cells: Cells, slot: Slot, reading: Reading) -> str:
 
 
 def _again(at: int) -> str:
-    return f"   retest {at}" if at > 1 else "   retest"
+    return f"  retest {at}" if at > 1 else "  retest"

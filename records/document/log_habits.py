@@ -43,7 +43,10 @@ class Habits:
             f"{it.id} {it.kind.value if it.kind else 'meter'} {it.serial}".strip()
             for it in job.instruments
         )
-        methods = (f"{quantity.value}: {it}" for quantity, it in self._methods.items())
+        alike: dict[str, list[str]] = {}
+        for quantity, method in self._methods.items():
+            alike.setdefault(method, []).append(quantity.value)
+        methods = (f"{', '.join(found)}: {method}" for method, found in alike.items())
         usual = joined(
             (
                 f"insulation tested at {self._volts:g} V d.c." if self._volts else "",
@@ -88,22 +91,25 @@ class Habits:
         """
         day, by, meter, notes = self._usual.get(_key(it), ("", "", "", ""))
         usual = self._methods.get(it.slot.quantity, "") if isinstance(it.taken, Figure) else ""
-        early = it.slot.stage is Stage.BEFORE_COVERING
         other_meter = self._meter(it) != meter and _has_meter(it)
         other_day = self._clock.day(it.at) != day
         return joined(
             (
-                self._clock.short(it.at) if again or other_day else "",
+                self._clock.short(it.at) if other_day else self._clock.time(it.at) if again else "",
                 self._by(it) if self._by(it) != by else "",
                 (self._meter(it) if it.instrument else "no meter named") if other_meter else "",
                 (self._notes(it) or "not from notes") if self._notes(it) != notes else "",
-                figure(it.temperature, Unit.CELSIUS)
-                if it.temperature != (self._warm if early else None)
-                else "",
+                self._temperature(it),
                 other_voltage(it, self._volts),
                 (it.method or "method not given") if it.method != usual else "",
             )
         )
+
+    def _temperature(self, it: Reading) -> str:
+        usual = self._warm if it.slot.stage is Stage.BEFORE_COVERING else None
+        if it.temperature == usual or not isinstance(it.taken, Figure):
+            return ""
+        return f"temperature {figure(it.temperature, Unit.CELSIUS)}"
 
     def _common(self, readings: list[Reading]) -> tuple[str, str, str, str]:
         return (
@@ -143,4 +149,4 @@ def _methods(record: Record) -> dict[Quantity, str]:
         if isinstance(each.taken, Figure):
             found.setdefault(each.slot.quantity, []).append(each.method)
     usual = {quantity: _most(methods) or "" for quantity, methods in found.items()}
-    return {quantity: it for quantity, it in usual.items() if it and len(found[quantity]) > 1}
+    return {quantity: it for quantity, it in usual.items() if it}

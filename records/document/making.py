@@ -12,6 +12,7 @@ from records.document.workings import WorkingsOf
 
 _MADE, _TEMPLATE = "Farboard made", "Farboard template"
 _VERSION, _WORKINGS = "Farboard version", "Farboard workings"
+_WHY_CABLE = "Farboard why cable"
 _YEARS = range(1980, 2200)
 """What a zip can carry, and what survives being put into another zone."""
 
@@ -26,6 +27,8 @@ class Making:
     version: str
     workings: WorkingsOf = WorkingsOf.FINDINGS
     """Of which figures it has the workings."""
+    why_cable: bool = False
+    """Whether it says why the cables of the feed were chosen."""
 
 
 def template_digest(template: bytes) -> str:
@@ -43,13 +46,23 @@ def version() -> str:
         return "not installed"
 
 
-def making_properties(template: bytes, made: datetime, workings: str) -> dict[str, str]:
-    """Return what a document carries of its own making, by the names of its properties."""
+def making_properties(
+    template: bytes, made: datetime, schedule: Mapping[str, Any]
+) -> dict[str, str]:
+    """Return what a document carries of its own making, by the names of its properties.
+
+    Args:
+        template: What it is filled into.
+        made: When.
+        schedule: What the context says of the schedule itself.
+    """
+    why = schedule.get("why_cable", "")
     return {
         _MADE: made.isoformat(),
         _TEMPLATE: template_digest(template),
         _VERSION: version(),
-        _WORKINGS: workings,
+        _WORKINGS: schedule.get("workings", ""),
+        **({_WHY_CABLE: why} if why else {}),
     }
 
 
@@ -60,6 +73,12 @@ def making(properties: Mapping[str, Any]) -> Making | None:
         if made.tzinfo is None or made.year not in _YEARS:
             return None
         workings = WorkingsOf(properties[_WORKINGS])
-        return Making(made, properties[_TEMPLATE], properties[_VERSION], workings)
+        return Making(
+            made,
+            properties[_TEMPLATE],
+            properties[_VERSION],
+            workings,
+            why_cable=properties.get(_WHY_CABLE) == "yes",
+        )
     except (KeyError, ValueError):
         return None

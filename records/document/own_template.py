@@ -16,6 +16,7 @@ from records.expected.plan import expected
 from records.judgement.review import review
 from records.judgement.todo.progress import progress
 from records.model.certifier import new_reading_id
+from records.model.fabric import Photo
 from records.model.reading import Figure, NotNeeded, Quantity, Reading, place_of, slot_of
 from records.model.record import Record
 from records.model.slots import slots
@@ -43,10 +44,22 @@ def template_with_guide() -> bytes:
 def example_contexts() -> list[dict[str, Any]]:
     """Return what the schedules of a few jobs are filled with, so that no list is empty in all.
 
-    The demo job, an empty record, and the demo job with a test that is not needed and a rare one.
+    The demo job, an empty record, and the demo job with what is rare: a test that is not needed, a
+    test of few circuits, a photograph, and why a cable was chosen.
     """
     demo = demo_record()
-    return [_context(each) for each in (demo, Record(), _with_rare_readings(demo))]
+    rare = _with_photograph(_with_rare_readings(demo))
+    return [_context(demo), _context(Record()), _context(rare, why_cable=True)]
+
+
+def _with_photograph(record: Record) -> Record:
+    """Return a job with a photograph, and a feed of one run."""
+    seen = Photo(file="photos/north.jpg", note="before the boards")
+    first, *rest = record.fabric.surfaces
+    surfaces = (first.model_copy(update={"photos": (seen,)}), *rest)
+    fabric = record.fabric.model_copy(update={"surfaces": surfaces, "legs": ()})
+    feed = record.feed.model_copy(update={"runs": record.feed.runs[:1]})
+    return record.model_copy(update={"fabric": fabric, "feed": feed})
 
 
 def _with_rare_readings(record: Record) -> Record:
@@ -61,11 +74,19 @@ def _with_rare_readings(record: Record) -> Record:
     return record
 
 
-def _context(record: Record) -> dict[str, Any]:
+def _context(record: Record, *, why_cable: bool = False) -> dict[str, Any]:
     follows = expected(record)
     verdicts = review(record, follows)
     standings = progress(record, verdicts)
-    return context(record, follows, verdicts, standings, fingerprint=_FINGERPRINT, made=_MADE)
+    return context(
+        record,
+        follows,
+        verdicts,
+        standings,
+        fingerprint=_FINGERPRINT,
+        made=_MADE,
+        why_cable=why_cable,
+    )
 
 
 def _comment(line: str) -> str:

@@ -32,6 +32,7 @@ def write_schedule(
     template: Path | None = None,
     then: Sequence[Then] = (),
     workings: WorkingsOf = WorkingsOf.FINDINGS,
+    why_cable: bool = False,
 ) -> None:
     """Write the schedule of a record as a word-processor document.
 
@@ -45,6 +46,7 @@ def write_schedule(
         template: Somebody's own template; None for the one that comes with Farboard.
         then: The designs that readings were entered under (`records.store.design_history.designs`).
         workings: Of which figures the workings are printed.
+        why_cable: Whether it says why the cables of the feed were chosen.
     Raises:
         CannotWrite: If the document can't be put there.
         BadTemplate: If the template can't be read or filled.
@@ -56,7 +58,13 @@ def write_schedule(
         )
     own = None if template is None else read_template(template)
     document = schedule_bytes(
-        record, fingerprint=fingerprint, made=made, template=own, then=then, workings=workings
+        record,
+        fingerprint=fingerprint,
+        made=made,
+        template=own,
+        then=then,
+        workings=workings,
+        why_cable=why_cable,
     )
     save(document, place)
 
@@ -69,6 +77,7 @@ def schedule_bytes(
     template: bytes | None = None,
     then: Sequence[Then] = (),
     workings: WorkingsOf = WorkingsOf.FINDINGS,
+    why_cable: bool = False,
 ) -> bytes:
     """Return the schedule of a record as a word-processor document; for the arguments see above.
 
@@ -86,8 +95,10 @@ def schedule_bytes(
         fingerprint=fingerprint,
         made=made,
         workings=workings,
+        why_cable=why_cable,
     )
     values["schedule"]["workings"] = workings.value
+    values["schedule"]["why_cable"] = "yes" if why_cable else ""
     if template is None or template == own_template():
         return filled(own_template(), values, made, own=True)
     return filled_apart(template, values, made)

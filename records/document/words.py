@@ -96,6 +96,10 @@ class Clock:
         until = f" to {self._local(last):%H:%M}" if last != first else ""
         return f"{self.short(first)}{until}"
 
+    def time(self, moment: datetime) -> str:
+        """Return the time of a moment as 10:15."""
+        return f"{self._local(moment):%H:%M}{self._away(moment)}"
+
     def day(self, moment: datetime) -> str:
         """Return the day of a moment as 20 Mar 2026."""
         return day(self._local(moment).date())

@@ -106,6 +106,13 @@ def test_a_time_that_cannot_be_is_no_time(run: Run, shed: Path, sheet: Path, tim
     assert run("verify", sheet, shed).returncode == 2
 
 
+def test_why_a_cable_was_chosen_is_compared_too(run: Run, shed: Path, tmp_path: Path) -> None:
+    assert run("schedule", shed, "-o", "a.docx", "--why-cable").returncode == 0
+    assert run("verify", "a.docx", shed).returncode == 0
+    edit(tmp_path / "a.docx", "word/document.xml", "volt drop C4", "volt drop C5")
+    assert run("verify", "a.docx", shed).returncode == 6
+
+
 def test_another_time_of_making_shows_in_the_text(run: Run, shed: Path, tmp_path: Path) -> None:
     assert run("schedule", shed, "-o", "a.docx", "--date", "2026-03-21 17:30").returncode == 0
     edit(tmp_path / "a.docx", "docProps/custom.xml", "2026-03-21", "2026-03-14")

@@ -138,8 +138,7 @@ def test_a_reading_stands_in_one_row_with_expectation_limit_and_verdict(schedule
     assert re.fullmatch(r"0\.91 Ω W\d+", row[1])
     assert re.fullmatch(r"≤ 1\.37 Ω \[\d+\]", row[2])
     assert row[4] == "1.52 Ω ✗ F1 F2"
-    remark = table(schedule, LOG)[table(schedule, LOG).index(row) + 1]
-    assert remark == ["    no-trip"]
+    assert "; Zs: no-trip" in text(schedule)
     (group,) = (each for each in table(schedule, LOG) if each[0].startswith("C1 Sockets"))
     assert group == [
         "C1 Sockets [/] [ring]\nDead 14 Mar 10:00 to 15:30, by TI, with M1; live 15 Mar 10:00, by "
@@ -153,7 +152,7 @@ def test_a_first_bad_reading_stays_beside_its_retest(schedule: Doc):
     second = lines[lines.index(first) + 1]
 
     assert first[4] == "0.40 MΩ ✗"
-    assert second[0].strip() == "retest: 14 Mar 15:00; typed “>999M”; driver out"
+    assert second[0].strip() == "retest 15:00; typed “>999M”; driver out"
     assert second[4] == "> 999 MΩ ✓"
     assert "Unless noted: insulation tested at 500 V d.c." in text(schedule)
 
@@ -168,7 +167,7 @@ def test_over_range_not_taken_and_not_needed_keep_their_reasons(schedule: Doc):
     lines = table(schedule, LOG)
     (ze,) = _log(schedule, "Ze")
     assert ze[4].startswith("could not be taken ·")
-    assert lines[lines.index(ze) + 1] == ["    intake locked"]
+    assert lines[lines.index(ze) + 1] == ["intake locked"]
     assert table(schedule, "Not needed, and why")[1] == [
         "Board", "Surge protection: its flag shows good", "fitted in the house board",
     ]  # fmt: skip

@@ -31,6 +31,7 @@ _YEARS = range(1980, 2200)
     show_default=True,
     help="Of which figures the workings are printed.",
 )
+@click.option("--why-cable", is_flag=True, help="Say why the cables of the feed were chosen.")
 @click.option("--pdf", is_flag=True, help="Write a PDF beside it, by LibreOffice if installed.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
 def schedule(
@@ -39,6 +40,7 @@ def schedule(
     template: Path | None,
     date: str | None,
     workings: str,
+    why_cable: bool,
     pdf: bool,
     force: bool,
 ) -> None:
@@ -50,6 +52,7 @@ def schedule(
     from records.document.workings import WorkingsOf
     from records.store.design_history import designs
     from records.store.file import RecordFile
+    from records.store.photos import photo_troubles
     from records.store.showing import file_name
 
     out = file.with_suffix(".docx") if out is None else out
@@ -70,7 +73,10 @@ def schedule(
             template=template,
             then=designs(opened.history()),
             workings=WorkingsOf(workings),
+            why_cable=why_cable,
         )
+        for trouble in photo_troubles(opened.record, file.parent):
+            say(trouble, err=True)
         say(f"The schedule is in {file_name(out)}")
         if pdf:
             from records.document.pdf import write_pdf

@@ -65,6 +65,7 @@ def text_told(
             template=None if used == ours else used,
             then=designs(then.history()),
             workings=making.workings,
+            why_cable=making.why_cable,
         )
     with foreign(document) as stream:
         found = compared(pages(stream), pages(BytesIO(again)))

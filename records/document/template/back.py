@@ -27,6 +27,21 @@ def drawings(page: Page) -> None:
     page.tag("endfor")
 
 
+def photographs(page: Page) -> None:
+    """The photographs that lie beside the record, by name."""
+    page.table(
+        "Photographs beside the record, taken before the surface was closed",
+        (
+            Column("Surface", 40, "{{ p.where }}"),
+            Column("File", 46, "{{ p.file }}"),
+            Column("What it shows", 46, "{{ p.note }}"),
+            Column("Known by", TEXT_WIDTH - 132, "{{ p.known }}"),
+        ),
+        "p in photos",
+        otherwise="",
+    )
+
+
 def certifier(page: Page) -> None:
     """Part 8: the certifier's own readings, cautions, edition."""
     part(page, "part_8")
@@ -127,18 +142,18 @@ def annexes(page: Page) -> None:
         ),
         "r in group.lines",
         group=("group in log", "{{ group.name }}", "{{ group.taken }}"),
-        extra=("r.remark", "    {{ r.remark }}"),
+        extra=("r.remark", "{{ r.remark }}"),
         otherwise="No reading is taken yet.",
     )
     part(page, "annex_b")
     page.table(
         "Workings: formula → with the figures in it → what was taken for granted",
         (
-            Column("", 11, "{{ w.number }}"),
-            Column("What", 40, "{{ w.figure }}"),
-            Column("Working", 80, "{{ w.formula }}"),
-            Column("Result", 25, "{{ w.result }}"),
-            Column("Sources", TEXT_WIDTH - 156, "{{ w.sources }}"),
+            Column("", 10, "{{ w.number }}"),
+            Column("What", 46, "{{ w.figure }}"),
+            Column("Working", 82, "{{ w.formula }}"),
+            Column("Result", 22, "{{ w.result }}"),
+            Column("Sources", TEXT_WIDTH - 160, "{{ w.sources }}"),
         ),
         "w in group.lines",
         group=("group in workings", "{{ group.name }}"),
@@ -154,8 +169,7 @@ def annexes(page: Page) -> None:
     page.tag("endif")
     page.each("line in sources", "{{ line }}", "Cell")
     part(page, "words")
-    page.tag("if circuits")
-    page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell")
-    page.tag("else")
+    page.tag("if not glossary")
     page.text("Explained as soon as a circuit is entered.", "Cell")
     page.tag("endif")
+    page.each("word in glossary", "{{ word.term }}: {{ word.meaning }}.", "Cell")

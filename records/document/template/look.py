@@ -23,6 +23,7 @@ _PARAGRAPHS: dict[str, dict[str, Any]] = {
     "Lead": {"size": 9, "after": 4},
     "Cell": {"size": 9},
     "Cell kept": {"size": 9, "kept": True},
+    "Under": {"size": 9, "indent": 9.0},
     "Cell name": {"size": 9, "bold": True},
     "Cell head": {"size": 9, "bold": True, "kept": True},
     "Group": {"size": 9, "bold": True, "kept": True, "before": 2},
@@ -119,12 +120,15 @@ def _defaults(document: Doc) -> None:
 
 def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0, after: float = 0,
                      bold: bool = False, kept: bool = False, stop: float | None = None,
-                     right: float | None = None, halves: bool = False) -> None:  # fmt: skip
+                     right: float | None = None, halves: bool = False,
+                     indent: float = 0) -> None:  # fmt: skip
     style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.font.size, style.font.bold = Pt(size), bold or None
     text = style.paragraph_format
     text.space_before, text.space_after = Pt(before), Pt(after)
+    if indent:
+        text.left_indent = Mm(indent)
     if kept:
         text.keep_with_next = True
     if stop is not None:

@@ -242,6 +242,24 @@ def supply(page: Page) -> None:
         "r in supply_readings",
         otherwise="No reading is taken yet.",
     )
+    page.table(
+        "Why this cable: each run of the feed beside the sizes next to it",
+        (
+            Column("", 8, "{{ o.mark }}"),
+            Column("Cable", 30, "{{ o.cable }}"),
+            Column("cpc", 26, "{{ o.cpc }}"),
+            Column("Iz A", 16, "{{ o.iz }}"),
+            Column("drop %", 16, "{{ o.drop }}"),
+            Column("Zs Ω", 14, "{{ o.zs }}"),
+            Column("off s", 12, "{{ o.off }}"),
+            Column("cpc size", 17, "{{ o.cpc_size }}"),
+            Column("bond", 12, "{{ o.bond }}"),
+            Column("Decides", TEXT_WIDTH - 151, "{{ o.decides }}"),
+        ),
+        "o in run.lines",
+        group=("run in choice", "{{ run.name }}", "{{ run.notes }}"),
+        otherwise="",
+    )
 
 
 def findings(page: Page) -> None:

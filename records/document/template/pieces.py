@@ -119,9 +119,11 @@ class Page:
         _whole(row)
         for cell, column in zip(row.cells, columns, strict=True):
             _fill(cell, column, keep)
+            if extra:
+                _unruled(cell, "bottom")
         if extra:
             self._tag_row(table, f"if {extra[0]}")
-            self._across(table, extra[1], "Cell")
+            _unruled(self._across(table, extra[1], "Under"), "top")
             self._tag_row(table, "endif")
         self._tag_row(table, "endfor")
         if group:
@@ -204,10 +206,10 @@ class Page:
     def _tag_row(self, table: Any, tag: str) -> None:
         self._across(table, f"{{%tr {tag} %}}", "Tag")
 
-    def _across(self, table: Any, text: str, style: str, *more: str) -> None:
+    def _across(self, table: Any, text: str, style: str, *more: str) -> TableCell:
         row = table.add_row()
         _whole(row)
-        cell = row.cells[0]
+        cell: TableCell = row.cells[0]
         if len(row.cells) > 1:
             cell = cell.merge(row.cells[-1])
         for each in cell.paragraphs[1:]:
@@ -216,6 +218,7 @@ class Page:
         cell.paragraphs[0].add_run(text)
         for each in more:
             cell.add_paragraph(each, style="Cell kept")
+        return cell
 
 
 def margins(document: Doc) -> None:
@@ -259,6 +262,14 @@ def _fill(cell: TableCell, column: Column, keep: str) -> None:
             first.add_run(text)
         else:
             cell.add_paragraph(text, style=style)
+
+
+def _unruled(cell: TableCell, side: str) -> None:
+    """Have no line at a side of a cell: it belongs to the row beside it."""
+    borders = parse_xml(f'<w:tcBorders {nsdecls("w")}><w:{side} w:val="nil"/></w:tcBorders>')
+    cell._tc.get_or_add_tcPr().insert_element_before(
+        borders, "w:shd", "w:noWrap", "w:tcMar", "w:textDirection", "w:tcFitText", "w:vAlign"
+    )
 
 
 def _whole(row: Any, *, repeats: bool = False) -> None:
