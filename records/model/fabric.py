@@ -202,6 +202,10 @@ class Leg(Noted):
     deep: Thin | None = None
     """From the finished face to the cable; None: not known. 0: on the face, in sight."""
     cover: Cover = Cover.NONE
+    clips: Thin | None = None
+    """How far apart its supports are."""
+    bend: Thin | None = None
+    """Inside radius of its tightest bend."""
     holes: tuple[Hole, ...] = ()
 
     @property
@@ -247,3 +251,6 @@ class Fabric(Piece):
     buried: tuple[Buried, ...] = Field((), max_length=400)
     tails: Percent = 10.0
     """Added to the legs for tails, drops and bends."""
+    dwelling: bool | None = None
+    """Whether it is a new dwelling: then heights of sockets and switches have a rule. An
+    outbuilding nobody lives in has none."""

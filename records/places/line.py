@@ -10,6 +10,8 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from records.errors import BadPlace
+from records.judgement.fabric.legs import run_of
+from records.judgement.fabric.supports import support_words
 from records.model.circuit import Point
 from records.model.fabric import Fabric, Noted, Surface
 from records.model.record import Record, next_id
@@ -89,6 +91,11 @@ def _understood(
         tape = {True: ", tape above it", False: ", no tape", None: ""}[stretch.tape]
         echo = f"{stretch.length:g} m in the ground, {deep}, {cover}{tape}"
         return Understood(_added("buried", (stretch,)), echo)
+    if [each.low for each in words] in (["dwelling"], ["no", "dwelling"]):
+        lived_in = len(words) == 1
+        what = "heights of sockets and switches"
+        echo = f"New dwelling: {what} have a rule" if lived_in else f"No rule for the {what}"
+        return Understood(tuple(put("/fabric/dwelling", lived_in)), echo)
     if surface is None:
         raise BadPlace("Enter the building first, such as: building 5000 x 3000 x 2400.")
     if second in ("cable", "leg"):
@@ -99,9 +106,10 @@ def _understood(
         start = f"{run[0].along:g}/{run[0].up:g}"
         deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
         name = run[0].circuit or "Feed"
-        return Understood(
-            _added("legs", run), f"{name} along/up: {start} → {goes}{deep}{_late(run[0])}"
-        )
+        owner = run_of(record, run[0])
+        held = "" if owner is None else support_words(owner.run)
+        echo = f"{name} along/up: {start} → {goes}{deep}{_late(run[0])}"
+        return Understood(_added("legs", run), f"{echo}. {held}" if held else echo)
     if first in _SETTINGS:
         return _settings(record.fabric, surface, (words[1:], *parts[1:]))
     found = placings(record, surface, parts)

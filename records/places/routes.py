@@ -64,6 +64,8 @@ def legs(record: Record, surface: Surface, groups: tuple[Group, ...]) -> tuple[L
                 to_up=target[1],
                 deep=extra.deep,
                 cover=extra.cover,
+                clips=extra.clips,
+                bend=extra.bend,
             )
         )
         at = target
@@ -94,13 +96,18 @@ class _Extra:
     deep: float | None
     run: int
     cover: Cover
+    clips: float | None
+    bend: float | None
 
 
 def _extra(groups: tuple[Group, ...], deep: float | None) -> _Extra:
     run, cover = 1.0, Cover.NONE
+    clips: float | None = None
+    bend: float | None = None
     for group in groups:
-        said = paired(group, ("deep", "run"))
+        said = paired(group, ("deep", "run", "clips", "bend"))
         deep, run = said.roles.get("deep", deep), said.roles.get("run", run)
+        clips, bend = said.roles.get("clips", clips), said.roles.get("bend", bend)
         for word in said.words:
             if word.low in _COVERS:
                 cover = _COVERS[word.low]
@@ -112,7 +119,7 @@ def _extra(groups: tuple[Group, ...], deep: float | None) -> _Extra:
             raise BadPlace(f"“{said.figures[0]}”: say what it is. {ROUTE}")
     if run < 1 or not run.is_integer():
         raise BadPlace("Runs are counted from 1: run 2 is the second.")
-    return _Extra(deep, int(run) - 1, cover)
+    return _Extra(deep, int(run) - 1, cover, clips, bend)
 
 
 def _start(

@@ -6,11 +6,14 @@ from collections.abc import Iterator
 from datetime import date
 from functools import cache
 
+from records.model.fabric import Fabric
 from records.model.reading import Quantity
 from records.model.record import Record
 from records.model.slots import slots
+from records.tables.table import table
 from records.terms import DeviceKind, EarthingLaid, Stage
 from tests.expected.jobs import ARMOUR, BOTH, FLAT, PVC, XLPE, circuit, device, job, ring, run
+from tests.judgement.fabric.walls import WALL, leg
 from tests.judgement.jobs import ISLAND, SOUND, at, sound_job, spoilt
 
 SINGLES = "single cores in conduit or trunking, 70 °C"
@@ -106,9 +109,25 @@ def _records() -> Iterator[Record]:
         yield _final("circuit-breaker type B", 16.0, runs=[run(FLAT, 2.5, **apart)])
     late = SOUND.job.model_copy(update={"started": date(2026, 11, 1)})
     yield SOUND.model_copy(update={"job": late})
+    yield from _clipped()
     for whole in (SOUND, ISLAND):
         yield sound_job(whole)
         yield low(whole)
+
+
+def _clipped() -> Iterator[Record]:
+    """Cables of every listed size with supports and bends entered, along and up."""
+    for kind in (FLAT, XLPE):
+        for row in table("overall_flat" if kind is FLAT else "overall_armoured").cells:
+            csa, cores = float(row[-1]), int(row[0][0]) if len(row) > 1 else 2
+            method = "C" if kind is FLAT else "E"
+            laid = run(kind, csa, 20.0, method=method, cores=cores)
+            record = _final("circuit-breaker type B", 16.0, runs=[laid])
+            for rise in (0.0, 1500.0):
+                one = leg(circuit="C1", to_along=500.0 if rise else 2500.0, to_up=800.0 + rise)
+                one = one.model_copy(update={"clips": 500.0, "bend": 20.0})
+                fabric = Fabric(surfaces=(WALL,), legs=(one,))
+                yield record.model_copy(update={"fabric": fabric})
 
 
 def low(whole: Record) -> Record:

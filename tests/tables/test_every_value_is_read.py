@@ -12,6 +12,7 @@ import pytest
 
 from records.errors import FarboardError
 from records.tables import (
+    cable_sizes,
     conductors,
     demand,
     devices,
@@ -125,8 +126,13 @@ def _cables() -> Iterator[Any]:
         yield partial(protective.k_armour, cable)
         for part in ("conductor", "armour"):
             yield partial(conductors.operating_temperature, part, cable.code)
+        for across in (8.0, 12.0, 18.0, 30.0):
+            yield partial(cable_sizes.clip_spacing, cable, across)
+            yield partial(cable_sizes.least_bend, cable, 16.0 if across < 20 else 35.0, across)
         for size in SIZES:
             yield partial(drop.volt_drop, cable, size)
+            yield partial(cable_sizes.overall, cable, 2, size)
+            yield partial(cable_sizes.overall, cable, 3, size)
             for cores in (2, 3, 4):
                 yield partial(conductors.armour_resistance, cable, cores, size)
                 yield partial(conductors.armour_area, cable, cores, size)

@@ -87,49 +87,76 @@ def _surroundings(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -
     lagged = {
         each.id: each for each in record.fabric.surfaces if each.lagging not in (None, Lagging.NONE)
     }
-    behind = [
-        lagged[leg.surface]
-        for leg in record.fabric.legs
-        if (leg.circuit, leg.run) == (owner.id, at) and leg.surface in lagged and leg.deep != 0
-    ]
-    if not behind or run.method is None or run.method in CONTAINS_INSULATION or run.insulated:
+    long: dict[str, float] = {}
+    for leg in record.fabric.legs:
+        mine = (leg.circuit, leg.run) == (owner.id, at)
+        if mine and leg.surface in lagged and leg.deep != 0:
+            long[leg.surface] = long.get(leg.surface, 0.0) + leg.length * 1000
+    if not long or run.method is None:
         return
+    around = {id: mm for id, mm in long.items() if lagged[id].lagging is Lagging.AROUND}
     name = owner.run_name(at)
     base = line(facts, place, f"insulation {at}", f"{name}: thermal insulation round it")._replace(
         source=cite.bs7671("Regulation 523.9"),
+        verdict=Verdict.OUTSIDE,
         weight=40,
     )
-    where = surface_name(behind[0])
-    around = any(each.lagging is Lagging.AROUND for each in behind)
-    method = _method(run, around=around)
-    becomes = "" if method is None else _becomes(owner, at, method)
-    yield base._replace(
-        verdict=Verdict.OUTSIDE,
-        why=f"Rated by method {run.method.value}, but it lies in thermal insulation "
-        f"({where}).{becomes}",
-        next_check=do(
-            Act.ENTER,
-            "Enter the method that fits, or the length that is wholly surrounded. Then look "
-            "whether Iz is still at least In.",
-        ).text(),
-    )
+    if around:
+        id, inside = max(around.items(), key=lambda each: each[1])
+        counted = min(inside, _ALL)
+        if run.method is Method.M103 or run.insulated >= counted - SLACK:
+            return
+        entered = f"; {run.insulated:g} mm are entered" if run.insulated else ""
+        yield base._replace(
+            why=f"Insulation lies all round {inside:.0f} mm of it ({surface_name(lagged[id])})"
+            f"{entered}, rated by method {run.method.value}."
+            f"{_becomes(owner, at, run, around=counted)}",
+            next_check=do(
+                Act.ENTER,
+                f"Enter {counted:.0f} mm in thermal insulation, or the method that fits. Then "
+                "look whether Iz is still at least In.",
+            ).text(),
+        )
+    elif run.method not in CONTAINS_INSULATION and not run.insulated:
+        id = next(iter(long))
+        yield base._replace(
+            why=f"Rated by method {run.method.value}, but it lies in thermal insulation "
+            f"({surface_name(lagged[id])}).{_becomes(owner, at, run, around=None)}",
+            next_check=do(
+                Act.ENTER,
+                "Enter the method that fits, or the length that is wholly surrounded. Then look "
+                "whether Iz is still at least In.",
+            ).text(),
+        )
 
 
-def _method(run: Run, *, around: bool) -> Method | None:
-    if run.cable is not CableKind.FLAT:
-        return None
-    return Method.M103 if around else Method.A
+_ALL = 500.0
+"""mm from which the factor of Table 52.2 falls no further."""
 
 
-def _becomes(owner: Owner, at: int, method: Method) -> str:
-    """Return what a method does to Iz, as a sentence with a blank before it."""
-    changed = owner.with_run(at, method=method)
-    runs = Owner(changed, owner.id).runs
+def _becomes(owner: Owner, at: int, run: Run, *, around: float | None) -> str:
+    """Return what the insulation does to Iz, as a sentence with a blank before it.
+
+    Args:
+        owner: The feed or a circuit.
+        at: Which run of it.
+        run: That run.
+        around: mm that are surrounded; None: insulation lies on one side.
+    """
+    flat = run.cable is CableKind.FLAT
+    if around is None:
+        if not flat:
+            return ""
+        changed, how = owner.with_run(at, method=Method.A), "By method A"
+    elif flat and around >= _ALL:
+        changed, how = owner.with_run(at, method=Method.M103), "By method 103"
+    else:
+        changed, how = owner.with_run(at, insulated=around), f"With {around:.0f} mm surrounded"
     try:
-        found = capacity(runs, owner.device, owner.name)
+        found = capacity(Owner(changed, owner.id).runs, owner.device, owner.name)
     except FarboardError:
         return ""
-    return f" By method {method.value} it carries {found}."
+    return f" {how} it carries {found}."
 
 
 def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:

@@ -8,7 +8,10 @@ from records.judgement.fabric.agreement import agreement_lines
 from records.judgement.fabric.entries import entry_lines
 from records.judgement.fabric.fixings import fixing_lines
 from records.judgement.fabric.ground import ground_lines
+from records.judgement.fabric.heights import height_lines
+from records.judgement.fabric.lamps import lamp_lines
 from records.judgement.fabric.memory import memory_lines
+from records.judgement.fabric.supports import support_lines
 from records.judgement.fabric.surfaces import surface_lines
 from records.judgement.fabric.timber import timber_lines
 from records.judgement.fabric.zones import zone_lines
@@ -34,4 +37,7 @@ _RULES = (
     surface_lines,
     entry_lines,
     memory_lines,
+    support_lines,
+    lamp_lines,
+    height_lines,
 )

@@ -16,10 +16,10 @@ from records.model.record import Record
 from records.model.slots import slot_words, slots, title
 from records.terms import Stage, Verdict
 
-_OF_LEG = ("zone", "timber", "screws", "leg")
+_OF_LEG = ("zone", "timber", "screws", "leg", "bend", "clips", "lamp")
 _OF_RUN = ("insulation ", "shared holes ")
 """Design checks of what nobody can put right once the board is on: how their names begin."""
-_ASKED = ("zone", "timber", "screws")
+_ASKED = ("zone", "timber", "screws", "bend", "clips", "lamp")
 """Those whose doubt somebody has to decide before; what was decided is on record as done."""
 
 
@@ -128,6 +128,7 @@ def _hidden(
         kind, _, rest = name.partition(" ")
         if kind in _OF_LEG:
             here = rest.partition(" ")[0].partition("-")[0] in own
+            here = here or rest.partition(" ")[0] == surface.id
         elif kind == "surface":
             here = rest.partition(" ")[0] == surface.id
         elif kind == "spot":
