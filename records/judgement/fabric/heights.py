@@ -53,6 +53,6 @@ def height_lines(facts: Facts) -> Iterator[Judged]:
             source=HEIGHTS,
             weight=10,
             why=f"From {low:g} to {seen.top:g} mm above the floor; {LOW:g} to {HIGH:g} in "
-            "a new dwelling. Worktops and what stands before it are cases of their own.",
+            "a new dwelling. Over a worktop it may be higher.",
             next_check=do(Act.ASK, "Ask building control, before the hole is cut.").text(),
         )
