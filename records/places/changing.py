@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from records.expected.boxes import Placed
+from records.judgement.fabric.agreement import Apart
 from records.model.fabric import Leg, Surface
 from records.model.record import Record
 from records.store.edits import put, take_out
@@ -39,6 +40,14 @@ def without_leg(record: Record, leg: Leg) -> list[Op]:
     """Return the change that takes a leg of cable out."""
     at = [one.id for one in record.fabric.legs].index(leg.id)
     return take_out(f"/fabric/legs/{at}")
+
+
+def with_drawn_length(record: Record, found: Apart) -> list[Op]:
+    """Return the change that takes the drawn length of a run over as its length."""
+    if found.circuit is None:
+        return put(f"/feed/runs/{found.run}/length", found.drawn)
+    at = [one.id for one in record.circuits].index(found.circuit)
+    return put(f"/circuits/{at}/runs/{found.run}/length", found.drawn)
 
 
 def covered(record: Record, surface: Surface, day: date | None) -> list[Op]:

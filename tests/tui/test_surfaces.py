@@ -179,3 +179,25 @@ async def test_a_single_cable_of_a_ring_is_a_key_from_its_reading(tmp_path: Path
         await driver.settled()
         assert bench(driver).entry is not None
         assert bench(driver).entry.slot == cables("P1")
+
+
+async def test_the_wall_is_turned_round_measured_back_and_its_drawn_length_taken(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, walls(), size=NARROW) as driver:
+        await driver.keys("s")
+        await driver.settled()
+        assert "450 along" in driver.words
+        await driver.keys("d")
+        assert "4350 along from the other corner" in driver.words
+        await driver.keys("d", "o")
+        assert "from behind" in driver.screen
+        assert "4490 along" in driver.words  # North face is 5080 wide: 2540 - (450 - 2400)
+        await driver.keys("o", "t", "1")
+        await driver.settled()
+        assert ": taken." in driver.words
+        lengths = [run.length for each in driver.record.circuits for run in each.runs]
+        assert lengths != [run.length for each in walls().circuits for run in each.runs]
+        await driver.keys("ctrl+z")
+        lengths = [run.length for each in driver.record.circuits for run in each.runs]
+        assert lengths == [run.length for each in walls().circuits for run in each.runs]

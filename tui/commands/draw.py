@@ -26,11 +26,18 @@ _KINDS = (".svg", ".png", ".pdf", ".txt")
     "--sheet", type=click.Choice(["cables", "cut", "fixings"]), default="cables",
     help="cables: all of it; cut: the cut-out sheet; fixings: where no screw belongs.",
 )  # fmt: skip
+@click.option("--from-behind", is_flag=True, help="Seen by whoever faces its other side.")
 @click.option("--from-far", is_flag=True, help="Cut-out sheet: measured from the other corner.")
 @click.option("-o", "--out", type=RECORD, help="OUT.svg, .png, .pdf or .txt; without it: words.")
 @click.option("--force", is_flag=True, help="Write over OUT if it is there.")
 def draw(
-    file: Path, name: str | None, sheet: str, from_far: bool, out: Path | None, force: bool
+    file: Path,
+    name: str | None,
+    sheet: str,
+    from_behind: bool,
+    from_far: bool,
+    out: Path | None,
+    force: bool,
 ) -> None:
     """Draw the surfaces of a record to scale, with dimensions from one corner and the floor.
 
@@ -41,6 +48,8 @@ def draw(
     from records.store.photos import photo_troubles
     from records.store.showing import file_name
 
+    if from_behind and (sheet == "cut" or out is None or out.suffix.lower() == ".txt"):
+        raise Trouble("--from-behind is for a drawing: add -o OUT.svg, and no --sheet cut.")
     if out is not None and out.suffix.lower() not in _KINDS:
         raise Trouble(f"{file_name(out)}: end its name in .svg, .png, .pdf or .txt.")
     if out is not None:
@@ -57,18 +66,22 @@ def draw(
             return
         write_text(out, text + "\n", force=force)
     else:
-        pages = [page for each in surfaces for page in _pages(record, each, sheet, from_far)]
+        pages = [
+            page for each in surfaces for page in _pages(record, each, sheet, from_far, from_behind)
+        ]
         _write(out, pages, force=force)
     say(f"{len(surfaces)} surface{'s' if len(surfaces) > 1 else ''} drawn in {file_name(out)}")
 
 
-def _pages(record: Record, surface: Surface, sheet: str, from_far: bool) -> list[Page]:
+def _pages(
+    record: Record, surface: Surface, sheet: str, from_far: bool, from_behind: bool
+) -> list[Page]:
     from records.document.walls.cut_sheet import cut_pages
     from records.document.walls.drawing import drawing
 
     if sheet == "cut":
         return cut_pages(record, surface, from_far=from_far)
-    return [drawing(record, surface, strips=sheet == "fixings")]
+    return [drawing(record, surface, strips=sheet == "fixings", from_behind=from_behind)]
 
 
 def _write(out: Path, pages: list[Page], *, force: bool) -> None:

@@ -14,10 +14,11 @@ from textual.widgets import Static
 from records.days import day_words, read_day
 from records.errors import FarboardError
 from records.expected.boxes import Placed, hole
+from records.judgement.fabric.agreement import lengths_apart
 from records.judgement.fabric.cover import Open
 from records.model.fabric import Leg, Surface
 from records.model.reading import Slot
-from records.places.changing import covered, ticked, unplaced, without_leg
+from records.places.changing import covered, ticked, unplaced, with_drawn_length, without_leg
 from records.places.line import Understood
 from records.places.photo_line import understood_here
 from records.session import Session
@@ -28,27 +29,9 @@ from tui.dialogs.cover_question import Act, cover_question, no_day
 from tui.dialogs.cut_outs import CutOuts
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.reader import Reader
+from tui.dialogs.surface_help import HELP, LETTERS
 from tui.widgets.canvas import Drawn
 from tui.widgets.wall_picture import SCALES, Seen, fitting, picture, size_of, things, words
-
-HELP = """Each line places one thing, in any order of its parts:
-
-building 5000 x 3000 x 2400, fall 300 to south: four walls and the ceiling.
-
-wall north 4800 x 2400, thick 140, timber, studs 95, centres 600, board 12.5, screws 38, \
-insulated, foil: one wall. The same after “this” changes the one in hand.
-
-S1 450 up 620 along 2g: a point. Up is to the underside of its box. C1 S9 … adds a point.
-
-D1-D8 600 in from west, every 900, from 450, lamp: a row. door 3400 to 4200, 2000 high. \
-board, joint.
-
-C1 cable from S1 up 2280 along 2400 down 1950, deep 40: a route. The next one \
-goes on from there.
-
-L2 hole 20 at 300, stud 95, face 37: a hole for leg L2. feed ground 18 m, deep 450, paving, tape.
-
-photo photos/north.jpg before the boards: a photograph beside the record."""
 
 
 class Surfaces(Dialog[Slot]):
@@ -75,6 +58,9 @@ class Surfaces(Dialog[Slot]):
         *(Binding(f"{digit}", f"alone({digit})", show=False) for digit in range(1, 10)),
         Binding("a", "all", show=False),
         Binding("z", "zones", show=False),
+        Binding("o", "behind", show=False),
+        Binding("d", "far", show=False),
+        Binding("t", "take_drawn", show=False),
         Binding("k", "keep_out", show=False),
         Binding("f8,delete", "take_out", show=False),
         Binding("l", "last_leg", show=False),
@@ -302,24 +288,38 @@ class Surfaces(Dialog[Slot]):
         self._seen.zones = not self._seen.zones
         self.show()
 
+    def action_behind(self) -> None:
+        """Look from the other face of the wall, or from this one again."""
+        self._seen.behind = not self._seen.behind
+        self._seen.column = self._seen.row = 0
+        self._told = "As seen from behind; o turns it back." if self._seen.behind else ""
+        self.show()
+
+    def action_far(self) -> None:
+        """Measure from the other corner, or from the first again."""
+        self._seen.far = not self._seen.far
+        self._told = "Measured from the other corner; d turns it back." if self._seen.far else ""
+        self.show()
+
+    def action_take_drawn(self) -> None:
+        """Take the drawn length of a run over as its length."""
+        record = self._session.record
+        found = tuple(lengths_apart(record))
+        if not found:
+            self._say("Drawn and entered lengths agree, or nothing is drawn yet.")
+            return
+
+        def taken(at: int | None) -> None:
+            if at is not None:
+                self._change(with_drawn_length(record, found[at]), f"{found[at]}: taken.")
+
+        question = Choose("Which drawn length is right?", [str(each) for each in found])
+        self.app.push_screen(question, taken)
+
     def action_help(self) -> None:
         """Say how lines are typed, and the keys."""
-        keys = (
-            ("n or Enter", "type lines; Esc ends"),
-            ("v", "safe to cover?"),
-            ("c", "cut-out sheet, to tick off"),
-            ("k", "where no screw belongs"),
-            ("Tab", "the next surface; Shift+Tab the one before"),
-            ("arrows", "to the nearest thing that way; with Shift the picture moves"),
-            ("+ - 0", "nearer, further, whole"),
-            ("1 to 9, a", "one circuit, all"),
-            ("z", "fill the safe zones"),
-            ("F8", "take what the cursor is on off the surface"),
-            ("l", "take the last leg of cable out"),
-            ("Ctrl+Z", "take the last change back"),
-        )
         blocks = [Content(each) for each in HELP.split("\n\n")]
-        self.app.push_screen(Reader("Surfaces", [*blocks, keys]))
+        self.app.push_screen(Reader("Surfaces", [*blocks, LETTERS]))
 
     # Asking.
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from records.expected.boxes import Placed, hole, placed, plate
 from records.expected.formulas.zones import Zone, top_at
+from records.judgement.fabric.from_behind import seen_from_back
 from records.judgement.fabric.legs import point_on, run_of, surface_name
 from records.judgement.fabric.memory import MARK, from_memory, leg_from_memory
 from records.judgement.fabric.zones import WALLS, zone_gaps, zones
@@ -47,6 +48,10 @@ class Seen:
     """The one circuit that is shown alone; None: all."""
     zones: bool = False
     """Whether the zones are filled."""
+    behind: bool = False
+    """Whether it is seen from its other face."""
+    far: bool = False
+    """Whether it is measured from the other corner."""
 
 
 def size_of(surface: Surface) -> tuple[float, float] | None:
@@ -83,11 +88,26 @@ def picture(
         height: In cells.
         plain: Whether to do with ASCII alone.
     """
+    turned, view = seen.behind, seen
+    if turned:
+        record, surface, view = _from_behind(record, surface, seen)
     size = size_of(surface)
     if size is None or width < LEAST[0] or height < LEAST[1]:
         words = "Enter width and height first." if size is None else "Too small for a picture."
         return [[(words[:width], "")]]
-    return list(_Painter(record, surface, seen, (width, height), size, plain).rows())
+    painter = _Painter(record, surface, view, (width, height), size, plain, turned)
+    seen.column, seen.row = view.column, view.row
+    return list(painter.rows())
+
+
+def _from_behind(record: Record, surface: Surface, seen: Seen) -> tuple[Record, Surface, Seen]:
+    """Return what is seen from the other face; the cursor stays on its thing."""
+    here = things(record, surface)
+    record, surface = seen_from_back(record, surface)
+    names = [each.name for each in things(record, surface)]
+    name = here[seen.at].name if seen.at < len(here) else ""
+    at = names.index(name) if name in names else 0
+    return record, surface, replace(seen, at=at, behind=False)
 
 
 class _Painter:
@@ -101,6 +121,7 @@ class _Painter:
         room: Cell,
         size: tuple[float, float],
         plain: bool,
+        turned: bool,
     ) -> None:
         self.record, self.surface, self.seen = record, surface, seen
         self.wide, self.high = size
@@ -120,7 +141,9 @@ class _Painter:
             and run_of(record, each) is not None
             and seen.circuit in (None, each.circuit or "feed")
         ]
-        self.zones = tuple(zones(record, surface)) if surface.kind in WALLS else ()
+        # Nobody sees this face's points from behind: they make no zones there.
+        has_zones = surface.kind in WALLS and not turned
+        self.zones = tuple(zones(record, surface)) if has_zones else ()
 
     def cell(self, along: float, up: float) -> Cell:
         """Return the cell of a place; a place on the far edge is in the last one."""
@@ -191,7 +214,7 @@ class _Painter:
 
     def _signs(self) -> None:
         """Holes in timber, and crosses on what lies outside every zone."""
-        gaps = _gaps_of(self.record, self.surface, self.zones)
+        gaps = _gaps_of(self.record, self.surface, self.zones) if self.zones else {}
         for leg in self.legs:
             for each in leg.holes:
                 self.grid.write(self.cell(*point_on(leg, each.at)), "◦")
@@ -309,13 +332,17 @@ class _Painter:
                 found[row] = (f"{each.spot.up:g}"[: _LEFT - 1], "reverse" if here else "")
         return found
 
+    def _along(self, each: Placed) -> float:
+        """Return how far along a thing is, from the corner that is measured from."""
+        return self.wide - each.spot.along if self.seen.far else each.spot.along
+
     def _along_figures(self) -> Iterator[list[tuple[str, str]]]:
         grids = [Grid(self.columns + _LEFT + 1, 1, self.plain) for _ in range(_MOST_ROWS)]
         order = sorted(range(len(self.things)), key=lambda at: at != self.seen.at)
         for at in order:
             each = self.things[at]
             column = self.cell(each.spot.along, 0)[0]
-            text = f"{each.spot.along:g}"
+            text = f"{self._along(each):g}"
             begin = max(0, column + _LEFT - len(text) // 2)
             if not 0 <= column < self.columns:
                 continue
@@ -355,15 +382,20 @@ def _spaced(low: float, high: float, step: float) -> Iterable[float]:
 
 def words(record: Record, surface: Surface, seen: Seen) -> str:
     """Return what the cursor is on, in words: name, kind, both figures, its depth."""
-    found = things(record, surface)
-    if not found:
+    if not things(record, surface):
         return "Nothing is placed here yet."
+    if seen.behind:
+        record, surface, seen = _from_behind(record, surface, seen)
+    found = things(record, surface)
     each = found[min(seen.at, len(found) - 1)]
+    far = seen.far and surface.width is not None
+    along = (surface.width or 0.0) - each.spot.along if far else each.spot.along
+    corner = " from the other corner" if far else ""
     kind = "" if each.spot.box is None else f" {each.spot.box}"
     deep = "" if each.spot.deep is None else f" · box {each.spot.deep:g} deep"
     circuit = "" if each.circuit is None else f" · {each.circuit.id}"
     late = f" · {MARK} (?)" if from_memory(surface, each.spot) else ""
     return (
-        f"{each.name}{kind} · {each.spot.along:g} along · {each.spot.up:g} up "
+        f"{each.name}{kind} · {along:g} along{corner} · {each.spot.up:g} up "
         f"{each.spot.to}{circuit}{deep}{late}"
     )

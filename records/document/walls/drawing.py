@@ -22,6 +22,7 @@ from records.expected.boxes import Placed, hole, placed, plate
 from records.expected.formulas.zones import Zone
 from records.judgement.fabric.faces import mirrored, other_side
 from records.judgement.fabric.fixings import keep_out
+from records.judgement.fabric.from_behind import seen_from_back
 from records.judgement.fabric.legs import line_of, point_on, run_of, surface_name
 from records.judgement.fabric.memory import MARK, from_memory, leg_from_memory
 from records.judgement.fabric.zones import WALLS, zone_gaps, zones
@@ -29,15 +30,27 @@ from records.model.fabric import Box, Leg, Surface
 from records.model.record import Record
 
 
-def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Paper = A4) -> Page:
+def drawing(
+    record: Record,
+    surface: Surface,
+    *,
+    strips: bool = False,
+    from_behind: bool = False,
+    paper: Paper = A4,
+) -> Page:
     """Return a page with a surface to scale.
 
     Args:
         record: The job.
         surface: One of its surfaces.
         strips: Whether to show, instead of zones, where no screw belongs.
+        from_behind: Whether to draw it as seen from its other face; it has no zones then, for
+            a point on this face isn't seen from there.
         paper: How the page is laid out.
     """
+    gaps = {} if from_behind else zone_gaps(record, surface)
+    if from_behind:
+        record, surface = seen_from_back(record, surface)
     name = surface_name(surface)
     what = "Keep screws and nails out of the grey strips" if strips else "Where the cables are"
     page = Page(paper.width, paper.height, f"{name}: {what.lower()}")
@@ -51,13 +64,18 @@ def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Pa
     seen = view(surface.width, surface.height, far, paper.room)
     if paper.titled:
         page.add(Words((12, 16), measured(surface, seen), 2.8))
-    page.add(*(_strips(record, surface, seen) if strips else _zones(record, surface, seen)))
+    page.add(
+        *(
+            _strips(record, surface, seen)
+            if strips or from_behind
+            else _zones(record, surface, seen)
+        )
+    )
     page.add(*_studs(surface, seen))
     page.add(Shape(seen.outline, "outline", surface.id, thick=0.5))
     page.add(*_back(record, surface, seen))
     circuits = tuple(dict.fromkeys(leg.circuit for leg in _legs(record, surface)))
     pens = {each: PENS[at % len(PENS)] for at, each in enumerate(circuits)}
-    gaps = zone_gaps(record, surface)
     for leg in _legs(record, surface):
         page.add(*_cable(leg, seen, pens[leg.circuit], gaps.get(leg.id, ())))
     for each in placed(record, surface):
@@ -65,7 +83,7 @@ def drawing(record: Record, surface: Surface, *, strips: bool = False, paper: Pa
     page.add(*_numbers(record, surface, seen))
     page.add(*dimensions(record, surface, seen))
     page.add(*scale_bar(seen, paper.bar))
-    page.add(*legend(record, pens, paper, strips=strips))
+    page.add(*legend(record, pens, paper, strips=strips or from_behind))
     return page
 
 

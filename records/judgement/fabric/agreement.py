@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from records.errors import FarboardError
 from records.expected.loads import capacity
@@ -35,11 +36,47 @@ def drawn(record: Record, circuit: str | None, run: int) -> float | None:
     return sum(legs) * (1 + fabric.tails / 100)
 
 
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A run whose length as drawn isn't the one that is entered."""
+
+    circuit: str | None
+    """Its circuit; None: the feed."""
+    run: int
+    name: str
+    drawn: float
+    """To a tenth of a metre [m]."""
+    entered: float | None
+
+    def __str__(self) -> str:
+        entered = "none entered" if self.entered is None else f"{self.entered:g} m entered"
+        return f"{self.name}: {self.drawn:g} m drawn, {entered}"
+
+
+def lengths_apart(record: Record) -> Iterator[Apart]:
+    """Yield the runs whose drawn length can be taken over: all that differ by a tenth of a metre.
+
+    One that is drawn in part only has its points still to place: it isn't offered.
+    """
+    for owner in _owners(record):
+        for at, run in enumerate(owner.runs):
+            found = drawn(record, owner.id, at)
+            if found is None:
+                continue
+            if run.length is not None and _unfinished(owner) and found < run.length:
+                continue
+            if run.length is None or abs(round(found, 1) - run.length) >= 0.1 - SLACK:
+                yield Apart(owner.id, at, owner.run_name(at), round(found, 1), run.length)
+
+
+def _owners(record: Record) -> tuple[Owner, ...]:
+    return (Owner(record, None), *(Owner(record, each.id) for each in record.circuits))
+
+
 def agreement_lines(facts: Facts) -> Iterator[Judged]:
     """Return the lines in which drawing and design are held against each other."""
     record = facts.record
-    owners = (Owner(record, None), *(Owner(record, each.id) for each in record.circuits))
-    for owner in owners:
+    for owner in _owners(record):
         place = FEED if owner.id is None else place_of(Part.CIRCUIT, owner.id)
         for at, run in enumerate(owner.runs):
             yield from _length(facts, place, owner, at, run)
@@ -69,7 +106,9 @@ def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iter
             verdict=Verdict.NEAR,
             why=f"{words}; {run.length:g} m is entered. All that is calculated goes by the entry.",
             next_check=do(
-                Act.ENTER, f"Enter the drawn length ({found:.1f} m), or the leg that is missing."
+                Act.ENTER,
+                f"Enter the drawn length ({found:.1f} m; t at the surfaces takes it over), or the "
+                "leg that is missing.",
             ).text(),
         )
     else:

@@ -6,10 +6,14 @@ usual depths from a reprint of an electrician's guide and from trade forums.
 
 from __future__ import annotations
 
+import jsonpatch
 import pytest
 
+from records.judgement.fabric.agreement import lengths_apart
 from records.judgement.fabric.fixings import keep_out
 from records.model.fabric import Box, Buried, Cover, GroundCover, Hole, Lagging, Spot, Timber
+from records.model.record import Record
+from records.places.changing import with_drawn_length
 from records.terms import Verdict
 from tests.judgement.fabric.walls import job, judged, leg, wall
 from tests.judgement.jobs import RING, circuit, sound_job
@@ -143,3 +147,29 @@ def _keys(record):
     from records.judgement.review import review
 
     return [each.key for each in review(record, expected(record)).lines]
+
+
+def test_a_drawn_length_can_be_taken_over_for_its_run():
+    """22 m with 10 % for tails: 24.2 m instead of the 50 m entered; a feed's run as well."""
+    far = leg(to_along=22500.0)
+    record = job(far, far.model_copy(update={"id": "L2", "circuit": None}), surfaces=(wall(),))
+    box = Spot(surface="W1", along=500.0, up=800.0, box=Box.ONE_GANG)
+    points = tuple(each.model_copy(update={"spot": box}) for each in RING.points)
+    bare = circuit(record, "C1", points=points)
+    found = {each.circuit: each for each in lengths_apart(bare)}
+
+    assert found["C1"].drawn == 24.2
+    assert found[None].drawn == 24.2
+    for each in found.values():
+        changed = Record.model_validate(
+            jsonpatch.apply_patch(bare.model_dump(mode="json"), with_drawn_length(bare, each))
+        )
+        runs = changed.feed.runs if each.circuit is None else changed.circuit(each.circuit).runs
+        assert runs[0].length == 24.2
+        assert each.circuit not in {one.circuit for one in lengths_apart(changed)}
+
+
+def test_a_run_with_points_still_to_place_offers_no_shorter_length():
+    record = circuit(job(leg()), "C1", points=RING.points)
+
+    assert "C1" not in {each.circuit for each in lengths_apart(record)}
