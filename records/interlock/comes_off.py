@@ -250,6 +250,22 @@ def _last_right(record: Record, slot: Slot) -> Reading | None:
     return last if last is not None and isinstance(last.taken, Tick) and last.taken.good else None
 
 
+def last_ones(taken: Sequence[Reading]) -> tuple[Reading, ...]:
+    """Return the readings of a slot that may be its last one: by its time, and as entered.
+
+    They are one and the same unless a clock stood ahead, or ids came from elsewhere: then neither
+    is known to be the last, and each has to be right.
+
+    Args:
+        taken: Of one slot, in the order of their times; at least one.
+    """
+    last = taken[-1]
+    if last.from_notes is not None:
+        return (last,)
+    entered = max((each for each in taken if each.from_notes is None), key=_count)
+    return (last,) if entered is last else (entered, last)
+
+
 def _at_once(one: Reading, other: Reading) -> bool:
     """Return whether both were entered as they were taken, so that their count is their order."""
     return one.from_notes is None and other.from_notes is None

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from records.interlock.answers import competent
-from records.interlock.comes_off import PUT_BACK
+from records.interlock.comes_off import PUT_BACK, is_after, last_ones
 from records.model.reading import (
     Figure,
     NotNeeded,
@@ -92,7 +92,7 @@ class DeadTestsOf:
         self._record, self._verdicts = record, verdicts
         self.needed = tuple(each for each in slots(record, Stage.DEAD) if each != PUT_BACK)
         self._by_circuit: dict[str | None, list[Slot]] = {}
-        for slot in (*self.needed, *_besides(record, self.needed)):
+        for slot in (*self.needed, *_besides(record, self.needed, verdicts)):
             self._by_circuit.setdefault(slot.place.circuit, []).append(slot)
         self._moments: dict[str | None, list[datetime]] = {}
         self._known: dict[tuple[str | None, int], tuple[OpenTest, ...]] = {}
@@ -201,20 +201,51 @@ def board_words(record: Record, tests: Iterable[OpenTest]) -> tuple[str, ...]:
 
 def _state(record: Record, slot: Slot, verdicts: Verdicts, until: datetime | None) -> str:
     """Return why a dead test doesn't show its part right; empty if it does."""
-    last = _last(record, slot, until)
-    match last.taken if last is not None else None:
+    taken = _until(record, slot, until)
+    if not taken:
+        return "" if _joined(record, slot, verdicts, until) else "not taken"
+    reasons = (_reason(record, each, verdicts, until) for each in last_ones(taken))
+    return next(filter(None, reasons), "")
+
+
+def _reason(record: Record, last: Reading, verdicts: Verdicts, until: datetime | None) -> str:
+    match last.taken:
         case Figure() | Tick():
-            verdict = verdicts.get(last.id) if last is not None else None
+            verdict = verdicts.get(last.id)
             if verdict in WRONG:
                 return verdict.value
             return "not shown satisfactory yet" if verdict in (Verdict.NOT_TAKEN, None) else ""
         case NotTaken(reason=reason):
-            return f"could not be taken: {reason.rstrip('.')}"
+            wrong = _wrong_before(record, last.slot, verdicts, until)
+            words = f"could not be taken: {reason.rstrip('.')}"
+            return words if wrong is None else f"{wrong.value}, then {words}"
         case NotNeeded(reason=reason):
-            if _joined(record, slot, verdicts, until):
+            wrong = _wrong_before(record, last.slot, verdicts, until)
+            if wrong is None and _joined(record, last.slot, verdicts, until):
                 return ""
-            return f"set aside as not needed: {reason.rstrip('.')}"
-    return "" if _joined(record, slot, verdicts, until) else "not taken"
+            words = f"set aside as not needed: {reason.rstrip('.')}"
+            return words if wrong is None else f"{wrong.value}, then {words}"
+    return ""
+
+
+def _wrong_before(
+    record: Record, slot: Slot, verdicts: Verdicts, until: datetime | None
+) -> Verdict | None:
+    """Return how the last true reading of a slot stood, if that was wrong and is still so.
+
+    What was read wrong is read right, not set aside. Neutral to earth is read right as well where
+    both, joined, were sound to earth after it; between line and neutral joining them shows nothing.
+    """
+    taken = _until(record, slot, until)
+    real = [each for each in taken if isinstance(each.taken, Figure | Tick)]
+    verdict = verdicts.get(real[-1].id) if real else None
+    if verdict not in WRONG:
+        return None
+    if slot.quantity is Quantity.IR_NE and _joined(record, slot, verdicts, until):
+        whole = _last(record, _whole(slot), until)
+        if whole is not None and is_after(whole, real[-1]):
+            return None
+    return verdict
 
 
 def _joined(record: Record, slot: Slot, verdicts: Verdicts, until: datetime | None) -> bool:
@@ -235,10 +266,11 @@ def _whole(slot: Slot) -> Slot:
     return slot_of(Quantity.IR_LE, slot.place, slot.stage)
 
 
-def _besides(record: Record, needed: Iterable[Slot]) -> list[Slot]:
+def _besides(record: Record, needed: Iterable[Slot], verdicts: Verdicts) -> list[Slot]:
     """Return dead tests that nobody asked for and somebody took: a wrong one counts all the same.
 
-    Only where it was really taken: nobody has to take them, so a reason is as good as none.
+    Only where it was really taken: nobody has to take them, so a reason is as good as none. It
+    doesn't set aside what was read wrong before it.
     """
     known = set(needed)
     return list(
@@ -248,7 +280,10 @@ def _besides(record: Record, needed: Iterable[Slot]) -> list[Slot]:
             if each.slot.stage is Stage.DEAD
             and each.slot not in known
             and each.slot != PUT_BACK
-            and isinstance(record.taken(each.slot)[-1].taken, Figure | Tick)
+            and (
+                isinstance(record.taken(each.slot)[-1].taken, Figure | Tick)
+                or _wrong_before(record, each.slot, verdicts, None)
+            )
         )
     )
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from records.interlock.comes_off import last_ones
 from records.interlock.dead_tests import WRONG, Verdicts
 from records.model.reading import Figure, Quantity, Reading, Slot, Tick
 from records.model.record import Record
@@ -88,19 +89,26 @@ def _found(
     record: Record, verdicts: Verdicts, slots: Iterable[Slot], until: datetime | None
 ) -> Iterator[LiveFailure]:
     for slot in slots:
-        last = _last(record, slot, until)
-        verdict = verdicts.get(last.id) if last is not None else None
-        if last is None or verdict is None:
-            continue
-        if slot.place.part is Part.CIRCUIT:
-            if verdict is Verdict.OUTSIDE:
-                is_open = isinstance(last.taken, Figure) and last.taken.sign is Sign.OVER
-                why = "the loop is open" if is_open else "it may not disconnect in time"
-                yield LiveFailure(slot, why, everywhere=is_open)
-        elif (verdict is Verdict.OUTSIDE and not _over_capacity_at_house(last)) or (
-            slot.quantity is Quantity.POLARITY and verdict in WRONG
-        ):
-            yield LiveFailure(slot, _STOPS_ALL[slot.quantity], everywhere=True)
+        failed = (_failure(slot, each, verdicts) for each in _last(record, slot, until))
+        found = next(filter(None, failed), None)
+        if found is not None:
+            yield found
+
+
+def _failure(slot: Slot, last: Reading, verdicts: Verdicts) -> LiveFailure | None:
+    verdict = verdicts.get(last.id)
+    if verdict is None:
+        return None
+    if slot.place.part is Part.CIRCUIT:
+        if verdict is not Verdict.OUTSIDE:
+            return None
+        is_open = isinstance(last.taken, Figure) and last.taken.sign is Sign.OVER
+        why = "the loop is open" if is_open else "it may not disconnect in time"
+        return LiveFailure(slot, why, everywhere=is_open)
+    wrong = verdict is Verdict.OUTSIDE and not _over_capacity_at_house(last)
+    if wrong or (slot.quantity is Quantity.POLARITY and verdict in WRONG):
+        return LiveFailure(slot, _STOPS_ALL[slot.quantity], everywhere=True)
+    return None
 
 
 def _over_capacity_at_house(reading: Reading) -> bool:
@@ -117,10 +125,10 @@ def _over_capacity_at_house(reading: Reading) -> bool:
     )
 
 
-def _last(record: Record, slot: Slot, until: datetime | None) -> Reading | None:
+def _last(record: Record, slot: Slot, until: datetime | None) -> tuple[Reading, ...]:
     real = [
         each
         for each in record.taken(slot)
         if isinstance(each.taken, Figure | Tick) and (until is None or each.at < until)
     ]
-    return real[-1] if real else None
+    return last_ones(real) if real else ()

@@ -17,8 +17,10 @@ from records.interlock.comes_off import (
     EARTHS,
     PUT_BACK,
     Owed,
+    calculated,
     earth_owed,
     earths_owed,
+    last_ones,
     put_back_owed,
     put_back_shown,
 )
@@ -286,15 +288,18 @@ class Interlock:
 
     def _circuit(self, slot: Slot) -> Refusal | None:
         id = slot.place.circuit or ""
-        if not self._right(_ZDB, doubt=True):
+        counted = any(calculated(each) for each in self._real(_ZDB))
+        if counted or not self._right(_ZDB, doubt=True):
             words = "Take Zdb at the sub-board first: it shows that there is an earth."
+            words += " A calculated one doesn't." if counted else ""
             if self._unjudged(_ZDB):
                 words = "Zdb can't be judged yet. Enter what its verdict says is missing."
             return Refusal(Lock.POLARITY, words, _ZDB)
         tests = self._live_tests(id)
         loaded = slot.quantity is Quantity.RCD_LOADED
         if (loaded and not all(self._right(each) for each in tests)) or (
-            slot.quantity is Quantity.FUNCTION and any(self._outside(each) for each in tests)
+            slot.quantity is Quantity.FUNCTION
+            and any(self._outside(each) or not self.record.taken(each) for each in tests)
         ):
             where = title(self.record, place_of(Part.CIRCUIT, id))
             return Refusal(Lock.LOAD, f"Zs and the RCD of {where} must be satisfactory first.")
@@ -308,25 +313,25 @@ class Interlock:
 
     def _unjudged(self, slot: Slot) -> bool:
         """Return whether a figure was read that nothing can be held against."""
-        last = self._real(slot)
-        return last is not None and self.verdicts.get(last.id) is Verdict.NOT_TAKEN
+        return Verdict.NOT_TAKEN in self._stood(slot)
 
     def _outside(self, slot: Slot) -> bool:
-        last = self._real(slot)
-        return last is not None and self.verdicts.get(last.id) is Verdict.OUTSIDE
+        return Verdict.OUTSIDE in self._stood(slot)
 
     def _right(self, slot: Slot, *, doubt: bool = False) -> bool:
         """Return whether a test was taken and is right; with `doubt`, a doubtful one will do."""
-        last = self._real(slot)
-        verdict = self.verdicts.get(last.id) if last is not None else None
-        if verdict is None or verdict is Verdict.NOT_TAKEN:
-            return False
-        return verdict not in WRONG or (doubt and verdict is Verdict.UNLIKELY)
+        good = {each for each in Verdict if each not in (*WRONG, Verdict.NOT_TAKEN)}
+        good |= {Verdict.UNLIKELY} if doubt else set()
+        stood = self._stood(slot)
+        return bool(stood) and all(each in good for each in stood)
 
-    def _real(self, slot: Slot) -> Reading | None:
+    def _stood(self, slot: Slot) -> list[Verdict | None]:
+        return [self.verdicts.get(each.id) for each in self._real(slot)]
+
+    def _real(self, slot: Slot) -> tuple[Reading, ...]:
         taken = self.record.taken(slot)
         real = [each for each in taken if isinstance(each.taken, Figure | Tick)]
-        return real[-1] if real else None
+        return last_ones(real) if real else ()
 
 
 def _upstream(first: Slot, then: Slot) -> bool:
