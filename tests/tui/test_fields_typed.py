@@ -1,4 +1,7 @@
-"""What a person may type into a field, right and wrong, on a real screen."""
+"""Typing into a field on a real screen: echoed, refused, kept, taken back.
+
+What a field reads out of a text stands in `test_entering.py`.
+"""
 
 from pathlib import Path
 
@@ -12,53 +15,27 @@ from tests.tui.driving import WIDE, blank, wizard
 ODD = "Sockets [/] [ring] \\x1b[5m <x> & é Ω {{ 7*7 }}"
 
 
-@pytest.mark.parametrize(
-    ("typed", "said"),
-    [
-        ("0.3 5", "is not one figure: type Ω, like 0.35"),
-        ("35m", "a lone m could mean two things here, 35 mohm (thousandths) or 35 Mohm (millions)"),
-        (">0.35", "this field takes a plain figure, without >"),
-        ("1,250", "could be 1.250 or 1250"),
-        ("0.35 volts", "is not a unit for this field: it takes Ω"),
-        ("N/A", "is not one figure"),
-        ("-1", "must be at least 0"),
-        ("2e9", "is not"),
-    ],
-)
-async def test_a_wrong_figure_is_refused_in_words_and_stays_as_typed(
-    tmp_path: Path, typed: str, said: str
-) -> None:
+async def test_a_wrong_figure_is_refused_in_words_and_stays_as_typed(tmp_path: Path) -> None:
     async with blank(tmp_path, step=2) as driver:
         await driver.row("Ze")
-        await driver.fill(typed)
+        await driver.fill("0.3 5")
 
-        assert said in driver.words
-        assert f"{typed} " in driver.screen
+        assert "is not one figure: type Ω, like 0.35" in driver.words
+        assert "0.3 5 " in driver.screen
         assert driver.record.origin.ze is None
         assert driver.app.screen.query_one("#form").row.label == "Ze"
 
 
-@pytest.mark.parametrize(
-    ("typed", "ze", "echo"),
-    [
-        (".35", 0.35, "= 0.35 Ω"),
-        ("0,35", 0.35, "= 0.35 Ω"),
-        ("350 mohm", 0.35, "= 0.35 Ω"),
-        ("0.35Ω", 0.35, "= 0.35 Ω"),
-    ],
-)
-async def test_a_figure_is_echoed_in_full_before_it_is_accepted(
-    tmp_path: Path, typed: str, ze: float, echo: str
-) -> None:
+async def test_a_figure_is_echoed_in_full_before_it_is_accepted(tmp_path: Path) -> None:
     async with blank(tmp_path, step=2) as driver:
         await driver.row("Ze")
-        await driver.type(typed)
+        await driver.type("350 mohm")
         await driver.settled()
-        assert echo in driver.screen
+        assert "= 0.35 Ω" in driver.screen
         assert driver.record.origin.ze is None
 
         await driver.keys("enter")
-        assert driver.record.origin.ze == ze
+        assert driver.record.origin.ze == 0.35
 
 
 async def test_an_accepted_value_is_on_disk_when_the_screen_says_so(tmp_path: Path) -> None:
@@ -78,29 +55,6 @@ async def test_a_model_limit_is_said_with_what_would_be_right(tmp_path: Path) ->
 
         assert "must be at least -10 and at most 40 °C" in driver.words
         assert driver.record.job.ambient is None
-
-
-@pytest.mark.parametrize(
-    "typed", ["2026-02-30", "31/02/2026", "20260320", "20 Smarch 2026", "soon"]
-)
-async def test_what_is_no_day_is_refused(tmp_path: Path, typed: str) -> None:
-    async with blank(tmp_path) as driver:
-        await driver.row("Started on")
-        await driver.fill(typed)
-
-        assert "is not a day. Type day, month and year, like 5/3/26" in driver.words
-        assert driver.record.job.started is None
-
-
-async def test_half_a_core_is_refused(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
-        await driver.row("+ add a run")
-        await driver.fill("")
-        await driver.row("Cores")
-        await driver.fill("2.5")
-
-        assert "is not a whole number" in driver.words
-        assert driver.record.feed.runs[0].cores == 2
 
 
 async def test_an_emptied_field_goes_back_to_not_said(tmp_path: Path) -> None:
