@@ -33,17 +33,19 @@ def main() -> None:
     """Build, install, run; any failure ends this with a non-zero exit code."""
     with tempfile.TemporaryDirectory(prefix="farboard-wheel-") as name:
         folder = Path(name)
-        wheel = built(folder / "dist")
-        command = installed(wheel, folder / "empty")
+        empty = folder / "empty"
+        venv.create(empty, with_pip=True)
+        wheel = built(empty, folder / "dist")
+        command = installed(wheel, empty)
         away = folder / "somewhere else"
         away.mkdir()
         use(command, away)
     print("The wheel installs into an empty environment, and the demo and the check run from it.")
 
 
-def built(out: Path) -> Path:
-    """Return the wheel, after a look at what is in it."""
-    pip = [sys.executable, "-m", "pip", "--disable-pip-version-check"]
+def built(empty: Path, out: Path) -> Path:
+    """Return the wheel, made with an environment's pip, after a look at what is in it."""
+    pip = [empty / "bin" / "python", "-m", "pip", "--disable-pip-version-check"]
     subprocess.run([*pip, "wheel", "-q", "--no-deps", "-w", out, ROOT], check=True)
     (wheel,) = out.glob("farboard-*.whl")
     with zipfile.ZipFile(wheel) as archive:
@@ -67,8 +69,7 @@ def tops_dist(tops: set[str]) -> str:
 
 
 def installed(wheel: Path, folder: Path) -> Path:
-    """Return the command `farboard` in a new environment that has the wheel and what it needs."""
-    venv.create(folder, with_pip=True)
+    """Return the command `farboard` of an environment, with the wheel in it and what it needs."""
     python = folder / "bin" / "python"
     subprocess.run(
         [python, "-m", "pip", "--disable-pip-version-check", "install", "-q", wheel], check=True
