@@ -139,7 +139,7 @@ def test_png_and_pdf_are_pages_of_a4():
     assert image.size == (2970, 2100)
     assert len({value for _, value in image.convert("L").getcolors(256)}) > 3
     assert pdf(pages).startswith(b"%PDF")
-    assert pdf(pages).count(b"/Type /Page\n") == len(pages) == 2
+    assert pdf(pages).count(b"/Type /Page\n") == len(pages) == 1
 
 
 def test_the_cut_out_sheet_says_edges_sides_and_how_deep_the_blade_may_go():

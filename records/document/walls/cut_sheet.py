@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 from records.document.walls.drawing import drawing
+from records.document.walls.scale import CUT
 from records.document.walls.shapes import GREY, Line, Page, Shape, Words, rectangle
 from records.judgement.fabric.cutouts import Behind, CutOut, cut_outs
 from records.judgement.fabric.fixings import keep_out
@@ -94,36 +97,57 @@ def keep_out_lines(record: Record, surface: Surface) -> list[str]:
     return ["FIXINGS: no screw or nail here", *(f"  {each}" for each in dict.fromkeys(strips))]
 
 
-_ACROSS = (12.0, 40.0, 66.0, 84.0, 102.0, 138.0, 174.0)
-_FITS = 26
-"""Holes that find room on one page."""
+_ACROSS = (12.0, 46.0, 70.0, 88.0, 106.0, 142.0, 178.0)
+_TOP, _STEP = 146.0, 4.6
+"""Where the first hole is on the first page, under the drawing, and how far the next one is."""
+_WIDE = 74
+"""Characters of what is behind a hole in one line."""
+_FIRST = 9
+"""Holes that find room under the drawing."""
+_FITS = 34
+"""Holes that find room on a further page."""
 
 
 def cut_pages(record: Record, surface: Surface, *, from_far: bool = False) -> list[Page]:
-    """Return the cut-out sheet as pages: the strips to keep out of, then the holes to tick off."""
+    """Return the cut-out sheet: the strips to keep out of with the holes to tick off below them.
+
+    It is one page, unless there are more holes than find room.
+    """
     cuts = cut_outs(record, surface, from_far=from_far)
-    pages = [drawing(record, surface, strips=True)]
-    for begin in range(0, max(len(cuts), 1), _FITS):
-        pages.append(_table(surface, cuts[begin : begin + _FITS], from_far=from_far))
+    first = drawing(record, surface, strips=True, paper=CUT)
+    first.title = f"{surface_name(surface)}: cut-out sheet"
+    _table(first, surface, cuts[:_FIRST], _TOP, from_far=from_far)
+    pages = [first]
+    for begin in range(_FIRST, len(cuts), _FITS):
+        page = Page(title=f"{surface_name(surface)}: cut-out sheet, continued")
+        page.add(Words((12, 10), f"{surface_name(surface)} · Cut-out sheet", 4.2, bold=True))
+        _table(page, surface, cuts[begin : begin + _FITS], 30.0, from_far=from_far)
+        pages.append(page)
     return pages
 
 
-def _table(surface: Surface, cuts: tuple[CutOut, ...], *, from_far: bool) -> Page:
+def _table(
+    page: Page, surface: Surface, cuts: tuple[CutOut, ...], top: float, *, from_far: bool
+) -> None:
     far = from_far and surface.width is not None
     corner = "the other corner" if far else surface.corner
-    page = Page(title=f"{surface_name(surface)}: cut-out sheet")
-    page.add(
-        Words((12, 10), f"{surface_name(surface)} · Cut-out sheet", 4.2, bold=True),
-        Words((12, 16), f"Along from {corner}, up from finished floor, in mm.", 2.8),
-    )
+    # In the line of the plunge depth, for the table measures from the corner that is asked for and
+    # the drawing from the surface's own.
+    words = f"Holes: along from {corner}, up from finished floor, in mm. {plunge_words(surface)}"
+    page.add(Words((12, top - 9), words, 2.8))
     for x, word in zip(_ACROSS, _HEAD, strict=True):
-        page.add(Words((x + 6, 24), word, 2.6, bold=True))
-    for number, cut in enumerate(cuts):
-        y = 30.0 + number * 6
-        page.add(Shape(rectangle(12, y - 1.7, 15.4, y + 1.7), "tick-box", cut.name))
-        cells = zip(_ACROSS, cut_rows(cut, arrows=False), strict=True)
-        page.add(*(Words((x + 6, y), cell, 2.6) for x, cell in cells))
-        page.add(Line((12, y + 3), (285, y + 3), "rule", thick=0.1, ink=GREY))
-    y = 34.0 + len(cuts) * 6
-    page.add(Words((12, y), plunge_words(surface), 2.8), Words((12, y + 5), PROVE, 2.8))
-    return page
+        page.add(Words((x + 6, top - 4.2), word, 2.5, bold=True))
+    y = top
+    for cut in cuts:
+        page.add(Shape(rectangle(12, y - 1.6, 15.2, y + 1.6), "tick-box", cut.name))
+        *cells, behind = cut_rows(cut, arrows=False)
+        page.add(*(Words((x + 6, y), cell, 2.5) for x, cell in zip(_ACROSS, cells, strict=False)))
+        for number, line in enumerate(wrap(behind, _WIDE)):
+            y += 3.4 if number else 0.0
+            page.add(Words((_ACROSS[-1] + 6, y), line, 2.5))
+        page.add(Line((12, y + 2.3), (285, y + 2.3), "rule", thick=0.1, ink=GREY))
+        y += _STEP
+    if not cuts:
+        page.add(Words((18, top), "No hole is entered for this surface.", 2.5))
+    if top != _TOP:
+        page.add(Words((12, y + 3), PROVE, 2.8))

@@ -19,7 +19,7 @@ from records.document.walls.shapes import (
     Words,
 )
 from records.expected.boxes import Placed, hole, placed, plate
-from records.expected.formulas.zones import Zone
+from records.expected.formulas.zones import HalfPlane, Zone
 from records.judgement.fabric.faces import mirrored, other_side
 from records.judgement.fabric.fixings import keep_out
 from records.judgement.fabric.from_behind import seen_from_back
@@ -78,7 +78,8 @@ def drawing(
     pens = {each: PENS[at % len(PENS)] for at, each in enumerate(circuits)}
     for leg in _legs(record, surface):
         page.add(*_cable(leg, seen, pens[leg.circuit], gaps.get(leg.id, ())))
-    for each in placed(record, surface):
+    # Openings first: the name of a box beside a door is longer than the wall there.
+    for each in sorted(placed(record, surface), key=lambda each: not each.is_opening):
         page.add(*_box(each, seen, late=from_memory(surface, each.spot)))
     page.add(*_numbers(record, surface, seen))
     page.add(*dimensions(record, surface, seen))
@@ -117,11 +118,29 @@ def _zones(record: Record, surface: Surface, seen: View) -> Iterator[Part]:
 
 
 def _clipped(zone: Zone, surface: Surface) -> list[tuple[float, float]]:
-    """Return the corners of a zone where it lies on its surface (Sutherland and Hodgman)."""
+    """Return the corners of a zone where it lies on its surface."""
+    return _cut(list(_outline(surface)), zone.sides)
+
+
+def _outline(surface: Surface) -> tuple[tuple[float, float], ...]:
     width, left = surface.width or 0.0, surface.height or 0.0
     right = left if surface.height_far is None else surface.height_far
-    corners = [(0.0, 0.0), (0.0, left), (width, right), (width, 0.0)]
-    for a, b, c in zone.sides:
+    return (0.0, 0.0), (0.0, left), (width, right), (width, 0.0)
+
+
+def _within(corners: Iterable[tuple[float, float]], surface: Surface) -> list[tuple[float, float]]:
+    """Return the corners of what of a shape lies on its surface."""
+    width, left = surface.width or 0.0, surface.height or 0.0
+    right = left if surface.height_far is None else surface.height_far
+    slope = (right - left) / width if width else 0.0
+    return _cut(list(corners), ((-1, 0, 0), (1, 0, width), (0, -1, 0), (-slope, 1, left)))
+
+
+def _cut(
+    corners: list[tuple[float, float]], sides: Iterable[HalfPlane]
+) -> list[tuple[float, float]]:
+    """Return the corners of a convex shape cut by half planes (Sutherland and Hodgman)."""
+    for a, b, c in sides:
         kept: list[tuple[float, float]] = []
         for one, other in zip(corners, [*corners[1:], *corners[:1]], strict=True):
             here, there = a * one[0] + b * one[1] - c, a * other[0] + b * other[1] - c
@@ -139,10 +158,10 @@ def _clipped(zone: Zone, surface: Surface) -> list[tuple[float, float]]:
 
 
 def _strips(record: Record, surface: Surface, seen: View) -> Iterator[Part]:
-    top = max(surface.height or 0.0, surface.height_far or 0.0)
     for each in keep_out(record, surface):
-        corners = seen.box(each.left, each.bottom, each.right, min(each.top, top))
-        yield Shape(corners, "strip", each.why, ink=GREY, dash=(1, 0.6), fill=PALE)
+        corners = tuple(seen.at(x, y) for x, y in _within(each.corners, surface))
+        if len(corners) >= 3:
+            yield Shape(corners, "strip", each.why, ink=GREY, dash=(1, 0.6), fill=PALE)
 
 
 def _studs(surface: Surface, seen: View) -> Iterator[Part]:

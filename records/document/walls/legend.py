@@ -29,6 +29,10 @@ PENS = (
 )
 """No verdict's colour among them; line kinds and numbers say the same."""
 
+_FOOT = (
+    "Figures count; measure nothing off this page. Prove cables dead before you cut or drill. "
+    "Signs are Farboard's, none of IEC 60617. A record, no certificate."
+)
 _ROW = 4.4
 _ROWS = 4
 
@@ -65,12 +69,7 @@ def legend(
         yield _moved(part, x, y)
         yield Words((x + 13, y), words[: 40 if paper.titled else 24], 2.5)
     if paper.titled:
-        yield Words(
-            (32, 204),
-            "Figures count; measure nothing off this page. Prove cables dead before you "
-            "cut or drill. A record, no certificate.",
-            2.4,
-        )
+        yield Words((32, 204), _FOOT, 2.4)
 
 
 def _moved(part: Part, x: float, y: float) -> Part:

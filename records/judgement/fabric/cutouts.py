@@ -61,7 +61,7 @@ def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tup
             edges = Rect(surface.width - cut.right, cut.bottom, surface.width - cut.left, cut.top)
             behind = tuple(_mirrored(each) for each in behind)
         is_round = each.spot.box in (Box.ROUND, Box.LAMP)
-        merged = tuple(dict.fromkeys(behind))
+        merged = _by_circuit(behind)
         memory = from_memory(surface, each.spot)
         found.append(CutOut(each.name, each.spot.box, edges, is_round, merged, memory))
     return tuple(sorted(found, key=lambda cut: (cut.edges.left, cut.edges.bottom)))
@@ -87,6 +87,18 @@ def _behind(leg: Leg, cut: Rect) -> Behind:
     return Behind(leg.circuit or "feed", tuple(sides), leg.deep)
 
 
+def _by_circuit(behind: tuple[Behind, ...]) -> tuple[Behind, ...]:
+    """Return the cables near a hole, those of a circuit at one depth as one."""
+    sides: dict[tuple[str, float | None], list[str]] = {}
+    for each in behind:
+        sides.setdefault((each.circuit, each.deep), []).extend(each.sides)
+    return tuple(
+        Behind(circuit, tuple(each for each in _SIDES if each in found), deep)
+        for (circuit, deep), found in sides.items()
+    )
+
+
+_SIDES = ("left", "right", "above", "below")
 _OTHER = {"left": "right", "right": "left"}
 
 

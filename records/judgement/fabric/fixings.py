@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from records.expected.formulas.zones import Line
 from records.judgement import cite
 from records.judgement.advice import Act, do, plan
 from records.judgement.compare import SLACK
@@ -81,19 +82,37 @@ def _judged(base: Judged, screw: float, deep: float, *, safe: bool) -> Judged:
 
 @dataclass(frozen=True, slots=True)
 class Strip:
-    """A part of a surface where no screw or nail belongs [mm]."""
+    """A part of a surface where no screw or nail belongs [mm]: a rectangle, or a sloping band."""
 
     left: float
     bottom: float
     right: float
     top: float
     why: str
+    ends: tuple[float, float] | None = None
+    """Of a sloping one: how high the cable is at its left and its right end."""
+
+    @property
+    def corners(self) -> tuple[tuple[float, float], ...]:
+        """Its corners, from the lower left one round."""
+        if self.ends is None:
+            low, high = (self.bottom, self.bottom), (self.top, self.top)
+        else:
+            low = (self.ends[0] - KEEP, self.ends[1] - KEEP)
+            high = (self.ends[0] + KEEP, self.ends[1] + KEEP)
+        return (
+            (self.left, low[0]),
+            (self.right, low[1]),
+            (self.right, high[1]),
+            (self.left, high[0]),
+        )
 
     def __str__(self) -> str:
-        return (
-            f"{self.left:.0f} to {self.right:.0f} along, {self.bottom:.0f} to {self.top:.0f} up: "
-            f"{self.why}"
-        )
+        across = f"{self.left:.0f} to {self.right:.0f} along"
+        if self.ends is None:
+            return f"{across}, {self.bottom:.0f} to {self.top:.0f} up: {self.why}"
+        (_, a), (_, b), (_, c), (_, d) = self.corners
+        return f"{across}, sloping from {a:.0f}–{d:.0f} up to {b:.0f}–{c:.0f} up: {self.why}"
 
 
 def keep_out(record: Record, surface: Surface) -> tuple[Strip, ...]:
@@ -114,13 +133,22 @@ def keep_out(record: Record, surface: Surface) -> tuple[Strip, ...]:
             side = ", entered on the other side"
         elif leg.surface != surface.id:
             continue
-        found.append(
-            Strip(
-                max(0.0, min(x0, x1) - KEEP),
-                max(0.0, min(y0, y1) - KEEP),
-                min(max(x0, x1) + KEEP, surface.width or float("inf")),
-                max(y0, y1) + KEEP,
-                f"cable of {run.name}{side}",
-            )
-        )
+        found.append(_strip((x0, y0, x1, y1), surface, f"cable of {run.name}{side}"))
     return tuple(found)
+
+
+def _strip(route: Line, surface: Surface, why: str) -> Strip:
+    x0, y0, x1, y1 = route if route[0] <= route[2] else (*route[2:], *route[:2])
+    left, right = max(0.0, x0 - KEEP), min(x1 + KEEP, surface.width or float("inf"))
+    bottom, top = max(0.0, min(y0, y1) - KEEP), max(y0, y1) + KEEP
+    gentle = 0 < abs(y1 - y0) <= _GENTLE * (x1 - x0)
+    if not gentle:
+        return Strip(left, bottom, right, top, why)
+    slope = (y1 - y0) / (x1 - x0)
+    ends = (y0 + (left - x0) * slope, y1 + (right - x1) * slope)
+    return Strip(left, bottom, right, top, why, ends)
+
+
+_GENTLE = 0.5
+"""Rise for each mm along up to which a sloping cable has a sloping strip, that is 45 to 50 mm wide
+to each side square to the cable; of a steeper one all of its rectangle is kept clear."""

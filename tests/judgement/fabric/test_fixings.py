@@ -173,3 +173,18 @@ def test_a_run_with_points_still_to_place_offers_no_shorter_length():
     record = circuit(job(leg()), "C1", points=RING.points)
 
     assert "C1" not in {each.circuit for each in lengths_apart(record)}
+
+
+@pytest.mark.parametrize("rise", [0.0, 200.0, -200.0, 1000.0, 1500.0])
+@pytest.mark.parametrize("turned", [False, True])
+def test_no_place_within_45_mm_of_a_cable_is_outside_its_strip(rise, turned):
+    """Held against shapely: a sloping strip is a little narrower square to it, never by 6 mm."""
+    from shapely.geometry import LineString, Polygon
+
+    ends = ((600.0, 1100.0), (2600.0, 1100.0 + rise))
+    (x0, y0), (x1, y1) = reversed(ends) if turned else ends
+    (strip,) = keep_out(job(leg(along=x0, up=y0, to_along=x1, to_up=y1)), wall())
+
+    near = LineString(ends).buffer(44.7, cap_style="flat")
+    assert Polygon(strip.corners).buffer(1e-6).contains(near)
+    assert "sloping" in str(strip) if 0 < abs(rise) <= 1000 else "sloping" not in str(strip)
