@@ -87,6 +87,7 @@ class FarboardApp(App[None]):
         # To set it as one does later would have all rules gone through a second time before the
         # first paint.
         self.own = OwnSettings(self, self.kept.settings, self.say)
+        self.keys_ahead.opening = self.own.opening
         self.set_reactive(App.theme, PLAIN if self.no_color else self.own.look)
         self.stylesheet.set_variables(self.get_css_variables())
         self.set_class(self.current_theme.dark, "-dark-mode", update=False)
@@ -125,6 +126,8 @@ class FarboardApp(App[None]):
         typed = isinstance(event, events.Key) and not event.is_forwarded
         if typed and isinstance(event, events.Key) and self.keys_ahead.holds(event):
             return
+        if typed and isinstance(event, events.Key):
+            self.keys_ahead.expect_dialog(event)
         await super().on_event(event)
 
     def on_mount(self) -> None:

@@ -24,6 +24,7 @@ USUAL = {
 }
 """What a key can be set for, by the id of its binding, with the keys that always do it."""
 
+_OPEN_DIALOGS = ("help", "working", "steps", "picture", "commands")
 _LETTERS = "blort"
 """Letters that do nothing yet with Ctrl held: neither here, nor in a line of text, nor in a
 terminal, where Ctrl with I, M, H or J is Tab, Enter or Backspace."""
@@ -52,6 +53,13 @@ def wrong_key(name: str, key: str, others: Mapping[str, str]) -> str:
 def keymap(own: Mapping[str, str]) -> dict[str, str]:
     """Return the keys of each binding that has one of the person's: theirs before the usual."""
     return {name: f"{plain(key)},{USUAL[name]}" for name, key in own.items()}
+
+
+def opening_keys(own: Mapping[str, str]) -> frozenset[str]:
+    """Return the keys that open a dialog on every step, the person's own among them."""
+    keys = [own[name] for name in _OPEN_DIALOGS if name in own]
+    usual = [key for name in _OPEN_DIALOGS for key in USUAL[name].split(",") if "_" not in key]
+    return frozenset((*usual, *map(plain, keys)))
 
 
 def plain(key: str) -> str:

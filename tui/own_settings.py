@@ -12,7 +12,7 @@ from textual.app import App
 from records.habits import HABITS, Comma, DayOrder
 from records.text import printable
 from tui.look import DARK, PAPER, PLAIN, Tone
-from tui.own_keys import FREE, USUAL, keymap
+from tui.own_keys import FREE, USUAL, keymap, opening_keys
 from tui.settings import change_setting, read_settings, use_habits
 
 if TYPE_CHECKING:
@@ -51,6 +51,8 @@ class OwnSettings:
         use_habits(settings)
         self._keys: Mapping[str, str] = settings.keys
         app.set_keymap(keymap(settings.keys))
+        self.opening = opening_keys(settings.keys)
+        """Keys that open a dialog wherever they act."""
         trouble = list(settings.trouble)
         self.look = settings.look if settings.look in app.available_themes else DARK
         """The theme to show."""

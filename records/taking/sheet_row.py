@@ -26,11 +26,11 @@ from records.store.sheet import (
     filled,
     instrument_words,
     moment_words,
-    person_words,
 )
 from records.store.showing import shown
 from records.taking.exceptions import tested_elsewhere
 from records.taking.leads import counted
+from records.taking.person_named import person_named
 from records.taking.sheet_time import moment
 from records.taking.sitting import is_insulation
 from records.taking.typed_reading import could_not, not_needed, understand
@@ -254,8 +254,10 @@ def _same_figure(given: str, ours: str) -> bool:
 
 
 def _person(record: Record, text: str) -> str | None:
-    people = {each.id: (each.id, each.name, person_words(each)) for each in record.job.people}
-    return _one_of(people, text, Column.BY, "person")
+    try:
+        return person_named(record, text)
+    except BadText as error:
+        raise BadText(f"“{Column.BY}”: {error}") from None
 
 
 def _instrument(record: Record, text: str) -> str | None:

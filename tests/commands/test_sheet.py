@@ -166,7 +166,7 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
         (put(R1, reading="0.31", at="14:30"), "without a day. Write day and time"),
         (put(R1, reading="0.31", at="2026-02-30 14:30"), "2026-02-30 14:30”. Write day and time"),
         (put(R1, reading="0.31", at="2199-02-20 14:30"), "still to come"),
-        (put(R1, reading="0.31", by="Ada"), "no such person. It has: A1 Wren Oakes"),
+        (put(R1, reading="0.31", by="Ada"), "is nobody in this job. It has: A1 Wren Oakes"),
         (put(R1, reading="0.31", instrument="M9"), "no such instrument. It has: M1 0412"),
         (put(R1, reading="0.31", volts="500"), "only insulation tests"),
         (put(IR, reading=">99", volts="many"), "“test voltage V”"),

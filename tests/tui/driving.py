@@ -61,6 +61,11 @@ class Driver:
         for each in text:
             self._press(NAMED.get(each, each))
 
+    def burst(self, *keys: str) -> None:
+        """Press keys by their names, one letter as itself, without waiting between two."""
+        for each in keys:
+            self._press(each)
+
     def _press(self, key: str) -> None:
         """Send a key as the terminal does, by its name or its character."""
         driver = self.app._driver

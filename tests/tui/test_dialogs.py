@@ -20,6 +20,7 @@ from records.store.file import RecordFile
 from records.taking.queue import Order, queue
 from records.taking.still_to_test import Stop, missing
 from records.terms import Stage
+from records.terms import Step as WalkStep
 from tests.tui.driving import Driver, wizard
 from tui.dialogs.ask import Ask
 from tui.dialogs.choose import Choose
@@ -35,6 +36,8 @@ from tui.dialogs.reader import Reader
 from tui.dialogs.surfaces import Surfaces
 from tui.dialogs.working import Working
 from tui.dialogs.yes_no import YesNo
+from tui.steps.step import Step
+from tui.widgets.entry import Entry
 from tui.widgets.key_hints import hints
 
 _LINE = Line("S", ("2c 16",), (None,), (), near=True)
@@ -164,6 +167,41 @@ async def test_a_question_is_answered_by_a_tap_on_its_answer_alone(tmp_path: Pat
             await driver.pilot.click(offset=Offset(line.index(word), y))
             await driver.settled()
         assert answers == [False, True]
+
+
+@pytest.mark.parametrize("step", [WalkStep.JOB, WalkStep.DEAD_TESTS, WalkStep.REVIEW])
+async def test_what_is_typed_right_after_the_key_of_a_dialog_goes_into_it(
+    tmp_path: Path, step: WalkStep
+) -> None:
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    async with wizard(path, tmp_path, begin=step) as driver:
+        for keys, came in (
+            (("f6", "4"), "Board"),
+            (("ctrl+p", *"job", "enter"), "Job"),
+            (("f6", "home", "down", "enter"), "Origin"),
+            (("f1", "escape", "f6", "3"), "Feed"),
+            (("f2", "escape", "f6", "1"), "Job"),
+        ):
+            before = driver.record
+            driver.burst(*keys)
+            for _ in range(60):
+                await driver.pilot.pause(0.02)
+                shown = driver.app.screen
+                if isinstance(shown, Step) and came == shown.STEP_TITLE:
+                    break
+            assert getattr(driver.app.screen, "STEP_TITLE", "") == came, driver.screen
+            assert driver.record == before
+            driver.app.go(step)
+            await driver.settled()
+
+
+async def test_text_typed_before_the_key_of_a_dialog_stays_in_its_field(tmp_path: Path) -> None:
+    async with demo(tmp_path, (80, 24)) as driver:
+        driver.burst(*"J-7", "f6", "escape")
+        await driver.pilot.pause(0.6)
+        await driver.settled()
+        assert driver.app.screen.query_one(Entry).value == "J-7"
 
 
 def test_the_parts_of_a_line_of_keys() -> None:

@@ -9,7 +9,9 @@ import pytest
 from textual.color import Color
 
 from records.demo import demo_record
+from records.judgement.todo.progress import open_in
 from records.store.file import RecordFile
+from records.taking.finding_text import short_name
 from records.terms import Step as WalkStep
 from tests.tui.driving import NARROW, WIDE, Driver, blank, wizard
 from tests.tui.legible import contrast
@@ -150,7 +152,7 @@ async def test_the_palette_has_our_own_commands(tmp_path: Path) -> None:
         assert driver.app.screen.step is WalkStep.BOARD
 
 
-@pytest.mark.parametrize("size", [(49, 24), (80, 13), (20, 5)])
+@pytest.mark.parametrize("size", [(47, 24), (80, 13), (20, 5)])
 async def test_a_window_too_small_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
     async with blank(tmp_path, size=size) as driver:
         assert "too small" in " ".join(driver.screen.split())
@@ -332,3 +334,30 @@ async def test_the_demo_opens_as_a_copy(tmp_path: Path) -> None:
         assert driver.record == demo_record()
         await driver.fill("mine now")
         assert driver.record.job.reference == "mine now"
+
+
+async def test_what_the_rail_counts_as_open_is_named_on_the_step_itself(tmp_path: Path) -> None:
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    counted = set()
+    async with wizard(path, tmp_path) as driver:
+        for step in WalkStep:
+            if step in (WalkStep.REVIEW, WalkStep.HAND_OVER):
+                continue
+            driver.app.go(step)
+            await driver.settled()
+            if isinstance(driver.app.screen, YesNo):  # the question before the live tests
+                await driver.keys("escape")
+                await driver.settled()
+            count = driver.app.session.progress[step].open
+            found = open_in(driver.app.session.review, step)
+            assert len(found) == count
+            if count:
+                counted.add(step)
+                name = short_name(driver.record, found[0]).partition(" · ")[0]
+                assert f"{count} open: {found[0].verdict.mark} {name}" in driver.words, step
+            else:
+                assert " open: " not in driver.words
+    assert counted == {
+        WalkStep.CIRCUITS, WalkStep.BEFORE_COVERING, WalkStep.DEAD_TESTS, WalkStep.LIVE_TESTS,
+    }  # fmt: skip

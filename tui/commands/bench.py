@@ -13,7 +13,7 @@ import click
 from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
 from tui.commands.output import say
-from tui.commands.stages import STAGES, person_called, stage_begun, stage_of
+from tui.commands.stages import STAGES, stage_begun, stage_of
 from tui.commands.terminal import need_terminal
 from tui.commands.wizard import check_openable, run
 
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     type=click.Choice(STAGES),
     help="Which readings; without it: the stage that was begun last.",
 )
-@click.option("--by", default="", help="Who takes them: a name or an id of the step Job.")
+@click.option("--by", default="", help="Who takes them: a name, a part of it, or an id.")
 @click.option(
     "--ask-again",
     is_flag=True,
@@ -61,9 +61,10 @@ def bench(
 def _seated(session: Session, stage: str | None, by: str) -> Step:
     """Sit somebody down at the bench of a stage; return the step that has it."""
     from records.taking.desk import Desk
+    from records.taking.person_named import person_named
     from records.terms import STEP_OF_STAGE
 
-    person = person_called(session.record, by)
+    person = person_named(session.record, by)
     at = stage_of(stage) if stage else stage_begun(session.record)
     if person is not None:
         Desk(session, at).sitting.person = person
@@ -75,13 +76,14 @@ def _line_by_line(
 ) -> None:
     from records.session import Session
     from records.store.file import RecordFile
+    from records.taking.person_named import person_named
     from tui.plain.bench import LineBench
     from tui.plain.talk import Talk
 
     source = _answers()
     typed = source.isatty()
     with RecordFile.open(file) as opened, _cleanly_left(ctx):
-        person = person_called(opened.record, by)
+        person = person_named(opened.record, by)
         name = next((each.name for each in opened.record.job.people if each.id == person), "")
         at = stage_of(stage) if stage else stage_begun(opened.record)
         session = Session(opened, name)

@@ -11,7 +11,7 @@ import click
 from tui.commands.lines import fitted, wrapped
 from tui.commands.opening import RECORD
 from tui.commands.output import say, send, write_text
-from tui.commands.stages import STAGES, person_called, stage_of
+from tui.commands.stages import STAGES, stage_of
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -91,11 +91,12 @@ def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
     from records.store.edits import append
     from records.store.file import RecordFile
     from records.taking.desk import present
+    from records.taking.person_named import person_named
     from records.taking.sheet_import import from_sheet
 
     table = _table(source)
     with RecordFile.open(file) as opened:
-        person = person_called(opened.record, by)
+        person = person_named(opened.record, by)
         found = from_sheet(
             opened.record, table, present(), person, DayOrder(dates) if dates else None
         )

@@ -49,6 +49,7 @@ class Commands(Dialog[Command]):
         super().__init__("What do you want to do? Type a word of it")
         self._all = tuple(commands)
         self._shown = self._all
+        self._sought = ""
         self._wide = min(max(len(each.name) for each in self._all), _WIDEST) + 2
 
     def compose_inside(self) -> ComposeResult:
@@ -70,6 +71,7 @@ class Commands(Dialog[Command]):
         if key == "escape":
             self.dismiss(None)
         elif key == "enter":
+            self._find(self.query_one(Entry).value)  # it may not have been told yet
             at = listed.highlighted
             if at is not None and self._shown:
                 self.dismiss(self._shown[at])
@@ -93,11 +95,18 @@ class Commands(Dialog[Command]):
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
-        words = event.value.casefold().split()
+        self._find(event.value)
+
+    def _find(self, typed: str) -> None:
+        """Offer what has the words that are typed."""
+        if typed == self._sought:
+            return
+        self._sought = typed
+        words = typed.casefold().split()
         fitting = [each for each in self._all if _fits(each, words)]
         self._shown = tuple(sorted(fitting, key=lambda each: not _fits_name(each, words)))
         self.query_one(Choices).offer([self._option(each) for each in self._shown])
-        none = f"No command has “{event.value.strip()[:40]}”: type another word, or less of it."
+        none = f"No command has “{typed.strip()[:40]}”: type another word, or less of it."
         self.query_one("#dialog-why", Static).update("" if self._shown else none)
 
     @on(OptionList.OptionSelected)

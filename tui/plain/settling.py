@@ -11,6 +11,7 @@ from records.taking.desk import Desk
 from records.taking.finding_text import tests_after
 from records.taking.instruments import words
 from records.taking.notes_time import read_when
+from records.taking.person_named import person_named
 from records.taking.sitting import is_insulation
 from records.taking.typed_reading import could_not
 from records.taking.typed_work import kind_named
@@ -105,15 +106,13 @@ class Settling:
             self._talk.say(_KINDS)
 
     def _by(self, text: str) -> None:
-        word = checked_text(text).casefold()
-        people = self._session.record.job.people
-        for each in people:
-            if word in (each.id.casefold(), each.name.casefold()):
-                self._desk.sitting.person = each.id
-                self._talk.say(f"Readings are taken by {each.name or each.id} from here on.")
-                return
-        known = "; ".join(f"{each.id} {each.name}".strip() for each in people)
-        raise BadText(f"Nobody in this job is called so. It has: {known or 'nobody yet'}.")
+        record = self._session.record
+        person = person_named(record, checked_text(text))
+        if person is None:
+            raise BadText("Say who: “by:” and a name or an id, such as “by: P1”.")
+        self._desk.sitting.person = person
+        name = next((each.name for each in record.job.people if each.id == person), "")
+        self._talk.say(f"Readings are taken by {name or person} from here on.")
 
     def _meter(self, text: str) -> None:
         word = checked_text(text).casefold()

@@ -42,6 +42,7 @@ class Bench(BenchStep):
     """The bench with its keys."""
 
     KEYS = (*keys.BENCH, *keys.VOLTAGE, *keys.BENCH_LISTS)
+    OPEN_NAMED = 1  # the bench needs its lines
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("f5", "order", "Order of readings", show=False, tooltip="By test or by circuit"),
         Binding(

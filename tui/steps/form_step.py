@@ -97,6 +97,11 @@ class FormStep(Step):
         self.session.places[self.step] = (self.trail, self._cursors)
         return True
 
+    def _show_standing(self) -> None:
+        self.refresh_rail()
+        if self.trail:  # the first page names its findings under the form
+            super()._show_standing()
+
     def stash(self) -> None:
         """Keep what is typed as a draft; it is not accepted behind the person's back."""
         self.form.stash()
@@ -248,8 +253,9 @@ class FormStep(Step):
         place = self._shown.place if self._shown is not None else None
         self._follows = following(self.session, place) if place is not None else ()
         needs = self.session.progress[self.step].needs
-        self.query_one("#follows", Follows).show(self._follows, needs)
-        self.query_one("#strip", Strip).show(self._follows, needs)
+        found = "" if self._follows else self.open_words()
+        self.query_one("#follows", Follows).show(self._follows, needs, found)
+        self.query_one("#strip", Strip).show(self._follows, needs, found)
 
     @on(Form.Moved)
     def _moved(self, event: Form.Moved) -> None:

@@ -16,6 +16,7 @@ from textual.widgets import Static
 from records import terms
 from records.days import moment_words
 from records.errors import FarboardError
+from records.judgement.todo.progress import open_in
 from tui.keys import EVERY_STEP, Keys
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
@@ -48,6 +49,8 @@ class Step(Screen[None]):
     STEP_TITLE: ClassVar[str] = ""
     HELP: ClassVar[str] = ""
     """What the step is for and how to work it: paragraphs, for the help screen."""
+    OPEN_NAMED: ClassVar[int] = 3
+    """Findings that are named when the step is come to."""
     KEYS: ClassVar[Keys] = ()
     """The keys that are its own, for the help screen."""
 
@@ -86,7 +89,28 @@ class Step(Screen[None]):
         """Fill head and rail."""
         self.refresh_frame()
         # Working out the rail takes longer than a frame: the step itself is shown first.
-        self.call_after_refresh(self.refresh_rail)
+        self.call_after_refresh(self._show_standing)
+
+    def _show_standing(self) -> None:
+        self.refresh_rail()
+        said = self.query_one("#said", Said)
+        if not said.text:
+            self.tell(self.open_words(), "warn")
+
+    def open_words(self) -> str:
+        """Return what the rail counts as open in this step, by name; empty if nothing is."""
+        from records.taking.finding_text import short_name
+
+        found = open_in(self.session.review, self.step)
+        if not found:
+            return ""
+        names = [
+            f"{each.verdict.mark} {short_name(self.session.record, each).partition(' · ')[0]}"
+            for each in found
+        ]
+        left = len(names) - self.OPEN_NAMED
+        more = f"; {left} more in Review" if left > 0 else ""
+        return f"{len(names)} open: {'; '.join(names[: self.OPEN_NAMED])}{more}."
 
     def call_after_refresh(
         self, callback: Callable[..., object], *args: object, **kwargs: object

@@ -31,10 +31,18 @@ class Follows(VerticalScroll, can_focus=False):
         """Compose one text."""
         yield Words()
 
-    def show(self, figures: Sequence[Following], needs: Sequence[str]) -> None:
-        """Show figures under their verdicts, the worst first, then what the step still lacks."""
+    def show(self, figures: Sequence[Following], needs: Sequence[str], found: str = "") -> None:
+        """Show figures under their verdicts, the worst first, then what the step still lacks.
+
+        Args:
+            figures: What follows for the page.
+            needs: What the step lacks, a sentence each.
+            found: The findings of the step, for a page without figures.
+        """
         lines = [Content.styled("What follows", "bold $primary")]
-        if not figures:
+        if found:
+            lines.append(Content.styled(f"! {found}", "bold $warning"))
+        elif not figures:
             lines.append(Content.styled("Nothing is calculated for this page.", "$quiet"))
         wide = max((len(each.name) for each in figures if each.worked), default=0)
         for verdict in _GROUPS:
@@ -65,10 +73,11 @@ class Strip(Words):
         super().__init__(id=id)
         self._figures: Sequence[Following] = ()
         self._needs: Sequence[str] = ()
+        self._found = ""
 
-    def show(self, figures: Sequence[Following], needs: Sequence[str]) -> None:
-        """Show what fits."""
-        self._figures, self._needs = figures, needs
+    def show(self, figures: Sequence[Following], needs: Sequence[str], found: str = "") -> None:
+        """Show what fits; the arguments are those of the panel."""
+        self._figures, self._needs, self._found = figures, needs, found
         self._draw()
 
     def on_resize(self) -> None:
@@ -77,7 +86,7 @@ class Strip(Words):
 
     def _draw(self) -> None:
         width = max(self.content_region.width, 20)
-        lines = [Content(""), _second(self._figures, self._needs)]
+        lines = [Content(""), _second(self._figures, self._needs, self._found)]
         told = [each for each in self._figures if each.short and each.worked]
         for each in sorted(told, key=lambda each: each.verdict not in _WORST):
             more = _short(each) if not lines[0] else Content.assemble(lines[0], " · ", _short(each))
@@ -124,7 +133,9 @@ def _short(each: Following) -> Content:
     return Content.assemble((mark, tone), f"{each.short} {each.brief}{beside}")
 
 
-def _second(figures: Sequence[Following], needs: Sequence[str]) -> Content:
+def _second(figures: Sequence[Following], needs: Sequence[str], found: str) -> Content:
+    if found:
+        return Content.styled(f"! {found}", "bold $warning")
     for verdict in _WORST:
         for each in figures:
             if each.verdict is verdict:

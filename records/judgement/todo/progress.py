@@ -15,7 +15,7 @@ from records.model.record import Record
 from records.model.slots import measured_by, slots, title
 from records.terms import STEP_OF_STAGE, Part, Stage, Step, Verdict
 
-__all__ = ["Standing", "State", "progress", "step_of"]
+__all__ = ["Standing", "State", "open_in", "progress", "step_of"]
 
 _DESIGN = (Step.JOB, Step.ORIGIN, Step.FEED, Step.BOARD, Step.CIRCUITS)
 _STEP_OF_PART = {
@@ -53,6 +53,11 @@ def step_of(line: Judged) -> Step:
     if is_of_fabric(line.key):
         return Step.BEFORE_COVERING
     return _STEP_OF_PART[line.place.part]
+
+
+def open_in(review: Review, step: Step) -> tuple[Judged, ...]:
+    """Return the findings that a step's count of what is open is made of, the worst first."""
+    return tuple(each for each in review.findings if each.is_trouble and step_of(each) is step)
 
 
 def _design(record: Record, step: Step, found: Iterable[Judged]) -> Standing:
