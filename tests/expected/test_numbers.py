@@ -91,7 +91,6 @@ def test_the_highest_cold_reading_leaves_room_for_the_rise():
 
 def test_electrode_limits():
     assert electrode.highest_electrode(50.0, 0.03) == pytest.approx(1666.67, abs=0.01)
-    assert electrode.touch_voltage(200.0, 0.1) == pytest.approx(20.0)
 
 
 def test_capacity_is_the_product():
@@ -139,7 +138,6 @@ def test_the_fraction_round_a_ring():
         lambda: adiabatic.least_size_for_energy(1.0, 0),
         lambda: adiabatic.least_by_table(16.0, 115, 0),
         lambda: electrode.highest_electrode(50.0, 0.0),
-        lambda: electrode.touch_voltage(-1.0, 0.03),
     ],
 )
 def test_what_has_no_meaning_is_refused_in_words(refused):
