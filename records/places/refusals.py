@@ -59,9 +59,10 @@ def check_legs(record: Record, surface: Surface, legs: Iterable[Leg]) -> None:
     Raises:
         BadPlace: If one does.
     """
+    openings = [each for each in placed(record, surface) if each.is_opening]
     for leg in legs:
         trouble = leg_trouble(leg, surface)
-        door = opening_in_the_way(record, leg)
+        door = opening_in_the_way(openings, leg)
         if trouble:
             raise BadPlace(f"{trouble} Measure again, or change the size of the surface.")
         if door:

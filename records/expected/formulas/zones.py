@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+_FAR = 1.0
+"""mm by which a line has to miss a rectangle round a zone for nobody to look closer."""
 _SHORT = 1.0
 """mm: a stretch shorter than this is rounding, not cable."""
 
@@ -21,11 +23,13 @@ class Zone:
     sides: tuple[HalfPlane, ...]
     why: str
     """What makes it one: `150 mm below the top`, `level with S3`."""
+    box: tuple[float, float, float, float]
+    """Left, bottom, right, top of a rectangle round it: most lines miss it by far."""
 
 
 def rectangle(x0: float, y0: float, x1: float, y1: float, why: str) -> Zone:
     """Return the zone between two corners [mm]."""
-    return Zone(((-1, 0, -x0), (1, 0, x1), (0, -1, -y0), (0, 1, y1)), why)
+    return Zone(((-1, 0, -x0), (1, 0, x1), (0, -1, -y0), (0, 1, y1)), why, (x0, y0, x1, y1))
 
 
 def below_top(width: float, left: float, right: float, band: float, why: str) -> Zone:
@@ -42,12 +46,18 @@ def below_top(width: float, left: float, right: float, band: float, why: str) ->
         why: What makes it a zone.
     """
     slope = (right - left) / width if width else 0.0
-    return Zone(((-1, 0, 0), (1, 0, width), (slope, -1, band - left), (-slope, 1, left)), why)
+    sides = ((-1, 0, 0), (1, 0, width), (slope, -1, band - left), (-slope, 1, left))
+    return Zone(sides, why, (0, min(left, right) - band, width, max(left, right)))
 
 
 def inside(line: Line, zone: Zone) -> tuple[float, float] | None:
     """Return which part of a line lies in a zone, as shares of its length; None: no part."""
     x0, y0, x1, y1 = line
+    left, bottom, right, top = zone.box
+    if (x0 < left - _FAR and x1 < left - _FAR) or (x0 > right + _FAR and x1 > right + _FAR):
+        return None
+    if (y0 < bottom - _FAR and y1 < bottom - _FAR) or (y0 > top + _FAR and y1 > top + _FAR):
+        return None
     low, high = 0.0, 1.0
     for a, b, c in zone.sides:
         begin, change = a * x0 + b * y0 - c, a * (x1 - x0) + b * (y1 - y0)

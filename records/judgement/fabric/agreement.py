@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from records.errors import FarboardError
@@ -11,11 +11,11 @@ from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import point_on, run_of, surface_name
+from records.judgement.fabric.legs import point_on, runs_of, surface_name
 from records.judgement.facts import FEED, Facts
 from records.judgement.remedy.design_changes import Owner
 from records.judgement.review_types import Judged
-from records.model.fabric import Lagging
+from records.model.fabric import Lagging, Leg
 from records.model.reading import Place, place_of
 from records.model.record import Record
 from records.model.wiring import Run
@@ -76,12 +76,13 @@ def _owners(record: Record) -> tuple[Owner, ...]:
 def agreement_lines(facts: Facts) -> Iterator[Judged]:
     """Return the lines in which drawing and design are held against each other."""
     record = facts.record
+    shared = _together(record)
     for owner in _owners(record):
         place = FEED if owner.id is None else place_of(Part.CIRCUIT, owner.id)
         for at, run in enumerate(owner.runs):
             yield from _length(facts, place, owner, at, run)
             yield from _surroundings(facts, place, owner, at, run)
-            yield from _grouping(facts, place, owner, at, run)
+            yield from _grouping(facts, place, owner, at, run, shared)
 
 
 def _length(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
@@ -198,8 +199,15 @@ def _becomes(owner: Owner, at: int, run: Run, *, around: float | None) -> str:
     return f" {how} it carries {found}."
 
 
-def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> Iterator[Judged]:
-    most, where = _together(facts.record, owner.id, at)
+def _grouping(
+    facts: Facts,
+    place: Place,
+    owner: Owner,
+    at: int,
+    run: Run,
+    shared: Mapping[tuple[str | None, int], tuple[int, str]],
+) -> Iterator[Judged]:
+    most, where = shared.get((owner.id, at), (1, ""))
     if most <= run.grouped:
         return
     name = owner.run_name(at)
@@ -212,28 +220,27 @@ def _grouping(facts: Facts, place: Place, owner: Owner, at: int, run: Run) -> It
     )
 
 
-def _together(record: Record, circuit: str | None, run: int) -> tuple[int, str]:
-    """Return how many circuits share a hole of a run, at most, and where."""
-    bored = [
-        (leg, *point_on(leg, hole.at))
-        for leg in record.fabric.legs
-        if run_of(record, leg) is not None
-        for hole in leg.holes
-    ]
+def _together(record: Record) -> dict[tuple[str | None, int], tuple[int, str]]:
+    """Return how many circuits share a hole of a run, at most, and where: by circuit and run."""
+    owner = runs_of(record)
+    bored: dict[str, list[tuple[Leg, float, float]]] = {}
+    for leg in record.fabric.legs:
+        if owner(leg) is not None:
+            holes = ((leg, *point_on(leg, hole.at)) for hole in leg.holes)
+            bored.setdefault(leg.surface, []).extend(holes)
     names = {each.id: each.name or each.id for each in record.fabric.surfaces}
-    most, where = 1, ""
-    for leg, x, y in bored:
-        if (leg.circuit, leg.run) != (circuit, run):
-            continue
-        circuits = {
-            other.circuit
-            for other, there, up in bored
-            if other.surface == leg.surface and max(abs(there - x), abs(up - y)) <= _SAME
-        }
-        if len(circuits) > most:
-            most = len(circuits)
-            where = f"{names.get(leg.surface, leg.surface)}, {x:.0f} along, {y:.0f} up"
-    return most, where
+    most: dict[tuple[str | None, int], tuple[int, str]] = {}
+    for surface, those in bored.items():
+        for leg, x, y in those:
+            circuits = {
+                other.circuit
+                for other, there, up in those
+                if abs(there - x) <= _SAME and abs(up - y) <= _SAME
+            }
+            if len(circuits) > most.get((leg.circuit, leg.run), (1, ""))[0]:
+                where = f"{names.get(surface, surface)}, {x:.0f} along, {y:.0f} up"
+                most[leg.circuit, leg.run] = len(circuits), where
+    return most
 
 
 _SAME = 20.0

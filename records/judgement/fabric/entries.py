@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from records.expected.boxes import Placed, hole, placed
+from records.expected.boxes import Placed, Rect, hole, placed
 from records.expected.formulas.zones import distance, top_at
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import leg_name, line_of, run_of, surface_name
+from records.judgement.fabric.legs import leg_name, line_of, runs_of, surface_name
 from records.judgement.fabric.surfaces import wrong
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Judged
 from records.model.fabric import Frame, Leg, Spot, Surface
 from records.model.reading import place_of
-from records.model.record import Record
 from records.terms import Part
 
 _STUD = 45.0
@@ -24,7 +23,9 @@ def entry_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each entry that contradicts another; what fits has none."""
     record = facts.record
     surfaces = {each.id: each for each in record.fabric.surfaces}
+    cuts: dict[str, list[Rect]] = {}
     for each in placed(record):
+        cuts.setdefault(each.spot.surface, []).append(hole(each.spot))
         surface = surfaces.get(each.spot.surface)
         place = place_of(Part.CIRCUIT, each.circuit.id) if each.circuit else BOARD
         trouble = (
@@ -35,15 +36,21 @@ def entry_lines(facts: Facts) -> Iterator[Judged]:
         if trouble:
             base = line(facts, place, f"spot {spot_key(each)}", f"{each.name}: where it is")
             yield wrong(base, trouble)
+    owner = runs_of(record)
+    routes: dict[tuple[str, str | None], list[Leg]] = {}
     for leg in record.fabric.legs:
-        surface, run = surfaces.get(leg.surface), run_of(record, leg)
+        routes.setdefault((leg.surface, leg.circuit), []).append(leg)
+    for leg in record.fabric.legs:
+        surface, run = surfaces.get(leg.surface), owner(leg)
         place = run.place if run is not None else BOARD
         if surface is None or run is None:
             what = "surface" if surface is None else "run of cable"
             base = line(facts, place, f"leg {leg.id}", f"leg {leg.id}")
             yield wrong(base, f"Leg {leg.id} belongs to a {what} that is not in this record.")
             continue
-        trouble = leg_trouble(leg, surface) or _from_nowhere(record, leg, surface)
+        trouble = leg_trouble(leg, surface) or _from_nowhere(
+            leg, surface, cuts.get(leg.surface, ()), routes[leg.surface, leg.circuit]
+        )
         if trouble:
             base = line(facts, place, f"leg {leg.id}", leg_name(leg, surface))
             yield wrong(base, trouble)
@@ -107,22 +114,25 @@ _NEAR = 150.0
 """mm within which a leg begins at a box, or where another leg ends."""
 
 
-def _from_nowhere(record: Record, leg: Leg, surface: Surface) -> str:
-    """Return that neither end of a leg meets a box, another leg of its circuit, or an edge."""
-    others = [
-        line_of(other)
-        for other in record.fabric.legs
-        if other.id != leg.id and other.surface == leg.surface and other.circuit == leg.circuit
-    ]
-    cuts = [hole(each.spot) for each in placed(record, surface)]
-    for x, y in ((leg.along, leg.up), (leg.to_along, leg.to_up)):
-        if _at_edge(surface, x, y) or any(distance(each, x, y) <= _NEAR for each in others):
+def _from_nowhere(leg: Leg, surface: Surface, cuts: Iterable[Rect], routes: Iterable[Leg]) -> str:
+    """Return that neither end of a leg meets a box, another leg of its circuit, or an edge.
+
+    Args:
+        leg: A leg.
+        surface: Where it is.
+        cuts: The holes of what is placed there.
+        routes: The legs of its circuit there.
+    """
+    ends = ((leg.along, leg.up), (leg.to_along, leg.to_up))
+    if any(_at_edge(surface, x, y) for x, y in ends):
+        return ""
+    for cut in cuts:
+        left, right = cut.left - _NEAR, cut.right + _NEAR
+        bottom, top = cut.bottom - _NEAR, cut.top + _NEAR
+        if any(left <= x <= right and bottom <= y <= top for x, y in ends):
             return ""
-        if any(
-            cut.left - _NEAR <= x <= cut.right + _NEAR
-            and cut.bottom - _NEAR <= y <= cut.top + _NEAR
-            for cut in cuts
-        ):
+    for other in routes:
+        if other.id != leg.id and any(distance(line_of(other), x, y) <= _NEAR for x, y in ends):
             return ""
     return "It begins and ends nowhere: no box, edge or other leg of its circuit is near."
 

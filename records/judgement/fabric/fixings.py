@@ -18,6 +18,7 @@ from records.judgement.fabric.legs import (
     leg_name,
     line_of,
     run_of,
+    runs_of,
     surface_name,
 )
 from records.judgement.facts import Facts
@@ -36,8 +37,9 @@ def fixing_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each hidden leg behind a board whose screws are known, from both faces."""
     record = facts.record
     surfaces = {each.id: each for each in record.fabric.surfaces}
+    owner = runs_of(record)
     for leg in record.fabric.legs:
-        surface, run = surfaces.get(leg.surface), run_of(record, leg)
+        surface, run = surfaces.get(leg.surface), owner(leg)
         if surface is None or run is None or leg.deep == 0:
             continue
         name = leg_name(leg, surface)

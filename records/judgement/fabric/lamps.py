@@ -9,7 +9,7 @@ from records.expected.formulas.zones import inside, rectangle
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import leg_name, line_of, run_of, surface_name
+from records.judgement.fabric.legs import leg_name, line_of, runs_of, surface_name
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
 from records.model.fabric import Box, Lagging, Leg, Surface
@@ -23,12 +23,13 @@ _CABLE = cite.bs7671("Regulation 522.2.1")
 def lamp_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each downlight in insulation, and for each cable that lies on one."""
     record = facts.record
+    owner = runs_of(record)
     for surface in record.fabric.surfaces:
         lamps = [each for each in placed(record, surface) if each.spot.box is Box.LAMP]
         for lamp in lamps:
             yield from _in_insulation(facts, surface, lamp)
-        for leg in record.fabric.legs:
-            run = run_of(record, leg)
+        for leg in record.fabric.legs if lamps else ():
+            run = owner(leg)
             if leg.surface != surface.id or run is None or leg.deep == 0:
                 continue
             # Of its own circuit it goes into the lamp, even where a row is drawn as one leg.

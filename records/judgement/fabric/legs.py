@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from records.expected.formulas.zones import Line
@@ -63,6 +64,22 @@ def run_of(record: Record, leg: Leg | Buried) -> Run | None:
     unread = kind is not None and kind.is_rcbo and found.rcd.residual is None
     place = place_of(Part.CIRCUIT, found.id)
     return Run(place, name, found.runs[leg.run], rcds, earthed=True, unread=unread)
+
+
+def runs_of(record: Record) -> Callable[[Leg | Buried], Run | None]:
+    """Return `run_of` for many legs of one record: each run is looked for once.
+
+    For one rule at a time: what it keeps must not outlive what the rule asked the record for.
+    """
+    known: dict[tuple[str | None, int], Run | None] = {}
+
+    def found(leg: Leg | Buried) -> Run | None:
+        key = (leg.circuit, leg.run)
+        if key not in known:
+            known[key] = run_of(record, leg)
+        return known[key]
+
+    return found
 
 
 def line_of(leg: Leg) -> Line:

@@ -10,7 +10,7 @@ from records.errors import NotTabulated
 from records.judgement.advice import Act, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import Run, leg_name, run_of, surface_name
+from records.judgement.fabric.legs import Run, leg_name, runs_of, surface_name
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
 from records.model import wiring
@@ -65,8 +65,9 @@ def support_lines(facts: Facts) -> Iterator[Judged]:
     record = facts.record
     surfaces = {each.id: each for each in record.fabric.surfaces}
     forced = _forced(record.fabric.legs)
+    owner = runs_of(record)
     for leg in record.fabric.legs:
-        surface, run = surfaces.get(leg.surface), run_of(record, leg)
+        surface, run = surfaces.get(leg.surface), owner(leg)
         if surface is None or run is None:
             continue
         if leg.clips is not None:

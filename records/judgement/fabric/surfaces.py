@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from records.expected.boxes import hole, overlap, placed
+from records.expected.boxes import Placed, hole, overlap, placed
 from records.expected.formulas.zones import inside, rectangle
 from records.judgement import cite
 from records.judgement.advice import Act, do
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import leg_name, line_of, run_of, surface_name
+from records.judgement.fabric.legs import leg_name, line_of, runs_of, surface_name
 from records.judgement.facts import BOARD, Facts
 from records.judgement.review_types import Judged
 from records.model.fabric import Leg, Surface
@@ -29,9 +29,10 @@ def surface_lines(facts: Facts) -> Iterator[Judged]:
             base = line(facts, BOARD, f"surface {surface.id} {name}", surface_name(surface))
             yield wrong(base, why)
     surfaces = {each.id: each for each in record.fabric.surfaces}
+    owner, openings = runs_of(record), tuple(each for each in placed(record) if each.is_opening)
     for leg in record.fabric.legs:
-        run, where = run_of(record, leg), surfaces.get(leg.surface)
-        door = opening_in_the_way(record, leg) if where is not None else ""
+        run, where = owner(leg), surfaces.get(leg.surface)
+        door = opening_in_the_way(openings, leg) if where is not None else ""
         if run is not None and where is not None and door:
             base = line(facts, run.place, f"leg {leg.id} opening", leg_name(leg, where))
             yield wrong(base, f"It runs through {door}: nothing is there to hold it.")
@@ -82,10 +83,10 @@ def _troubles(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
 
 def _overlaps(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
     """Two boxes that would be cut into each other."""
-    here = [each for each in placed(record, surface) if not each.is_opening]
-    for at, one in enumerate(here):
-        for other in here[:at]:
-            over = overlap(hole(one.spot), hole(other.spot))
+    here = [(each, hole(each.spot)) for each in placed(record, surface) if not each.is_opening]
+    for at, (one, cut) in enumerate(here):
+        for other, its in here[:at]:
+            over = overlap(cut, its)
             if over is not None:
                 yield (
                     f"overlap {at}",
@@ -93,10 +94,10 @@ def _overlaps(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
                 )
 
 
-def opening_in_the_way(record: Record, leg: Leg) -> str:
+def opening_in_the_way(openings: Iterable[Placed], leg: Leg) -> str:
     """Return the opening that a leg runs through; empty if none."""
-    for each in placed(record):
-        if not each.is_opening or each.spot.surface != leg.surface:
+    for each in openings:
+        if each.spot.surface != leg.surface:
             continue
         cut = hole(each.spot)
         found = inside(line_of(leg), rectangle(cut.left, cut.bottom, cut.right, cut.top, each.name))

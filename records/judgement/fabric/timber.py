@@ -10,7 +10,7 @@ from records.judgement import cite
 from records.judgement.advice import Act, Advice, do
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import Run, is_sheathed, leg_name, point_on, run_of
+from records.judgement.fabric.legs import Run, is_sheathed, leg_name, point_on, runs_of
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
 from records.model.fabric import Cover, Hole, Leg, Surface, Timber
@@ -87,10 +87,11 @@ def timber_lines(facts: Facts) -> Iterator[Judged]:
         for number, hole in enumerate(leg.holes, start=1):
             here = _Bored(leg, number, hole, *point_on(leg, hole.at))
             bored.setdefault(leg.surface, []).append(here)
+    owner = runs_of(facts.record)
     for id, holes in bored.items():
         surface = surfaces.get(id)
         for at, one in enumerate(holes):
-            run = run_of(facts.record, one.leg)
+            run = owner(one.leg)
             if run is not None and surface is not None:
                 yield _line(facts, one, surface, run, holes[:at])
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from enum import Enum, auto
 
 from records.expected.boxes import placed, plate
@@ -20,7 +20,7 @@ from records.judgement.fabric.legs import (
     leg_name,
     line_of,
     point_on,
-    run_of,
+    runs_of,
     surface_name,
 )
 from records.judgement.facts import Facts
@@ -58,9 +58,10 @@ def zone_lines(facts: Facts) -> Iterator[Judged]:
     record = facts.record
     surfaces = {each.id: each for each in record.fabric.surfaces}
     walls = {id: with_both_faces(record, each) for id, each in surfaces.items()}
-    known = {id: tuple(zones(record, each)) for id, each in surfaces.items()}
+    known = {id: _different(zones(record, each)) for id, each in surfaces.items()}
+    owner = runs_of(record)
     for leg in record.fabric.legs:
-        surface, run = surfaces.get(leg.surface), run_of(record, leg)
+        surface, run = surfaces.get(leg.surface), owner(leg)
         if surface is None or run is None or surface.kind not in WALLS or leg.deep == 0:
             continue
         base = line(facts, run.place, f"zone {leg.id}", leg_name(leg, surface))._replace(
@@ -104,11 +105,13 @@ def zone_gaps(
     if surface.kind not in WALLS or surface.width is None or surface.height is None:
         return {}
     wall = with_both_faces(record, surface)
-    within = tuple(zones(record, surface)) if within is None else within
-    found = {}
+    within = _different(zones(record, surface) if within is None else within)
+    found, owner = {}, runs_of(record)
     for leg in record.fabric.legs:
-        run = run_of(record, leg)
-        if leg.surface != surface.id or run is None or leg.deep == 0:
+        if leg.surface != surface.id or leg.deep == 0:
+            continue
+        run = owner(leg)
+        if run is None:
             continue
         if need_of(leg, wall, run) is Need.ZONE:
             found[leg.id] = outside(line_of(leg), within)
@@ -138,6 +141,11 @@ def zones(record: Record, surface: Surface) -> Iterator[Zone]:
     known = [each for each in (surface.thick, other.thick) if each is not None]
     if known and max(known) <= THIN + SLACK:
         yield from _of_points(record, surface, other, width, top)
+
+
+def _different(zones: Iterable[Zone]) -> tuple[Zone, ...]:
+    """Return zones without those of the same place: a row of sockets is level with one line."""
+    return tuple({each.sides: each for each in zones}.values())
 
 
 def _of_points(
