@@ -28,7 +28,7 @@ def origin(record: Record) -> Line:
         ),
         "cutout": figure(it.cutout, Unit.AMPERE),
         "neutral": figure(it.neutral_csa, Unit.SQUARE_MILLIMETRE),
-        "note": it.note or "none",
+        "note": given(it.note),
     }
 
 

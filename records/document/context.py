@@ -54,7 +54,7 @@ def context(
         why_cable: Whether it says why the cables of the feed were chosen.
         made_with: Which template it is made with, in words.
     """
-    clock = Clock(record, made)
+    clock, state = Clock(record, made), front.state(record, review, standings)
     ledger = Ledger(review)
     cells = Cells(record, review, ledger)
     shown = Workings(cells, expected, workings)
@@ -62,8 +62,8 @@ def context(
     findings = Findings(cells, review, shown, clock)
     log = Log(cells, expected, shown, clock)
     filled: dict[str, Any] = {
-        "schedule": front.schedule(record, review, clock, fingerprint, made_with),
-        "strip": front.strip(record, review),
+        "schedule": front.schedule(record, state, clock, fingerprint, made_with),
+        "strip": front.strip(review, state),
         "facts": front.facts(record, clock),
         "job": people.job(record),
         "people": people.people(record),

@@ -37,20 +37,24 @@ class FindingReadings:
         return self._by_test(group) if number > MANY else [*self._one_by_one(group)]
 
     def _one_by_one(self, group: Group) -> Iterable[Value]:
+        number = self._ledger.finding(group[0])
         for it in group:
             named = f"{where(self._record, it)}: " if len(group) > 1 else ""
             for at, reading in enumerate(it.attempts):
                 then = f": {it.stood[at].words}" if at < len(it.attempts) - 1 and it.stood else ""
                 taken = f"{how_read(reading)} ({self._how(reading)}){then}"
-                yield ink(named, self._linked(reading), taken)
+                other = self._others(reading.slot, number)
+                yield ink(named, self._linked(reading), taken, other)
             for slot in _about(it):
-                yield ink("" if slot.place == it.place else named, self._latest(slot))
+                before = "" if slot.place == it.place else named
+                yield ink(before, self._latest(slot), self._others(slot, number))
             bound = [*self._against(it)]
             if bound:
                 yield ink(named, bound)
 
     def _by_test(self, group: Group) -> list[Value]:
         """Return a line for each kind of test, with the last reading at each place."""
+        number = self._ledger.finding(group[0])
         tests: dict[str, list[Part]] = {}
         for it in group:
             for slot in dict.fromkeys((*(each.slot for each in it.attempts), *_about(it))):
@@ -61,6 +65,7 @@ class FindingReadings:
                 places.append(self._linked(taken[-1]) if taken else "not taken")
                 limit = it.limit if slot == it.slot else None
                 places.append(f" (limit {limit})" if limit is not None else "")
+                places += self._others(slot, number)
         return [
             *(ink(what, places, ".") for what, places in tests.items()),
             "When, by whom and with which meter each was taken: Annex A.",
@@ -78,6 +83,10 @@ class FindingReadings:
             yield "; limit " if known else "limit "
             yield from self._ledger.limit(it.limit)
             yield f" ({it.limit.note})" if it.limit.note else ""
+
+    def _others(self, slot: Slot, number: str) -> list[Part]:
+        """Return the marks of the other findings that a reading is part of."""
+        return self._ledger.flags(each for each in self._ledger.told(slot) if each != number)
 
     def _linked(self, reading: Reading) -> Part:
         words = said(reading.taken, measured_by(reading.slot))

@@ -17,6 +17,11 @@ PURPOSE = (
     "inspects, tests and certifies. It certifies nothing and declares nothing to comply. A verdict "
     "compares one reading with one limit; near the limit is not a pass, a blank is never a pass."
 )
+NOTHING = "Nothing open: no reading and no design figure is outside, unlikely or near a limit."
+NOTHING_YET = (
+    "No finding so far: nothing that was read or calculated is outside, unlikely or near a limit. "
+    "That says nothing of what is missing."
+)
 RULES = (
     f"The limits are those of {LIMITS_EDITION}, whatever edition somebody entered for the job. The "
     "certifier confirms which edition holds and that the limits are right for it. Local rules and "

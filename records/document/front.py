@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from records.document import fixed, gaps, people
@@ -11,31 +12,41 @@ from records.document.ledger import Group, Ledger, troubles
 from records.document.words import Clock, counted, joined
 from records.judgement.design.edition import edition_note
 from records.judgement.review_types import Judged, Life, Limit, Review
+from records.judgement.todo.standing import Standing
 from records.judgement.wording import done_line, said
 from records.model.record import Record
 from records.model.slots import measured_by
-from records.terms import STEP_OF_STAGE, Verdict
+from records.terms import STEP_OF_STAGE, Step, Verdict
 
 _AT_HEAD = 80
 """Letters of a reference that still stand in one line at the head of each page."""
 
 
 def schedule(
-    record: Record, review: Review, clock: Clock, fingerprint: str, made_with: str
+    record: Record, state: str, clock: Clock, fingerprint: str, made_with: str
 ) -> dict[str, Value]:
-    """Return what the schedule says of itself, on every page and on the first."""
+    """Return what the schedule says of itself, on every page and on the first.
+
+    Args:
+        record: The job.
+        state: What `state` returns.
+        clock: How times are printed.
+        fingerprint: Of the record.
+        made_with: Which template it is made with, in words.
+    """
     reference = record.job.reference or "no reference given"
     at_head = reference if len(reference) <= _AT_HEAD else "reference: see page 1"
     mark = fingerprint or "none yet"
     return {
         "title": f"Wiring record: {record.job.place or 'place not given'}",
         "subject": f"{reference}, {clock.made}",
-        "header": f"{state(record, review)} · {at_head} · {clock.made}",
+        "header": f"{state} · {at_head} · {clock.made}",
         "every_page": fixed.EVERY_PAGE,
         "identity": f"Fingerprint {mark} · {fixed.NO_CERTIFICATE} · {fixed.LIMITS_FROM}",
         "purpose": fixed.PURPOSE,
         "rules": fixed.RULES,
         "edition_note": edition_note(record),
+        "nothing_open": fixed.NOTHING_YET if state.startswith("INCOMPLETE") else fixed.NOTHING,
         "reference": reference,
         "made": clock.made,
         "made_with": made_with,
@@ -45,8 +56,9 @@ def schedule(
     }
 
 
-def state(record: Record, review: Review) -> str:
+def state(record: Record, review: Review, standings: Mapping[Step, Standing]) -> str:
     """Return in a line whether the record is complete, and how many findings are open."""
+    entries = gaps.entries_missing(standings)
     lacks = [
         "no circuit entered" if not record.circuits else "",
         counted(gaps.missing_readings(review), "reading") + " missing"
@@ -55,6 +67,7 @@ def state(record: Record, review: Review) -> str:
         counted(gaps.unknown_checks(review), "design check") + " not possible yet"
         if gaps.unknown_checks(review)
         else "",
+        counted(entries, "entry", "entries") + " missing" if entries else "",
     ]
     found = len(troubles(review))
     findings = f"{counted(found, 'finding')} open" if found else "no finding open"
@@ -63,12 +76,12 @@ def state(record: Record, review: Review) -> str:
     return f"Nothing missing, {findings}"
 
 
-def strip(record: Record, review: Review) -> list[dict[str, str]]:
-    """Return the strip at the top: how many lines of the review stand how."""
+def strip(review: Review, state: str) -> list[dict[str, str]]:
+    """Return the strip at the top: how many lines of the review stand how, after the state."""
     counts = {verdict: sum(each.verdict is verdict for each in review.lines) for verdict in Verdict}
-    head, _, rest = state(record, review).partition(": ")
+    head, _, rest = state.partition(": ")
     shown = (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NEAR, Verdict.WITHIN)
-    boxes = [{"big": head if rest else "Nothing missing", "small": rest or state(record, review)}]
+    boxes = [{"big": head if rest else "Nothing missing", "small": rest or state}]
     boxes += [{"big": str(counts[each]), "small": f"{each.mark} {each.value}"} for each in shown]
     return [*boxes, {"big": str(len(review.put_right)), "small": "put right"}]
 

@@ -60,6 +60,11 @@ def inputs_missing(standings: Mapping[Step, Standing]) -> list[Line]:
     ]
 
 
+def entries_missing(standings: Mapping[Step, Standing]) -> int:
+    """Return how many entries the steps that describe the job still need."""
+    return sum(len(each.needs) for step, each in standings.items() if step not in _COUNTED)
+
+
 _COUNTED = (*STEP_OF_STAGE.values(), Step.REVIEW, Step.HAND_OVER)
 
 

@@ -29,7 +29,7 @@ def hidden(record: Record) -> list[str]:
     for circuit in record.circuits:
         runs = joined((each.where for each in circuit.runs), "; ")
         if runs:
-            near = " Less than 50 mm deep: don’t drill there." if circuit.hidden else ""
+            near = _NEAR[circuit.hidden]
             lines.append(f"{circuit.id} {circuit.name}: {runs}.{near}")
     return lines or ["Where the cables run was not given. Ask before you drill or dig."]
 
@@ -52,6 +52,13 @@ def isolating(record: Record) -> list[str]:
         "and call an electrician; if the supply itself seems at fault, 105 (Great Britain).",
         "Not for use before the certificate.",
     ]
+
+
+_NEAR = {
+    True: " Less than 50 mm deep: don’t drill there.",
+    None: " How deep was not given: don’t drill there.",
+    False: "",
+}
 
 
 def _device(it: Device) -> str:

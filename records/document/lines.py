@@ -217,4 +217,4 @@ def _number(result: Result | None, ledger: Ledger) -> list[Part]:
         return ledger.result(result)
     if result.words:
         return [result.words.replace("within ", "≤ ")]
-    return [f"{result.value:.{result.digits}f}"]
+    return [result.figure]

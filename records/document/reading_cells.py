@@ -93,7 +93,7 @@ class Cells:
             return "–"
         if sense:
             return str(own.limit)
-        return f"{own.limit.value:.{own.limit.digits}f}"
+        return own.limit.figure
 
     def by_part(self, part: PartOf, circuit: str | None) -> list[Slot]:
         """Return all slots of a part, or of a circuit."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from records.document.groups import STAGES, group_name, group_of, group_places, together
 from records.document.ink import Value, ink, mark
-from records.document.lines import depends_on
+from records.document.lines import depends_on, failed_rcd, rcd_tests
 from records.document.reading_cells import Cells
 from records.document.words import joined
 from records.expected.results import Expected, What, Worked
@@ -37,7 +37,9 @@ class _Entry:
     designs: list[str] = field(default_factory=list)
     slots: list[Slot] = field(default_factory=list)
     behind: list[Slot] = field(default_factory=list)
-    """Readings that it follows from."""
+    """Readings that it follows from, or that speak against it."""
+    failed: bool = False
+    """It is the time of an RCD that failed a test: no time of a table holds for that."""
 
     def figure(self, record: Record) -> str:
         stages = ", ".join(dict.fromkeys(STAGES[each.stage] for each in self.slots))
@@ -63,12 +65,18 @@ class Workings:
                 entry.slots.append(said)
             else:
                 entry.designs.append(said)
-                if isinstance(key, tuple) and key[0] == "read":
-                    entry.behind += depends_on(cells, place)
+                self._against(cells, entry, place, key)
         self._groups = {group: entries for group, entries in found.items() if entries}
         every = (each for inside in self._groups.values() for each in inside.values())
         for at, entry in enumerate(every, start=1):
             entry.number = f"W{at}"
+
+    def _against(self, cells: Cells, entry: _Entry, place: Place, key: object) -> None:
+        if isinstance(key, tuple) and key[0] == "read":
+            entry.behind += depends_on(cells, place)
+        if isinstance(key, tuple) and key[-1] is What.TIME_RCD:
+            entry.behind += rcd_tests(cells, place)
+            entry.failed = entry.failed or bool(failed_rcd(cells, place))
 
     def number(self, place: Place, result: object) -> str:
         """Return the number of a working, or "" if it is not printed."""
@@ -93,7 +101,7 @@ class Workings:
             "number": ink(mark(entry.number, entry.number, "Strong")),
             "figure": ink(entry.figure(self._record), flags),
             "formula": joined((it.formula, it.put_in, it.note), " → "),
-            "result": f"{it}{_range(it)}",
+            "result": "test failed" if entry.failed else f"{it}{_range(it)}",
             "sources": ink(self._ledger.sources(it.sources)),
         }
 

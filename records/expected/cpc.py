@@ -133,7 +133,9 @@ def _conductor(
 
 
 def _by_table(least: SquareMillimetre, text: str, sources: tuple[Source, ...]) -> Worked:
-    return Worked("S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1)
+    return Worked(
+        "S", least, Unit.SQUARE_MILLIMETRE, "by Table 54.7", text, sources, digits=1, side="least"
+    )
 
 
 def _calculated(cpc: _Conductor, fault: Fault, at: str) -> Worked:
@@ -188,6 +190,7 @@ def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
             least.sources,
             digits=1,
             note="Taken for granted: energy limiting class 3, a 3 in a box on it.",
+            side="least",
         )
     return Worked(
         "S",
@@ -197,6 +200,7 @@ def _least(cpc: _Conductor, fault: Fault, least: _Least) -> Worked:
         ("√({:.0f}² × {:.2g}) / {:g}", least.current, least.time, k.value),
         (cited.ADIABATIC, k.source, *least.sources),
         note="No heat leaves the conductor: on the safe side.",
+        side="least",
     )
 
 

@@ -197,6 +197,7 @@ def _run_capacity(number: int, laid: _Laid, kind: DeviceKind) -> Worked:
         tuple(sources),
         digits=1,
         note=" ".join(notes),
+        side="most",
     )
 
 

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from records.evidence import Source
 from records.model.reading import Place, Slot
+from records.tables.rounding import Side, safely
 from records.terms import Word
 from records.units import Unit
 
@@ -105,6 +106,7 @@ class Worked:
         "digits",
         "high",
         "low",
+        "side",
         "symbol",
         "unit",
         "value",
@@ -125,6 +127,7 @@ class Worked:
         words: Text = "",
         note: Text = "",
         assumed: str = "",
+        side: Side = "",
     ) -> None:
         """Keep a figure and its working.
 
@@ -142,6 +145,7 @@ class Worked:
             words: The result in words where a figure would say too much: `within 0.1 s`.
             note: The side it errs on, and what was taken for granted.
             assumed: What to enter or read in the place of an assumption that it rests on.
+            side: Whether it is a most or a least: it is never printed on the unsafe side then.
         """
         self.symbol = symbol
         self.value = value
@@ -150,6 +154,7 @@ class Worked:
         self.low = low
         self.high = high
         self.assumed = assumed
+        self.side = side
         self._formula = formula
         self._put_in = put_in
         self._sources = sources
@@ -207,10 +212,16 @@ class Worked:
             words=self._words,
             note=note,
             assumed=assumed,
+            side=self.side,
         )
 
+    @property
+    def figure(self) -> str:
+        """The result without its unit, on the safe side if it is a limit."""
+        return safely(self.value, self.digits, self.side)
+
     def __str__(self) -> str:
-        return self.words or f"{self.value:.{self.digits}f} {self.unit.value}".strip()
+        return self.words or f"{self.figure} {self.unit.value}".strip()
 
     def __repr__(self) -> str:
         return f"Worked({self.symbol} = {self}: {self.formula} → {self.put_in})"

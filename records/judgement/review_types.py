@@ -12,6 +12,7 @@ from records.evidence import Source
 from records.expected.results import Result, What, Worked
 from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Place, Reading, Remedy, Slot
+from records.tables.rounding import Side, safely
 from records.terms import Verdict
 from records.units import Unit
 
@@ -55,8 +56,15 @@ class Limit(NamedTuple):
             return "must be correct"
         unit = f" {self.unit.value}" if self.unit.value else ""
         if self.sense is Sense.BAND and self.upper is not None:
-            return f"{self.value:.{self.digits}f} to {self.upper:.{self.digits}f}{unit}"
-        return f"{self.sense.value} {self.value:.{self.digits}f}{unit}"
+            upper = safely(self.upper, self.digits, "most")
+            return f"{safely(self.value, self.digits, 'least')} to {upper}{unit}"
+        return f"{self.sense.value} {self.figure}{unit}"
+
+    @property
+    def figure(self) -> str:
+        """The limit without its unit, never on the unsafe side of what it is."""
+        side: Side = "most" if self.sense is Sense.MOST else "least"
+        return safely(self.value, self.digits, side)
 
 
 class Stood(NamedTuple):

@@ -9,18 +9,26 @@ import pytest
 from docx.document import Document as Doc
 from docx.table import Table
 
+from records.demo import demo_record
 from records.document.built import origin
 from records.document.filling import filled
+from records.document.front import state
+from records.document.household import hidden as hidden_cables
 from records.document.package import TEMPLATE
 from records.document.people import live_gate
+from records.document.schedule import schedule_bytes
 from records.document.words import Clock
+from records.judgement.review_types import Review
+from records.judgement.todo.standing import Standing, State
 from records.model.reading import LiveGate, Quantity
 from records.model.record import Record
 from records.model.supply import Origin
+from records.terms import Step
 from tests.document import job
 from tests.document.reading_back import margins, opened, table, text, words
 
 LOG = "Every reading"
+LACKS = "2 readings missing, 3 entries missing, 3 findings open"
 
 
 @pytest.fixture(scope="module")
@@ -38,7 +46,7 @@ def _log(schedule: Doc, what: str) -> list[list[str]]:
 
 def test_each_page_says_what_is_missing_what_it_is_and_from_which_record(schedule: Doc):
     for margin in margins(schedule):
-        assert margin.startswith("INCOMPLETE: 2 readings missing, 3 findings open · SHED-7")
+        assert margin.startswith(f"INCOMPLETE: {LACKS} · SHED-7")
         assert "not a certificate" in margin
         assert job.FINGERPRINT in margin
         assert "limits of BS 7671:2018+A2:2022" in margin
@@ -255,7 +263,7 @@ def test_counts_of_verdicts_stand_on_the_front(schedule: Doc):
     ]
 
     assert strip == [
-        ["INCOMPLETE", "2 readings missing, 3 findings open"], ["1", "✗ outside"],
+        ["INCOMPLETE", LACKS], ["1", "✗ outside"],
         ["1", "? unlikely"], ["1", "! near limit"], ["2", "✓ within"], ["1", "put right"],
     ]  # fmt: skip
 
@@ -314,3 +322,39 @@ def test_no_row_splits_and_heading_rows_repeat(schedule: Doc):
             assert "w:cantSplit" in row.trPr.xml
         heads += "w:tblHeader" in each._tbl.tr_lst[0].trPr.xml
     assert heads >= 12
+
+
+def test_a_record_that_lacks_an_entry_is_not_called_complete() -> None:
+    """Readings alone make no record: who, where and with what are entries."""
+    record = Record()
+    review_ = Review(())
+    ready = Standing(State.COMPLETE, 1, 1, 0, ())
+    lacking = Standing(State.BEGUN, 0, 1, 0, ("Give the job a reference.",))
+    whole = record.model_copy(update={"circuits": demo_record().circuits})
+
+    assert state(whole, review_, {Step.JOB: ready}) == "Nothing missing, no finding open"
+    assert state(whole, review_, {Step.JOB: lacking}) == (
+        "INCOMPLETE: 1 entry missing, no finding open"
+    )
+
+
+def test_before_anything_is_tested_nothing_is_called_right() -> None:
+    printed = text(opened(schedule_bytes(Record(), fingerprint="", made=job.MADE)))
+
+    assert "No finding so far" in printed
+    assert "Nothing open:" not in printed
+
+
+@pytest.mark.parametrize(
+    ("hidden", "said"), [(True, "Less than 50 mm"), (None, "How deep was not given"), (False, "")]
+)
+def test_whoever_drills_is_warned_also_where_nobody_said_how_deep(
+    hidden: bool | None, said: str
+) -> None:
+    demo = demo_record()
+    first = demo.circuits[0].model_copy(update={"hidden": hidden})
+    line = hidden_cables(demo.model_copy(update={"circuits": (first, *demo.circuits[1:])}))[1]
+
+    assert line.startswith("C1 ")
+    assert ("don’t drill there" in line) is bool(said)
+    assert said in line

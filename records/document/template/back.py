@@ -14,7 +14,7 @@ def drawings(page: Page) -> None:
     page.text("Nothing can be drawn yet.")
     page.tag("else")
     page.text(
-        "Single-line diagram; in words it stands in parts 2 to 4. Dashed and “open”: readings are "
+        "Single-line diagram; the same in words: parts 2 to 4. Dashed and “open”: readings are "
         "missing. F: a finding.",
         "Picture",
     )

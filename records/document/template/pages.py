@@ -60,8 +60,7 @@ def standing(page: Page) -> None:
             Column("Asked of the certifier", TEXT_WIDTH - 124, "{{ f.asked }}"),
         ),
         "f in worst",
-        otherwise="Nothing open: no reading and no design figure is outside, unlikely or near a "
-        "limit.",
+        otherwise="{{ schedule.nothing_open }}",
     )
     page.heading("Missing, by name", level=2)
     page.table(
@@ -268,10 +267,7 @@ def findings(page: Page) -> None:
     page.tag("if findings")
     page.text("Where nothing is said of work done, none was done yet.", "Cell kept")
     page.tag("else")
-    page.text(
-        "No reading and no design figure is outside, unlikely or near a limit. That says nothing "
-        "of what was not tested: see page 1."
-    )
+    page.text("{{ schedule.nothing_open }} See page 1 for what is missing.")
     page.tag("endif")
     page.tag("for f in findings")
     page.heading("{{ f.number }}  {{ f.title }} ({{ f.where }})", level=2)
