@@ -17,9 +17,9 @@ from records.model.fabric import Fabric, Noted, Surface
 from records.model.record import Record, next_id
 from records.places.building import KINDS, build_up, building, surface_of
 from records.places.refusals import check_hole, check_legs, check_placings, check_surfaces
-from records.places.routes import bored, legs, trench
+from records.places.routes import MOVES, ROUTE, bored, legs, trench
 from records.places.spots import Placing, placings
-from records.places.words import Group, groups
+from records.places.words import Group, Word, groups
 from records.store.edits import append, put
 from records.store.patch import Op
 
@@ -62,7 +62,8 @@ def understood(
 def _understood(
     record: Record, surface: Surface | None, parts: tuple[Group, ...], today: date | None
 ) -> Understood:
-    words = parts[0]
+    words = _going_on(record, parts[0])
+    parts = (words, *parts[1:])
     first, second = words[0].low, words[1].low if len(words) > 1 else ""
     if first == "building":
         made = building(record.fabric, parts)
@@ -116,6 +117,20 @@ def _understood(
     check_placings(record, surface, found)
     found = tuple(_placed_when(each, surface, today) for each in found)
     return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
+
+
+def _going_on(record: Record, words: Group) -> Group:
+    """Return the words of a line; one that says only where to go is about the cable entered last.
+
+    Raises:
+        BadPlace: If there is none yet.
+    """
+    if words[0].low not in MOVES:
+        return words
+    legs = record.fabric.legs
+    if not legs:
+        raise BadPlace(f"“{words[0].text}”: of which cable? {ROUTE}")
+    return (Word(legs[-1].circuit or "feed"), Word("cable"), *words)
 
 
 _Entry = TypeVar("_Entry", bound=Noted)

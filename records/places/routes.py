@@ -14,12 +14,15 @@ from records.model.fabric import (
     Hole,
     Leg,
     Surface,
+    SurfaceKind,
     Timber,
 )
 from records.model.record import Record, next_id
 from records.places.words import Group, Word, millimetres, paired, unknown
 
 _COVERS = {each.code: each for each in Cover if each is not Cover.NONE}
+MOVES = ("from", "up", "down", "along", "to")
+"""Words that say where a cable goes. A line that begins with one goes on with the last cable."""
 _LEVEL = 1.0
 """mm within which two heights, or two distances along, are the same."""
 _UNDER_TOP = 75.0
@@ -48,8 +51,12 @@ def legs(record: Record, surface: Surface, groups: tuple[Group, ...]) -> tuple[L
     at, words = _start(record, surface, words, last)
     made: list[Leg] = []
     number = int(next_id("L", record.fabric.legs)[1:])
-    while words:
-        target, words = _move(record, surface, words, at)
+    targets: list[tuple[float, float]] = []
+    while words or targets:
+        if not targets:
+            found, words = _move(record, surface, words, at)
+            targets = list(found)
+        target = targets.pop(0)
         if target == at:
             raise BadPlace("A leg ends where it begins. Type where it goes next.")
         made.append(
@@ -150,28 +157,27 @@ def _point(record: Record, surface: Surface, word: Word) -> tuple[float, float]:
     return hole(found[0].spot).centre
 
 
+_Ends = tuple[tuple[float, float], ...]
+"""Where one leg after the other ends."""
+
+
 def _move(
     record: Record, surface: Surface, words: list[Word], at: tuple[float, float]
-) -> tuple[tuple[float, float], list[Word]]:
+) -> tuple[_Ends, list[Word]]:
     word, rest = words[0], words[1:]
-    if word.low not in ("up", "down", "along", "to") or not rest:
+    if word.low not in MOVES or word.low == "from" or not rest:
         raise unknown([word], ROUTE)
     if word.low == "to":
-        target = _point(record, surface, rest[0])
-        if min(abs(target[0] - at[0]), abs(target[1] - at[1])) > _LEVEL:
-            raise BadPlace(
-                f"{rest[0].text} is neither level with {at[0]:g} along, {at[1]:g} up, nor straight "
-                f"above or below it. Go to {target[0]:g} along or {target[1]:g} up first."
-            )
-        level = abs(target[1] - at[1]) <= _LEVEL
-        return ((target[0], at[1]) if level else (at[0], target[1])), rest[1:]
+        return _to(record, surface, rest[0], at), rest[1:]
+    if word.low == "along" and rest[0].low == "top":
+        if len(rest) < 2:
+            raise BadPlace("How far? Along under a slope it goes to, such as: along top 1500.")
+        x = millimetres(rest[1].text)
+        return ((x, _under_top(surface, x)),), rest[2:]
     if word.low == "along":
-        return (millimetres(rest[0].text), at[1]), rest[1:]
+        return ((millimetres(rest[0].text), at[1]),), rest[1:]
     if rest[0].low == "top" and word.low == "up":
-        if surface.height is None:
-            raise BadPlace(f"Enter the height of {surface.name} first.")
-        far = surface.height if surface.height_far is None else surface.height_far
-        high = top_at(at[0], surface.width or 0.0, surface.height, far) - _UNDER_TOP
+        high = _under_top(surface, at[0])
     else:
         high = millimetres(rest[0].text)
     if (high > at[1]) is not (word.low == "up"):
@@ -179,7 +185,31 @@ def _move(
             f"It is at {at[1]:g} up: {word.low} to {high:g} doesn't go {word.low}. Heights are "
             "from the floor."
         )
-    return (at[0], high), rest[1:]
+    return ((at[0], high),), rest[1:]
+
+
+def _to(record: Record, surface: Surface, word: Word, at: tuple[float, float]) -> _Ends:
+    """Return how cable goes to a thing: level, straight up or down, or along the top and down."""
+    target = _point(record, surface, word)
+    if abs(target[1] - at[1]) <= _LEVEL:
+        return ((target[0], at[1]),)
+    if abs(target[0] - at[0]) <= _LEVEL:
+        return ((at[0], target[1]),)
+    known = surface.height is not None and surface.kind in (SurfaceKind.WALL, SurfaceKind.OUTSIDE)
+    if known and abs(at[1] - _under_top(surface, at[0])) <= _LEVEL:
+        return (target[0], _under_top(surface, target[0])), target
+    raise BadPlace(
+        f"{word.text} is neither level with {at[0]:g} along, {at[1]:g} up, nor straight above or "
+        f"below it. Go to {target[0]:g} along or {target[1]:g} up first, or up top."
+    )
+
+
+def _under_top(surface: Surface, x: float) -> float:
+    """Return how high a cable is in the middle of the zone at the top [mm]."""
+    if surface.height is None:
+        raise BadPlace(f"Enter the height of {surface.name} first.")
+    far = surface.height if surface.height_far is None else surface.height_far
+    return top_at(x, surface.width or 0.0, surface.height, far) - _UNDER_TOP
 
 
 def bored(record: Record, groups: tuple[Group, ...]) -> tuple[int, Hole]:

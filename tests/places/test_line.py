@@ -207,3 +207,44 @@ def test_every_line_says_how_it_was_understood():
 
 def test_an_empty_drawing_is_what_older_records_have():
     assert Record.model_validate({"format": 2}).fabric == Fabric.blank()
+
+
+def routes(made):
+    return [
+        (each.circuit, each.along, each.up, each.to_along, each.to_up) for each in made.fabric.legs
+    ]
+
+
+def test_a_line_that_says_only_where_to_go_is_about_the_last_cable():
+    made = after("C2 cable from 600 500 up 900, deep 40")
+    made = after("along 1500", made)
+
+    assert routes(made)[1] == ("C2", 600, 900, 1500, 900)
+    assert made.fabric.legs[1].deep == 40
+    fed = after("feed cable from 100 100 up 900", made)
+    assert routes(after("along 300", fed))[-1][0] is None
+    with pytest.raises(BadPlace, match="of which cable"):
+        understood(job(surfaces=(NORTH,), fixtures=()), NORTH, "up 900")
+
+
+def test_from_the_zone_at_the_top_it_goes_along_and_straight_down_to_a_box():
+    """2400 high: the middle of the zone is at 2325; a slope takes the cable with it."""
+    made = after("S1 450 up 900 along 2g")
+    made = after("S2 450 up 2000 along 2g", made)
+    level = after("C1 cable from S1 up top to S2", made)
+    assert routes(level) == [
+        ("C1", 900, 487.5, 900, 2325),
+        ("C1", 900, 2325, 2000, 2325),
+        ("C1", 2000, 2325, 2000, 487.5),
+    ]
+    slope = NORTH.model_copy(update={"height_far": 2000.0})
+    steep = after("C1 cable from S1 up top to S2", made, slope)
+    assert routes(steep)[1] == ("C1", 900, 2235, 2000, 2125)
+    followed = after("C1 cable from S1 up top along top 3000", made, slope)
+    assert routes(followed)[1] == ("C1", 900, 2235, 3000, 2025)
+
+
+def test_on_a_ceiling_there_is_no_zone_at_the_top_to_go_along():
+    made = after("C3 D1 600 in from west, 600 from south, lamp", surface=CEILING)
+    with pytest.raises(BadPlace, match="neither level"):
+        understood(made, CEILING, "C3 cable from 100 2925 to D1")

@@ -17,7 +17,7 @@ D1-D8 600 in from west, every 900, from 450, lamp: a row. door 3400 to 4200, 200
 board, joint.
 
 C1 cable from S1 up 2280 along 2400 down 1950, deep 40, clips 250: a route. The next one \
-goes on from there.
+goes on from there. “up top” goes into the zone at the top, “along top 1500” follows a slope.
 
 L2 hole 20 at 300, stud 95, face 37: a hole for leg L2. feed ground 18 m, deep 450, paving, tape.
 
