@@ -114,10 +114,12 @@ def _sockets(record: Record) -> Filled:
     unsaid = [
         each
         for each in record.circuits
-        if each.use is Use.SOCKETS and each.device.rating is None
-        and each.load is None and each.power is None
+        if each.use is Use.SOCKETS
+        and each.device.rating is None
+        and each.load is None
+        and each.power is None
         and (each.form is not Form.FCU or each.fuse is None)
-    ]  # fmt: skip
+    ]
     if not unsaid:
         return record, ""
     kept = {each.id for each in unsaid}
@@ -208,5 +210,9 @@ def _runs(record: Record) -> Filled:
 
 
 _FILLS: tuple[Callable[[Record], Filled], ...] = (
-    _earthing, _ze, _earth, _runs, _device,
-)  # fmt: skip
+    _earthing,
+    _ze,
+    _earth,
+    _runs,
+    _device,
+)

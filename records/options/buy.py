@@ -6,11 +6,15 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from records.errors import NotTabulated
+from records.model.fabric import Box
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
 from records.options.cables import Make
 from records.options.feed import words
-from records.terms import CableKind, Cpc, Form, OutbuildingEarth, Word
+from records.tables import glands
+from records.terms import CableKind, Cpc, Form, Method, OutbuildingEarth, Word
+from records.units import SquareMillimetre
 
 ALLOWANCE = 10.0
 """% of cable bought over what is entered, unless somebody says otherwise (common practice)."""
@@ -37,6 +41,8 @@ class Item:
     """`m`, or empty for pieces."""
     uses: tuple[str, ...]
     """What it is for: `Feed, run 2`, `C1`."""
+    note: str = ""
+    """What to look at before it is bought; empty if nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +63,23 @@ class _Wanted:
     amount: float
     unit: str
     use: str
+    note: str = ""
 
 
-def buy_list(record: Record, allowance: float = ALLOWANCE) -> BuyList:
+def wanted_allowance(record: Record) -> float:
+    """Return the cable to buy over what is entered [%]: as the record has it, or 10."""
+    given = record.buying.allowance
+    return ALLOWANCE if given is None else given
+
+
+def buy_list(record: Record, allowance: float | None = None) -> BuyList:
     """Return what to buy; equal things are one line, cable in whole metres.
 
     Args:
         record: The job.
-        allowance: % of cable over what is entered.
+        allowance: % of cable over what is entered; None: as the record has it, or 10 %.
     """
+    allowance = wanted_allowance(record) if allowance is None else allowance
     found: list[_Wanted] = []
     missing: list[str] = []
     for use, runs in _runs(record):
@@ -82,7 +96,8 @@ def buy_list(record: Record, allowance: float = ALLOWANCE) -> BuyList:
         if device.kind is None or device.rating is None:
             missing.append(f"{use}: its device is not all entered yet.")
         else:
-            found.append(_Wanted(Sort.DEVICE, _device(device, rcd), 1, "", use))
+            note = _AT_HOUSE if use == "Feed" else ""
+            found.append(_Wanted(Sort.DEVICE, _device(device, rcd), 1, "", use, note))
     found += _at_board(record)
     found += _boxes(record)
     found += _earth(record, missing)
@@ -99,7 +114,9 @@ def _added_up(found: list[_Wanted], allowance: float) -> Iterator[Item]:
         if unit:
             # Rounded before it is rounded up: 46 m and 10 % are 50.6, not 50.600000000000009.
             amount = math.ceil(round(amount * (1 + allowance / 100), 6))
-        yield Item(sort, what, int(amount), unit, tuple(dict.fromkeys(each.use for each in same)))
+        uses = tuple(dict.fromkeys(each.use for each in same))
+        note = " ".join(dict.fromkeys(each.note for each in same if each.note))
+        yield Item(sort, what, int(amount), unit, uses, note)
 
 
 def _runs(record: Record) -> Iterator[tuple[str, tuple[Run, ...]]]:
@@ -143,8 +160,36 @@ def _cable(run: Run, use: str) -> Iterator[_Wanted]:
         what = f"{run.cpc_csa:g} mm² single core, green-and-yellow"
         yield _Wanted(Sort.CABLE, what, run.length or 0.0, "m", use)
     if cable.is_armoured:
-        what = f"gland kit for {name}, size by its maker's table"
-        yield _Wanted(Sort.GLAND, what, 2, "", use)
+        what, note = _gland(cable, run.cores, csa, name)
+        yield _Wanted(Sort.GLAND, what, 2, "", use, note)
+    if run.method is Method.D:
+        if run.duct:
+            yield _Wanted(Sort.CABLE, "cable duct", run.length or 0.0, "m", use, _DUCT)
+        yield _Wanted(Sort.CABLE, "cable marker tape", run.length or 0.0, "m", use, _TAPE)
+
+
+_AT_HOUSE = "It has to fit the board at the house; the certifier puts it in."
+_DUCT = "Wide enough for the cable's bends: the maker's table."
+_TAPE = "Or cable covers: a buried cable is marked (BS 7671, Regulation 522.8.10)."
+
+
+def _gland(cable: CableKind, cores: int, csa: float, name: str) -> tuple[str, str]:
+    """Return the gland kit for a cable by size, and what to look at; by its maker if not known."""
+    by_maker = "Measure over the sheath; the size follows from the maker's table."
+    if cable is not CableKind.SWA_XLPE:
+        return f"gland kit for {name}", by_maker
+    try:
+        thick = glands.overall_diameter(cores, SquareMillimetre(csa)).value
+    except NotTabulated:
+        return f"gland kit for {name}", by_maker
+    size = glands.usual_gland(thick)
+    if size is None:
+        return f"gland kit for {name}", by_maker
+    return (
+        f"gland kit, usually size {size}, for {name}",
+        f"The cable is about {thick:g} mm thick (sizes of glands from memory): the maker's table "
+        "decides.",
+    )
 
 
 def _device(device: Device, rcd: Rcd) -> str:
@@ -157,8 +202,19 @@ def _device(device: Device, rcd: Rcd) -> str:
     return text if device.breaking is None else f"{text}, {device.breaking:g} kA"
 
 
+_WAYS_OF_SWITCH = _WAYS_OF_RCD = 2
+_WAYS_OF_SURGE = 2
+"""Modules in a board (common practice; makers differ)."""
+
+
 def _at_board(record: Record) -> Iterator[_Wanted]:
     board = record.board
+    if record.circuits:
+        ways = len(record.circuits) + _WAYS_OF_SWITCH
+        ways += _WAYS_OF_RCD if board.rcd.residual is not None else 0
+        ways += _WAYS_OF_SURGE if board.surge_protection else 0
+        note = "Main switch, circuits and what else is in it; spare ways come on top."
+        yield _Wanted(Sort.DEVICE, f"board for at least {ways} modules", 1, "", "Board", note)
     if board.main_switch is not None:
         yield _Wanted(Sort.DEVICE, f"main switch, {board.main_switch:g} A", 1, "", "Board")
     if board.rcd.residual is not None:
@@ -178,11 +234,11 @@ def _boxes(record: Record) -> Iterator[_Wanted]:
     for circuit in record.circuits:
         for point in circuit.points:
             box = point.spot.box if point.spot is not None else None
-            if box is not None:
+            if box not in (None, Box.BOARD):
                 yield _Wanted(Sort.BOX, f"{box} box".replace("box box", "box"), 1, "", circuit.id)
     for fixture in record.fabric.fixtures:
         box = fixture.spot.box
-        if box is not None and not fixture.is_opening:
+        if box not in (None, Box.BOARD) and not fixture.is_opening:
             name = fixture.name or fixture.id
             yield _Wanted(Sort.BOX, f"{box} box".replace("box box", "box"), 1, "", name)
 

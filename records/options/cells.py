@@ -34,13 +34,29 @@ _PAIRS = {
     What.CPC_SIZE: Check.CPC,
 }
 _FEED = (
-    What.IN, What.IZ, What.IB, What.VOLT_DROP, What.TIME_REQUIRED, What.ZS_LIMIT, What.ZS,
-    What.FAULT_LOWEST, What.TIME, What.TIME_RCD, What.CPC_SIZE, What.CPC_LEAST,
-)  # fmt: skip
+    What.IN,
+    What.IZ,
+    What.IB,
+    What.VOLT_DROP,
+    What.TIME_REQUIRED,
+    What.ZS_LIMIT,
+    What.ZS,
+    What.FAULT_LOWEST,
+    What.TIME,
+    What.TIME_RCD,
+    What.CPC_SIZE,
+    What.CPC_LEAST,
+)
 _BEHIND = (
-    What.VOLT_DROP, What.VOLT_DROP_LIMIT, What.TIME_REQUIRED, What.ZS_LIMIT, What.ZS,
-    What.FAULT_LOWEST, What.TIME, What.TIME_RCD,
-)  # fmt: skip
+    What.VOLT_DROP,
+    What.VOLT_DROP_LIMIT,
+    What.TIME_REQUIRED,
+    What.ZS_LIMIT,
+    What.ZS,
+    What.FAULT_LOWEST,
+    What.TIME,
+    What.TIME_RCD,
+)
 """What a feed decides of a circuit behind it."""
 OWN = (*_BEHIND, What.IN, What.IZ, What.IB, What.CPC_SIZE, What.CPC_LEAST)
 """What a circuit's own cable and device decide."""
@@ -113,12 +129,15 @@ def is_complete(circuit: Circuit) -> bool:
         and circuit.device.rating is not None
         and bool(circuit.runs)
         and all(
-            run.cable and run.csa and run.length is not None and run.cpc
+            run.cable
+            and run.csa
+            and run.length is not None
+            and run.cpc
             and (run.cpc is not Cpc.SEPARATE or run.cpc_csa)
             for run in circuit.runs
         )
         and (circuit.use is Use.SOCKETS or _has_load(circuit))
-    )  # fmt: skip
+    )
 
 
 def _has_load(circuit: Circuit) -> bool:
@@ -181,9 +200,13 @@ class _Look:
                 continue
             place = circuit_place(circuit)
             self._work_out(Branch(self._context, circuit), (What.BREAKING, What.FAULT_HIGHEST))
-            current, most = (self._design[place, each] for each in (
-                What.FAULT_HIGHEST, What.BREAKING,
-            ))  # fmt: skip
+            current, most = (
+                self._design[place, each]
+                for each in (
+                    What.FAULT_HIGHEST,
+                    What.BREAKING,
+                )
+            )
             if not isinstance(current, Worked) or not isinstance(most, Worked) or current.assumed:
                 continue
             if current.value > most.value + SLACK:

@@ -28,7 +28,7 @@ class CheckChange:
 
     def __str__(self) -> str:
         sign = "worse: " if self.is_worse else ""
-        return f"{sign}{self.title}: {_stands(self.before)} → {_stands(self.after)}"
+        return f"{sign}{self.title}: {stands(self.before)} → {stands(self.after)}"
 
 
 def changed_checks(before: Record, after: Record) -> tuple[CheckChange, ...]:
@@ -42,15 +42,15 @@ def changed_checks(before: Record, after: Record) -> tuple[CheckChange, ...]:
     found = []
     for key in dict.fromkeys((*now, *then)):
         old, new = then.get(key), now.get(key)
-        if _stands(old) != _stands(new):
+        if stands(old) != stands(new):
             line = new or old
             assert line is not None
             found.append(CheckChange(line.title, old, new))
     return tuple(sorted(found, key=lambda each: not each.is_worse))
 
 
-def _stands(line: Judged | None) -> str:
-    """Return how a check stands: its mark, its figure and its limit."""
+def stands(line: Judged | None) -> str:
+    """Return how a check stands: its mark, its figure and its limit; “none” if there is none."""
     if line is None:
         return "none"
     figure = f" {line.expected}" if isinstance(line.expected, Worked) else ""

@@ -93,10 +93,11 @@ def _exported(record: Record) -> Iterator[Need]:
         yield Need("supply", State.ADD, "Enter the earthing of the supply: PME changes the answer.")
     elif pme:
         yield Need(
-            "supply", State.DECIDE,
+            "supply",
+            State.DECIDE,
             "PME: if the supply's neutral breaks, metal outside can become live. The network "
             "operator's conditions and the certifier decide whether it may be exported.",
-        )  # fmt: skip
+        )
     else:
         earthing = record.origin.earthing.value
         yield Need("supply", State.THERE, f"{earthing}: its earth can be exported.")
@@ -107,10 +108,11 @@ def _exported(record: Record) -> Iterator[Need]:
     yield _rcds(record, every=record.origin.earthing is Earthing.TT)
     yield from _vehicle(record, pme=pme)
     yield Need(
-        "distance", State.DECIDE,
+        "distance",
+        State.DECIDE,
         f"{_far(record)}Far from the house the earths there and here differ: the certifier "
         "decides.",
-    )  # fmt: skip
+    )
 
 
 def _far(record: Record) -> str:
@@ -130,10 +132,11 @@ def _vehicle(record: Record, *, pme: bool) -> Iterator[Need]:
         yield Need("vehicle charging", State.THERE, text)
         return
     yield Need(
-        "vehicle charging", State.DECIDE,
+        "vehicle charging",
+        State.DECIDE,
         f"{', '.join(charging)}: on PME it needs equipment that opens on a broken neutral, or an "
         "earth electrode for the charging point. The certifier decides.",
-    )  # fmt: skip
+    )
 
 
 def _way_back(record: Record) -> Need:
@@ -182,12 +185,16 @@ def _metal(record: Record, *, pme: bool) -> Need:
     bonded = "bonds entered" if record.board.bonds else "no bond entered"
     if pme:
         return Need(
-            topic, State.DECIDE,
+            topic,
+            State.DECIDE,
             f"There is some, {bonded}. Bonded to PME it can carry the supply's neutral current: "
             "bond nothing before the certifier has decided.",
-        )  # fmt: skip
-    return Need(topic, State.THERE if record.board.bonds else State.ADD,
-                f"There is some, {bonded}: bond it to the earth bar.")  # fmt: skip
+        )
+    return Need(
+        topic,
+        State.THERE if record.board.bonds else State.ADD,
+        f"There is some, {bonded}: bond it to the earth bar.",
+    )
 
 
 def _outdoors(record: Record, *, pme: bool) -> Need:
@@ -238,14 +245,16 @@ def _rcds(record: Record, *, every: bool) -> Need:
 def _electrode(record: Record) -> Iterator[Need]:
     board = record.board
     yield Need(
-        "supply", State.THERE,
+        "supply",
+        State.THERE,
         "Any: the house's earth stops at the feed's armour or cpc, insulated at this end.",
-    )  # fmt: skip
+    )
     rod = board.electrode.strip()
     yield Need(
-        "electrode", State.THERE if rod else State.ADD,
+        "electrode",
+        State.THERE if rod else State.ADD,
         f"{rod}." if rod else "An electrode: kind and number (Board).",
-    )  # fmt: skip
+    )
     yield _resistance(record)
     yield _rcds(record, every=True)
     yield _earthing_conductor(record)
@@ -254,10 +263,11 @@ def _electrode(record: Record) -> Iterator[Need]:
     yield _outdoors(record, pme=False)
     yield from _vehicle(record, pme=False)
     yield Need(
-        "distance", State.DECIDE,
+        "distance",
+        State.DECIDE,
         "House metal and outbuilding metal must not be touched at once: pipes, fences, screens of "
         "data and aerial cables. Where the rod goes, clear of services: the certifier decides.",
-    )  # fmt: skip
+    )
 
 
 def _earthing_conductor(record: Record) -> Need:

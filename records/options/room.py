@@ -270,3 +270,14 @@ _LATER = (
     (50.0, 16.0),
 )
 """In [A] of the circuit of a later load, and its twin-and-earth clipped direct [mm²]."""
+
+
+def later_words(tried: Later, kilowatts: float) -> tuple[str, ...]:
+    """Return what a load that comes later would do, a sentence each."""
+    what = f"{kilowatts:g} kW more on its own circuit"
+    if tried.why:
+        return (f"{what}: not known: {tried.why}",)
+    if not tried.fails:
+        return (f"{what}: every check holds.",)
+    fails = [f"- {each.title}: {each.why}" for each in tried.fails]
+    return (f"{what} would not do:", *fails)

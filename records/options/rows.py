@@ -15,8 +15,17 @@ from records.terms import CableKind, Verdict
 
 FEED_HEAD = ("cable", "cpc", "Iz A", "drop %", "Zs Ω", "off s", "cpc", "bond", "decides")
 CIRCUIT_HEAD = (
-    "form", "line mm²", "In A", "Iz A", "drop %", "Zs Ω", "off s", "cpc", "up to m", "decides",
-)  # fmt: skip
+    "form",
+    "line mm²",
+    "In A",
+    "Iz A",
+    "drop %",
+    "Zs Ω",
+    "off s",
+    "cpc",
+    "up to m",
+    "decides",
+)
 _KINDS = {
     CableKind.SWA_XLPE: "XLPE",
     CableKind.SWA_PVC: "PVC",
@@ -52,16 +61,27 @@ def feed_row(option: Option, u0: float, *, now: bool = False) -> tuple[str, ...]
     if not make.cable.is_armoured:
         cable = f"{make.csa:g} {_KINDS[make.cable]}"
     cable += NOW if now else ""
-    return (cable, cpc_words(make).removesuffix(" mm²"), *_common(by, u0), _short(by, Check.BOND),
-            _decides(option.decides))  # fmt: skip
+    return (
+        cable,
+        cpc_words(make).removesuffix(" mm²"),
+        *_common(by, u0),
+        _short(by, Check.BOND),
+        _decides(option.decides),
+    )
 
 
 def circuit_row(option: CircuitOption, u0: float) -> tuple[str, ...]:
     """Return a circuit option in cells of text, as `CIRCUIT_HEAD` has them."""
     by = _by_check(option.cells)
     longest = f"{option.longest:g}" if option.longest else "–"
-    return (option.form.words.split()[0], f"{option.csa:g}", f"{option.rating:g}",
-            *_common(by, u0), longest, _decides(option.decides, own=True))  # fmt: skip
+    return (
+        option.form.words.split()[0],
+        f"{option.csa:g}",
+        f"{option.rating:g}",
+        *_common(by, u0),
+        longest,
+        _decides(option.decides, own=True),
+    )
 
 
 def _common(by: dict[Check, Cell], u0: float) -> tuple[str, ...]:
@@ -197,12 +217,18 @@ def behind(head: Sequence[str], cells: Iterable[Cell], decides: Cell | None) -> 
     return found
 
 
-_NUMBER = re.compile(r"(?:> )?([\d.]+)")
+_FIGURE = re.compile(r"(?:> )?([\d.]+)(?: (?:A|m))?[✗!·?]?")
+_DIGITS = re.compile(r"\d+(?:\.\d+)?")
 
 
 def sort_key(text: str) -> tuple[int, float, str]:
-    """Return what a cell of a table is put in order by: figures by size, then words, then none."""
-    number = _NUMBER.match(text)
-    if number is not None and not text[number.end() :].strip("✗!·?"):
-        return 0, float(number[1]), text
-    return (2 if text in ("–", "") else 1), 0.0, text
+    """Return what a cell of a table is put in order by: figures by size, then words, then none.
+
+    In words as well numbers count by their size: `2c 4` comes before `2c 10`.
+    """
+    figure = _FIGURE.fullmatch(text)
+    if figure is not None:
+        return 0, float(figure[1]), text
+    if text in ("–", "", "?"):
+        return 2, 0.0, text
+    return 1, 0.0, _DIGITS.sub(lambda found: f"{float(found[0]):09.3f}", text)

@@ -118,8 +118,14 @@ def _why(record: Record, choice: Choice, option: Option) -> Why:
     beside = same[max(at - 2, 0) : at + 2]
     verdict = option.verdict
     return Why(
-        choice.run + 1, words(make), cpc_words(make), f"{verdict.mark} {verdict.value}",
-        option.decides.why if option.decides is not None else "", ", ".join(marks),
-        FEED_HEAD, tuple((each.verdict.mark, *feed_row(each, u0)) for each in beside),
-        choice.notes, tuple(cautions(record)),
-    )  # fmt: skip
+        choice.run + 1,
+        words(make),
+        cpc_words(make),
+        f"{verdict.mark} {verdict.value}",
+        option.decides.why if option.decides is not None else "",
+        ", ".join(marks),
+        FEED_HEAD,
+        tuple((each.verdict.mark, *feed_row(each, u0)) for each in beside),
+        choice.notes,
+        tuple(cautions(record)),
+    )

@@ -154,9 +154,9 @@ def test_the_list_of_what_to_buy_goes_to_a_sheet_and_over_none(
     assert ran.returncode == 0
     assert "41 m 3-core 16 mm² armoured (XLPE)" in ran.stdout
     table = from_bytes(out.read_bytes())
-    assert table.headings == ("Sort", "What", "Quantity", "Unit", "For")
+    assert table.headings == ("Sort", "What", "Quantity", "Unit", "For", "Note")
     rows = [each.cells for each in table.rows]
-    assert ("cable", "3-core 16 mm² armoured (XLPE)", "41", "m", "Feed, run 2") in rows
+    assert ("cable", "3-core 16 mm² armoured (XLPE)", "41", "m", "Feed, run 2", "") in rows
     assert run("options", demo, "buy", "-o", out).returncode == 2
     assert run("options", demo, "buy", "-o", out, "--force").returncode == 0
     assert run("options", demo, "feed", "-o", tmp_path / "other.csv").returncode == 2
@@ -175,10 +175,14 @@ def test_designs_are_compared_with_the_checks_that_stand_otherwise(
 
     assert ran.returncode == 0
     said = " ".join(ran.stdout.split())
-    assert "Feed, run 1, Line conductor: 10 mm² → 2.5 mm²" in said
-    assert "worse: Feed: In ≤ Iz: ✓ 54.0 A (at least 40 A) → ✗ 26.1 A" in said
+    assert "Feed, run 1, Line conductor 10 mm² 2.5 mm²" in said
+    assert "Feed: In ≤ Iz ✓ 54.0 A (at least 40 ! ✗ 26.1 A (at least" in said
+    assert max(map(cell_len, ran.stdout.splitlines())) <= 80
     data = json.loads(run("options", one, "compare", "--with", two, "--json").stdout)
-    assert any(each["worse"] for each in data["others"][0]["checks"])
+    assert any(each["sides"][1]["worse"] for each in data["checks"])
+    assert data["inputs"][0]["sides"] == ["10 mm²", "2.5 mm²"]
+    three = run("options", one, "compare", "--with", two, "--with", one)
+    assert max(map(cell_len, three.stdout.splitlines())) <= 80
     same = run("options", one, "compare", "--with", one)
     assert "The designs are the same" in same.stdout
     assert run("options", one, "compare").returncode == 2

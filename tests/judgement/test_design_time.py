@@ -12,24 +12,35 @@ from records.terms import CableKind, Cpc, DeviceKind, Earthing, Method, Verdict
 from tests.options.jobs import job
 
 RUN = Run(
-    cable=CableKind.SWA_XLPE, cores=3, csa=10.0, cpc=Cpc.CORE, length=10.0, method=Method.D,
+    cable=CableKind.SWA_XLPE,
+    cores=3,
+    csa=10.0,
+    cpc=Cpc.CORE,
+    length=10.0,
+    method=Method.D,
     ambient=20.0,
-)  # fmt: skip
+)
 FEED = 10.0 * 2 * 1.83e-3 * (1 + 0.00393 * 70)
 """Ω: 10 m of line and core at 90 °C (IEC 60228)."""
 
 
 def lines(zs: float, **more):
-    record = job(RUN, kind=DeviceKind.BS_88_2, rating=40.0, load=10.0, ze=zs - FEED, circuits=(),
-                 **more)  # fmt: skip
+    record = job(
+        RUN, kind=DeviceKind.BS_88_2, rating=40.0, load=10.0, ze=zs - FEED, circuits=(), **more
+    )
     return {each.what: each for each in design_lines(Facts.of(record, expected(record)))}
 
 
 @pytest.mark.parametrize(
     ("zs", "verdict"),
-    [(1.20, Verdict.WITHIN), (1.29, Verdict.WITHIN), (1.299, Verdict.WITHIN),
-     (1.301, Verdict.OUTSIDE), (1.40, Verdict.OUTSIDE)],
-)  # fmt: skip
+    [
+        (1.20, Verdict.WITHIN),
+        (1.29, Verdict.WITHIN),
+        (1.299, Verdict.WITHIN),
+        (1.301, Verdict.OUTSIDE),
+        (1.40, Verdict.OUTSIDE),
+    ],
+)
 def test_loop_and_time_of_a_fuse_hold_and_fail_together(zs, verdict):
     """BS 7671, Table 41.4: 1.3 Ω for a BS 88-2 fuse of 40 A and 5 s (from memory).
 

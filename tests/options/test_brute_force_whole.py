@@ -47,7 +47,7 @@ LONG, LIGHT, SHORT = (
 LAMPS = SimpleNamespace(id="C3", most=6.90, own=29e-3 * 25 * 1.2, limit=7.28, r=(12.1, 18.1, 25))
 PANEL = SimpleNamespace(
     id="C4", most=11.50, own=18e-3 * 9 * 2000 / 230, limit=2.73, r=(7.41, 12.1, 9)
-)  # fmt: skip
+)
 """3 % and 5 % of 230 V; mV/A/m of Table 4D5; 0.95 × 230 / (5 × In), cut down; Ω/km, IEC 60228."""
 K = {CableKind.SWA_XLPE: (143.0, 46.0, 143.0), CableKind.SWA_PVC: (115.0, 51.0, 115.0)}
 """k of line, armour, core in the cable (Tables 43.1, 54.3, 54.4)."""
@@ -195,9 +195,10 @@ def test_the_figure_shown_is_that_of_the_circuit_with_least_in_hand(check, withi
             worst = max((LAMPS, PANEL), key=lambda each: drop(make, feed, each) / each.most)
             value = drop(make, feed, worst)
         else:
-            ends = [(zs(make, feed) / feed.limit, None), *(
-                (zs(make, feed, each) / each.limit, each) for each in (LAMPS, PANEL)
-            )]  # fmt: skip
+            ends = [
+                (zs(make, feed) / feed.limit, None),
+                *((zs(make, feed, each) / each.limit, each) for each in (LAMPS, PANEL)),
+            ]
             worst = max(ends, key=lambda each: each[0])[1]
             value = zs(make, feed, worst)
 
@@ -228,9 +229,7 @@ def test_size_and_least_size_of_each_cpc_are_those_of_table_and_formula():
         kinds.add((option.make.cpc, least < option.make.csa))
         assert ours.result.value == pytest.approx(has)
         assert ours.used == pytest.approx(least / has, rel=0.07), option.make
-    assert {cpc for cpc, _ in kinds} == {
-        Cpc.ARMOUR, Cpc.CORE, Cpc.CORE_AND_ARMOUR, Cpc.SEPARATE
-    }  # fmt: skip
+    assert {cpc for cpc, _ in kinds} == {Cpc.ARMOUR, Cpc.CORE, Cpc.CORE_AND_ARMOUR, Cpc.SEPARATE}
 
 
 def test_the_check_that_decides_is_the_one_that_fails_most_or_has_least_in_hand():
@@ -281,7 +280,7 @@ def test_a_breaker_at_the_house_fails_a_loop_exactly_above_five_times_in():
     run = BURIED.model_copy(update={"length": LONG.length})
     options = feed_options(
         job(run, kind=DeviceKind.BREAKER_B, rating=40.0, load=LONG.load, circuits=())
-    ).options  # fmt: skip
+    ).options
     seen = set()
     for option in options:
         plain = zs(option.make, LONG)

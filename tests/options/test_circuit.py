@@ -132,7 +132,7 @@ def test_a_length_and_a_load_are_enough_and_what_was_assumed_is_said(id):
     own = DESIGN.circuit(id)
     bare = circuit(
         DESIGN, id, runs=(Run(length=12.0),), device=Device(), form=None, fuse=None, points=()
-    )  # fmt: skip
+    )
     found = circuit_options(bare, id)
     told = " ".join(found.notes)
 

@@ -127,9 +127,7 @@ def test_nothing_is_taken_for_separate_before_the_feed_is_entered():
 
 def test_an_outdoor_point_without_30_ma_is_no_thing_that_is_there():
     outside = circuit(SOUND, "C2", outdoors=True)
-    bare = circuit(
-        outside, "C2", rcd=SOUND.circuits[1].rcd.model_copy(update={"residual": 100.0})
-    )  # fmt: skip
+    bare = circuit(outside, "C2", rcd=SOUND.circuits[1].rcd.model_copy(update={"residual": 100.0}))
 
     assert need(earth_choice(outside).electrode, "outdoor points").state is State.THERE
     assert need(earth_choice(bare).electrode, "outdoor points").state is State.ADD
@@ -148,9 +146,12 @@ def test_charging_a_vehicle_on_pme_is_to_be_decided_and_elsewhere_not():
 
 @pytest.mark.parametrize(
     ("csa", "laid", "state"),
-    [(16.0, EarthingLaid.SHEATHED, State.THERE),
-     (6.0, EarthingLaid.SHEATHED, State.ADD), (None, None, State.ADD)],
-)  # fmt: skip
+    [
+        (16.0, EarthingLaid.SHEATHED, State.THERE),
+        (6.0, EarthingLaid.SHEATHED, State.ADD),
+        (None, None, State.ADD),
+    ],
+)
 def test_an_earthing_conductor_too_thin_for_the_ground_is_no_thing_that_is_there(csa, laid, state):
     """BS 7671, Table 54.1 (from memory): 16 mm² of copper in the ground, if it has a sheath."""
     board = ISLAND.board.model_copy(update={"earthing_csa": csa, "earthing_laid": laid})

@@ -275,7 +275,7 @@ def test_a_supply_that_nobody_named_is_warned_of_as_pme_and_fails_nothing_for_it
     unsaid = job(metal_in_ground=True)
     unsaid = unsaid.model_copy(
         update={"origin": unsaid.origin.model_copy(update={"earthing": None})}
-    )  # fmt: skip
+    )
     found = feed_options(unsaid)
     armour = cell(find(found, CableKind.SWA_XLPE, 2, 10.0, Cpc.ARMOUR), Check.BOND)
     core = cell(find(found, CableKind.SWA_XLPE, 3, 10.0, Cpc.CORE), Check.BOND)

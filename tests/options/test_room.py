@@ -175,8 +175,9 @@ def test_the_feed_of_circuits_that_are_not_entered_has_room_up_to_its_share():
 
 
 def test_apart_from_what_fails_already_the_room_is_told_too():
-    lamps = circuit(DESIGN, "C3", runs=(DESIGN.circuit("C3").runs[0].model_copy(
-        update={"length": 250.0}),))  # fmt: skip
+    lamps = circuit(
+        DESIGN, "C3", runs=(DESIGN.circuit("C3").runs[0].model_copy(update={"length": 250.0}),)
+    )
     fails = bad(lamps)
     assert fails
     found, sound = room("At the board", lamps), room("At the board", DESIGN)

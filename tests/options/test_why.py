@@ -49,9 +49,13 @@ def wanting(record, **buying):
 
 @pytest.mark.parametrize(
     ("buying", "printed"),
-    [({}, False), ({"print_why": True}, True), ({"why": "It was in stock."}, True),
-     ({"print_why": False, "why": "It was in stock."}, False)],
-)  # fmt: skip
+    [
+        ({}, False),
+        ({"print_why": True}, True),
+        ({"why": "It was in stock."}, True),
+        ({"print_why": False, "why": "It was in stock."}, False),
+    ],
+)
 def test_it_is_printed_where_somebody_wants_it_and_only_there(buying, printed):
     found = printed_why(wanting(demo_record(), **buying))
 
@@ -85,9 +89,11 @@ def test_a_cable_entered_with_the_size_that_its_core_has_anyway_is_the_same_cabl
 
 
 def test_a_cable_that_nobody_makes_is_told_too_and_stands_as_not_judged():
-    run = job().feed.runs[0].model_copy(
-        update={"cable": CableKind.SWA_XLPE, "csa": 7.0, "cpc": Cpc.CORE, "cores": 3}
-    )  # fmt: skip
+    run = (
+        job()
+        .feed.runs[0]
+        .model_copy(update={"cable": CableKind.SWA_XLPE, "csa": 7.0, "cpc": Cpc.CORE, "cores": 3})
+    )
     feed = job().feed.model_copy(update={"runs": (run,)})
     (why,) = why_this_cable(job().model_copy(update={"feed": feed}))
 

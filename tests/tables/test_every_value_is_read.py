@@ -19,6 +19,7 @@ from records.tables import (
     disconnection,
     drop,
     edition,
+    glands,
     protective,
     ratings,
     testing,
@@ -111,6 +112,8 @@ def readers() -> Iterator[Any]:
         yield partial(demand.supply_tolerance, side)
     for load in table("diversity").under():
         yield partial(demand.diversity, load)
+    for gland in table("gland_outer").under():
+        yield partial(glands.outer_seal, gland)
     for what in UNCERTAIN:
         yield partial(testing.worst_uncertainty, what)
 
@@ -134,6 +137,7 @@ def _cables() -> Iterator[Any]:
             yield partial(cable_sizes.overall, cable, 2, size)
             yield partial(cable_sizes.overall, cable, 3, size)
             for cores in (2, 3, 4):
+                yield partial(glands.overall_diameter, cores, size)
                 yield partial(conductors.armour_resistance, cable, cores, size)
                 yield partial(conductors.armour_area, cable, cores, size)
             for method, as_70 in product(Method, YES_NO):

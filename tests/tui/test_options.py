@@ -15,6 +15,7 @@ from records.terms import Cpc, Step
 from tests.judgement.jobs import SOUND
 from tests.options.jobs import job
 from tests.tui.driving import NARROW, Driver, wizard
+from tui.dialogs.compare_table import CompareTable
 from tui.dialogs.options_table import OptionsTable
 from tui.dialogs.working import Working
 
@@ -94,7 +95,7 @@ async def test_all_fits_80_columns_and_the_caution_stays_in_view(tmp_path: Path)
         assert shown.virtual_size.width <= shown.size.width
         assert "notifiable" in driver.words
         assert "decides" in driver.screen
-        assert "Enter takes it over" in driver.screen
+        assert "Enter takes it" in driver.screen
 
 
 async def test_each_column_puts_the_table_in_order_both_ways(tmp_path: Path) -> None:
@@ -240,3 +241,177 @@ async def test_f5_takes_the_answer_that_the_list_is_on(tmp_path: Path) -> None:
 
         assert "what it would do" in driver.words
         assert "→" in driver.words
+
+
+# The views before anything is bought.
+
+
+async def to_buying(driver: Driver) -> None:
+    await to_feed(driver)
+    await driver.row("Before buying")
+    await driver.keys("enter")
+
+
+async def finished(driver: Driver, words: str) -> None:
+    """Wait for what is worked out away from the keys."""
+    for _ in range(200):
+        if words in driver.words:
+            return
+        await driver.pilot.pause(0.05)
+    raise AssertionError(driver.screen)
+
+
+async def test_room_comes_row_by_row_and_a_later_load_changes_nothing(tmp_path: Path) -> None:
+    record = SOUND.model_copy(update={"readings": ()})
+    async with opened(tmp_path, record, NARROW) as driver:
+        await to_buying(driver)
+        await driver.row("? how much room is left")
+        await driver.keys("enter")
+        await finished(driver, "Room left │")
+
+        rows = [column(driver, at) for at in range(3)]
+        assert rows[0][0] == "At the board"
+        assert rows[1][0] == "3.5 A"
+        assert rows[2][0] == "C2: voltage drop"
+        assert len(rows[0]) == 10
+        assert table(driver).virtual_size.width <= table(driver).size.width
+        await driver.keys("f2")
+        assert "formula" in driver.words
+        await driver.keys("escape", "right", "s")
+        assert column(driver, 1) == sorted(
+            column(driver, 1), key=lambda each: float(each.split()[0])
+        )
+        await driver.keys("k")
+        await driver.type("x\n")
+        assert "not one figure" in driver.words
+        await driver.keys("backspace")
+        await driver.type("9kW\n")
+        await driver.settled()
+        assert "9 kW more on its own circuit would not do" in driver.words
+        assert driver.record == record
+
+
+async def test_both_earths_stand_side_by_side_with_the_caution_in_view(tmp_path: Path) -> None:
+    async with opened(tmp_path, demo_record(), NARROW) as driver:
+        await to_buying(driver)
+        await driver.row("? both earths side by side")
+        await driver.keys("enter")
+        await driver.settled()
+
+        assert "exported by the feed: now" in driver.screen
+        assert "electrode (TT)" in driver.screen
+        assert "never both" in driver.words
+        assert table(driver).virtual_size.width <= table(driver).size.width
+        await driver.keys("n")
+        assert "notifiable" in driver.words
+
+
+async def test_the_board_offers_both_earths_too(tmp_path: Path) -> None:
+    async with opened(tmp_path, demo_record(), NARROW) as driver:
+        driver.app.go(Step.BOARD)
+        await driver.settled()
+        await driver.row("? both earths side by side")
+        await driver.keys("enter")
+        await driver.settled()
+
+        assert "exported by the feed: now" in driver.screen
+
+
+async def test_the_list_is_shown_and_written_beside_the_record_and_over_nothing(
+    tmp_path: Path,
+) -> None:
+    async with opened(tmp_path, demo_record(), NARROW) as driver:
+        await to_buying(driver)
+        await driver.row("Cable allowance")
+        await driver.fill("0")
+        await driver.row("? what to buy")
+        await driver.keys("enter")
+        assert "cable with 0 % over" in driver.words
+        assert "41 m" in column(driver, 0)
+        await driver.keys("w")
+        await driver.settled()
+        await driver.keys("enter")
+        await driver.settled()
+        assert (tmp_path / "job-to-buy.csv").exists()
+        await driver.row("? what to buy")
+        await driver.keys("enter", "w", "enter")
+        assert "is there already" in driver.words
+        await driver.keys("ctrl+u")
+        await driver.type("list.txt\n")
+        assert ".csv for a spreadsheet" in driver.words
+        await driver.keys("ctrl+u")
+        await driver.type("list.html\n")
+        await driver.settled()
+        assert "<!DOCTYPE html>" in (tmp_path / "list.html").read_text(encoding="utf-8")
+
+
+async def test_marked_options_stand_beside_the_design_and_one_is_taken_in_one_act(
+    tmp_path: Path,
+) -> None:
+    async with opened(tmp_path, demo_record(), NARROW) as driver:
+        await to_feed(driver)
+        before = driver.record
+        await driver.row("? what cable would do")
+        await driver.keys("enter", "space", "down", "space", "c")
+        await driver.settled()
+
+        assert isinstance(driver.app.screen, CompareTable)
+        heads = [str(each.label) for each in table(driver).columns.values()]
+        assert heads[1:] == ["now", "2c 25 XLPE armour", "2c 25 PVC armour"]
+        assert "16 mm²" in driver.words
+        await driver.keys("right", "enter")
+        assert driver.record == before, "the first design is the one of now"
+        await driver.keys("right", "enter")
+        await driver.settled()
+        assert not isinstance(driver.app.screen, OptionsTable)
+        assert driver.record.feed.runs[1].csa == 25.0
+        assert "Taken over" in driver.words
+        await driver.keys("ctrl+z")
+        await driver.settled()
+        assert driver.record == before
+
+
+async def test_a_failing_option_is_not_taken_over_by_way_of_the_comparison(tmp_path: Path) -> None:
+    async with opened(tmp_path, job(), NARROW) as driver:
+        await to_feed(driver)
+        before = driver.record
+        await driver.row("? what cable would do")
+        await driver.keys("enter", "a", "ctrl+home", "c", "right", "right", "enter")
+        await driver.settled()
+
+        assert driver.record == before
+        assert "Not taken over" in driver.words
+
+
+async def test_another_record_is_compared_and_taken_over_and_what_is_none_is_refused(
+    tmp_path: Path,
+) -> None:
+    record = SOUND.model_copy(update={"readings": ()})
+    thin = record.feed.runs[0].model_copy(update={"csa": 2.5})
+    other = record.model_copy(update={"feed": record.feed.model_copy(update={"runs": (thin,)})})
+    RecordFile.create(tmp_path / "thin.farboard", other).close()
+    (tmp_path / "none.json").write_text("{", encoding="utf-8")
+    async with opened(tmp_path, record, NARROW) as driver:
+        await to_buying(driver)
+        await driver.row("? compare with another record")
+        await driver.keys("enter")
+        for name, said in (
+            ("gone.json", "There is no file"),
+            ("none.json", "none.json"),
+            ("", "Type"),
+        ):
+            await driver.keys("ctrl+u")
+            await driver.type(f"{name}\n")
+            assert said in driver.words
+        await driver.keys("ctrl+u")
+        await driver.type("thin.farboard\n")
+        await driver.settled()
+        assert "! ✗ 26.1 A" in driver.words
+        await driver.keys("f2")
+        assert "no figure here" in driver.words
+        await driver.keys("down", "f2")
+        assert "formula" in driver.words
+        await driver.keys("escape", "right", "right", "enter")
+        await driver.settled()
+        assert driver.record.feed.runs[0].csa == 2.5
+        assert "checks get worse" in driver.words

@@ -11,7 +11,7 @@ import click
 from click.core import ParameterSource
 
 from tui.commands.opening import RECORD
-from tui.commands.output import say, send, write_text
+from tui.commands.output import say, send, write_bytes
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -25,29 +25,73 @@ _MOST_OTHERS = 2
 @click.command()
 @click.argument("file", type=RECORD)
 @click.argument("what", required=False, default="feed")
-@click.option("--run", type=click.IntRange(min=1), metavar="N",
-              help="Run of the feed to try cables in; the longest unless set.")  # fmt: skip
-@click.option("--room", type=click.FloatRange(0, 1000), default=25.0, metavar="PERCENT",
-              help="Load to leave room for; 25 unless set.")  # fmt: skip
-@click.option("--radial", type=click.FloatRange(0, 1000, min_open=True), metavar="METRES",
-              help="Cable that a radial would need in the place of a ring.")  # fmt: skip
-@click.option("--later", type=click.FloatRange(0, 100, min_open=True), metavar="KW",
-              help="With “room”: a load to try on its own circuit.")  # fmt: skip
-@click.option("--allowance", type=click.FloatRange(0, 200), default=10.0, metavar="PERCENT",
-              help="With “buy”: cable over what is entered; 10 unless set.")  # fmt: skip
-@click.option("-o", "--output", "out", type=click.Path(path_type=Path), metavar="LIST.csv",
-              help="With “buy”: write the list for a spreadsheet.")  # fmt: skip
+@click.option(
+    "--run",
+    type=click.IntRange(min=1),
+    metavar="N",
+    help="Run of the feed to try cables in; the longest unless set.",
+)
+@click.option(
+    "--room",
+    type=click.FloatRange(0, 1000),
+    default=25.0,
+    metavar="PERCENT",
+    help="Load to leave room for; 25 unless set here or in the record.",
+)
+@click.option(
+    "--radial",
+    type=click.FloatRange(0, 1000, min_open=True),
+    metavar="METRES",
+    help="Cable that a radial would need in the place of a ring.",
+)
+@click.option(
+    "--later",
+    type=click.FloatRange(0, 100, min_open=True),
+    metavar="KW",
+    help="With “room”: a load to try on its own circuit.",
+)
+@click.option(
+    "--allowance",
+    type=click.FloatRange(0, 200),
+    default=10.0,
+    metavar="PERCENT",
+    help="With “buy”: cable over what is entered; 10 unless set here or in the record.",
+)
+@click.option(
+    "-o",
+    "--output",
+    "out",
+    type=click.Path(path_type=Path),
+    metavar="LIST.csv",
+    help="With “buy”: write the list for a spreadsheet; ending in .html: as a page.",
+)
 @click.option("--force", is_flag=True, help="Write over a list that is there already.")
-@click.option("--with", "others", type=RECORD, multiple=True, metavar="OTHER",
-              help="With “compare”: another record or exported JSON; up to two.")  # fmt: skip
+@click.option(
+    "--with",
+    "others",
+    type=RECORD,
+    multiple=True,
+    metavar="OTHER",
+    help="With “compare”: another record or exported JSON; up to two.",
+)
 @click.option("--all", "everything", is_flag=True, help="Every cable tried, not only the nearest.")
 @click.option("--json", "as_json", is_flag=True, help="For other programs: all of it, as JSON.")
 @click.pass_context
 def options(
-    ctx: click.Context, file: Path, what: str, run: int | None, room: float,
-    radial: float | None, later: float | None, allowance: float, out: Path | None, force: bool,
-    others: tuple[Path, ...], everything: bool, as_json: bool,
-) -> None:  # fmt: skip
+    ctx: click.Context,
+    file: Path,
+    what: str,
+    run: int | None,
+    room: float,
+    radial: float | None,
+    later: float | None,
+    allowance: float,
+    out: Path | None,
+    force: bool,
+    others: tuple[Path, ...],
+    everything: bool,
+    as_json: bool,
+) -> None:
     """Print what would do, before anything is bought. Nothing in the record changes.
 
     WHAT is “feed” (unless said otherwise); a circuit such as C2; “room”: how much more load and
@@ -64,7 +108,7 @@ def options(
     _check_belongs(ctx, wanted)
     data: Callable[[], dict[str, Any]]
     if wanted == "feed":
-        chosen = _feed(record, run, room)
+        chosen = _feed(record, run, given(ctx, "room", room))
         found = chosen.smallest is not None
         data = lambda: options_json.feed(record, chosen)  # noqa: E731
         lines = options_text.feed(record, chosen, everything=everything)
@@ -88,19 +132,21 @@ def options(
     elif wanted == "buy":
         from records.options.buy import buy_list
 
-        bought = buy_list(record, allowance)
+        bought = buy_list(record, given(ctx, "allowance", allowance))
         found = not bought.missing
         data = lambda: options_json.buy(bought)  # noqa: E731
         lines = options_text.buy(bought)
         if out is not None:
-            write_text(out, options_text.buy_csv(bought), force=force)
+            from tui.buy_sheet import as_file
+
+            write_bytes(out, as_file(out, record, bought), force=force)
     elif wanted == "compare":
         if not 1 <= len(others) <= _MOST_OTHERS:
             raise Trouble("Name one or two other designs: options FILE compare --with OTHER")
         designs = [record_in(each).record for each in others]
         found = True
         data = lambda: options_json.compare(record, designs)  # noqa: E731
-        lines = options_text.compare(record, designs, [each.name for each in others])
+        lines = options_text.compare([record, *designs], [each.name for each in others])
     else:
         from records.options.circuit import circuit_options
 
@@ -113,6 +159,12 @@ def options(
     else:
         say("\n".join(lines))
     ctx.exit(0 if found else 1)
+
+
+def given(ctx: click.Context, name: str, value: float) -> float | None:
+    """Return a value that was typed; None for its default: then what the record has counts."""
+    typed = ctx.get_parameter_source(name) is ParameterSource.COMMANDLINE
+    return value if typed else None
 
 
 _BELONGS = {
@@ -138,7 +190,7 @@ def _check_belongs(ctx: click.Context, wanted: str) -> None:
             raise Trouble(f"{typed} goes with “{of}”, not with “{wanted}”: leave it out.")
 
 
-def _feed(record: Record, run: int | None, room: float) -> Choice:
+def _feed(record: Record, run: int | None, room: float | None) -> Choice:
     from records.options.feed import feed_options
     from records.options.rows import longest_run
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from records.options.buy import BuyList
     from records.options.cell import Cell
     from records.options.circuit import CircuitChoice
+    from records.options.compare import Side
     from records.options.earth import EarthChoice, Need
     from records.options.feed import Choice, Option
     from records.options.room import Later, Room
@@ -108,12 +109,14 @@ def room(rooms: Iterable[Room], tried: Later | None) -> Json:
     return {
         "what": "room",
         "rooms": [_room(each) for each in rooms],
-        "later": None if tried is None or tried.why else [
+        "later": None
+        if tried is None or tried.why
+        else [
             {"check": each.title, "verdict": each.verdict.code, "why": each.why}
             for each in tried.fails
         ],
         "later_missing": "" if tried is None else tried.why,
-    }  # fmt: skip
+    }
 
 
 def _room(room: Room) -> Json:
@@ -155,6 +158,7 @@ def buy(bought: BuyList) -> Json:
                 "quantity": each.quantity,
                 "unit": each.unit or "pieces",
                 "for": list(each.uses),
+                "note": each.note,
             }
             for each in bought.items
         ],
@@ -164,28 +168,29 @@ def buy(bought: BuyList) -> Json:
 
 def compare(record: Record, others: Sequence[Record]) -> Json:
     """Return what differs in other designs, and the checks that stand otherwise in them."""
-    from records.judgement.differences import differences
-    from records.options.changes import changed_checks
+    from records.options.compare import compared
 
+    rows = compared([record, *others])
     return {
         "what": "compare",
-        "others": [
-            {
-                "fields": [
-                    {"where": each.where, "before": each.before, "after": each.after}
-                    for each in differences(record, other)
-                ],
-                "checks": [
-                    {
-                        "check": each.title,
-                        "worse": each.is_worse,
-                        "before": each.before.verdict.code if each.before else None,
-                        "after": each.after.verdict.code if each.after else None,
-                        "why": each.after.why if each.after else "",
-                    }
-                    for each in changed_checks(record, other)
-                ],
-            }
-            for other in others
+        "designs": 1 + len(others),
+        "inputs": [
+            {"where": each.what, "sides": [side.text for side in each.sides]}
+            for each in rows
+            if not each.is_check
         ],
+        "checks": [
+            {"check": each.what, "sides": [_side(side) for side in each.sides]}
+            for each in rows
+            if each.is_check
+        ],
+    }
+
+
+def _side(side: Side) -> Json:
+    return {
+        "verdict": None if side.check is None else side.check.verdict.code,
+        "text": side.text,
+        "worse": side.worse,
+        "why": "" if side.check is None else side.check.why,
     }

@@ -45,7 +45,7 @@ def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
             *feed_row(each, u0, now=each is choice.present),
         )
         for each in shown
-    ]  # fmt: skip
+    ]
     yield from _table((" ", *FEED_HEAD), rows)
     yield ""
     if not everything and len(shown) < len(choice.options):
@@ -109,31 +109,24 @@ def _stopping(choice: CircuitChoice) -> Iterator[str]:
 
 def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Iterator[str]:
     """Yield how much more the design takes, and what a later load would do."""
-    from records.options.room import room_words
+    from records.options.room import later_words, room_words
 
     yield from wrapped("Room left: each alone, all else as it is")
     yield ""
     for each in rooms:
         figure, stops = room_words(each)
-        text = f"{each.where}: {stops}" if each.more is None else (
-            f"{each.where}: {figure} more, {stops}"
-        )  # fmt: skip
+        text = (
+            f"{each.where}: {stops}"
+            if each.more is None
+            else (f"{each.where}: {figure} more, {stops}")
+        )
         yield from wrapped(f"{text.rstrip('.')}.", indent="  ", first="")
     if tried is not None:
         yield ""
-        yield from _later(tried, later)
+        for line in later_words(tried, later or 0.0):
+            yield from wrapped(line)
     yield ""
     yield from wrapped("The designer and the certifier confirm the design.")
-
-
-def _later(tried: Later, later: float | None) -> Iterator[str]:
-    if tried.why:
-        yield from wrapped(f"{later:g} kW more on its own circuit: not known: {tried.why}")
-    elif not tried.fails:
-        yield from wrapped(f"{later:g} kW more on its own circuit: every check holds.")
-    else:
-        yield from wrapped(f"{later:g} kW more on its own circuit would not do:")
-        yield from _listed(f"{each.title}: {each.why}" for each in tried.fails)
 
 
 def earth(both: EarthChoice) -> Iterator[str]:
@@ -181,6 +174,7 @@ def buy(bought: BuyList) -> Iterator[str]:
         for each in same:
             amount = f"{each.quantity} {each.unit or '×'}"
             text = f"{each.what} ({', '.join(each.uses)})"
+            text = f"{text}. {each.note}" if each.note else text
             yield from wrapped(text, first=f"  {amount:>6} ", indent=" " * 9)
     if bought.missing:
         yield ""
@@ -190,34 +184,40 @@ def buy(bought: BuyList) -> Iterator[str]:
     yield from wrapped("The designer and the certifier confirm the design before you buy.")
 
 
-def buy_csv(bought: BuyList) -> str:
-    """Return the list for a spreadsheet."""
-    from records.store.table_text import to_text
+def compare(records: Sequence[Record], names: Sequence[str]) -> Iterator[str]:
+    """Yield two or three designs side by side: what is entered differently, and checks that differ.
 
-    rows = [
-        (each.sort.value, each.what, str(each.quantity), each.unit or "pieces",
-         ", ".join(each.uses))
-        for each in bought.items
-    ]  # fmt: skip
-    rows += [("not listed", each, "", "", "") for each in bought.missing]
-    return to_text(("Sort", "What", "Quantity", "Unit", "For"), rows)
+    Args:
+        records: The design as it is, then the others.
+        names: Of the others.
+    """
+    from records.options.compare import compared
 
-
-def compare(record: Record, others: Sequence[Record], names: Sequence[str]) -> Iterator[str]:
-    """Yield what differs in other designs, and the checks that stand otherwise in them."""
-    from records.judgement.differences import differences
-    from records.options.changes import changed_checks
-
-    for other, name in zip(others, names, strict=True):
-        yield from wrapped(f"This design → {printable(name)}")
-        fields = [str(each) for each in differences(record, other)]
-        yield from _listed(fields or ["The designs are the same."])
-        changed = changed_checks(record, other)
-        if changed:
-            yield from wrapped("Checks with another result:")
-        yield from _listed(str(each) for each in changed)
-        yield ""
+    rows = compared(records)
+    yield from wrapped("Designs side by side; ! a check that is worse than now")
+    yield ""
+    if not rows:
+        yield "The designs are the same."
+    else:
+        wide = _WIDTHS[len(records)]
+        yield from _in_columns(("", "now", *map(printable, names)), wide)
+        for each in rows:
+            yield "-" * WIDTH
+            texts = [f"{'! ' if side.worse else ''}{side.text}" for side in each.sides]
+            yield from _in_columns((each.what, *texts), wide)
+    yield ""
     yield from wrapped("The designer and the certifier confirm the design.")
+
+
+_WIDTHS = {2: (32, 23, 23), 3: (23, 18, 18, 18)}
+
+
+def _in_columns(texts: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    """Yield texts beside each other, each wrapped in its column."""
+    columns = [list(wrapped(text, width=wide)) for text, wide in zip(texts, widths, strict=True)]
+    for parts in zip_longest(*columns, fillvalue=""):
+        cells = [f"{part:<{wide}}" for part, wide in zip(parts, widths, strict=True)]
+        yield " ".join(cells).rstrip()
 
 
 def _listed(texts: Iterable[str]) -> Iterator[str]:
@@ -234,14 +234,14 @@ def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
 
     widths = [max(cell_len(row[at]) for row in (head, *rows)) for at in range(len(head))]
     figures = {
-        at for at in range(len(head))
-        if rows and all(_FIGURE.fullmatch(row[at]) for row in rows)
-    }  # fmt: skip
+        at for at in range(len(head)) if rows and all(_FIGURE.fullmatch(row[at]) for row in rows)
+    }
     for row in (head, *rows):
         cells = [
-            f"{' ' * (widths[at] - cell_len(cell))}{cell}" if at in figures
+            f"{' ' * (widths[at] - cell_len(cell))}{cell}"
+            if at in figures
             else f"{cell}{' ' * (widths[at] - cell_len(cell))}"
             for at, cell in enumerate(row)
-        ]  # fmt: skip
+        ]
         line = " ".join(cells).rstrip()
         yield line if cell_len(line) <= WIDTH else line[:WIDTH]

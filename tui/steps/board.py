@@ -9,6 +9,7 @@ from records.model.record import Record, next_id
 from records.store.edits import append
 from records.terms import Earthing, OutbuildingEarth
 from tui.fields import fields_of
+from tui.steps.buying import earth_row
 from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.noticed import noticed_rows
@@ -49,6 +50,7 @@ class BoardStep(FormStep):
         # Beside an exported earth too: then it is a mixture, and that has to be said.
         names += ["electrode"] if not own and (board.earth or board.electrode) else []
         page.fields(fields_of(board, "/board", names))
+        earth_row(self, page)
         if own:
             page.note(ISLAND, "warn")
             page.note(SERVICES, "warn")

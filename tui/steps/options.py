@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from records.store.edits import put
-from records.terms import Verdict
+from tui.steps.comparing import Design, refused, show_designs
 
 if TYPE_CHECKING:
+    from records.model.record import Record
+    from records.options.cell import Cell
     from records.options.circuit import CircuitChoice
     from records.options.feed import Choice
-    from records.store.patch import Op
-    from tui.dialogs.options_table import Line
+    from tui.dialogs.table import Line, Told
     from tui.steps.form_step import FormStep
     from tui.steps.page import Page
 
@@ -39,8 +40,8 @@ def circuit_option_rows(step: FormStep, page: Page, id: str) -> None:
 
 
 def _open_feed(step: FormStep, run: int | None) -> None:
-    from records.options.feed import feed_options, remarks
-    from records.options.rows import longest_run
+    from records.options.feed import cautions, cpc_words, feed_options, remarks, words
+    from records.options.rows import FEED_HEAD, feed_row, longest_run
     from tui.dialogs.options_table import OptionsTable
 
     record = step.session.record
@@ -53,47 +54,71 @@ def _open_feed(step: FormStep, run: int | None) -> None:
     def take(number: int | None) -> None:
         if number is None:
             return
-        from records.options.feed import cpc_words, words
-
         option = choice.options[number]
-        if option.verdict is Verdict.OUTSIDE:
-            why = option.decides.why if option.decides is not None else ""
-            step.tell(f"Not taken over: it would not do. {why}", "bad")
-            return
-        ops: list[Op] = put("/feed/runs", option.record.feed.runs)
-        step.alter(
-            ops, f"Run {at + 1}: {words(option.make)}, cpc: {cpc_words(option.make)}. Ctrl+Z takes "
-            "it back. The certifier confirms it.",
-        )  # fmt: skip
+        if not refused(step, option):
+            said = f"Run {at + 1}: {words(option.make)}, cpc: {cpc_words(option.make)}."
+            step.alter(put("/feed/runs", option.record.feed.runs), f"{said} {_TAKEN}")
 
-    head, lines, warned = _feed_lines(step, choice)
     now = ", * now" if choice.present is not None else ""
     title = f"Run {at + 1} of the feed: S smallest that passes, R leaves {choice.room:g} %{now}"
     notes = (*remarks(choice), *choice.notes)
-    step.app.push_screen(OptionsTable(title, head, lines, warned, notes), take)
+    u0 = record.origin.u0
+    named = [(" ".join(feed_row(each, u0)[:2]), each.record, each) for each in choice.options]
+    compare = _comparing(step, named)
+    lines = _feed_lines(record, choice)
+    table = OptionsTable(title, FEED_HEAD, lines, tuple(cautions(record)), notes, compare)
+    step.app.push_screen(table, take)
 
 
-def _feed_lines(step: FormStep, choice: Choice) -> tuple[Sequence[str], list[Line], Sequence[str]]:
-    from records.options.feed import cautions
+_TAKEN = "Ctrl+Z takes it back. The certifier confirms it."
+
+
+def _comparing(step: FormStep, named: Sequence[Design]) -> Callable[[Sequence[int]], None]:
+    """Return what shows some of the options beside the design as it is."""
+
+    def compare(numbers: Sequence[int]) -> None:
+        show_designs(step, [named[at] for at in numbers])
+
+    return compare
+
+
+def _feed_lines(record: Record, choice: Choice) -> list[Line]:
     from records.options.rows import FEED_HEAD, behind, feed_row, telling
-    from tui.dialogs.options_table import Line
+    from tui.dialogs.table import Line
 
-    record = step.session.record
     near = {id(each) for each in telling(choice)}
     marks = {id(choice.roomy): "R", id(choice.smallest): "S"}
-    lines = [
+    return [
         Line(
-            marks.get(id(each), each.verdict.mark),
             feed_row(each, record.origin.u0, now=each is choice.present),
-            behind(FEED_HEAD, each.cells, each.decides), each.cells, id(each) in near,
+            _behind(behind(FEED_HEAD, each.cells, each.decides)),
+            _told(each.cells),
+            marks.get(id(each), each.verdict.mark),
+            id(each) in near,
+            id(each) in marks,
         )
         for each in choice.options
-    ]  # fmt: skip
-    return FEED_HEAD, lines, tuple(cautions(record))
+    ]
+
+
+def _behind(cells: Iterable[Cell | None]) -> list[Told | None]:
+    return [None if each is None else _of_cell(each) for each in cells]
+
+
+def _told(cells: Iterable[Cell]) -> list[Told]:
+    return [_of_cell(each) for each in cells]
+
+
+def _of_cell(cell: Cell) -> Told:
+    from tui.dialogs.table import Told
+
+    at = f", {cell.place.circuit}" if cell.place.circuit else ""
+    return Told(f"{cell.check.words}{at}", cell.why, cell.result)
 
 
 def _open_circuit(step: FormStep, id: str) -> None:
     from records.options.circuit import circuit_options
+    from records.options.rows import CIRCUIT_HEAD
     from tui.dialogs.options_table import OptionsTable
 
     record = step.session.record
@@ -102,36 +127,38 @@ def _open_circuit(step: FormStep, id: str) -> None:
         step.tell(choice.lacks[0], "warn")
         return
     number = next(at for at, each in enumerate(record.circuits) if each.id == id)
+    named = [
+        (f"{each.form.words} {each.csa:g} mm², {each.rating:g} A", each.record, each)
+        for each in choice.options
+    ]
 
     def take(taken: int | None) -> None:
         if taken is None:
             return
         option = choice.options[taken]
-        if option.verdict is Verdict.OUTSIDE:
-            why = option.decides.why if option.decides is not None else ""
-            step.tell(f"Not taken over: it would not do. {why}", "bad")
-            return
-        ops = put(f"/circuits/{number}", option.record.circuit(id))
-        said = f"{option.form.words}, {option.csa:g} mm², {option.rating:g} A, {option.length:g} m"
-        step.alter(ops, f"{id}: {said}. Ctrl+Z takes it back. The certifier confirms it.")
+        if not refused(step, option):
+            ops = put(f"/circuits/{number}", option.record.circuit(id))
+            step.alter(ops, f"{id}: {named[taken][0]}. {_TAKEN}")
 
-    head, lines = _circuit_lines(step, choice)
-    title = f"What would do for {id}"
     confirm = ("The designer and the certifier confirm the design.",)
-    step.app.push_screen(OptionsTable(title, head, lines, confirm, choice.notes), take)
+    title, compare = f"What would do for {id}", _comparing(step, named)
+    lines = _circuit_lines(record, choice)
+    table = OptionsTable(title, CIRCUIT_HEAD, lines, confirm, choice.notes, compare)
+    step.app.push_screen(table, take)
 
 
-def _circuit_lines(step: FormStep, choice: CircuitChoice) -> tuple[Sequence[str], list[Line]]:
+def _circuit_lines(record: Record, choice: CircuitChoice) -> list[Line]:
     from records.options.rows import CIRCUIT_HEAD, behind, circuit_row, telling_circuit
-    from tui.dialogs.options_table import Line
+    from tui.dialogs.table import Line
 
     near = {id(each) for each in telling_circuit(choice)}
-    u0 = step.session.record.origin.u0
-    lines = [
+    return [
         Line(
-            each.verdict.mark, circuit_row(each, u0),
-            behind(CIRCUIT_HEAD, each.cells, each.decides), each.cells, id(each) in near,
+            circuit_row(each, record.origin.u0),
+            _behind(behind(CIRCUIT_HEAD, each.cells, each.decides)),
+            _told(each.cells),
+            each.verdict.mark,
+            id(each) in near,
         )
         for each in choice.options
-    ]  # fmt: skip
-    return CIRCUIT_HEAD, lines
+    ]
