@@ -16,7 +16,7 @@ from records.document.reading_cells import Cells
 from records.document.words import Clock, joined
 from records.document.workings import Workings
 from records.judgement.one_reading import beyond_opening
-from records.judgement.remedy.smallest_change import mends
+from records.judgement.remedy.smallest_change import Mends
 from records.judgement.review_types import Judged, Review
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Remedy
@@ -29,6 +29,7 @@ class Findings:
     def __init__(self, cells: Cells, review: Review, workings: Workings, clock: Clock) -> None:
         """Take what the words are made from; the ledger has numbered the findings already."""
         self._record, self._review, self._ledger = cells.record, review, cells.ledger
+        self._mend = Mends(cells.record)
         self._readings, self._clock = FindingReadings(cells, workings, clock), clock
 
     def listed(self) -> list[dict[str, Any]]:
@@ -111,7 +112,7 @@ class Findings:
         return [why, *ground, *self._ledger.memory(it)]
 
     def _mends(self, it: Judged) -> Iterable[str]:
-        found = mends(self._record, it)
+        found = self._mend.of(it)
         if found:
             yield "Any one of these alone would put it right, calculated on the design:"
             yield from (f"({number}) {each}" for number, each in enumerate(found, start=1))

@@ -13,7 +13,7 @@ from records.expected.workings import need
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
 from records.model.record import Record
-from records.model.record_view import seen_by
+from records.model.record_view import key_of_piece, seen_by
 from records.model.wiring import Rcd, Run
 from records.reuse import Once
 from records.terms import Cpc, Earthing, OutbuildingEarth, Part
@@ -50,12 +50,15 @@ def once(work: Shared[P, T]) -> Shared[P, T]:
     # Two parts by name, not as many as may come: most calls only look up what is known.
     @wraps(work)
     def shared(context: Context, part: object = None, other: object = None, /) -> T:
-        key = (work, id(part), id(other))
-        found = context.known.get(key)
-        if found is None:
-            found = context.reuse.once(key, partial(_settled, work, context, part, other))
-            if not context.reuse.notes:  # else whoever asks for it has to be noted each time
-                context.known[key] = found
+        if context.reuse.notes:
+            found = context.reuse.once(
+                (work, key_of_piece(part), key_of_piece(other)),
+                partial(_settled, work, context, part, other),
+            )
+        else:
+            key = (work, id(part), id(other))
+            known = context.known.get(key)
+            found = known or context.known.setdefault(key, _settled(work, context, part, other))
         if found[1] is not None:
             raise found[1]()
         done: T = found[0]
@@ -65,7 +68,7 @@ def once(work: Shared[P, T]) -> Shared[P, T]:
 
 
 def _settled(work: Callable[..., Any], context: Context, part: object, other: object) -> Known:
-    # The parts stay with the result, so that no other gets their identity.
+    # The parts stay with the result: so no other gets their identity, if they are told apart by it.
     parts = () if part is None else (part,) if other is None else (part, other)
     try:
         return work(context, *parts), None, parts

@@ -44,8 +44,8 @@ def expected(record: Record, reuse: Once | None = None) -> Expected:
     context = Context(record, reuse)
     once = context.reuse.once
     parts = [
-        once(("branch", circuit and circuit.id), partial(_of_branch, context, circuit), circuit)
-        for circuit in (None, *record.circuits)
+        once(("branch", circuit and circuit.id), partial(_of_branch, context, circuit))
+        for circuit in (None, *context.record.circuits)
     ]
     feed = parts[0]
     parts.append(once("origin and board", partial(_origin_and_board, context, feed), feed))

@@ -85,10 +85,10 @@ class Facts:
             if isinstance(last := got[-1].taken, Figure)
             and is_slip(slot, last, expected.meter.get(slot))
         }
-        by_id: dict[str | None, Circuit] = {each.id: each for each in record.circuits}
         keep = reuse or Once()
+        seen = seen_by(keep, record)
         return cls(
-            seen_by(keep, record),
+            seen,
             Expected(
                 keep.now("meter", expected.meter),
                 keep.now("design", expected.design),
@@ -97,7 +97,7 @@ class Facts:
             keep.now("readings", taken),
             keep.now("slots", {"wanted": wanted, "all": (*wanted, *extra)}),
             keep.now("slips", slips),
-            keep.now("circuits", by_id),
+            {each.id: each for each in seen.circuits},
             keep,
         )
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from operator import is_
-from typing import Any
-
 from records.model.job import Duty
 from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Slot, Tick
 from records.model.record import Record, next_id
+from records.model.record_view import whole
 
 READINGS, BESIDE = "readings", "certifier_readings"
 """The lists of a record that readings stand in."""
@@ -59,13 +57,11 @@ def all_counted(record: Record) -> Record:
     global _latest
     if not record.certifier_readings:
         return record
-    # All of it is asked for each time, also where the same was made before: who notes what a
-    # verdict rests on has to see that.
-    parts = {name: getattr(record, name) for name in Record.model_fields}
-    if not _latest[0] or not all(map(is_, parts.values(), _latest[0])):
-        whole = {**parts, READINGS: (*record.readings, *record.certifier_readings), BESIDE: ()}
-        _latest = (tuple(parts.values()), Record.model_construct(**whole))
+    record = whole(record)
+    if _latest[0] is not record:
+        readings = (*record.readings, *record.certifier_readings)
+        _latest = (record, record.model_copy(update={READINGS: readings, BESIDE: ()}))
     return _latest[1]
 
 
-_latest: tuple[tuple[Any, ...], Record] = ((), Record())
+_latest: tuple[Record | None, Record] = (None, Record())

@@ -8,11 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from records.expected.results import Result, Worked
-from records.judgement.remedy.smallest_change import mends
+from records.judgement.remedy.smallest_change import Mends
 from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.trust import from_memory
 from records.judgement.wording import in_full
-from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.showing import file_name
 from records.tables.edition import limits_from
@@ -29,7 +28,7 @@ def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
         review: Its review.
     """
     count = Counter(each.verdict for each in review.lines)
-    job = found.record.job
+    job, mends = found.record.job, Mends(found.record)
     return {
         "file": file_name(file),
         "fingerprint": found.fingerprint or None,
@@ -38,13 +37,13 @@ def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:
         "edition_entered": job.edition,
         "is_certificate": False,
         "counts": {verdict.code: count[verdict] for verdict in Verdict},
-        "findings": [_judged(found.record, each) for each in review.findings],
-        "others": [_judged(found.record, each) for each in review.lines if not each.is_finding],
+        "findings": [_judged(mends, each) for each in review.findings],
+        "others": [_judged(mends, each) for each in review.lines if not each.is_finding],
         "settled": [each.model_dump(mode="json") for each in review.settled],
     }
 
 
-def _judged(record: Record, each: Judged) -> dict[str, Any]:
+def _judged(mends: Mends, each: Judged) -> dict[str, Any]:
     return {
         "key": each.key,
         "verdict": each.verdict.code,
@@ -80,7 +79,7 @@ def _judged(record: Record, each: Judged) -> dict[str, Any]:
         "limit": _limit(each.limit),
         "causes": list(each.causes),
         "next_check": each.next_check,
-        "mends": [{"change": mend.change, "then": mend.result} for mend in mends(record, each)],
+        "mends": [{"change": mend.change, "then": mend.result} for mend in mends.of(each)],
         "source": str(each.source) if each.source else None,
         "from_memory": list(from_memory(each)),
         "remedies": [remedy.model_dump(mode="json") for remedy in each.remedies],

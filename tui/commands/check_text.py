@@ -9,7 +9,7 @@ from pathlib import Path
 
 from records.days import day_words, moment_words
 from records.expected.results import NotWorkedOut, Worked
-from records.judgement.remedy.smallest_change import mends
+from records.judgement.remedy.smallest_change import Mends
 from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.todo.walking import left, told
 from records.judgement.trust import MEANING, mark_of, memory_note
@@ -98,13 +98,14 @@ def _how_bad(each: Judged) -> str:
 
 def _details(record: Record, review: Review, told: Sequence[Judged]) -> Iterator[Line]:
     """Yield all about each verdict, by where in the installation it is."""
+    mends = Mends(record)
     for place, group in _groups(record, told):
         yield "", None
         yield from _plain(wrapped(place))
         bare = [each for each in group if _is_bare(each)]
         for each in group:
             if each not in bare:
-                yield from _told(record, each, _name(each, place))
+                yield from _told(mends, each, _name(each, place))
         for verdict in (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED):
             names = [
                 f"{_name(each, place)} {mark_of(each)}".rstrip()
@@ -179,7 +180,7 @@ def _is_bare(each: Judged) -> bool:
     return each.verdict in quiet and not each.remedies and not each.anew
 
 
-def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
+def _told(mends: Mends, each: Judged, name: str) -> Iterator[Line]:
     verdict = each.verdict
     yield from _list(verdict, [f"{name} {mark_of(each)}".rstrip()])
     facts = []
@@ -200,7 +201,7 @@ def _told(record: Record, each: Judged, name: str) -> Iterator[Line]:
     # The reading, what was expected and the limit were said in the first line.
     yield from _plain(_under(reason if read else ground(each.why, value)))
     yield from _plain(_under(each.anew))
-    for mend in mends(record, each):
+    for mend in mends.of(each):
         yield from _plain(_under(f"Would put it right: {mend}"))
     for remedy in each.remedies:
         what = "Passed on" if remedy.to_decide else "Done"

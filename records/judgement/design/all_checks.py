@@ -47,7 +47,7 @@ def _checks(facts: Facts) -> list[Judged]:
     lines: list[Judged] = []
     for circuit, place in ((None, FEED), *facts.circuits()):
         work = partial(_of_branch, facts, place, circuit)
-        lines += facts.reuse.once(("design", place), work, circuit)
+        lines += facts.reuse.once(("design", place), work)
     for rule in _OF_ALL:
         lines += facts.found_by(rule)
     return lines

@@ -7,10 +7,10 @@ held stops holding, none that fails gets worse, and no device is ever larger tha
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
-from functools import partial
+from functools import cached_property, partial
 
 from records.expected.plan import expected
 from records.expected.results import What, Worked
@@ -22,6 +22,7 @@ from records.judgement.remedy import design_changes
 from records.judgement.remedy.design_changes import Change, Owner
 from records.judgement.review_types import Judged, Sense
 from records.model.record import Record
+from records.reuse import Reuse
 from records.terms import Form, Part, Use, Verdict
 
 _STEP = 0.5
@@ -45,29 +46,62 @@ class Mend:
 
 
 def mends(record: Record, judged: Judged) -> tuple[Mend, ...]:
-    """Return for a failing design check the smallest changes of one thing that mend it.
+    """Return what would mend a failing design check of a job; see `Mends.of`."""
+    return Mends(record).of(judged)
 
-    In the order of money and sense. One of each kind: another device, an RCD, a thicker circuit, a
-    shorter one, a thicker feed; none if the check holds, if it is about a reading, if it rests on
-    an assumption, or if no single change is enough.
 
-    Args:
-        record: The job.
-        judged: A line of its review.
+class Mends:
+    """What would mend the failing design checks of one job.
+
+    Each design that is tried has the checks worked out again that the change reaches; for that the
+    findings of a job are best asked about together.
     """
-    if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
-        return ()
-    if isinstance(judged.expected, Worked) and judged.expected.assumed:
-        return ()  # the current itself comes first: nothing is bought for an assumption
-    trial = _Trial(judged.key, judged.verdict, {each.key: each for each in _lines(record)})
-    found: list[tuple[Cost, Mend]] = []
-    for cost, search in _searches(record, judged):
-        mend = search(trial)
-        if mend is not None:
-            own = mend.record.circuits != record.circuits
-            dear = own and cost is Cost.THICKER and _unwieldy(mend, judged.place.circuit)
-            found.append((Cost.UNWIELDY if dear else cost, mend))
-    return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
+
+    def __init__(self, record: Record) -> None:
+        """Take a job."""
+        self._record = record
+        self._checks = _Checks()
+
+    def of(self, judged: Judged) -> tuple[Mend, ...]:
+        """Return for a failing design check the smallest changes of one thing that mend it.
+
+        In the order of money and sense. One of each kind: another device, an RCD, a thicker
+        circuit, a shorter one, a thicker feed; none if the check holds, if it is about a reading,
+        if it rests on an assumption, or if no single change is enough.
+
+        Args:
+            judged: A line of the job's review.
+        """
+        if judged.slot is not None or judged.verdict not in (Verdict.OUTSIDE, Verdict.NEAR):
+            return ()
+        if isinstance(judged.expected, Worked) and judged.expected.assumed:
+            return ()  # the current itself comes first: nothing is bought for an assumption
+        record, before = self._record, {each.key: each for each in self._before}
+        trial = _Trial(judged.key, judged.verdict, before, self._checks)
+        found: list[tuple[Cost, Mend]] = []
+        for cost, search in _searches(record, judged):
+            mend = search(trial)
+            if mend is not None:
+                own = mend.record.circuits != record.circuits
+                dear = own and cost is Cost.THICKER and _unwieldy(mend, judged.place.circuit)
+                found.append((Cost.UNWIELDY if dear else cost, mend))
+        return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
+
+    @cached_property
+    def _before(self) -> Sequence[Judged]:
+        return self._checks.of(self._record)
+
+
+class _Checks:
+    """The design checks of one design after another, each like the one before but for a change."""
+
+    def __init__(self) -> None:
+        self._figures, self._verdicts = Reuse(), Reuse()
+
+    def of(self, record: Record) -> Sequence[Judged]:
+        """Return the design checks of a record."""
+        facts = Facts.of(record, expected(record, self._figures), reuse=self._verdicts)
+        return self._verdicts.once("checks", partial(design_lines, facts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +111,7 @@ class _Trial:
     key: str
     verdict: Verdict
     before: Mapping[str, Judged]
+    checks: _Checks
 
     def of(self, change: Change, *, by_rcd: bool = False) -> Mend | None:
         """Return the mend, if the change is one.
@@ -85,7 +120,7 @@ class _Trial:
             change: What is tried.
             by_rcd: Whether it will do if an RCD alone disconnects, which the certifier decides.
         """
-        lines = _lines(change.record)
+        lines = self.checks.of(change.record)
         own = next((each for each in lines if each.key == self.key), None)
         if own is None or any(
             worse(self.before.get(each.key), each) for each in lines if each is not own
@@ -129,10 +164,6 @@ def _stands(line: Judged) -> str:
     if line.verdict is Verdict.WITHIN and isinstance(figure, Worked) and limit is not None:
         return f"{figure.symbol} {figure}, {limit}."
     return line.why
-
-
-def _lines(record: Record) -> list[Judged]:
-    return design_lines(Facts.of(record, expected(record)))
 
 
 _FAILS = (Verdict.OUTSIDE, Verdict.UNLIKELY)
