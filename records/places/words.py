@@ -7,11 +7,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from records.errors import BadPlace, BadQuantity, BadText
+from records.shorthand.split import split
 from records.text import checked_text
 from records.typed import read_typed
 from records.units import Unit
 
-_TOKEN = re.compile(r'"[^"]*"|[,;]|[^\s,;"]+')
 _FIGURE = re.compile(r"[+-]?[0-9][0-9.,]*(?:mm|m|cm)?|[+-]?\.[0-9]+(?:mm|m)?", re.IGNORECASE)
 _SMALL = 10.0
 """Below this a figure with decimals and no unit could be metres."""
@@ -55,13 +55,13 @@ def groups(line: str) -> tuple[Group, ...]:
     if len(text) > _LONG:
         raise BadPlace(f"That line is over {_LONG} characters long. Type it in two.")
     found: list[list[Word]] = [[]]
-    for token in _TOKEN.findall(re.sub(r"(?<=[0-9m])\s*[x×]\s*(?=[0-9])", " x ", text)):
-        if token in (",", ";"):
+    for piece in split(re.sub(r"(?<=[0-9m])\s*[x×]\s*(?=[0-9])", " x ", text)):
+        if piece.is_break:
             found.append([])
-        elif token.startswith('"'):
-            found[-1].append(Word(token.strip('"').strip(), quoted=True))
+        elif piece.quoted is not None:
+            found[-1].append(Word(piece.quoted, quoted=True))
         else:
-            found[-1].append(Word(token))
+            found[-1].append(Word(piece.text))
     return tuple(tuple(each) for each in found if each)
 
 

@@ -7,10 +7,10 @@ from collections.abc import Set
 from dataclasses import dataclass
 
 from records.shorthand.figures import figure_readings, says_form, unit_words
+from records.shorthand.split import split
 from records.shorthand.vocabulary import SLOT_BESIDE, SMALL, Reading, phrases
 from records.terms import CableKind
 
-_RAW = re.compile(r'"[^"]*"|“[^”]*”|[^\s;,"“”]+(?:,(?=\d)[^\s;,"“”]+)*|["“”]')
 _MOST_WORDS = 4
 _CURVE = re.compile(r"[bcd]")
 _BARE = re.compile(r"[0-9][0-9.,]*")
@@ -85,8 +85,8 @@ def _with_pvc(readings: tuple[Reading, ...], words: list[str]) -> tuple[Reading,
 
 def _pieces(line: str) -> list[Token]:
     """Return the line's words, longest phrases first, figures joined to their units."""
-    raw = [(each.group(), each.start(), each.end()) for each in _RAW.finditer(line)]
-    folded = [text.casefold() for text, _, _ in raw]
+    raw = [each for each in split(line) if not each.is_break]
+    folded = [each.text.casefold() for each in raw]
     pieces: list[Token] = []
     at = 0
     while at < len(raw):
@@ -95,13 +95,14 @@ def _pieces(line: str) -> list[Token]:
             count = 1
             text = folded[at]
             after = folded[at + 1] if at + 1 < len(raw) else ""
-            if len(text) > 1 and text[0] in '"“' and text[-1] in '"”':
-                readings = ({"name": raw[at][0][1:-1].strip()},) if text[1:-1].strip() else ()
+            name = raw[at].quoted
+            if name is not None:
+                readings = ({"name": name},) if name else ()
             elif text == "pvc":
                 readings = ({"cable": CableKind.SWA_PVC},)
             elif _belong(text, after):
                 count = 2
-        start, end = raw[at][1], raw[at + count - 1][2]
+        start, end = raw[at].start, raw[at + count - 1].end
         pieces.append(Token(line[start:end], start, end, readings))
         at += count
     return pieces

@@ -87,7 +87,7 @@ def test_a_row_at_equal_spacing_in_one_entry():
         ("S1 450 up 620 along wibble", "“wibble”"),
         ("S1 -5 up 620 along", "below zero"),
         ("S1 450 up 1.2 along", "1.2 m, or 1.2 mm"),
-        ("S1 1,250 up 620 along", "up"),
+        ("S1 1,250 up 620 along", "could be 1.250 or 1250"),
         ("S1 450 up 300 up 620 along", "is there twice"),
         ("S1 450 up 620 along 700 from right", "Two figures say the same distance"),
         ("D1-D8 600 in from west", "every"),
