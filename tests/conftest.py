@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+from inspect import iscoroutinefunction
 from pathlib import Path
 from shutil import rmtree
 from tempfile import mkdtemp
@@ -24,3 +25,11 @@ def pytest_configure(config: pytest.Config) -> None:
         for kind in ("DATA", "STATE", "CONFIG"):  # not those of the person who runs the tests
             os.environ[f"XDG_{kind}_HOME"] = str(Path(away, kind.lower()))
         config.add_cleanup(lambda: rmtree(away, ignore_errors=True))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark as slow what drives the wizard or starts a program; `-m "not slow"` leaves it out."""
+    for item in items:
+        drives = iscoroutinefunction(getattr(item, "function", None))
+        if drives or "run_apart" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.slow)

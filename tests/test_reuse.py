@@ -44,6 +44,8 @@ from records.store.state import plain
 from records.terms import Part, Sign, Stage, WorkKind
 from tests.judgement.jobs import ISLAND, SOUND, at, sound_job
 
+pytestmark = pytest.mark.slow
+
 STEPS = int(os.environ.get("FARBOARD_STEPS", "120"))
 """Changes to try in all; each is judged from nothing as well, which takes most of the time."""
 A_JOB = 20

@@ -16,6 +16,8 @@ from records.store.exchange import from_json, schema, to_json
 from records.store.file import RecordFile
 from tests.commands.conftest import Run
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(autouse=True)
 def own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -19,6 +19,8 @@ from tests.commands.conftest import ROOT
 from tests.taking.job import small_job
 from tui.commands.lines import fitted, room, wrapped
 
+pytestmark = pytest.mark.slow
+
 _PLAIN = {"PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "TERM": "dumb", "NO_COLOR": "1"}
 
 

@@ -18,6 +18,8 @@ from records.store.table_text import from_bytes
 from tests.commands.conftest import Run
 from tests.judgement.jobs import SOUND
 
+pytestmark = pytest.mark.slow
+
 
 def written(tmp_path: Path, record: Record, name: str = "job.json") -> Path:
     path = tmp_path / name

@@ -20,6 +20,8 @@ from records.text import checked_text, printable
 from tests.commands.conftest import ROOT, Run
 from tui.commands.program import _COMMANDS
 
+pytestmark = pytest.mark.slow
+
 EVIL = "\x1b]0;gone\x07\x1b[2J\x9b31m\u202egnp.exe\u2028\r\x08\x00"
 """Escape sequences in both forms, a text turned round, a line that overwrites itself."""
 NAME = EVIL.rstrip("\0")

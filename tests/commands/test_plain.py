@@ -32,6 +32,8 @@ from tests.judgement.test_walking import with_rooms
 from tests.taking.job import put_back, ready_job, slot, small_job, with_answer, with_figure
 from tests.taking.test_leads import KNOWN, METER, job_with
 
+pytestmark = pytest.mark.slow
+
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 ZE = slot(Quantity.ZE, Stage.LIVE)
 

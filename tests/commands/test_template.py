@@ -8,6 +8,8 @@ import pytest
 
 from tests.commands.conftest import Run
 
+pytestmark = pytest.mark.slow
+
 
 def test_the_command_writes_it_and_schedule_and_verify_use_it(
     run: Run, shed: Path, tmp_path: Path

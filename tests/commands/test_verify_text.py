@@ -17,6 +17,8 @@ from records.store.edits import append, put
 from records.store.file import RecordFile
 from tests.commands.conftest import Ran, Run
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def sheet(run: Run, shed: Path, tmp_path: Path) -> Path:

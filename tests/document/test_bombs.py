@@ -18,6 +18,8 @@ from records.document.schedule import write_schedule
 from records.errors import BadTemplate, CannotOpen
 from tests.document import job
 
+pytestmark = pytest.mark.slow
+
 W = 'xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main"'
 MARK = f"<w:p><w:r><w:t>{job.FINGERPRINT}</w:t></w:r></w:p>"
 ROOT = Path(__file__).parents[2]

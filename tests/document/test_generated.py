@@ -19,6 +19,8 @@ from tests.document import job
 from tests.document.generated import job_of
 from tests.document.reading_back import anchors, margins, opened, table, text
 
+pytestmark = pytest.mark.slow
+
 COLUMNS = {Quantity.IR_LN: 6, Quantity.IR_LE: 7, Quantity.IR_NE: 8}
 
 

@@ -21,6 +21,8 @@ from records.document.schedule import schedule_bytes
 from records.errors import BadTemplate
 from tests.document import job
 
+pytestmark = pytest.mark.slow
+
 COMMENT = re.compile(r"\{#p (.*) #\}")
 
 

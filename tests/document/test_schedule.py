@@ -23,6 +23,8 @@ from records.model.slots import slots
 from tests.document import job
 from tests.document.reading_back import anchors, margins, opened, table, text
 
+pytestmark = pytest.mark.slow
+
 
 def _written(record: Record, folder: Path, template: Path | None = None) -> Path:
     out = folder / "out.docx"

@@ -14,6 +14,8 @@ from records.options.rows import FEED_HEAD
 from tests.document import job
 from tests.document.reading_back import opened, table, text
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.mark.parametrize(
     ("said", "term"),

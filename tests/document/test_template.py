@@ -19,6 +19,8 @@ from records.errors import BadTemplate
 from tests.document import job
 from tests.document.reading_back import opened, text
 
+pytestmark = pytest.mark.slow
+
 
 def _parts(document: bytes) -> dict[str, bytes]:
     with zipfile.ZipFile(io.BytesIO(document)) as archive:

@@ -18,6 +18,8 @@ from records.judgement.review import review
 from tests.document import job
 from tests.document.reading_back import opened, text
 
+pytestmark = pytest.mark.slow
+
 
 def _printed(folder: Path, workings: WorkingsOf) -> str:
     out = folder / "schedule.docx"

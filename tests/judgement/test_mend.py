@@ -270,6 +270,7 @@ def spoilt_designs():
         )
 
 
+@pytest.mark.slow
 def test_no_change_that_is_offered_makes_another_check_worse():
     """Each change is put in; what failed may not fail by more, what held has to hold still."""
     offered = 0

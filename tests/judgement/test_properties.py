@@ -29,6 +29,8 @@ from tests.judgement.jobs import (
     zs,
 )
 
+pytestmark = pytest.mark.slow
+
 FEW = settings(deadline=None, max_examples=25)
 SLOTS = [each.slot for each in sound_job().readings if each.slot in slots(sound_job())]
 FIGURES = [each.slot for each in sound_job().readings if isinstance(each.taken, Figure)]

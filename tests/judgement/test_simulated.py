@@ -17,6 +17,8 @@ from records.units import Unit
 from tests.judgement.jobs import OUT_OF_ORDER, Taken, over
 from tests.judgement.simulated import Change, Real, figure, made, read_all
 
+pytestmark = pytest.mark.slow
+
 BAD = (Verdict.OUTSIDE, Verdict.UNLIKELY)
 MARGIN = 0.8
 """Of the limit that a loop may have by the design, so that no limit is met by scatter alone."""

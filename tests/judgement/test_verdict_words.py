@@ -51,6 +51,7 @@ def _lines():
         yield from reviewed(scene()).lines
 
 
+@pytest.mark.slow
 def test_who_is_near_a_limit_is_near_it_or_the_certifier_decides():
     near = [each for each in _lines() if each.verdict is Verdict.NEAR]
 
@@ -60,6 +61,7 @@ def test_who_is_near_a_limit_is_near_it_or_the_certifier_decides():
         assert any(words in said for words in _NEAR), each.why
 
 
+@pytest.mark.slow
 def test_who_is_outside_the_limit_is_called_so():
     told = [each for each in _lines() if "Outside the limit" in each.why]
 

@@ -16,6 +16,8 @@ from records.store.edits import append, put
 from records.store.file import RecordFile
 from tests.store.conftest import reading, small_record
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 
 

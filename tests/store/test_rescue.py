@@ -294,8 +294,8 @@ def test_the_command_lists_them_and_says_where_they_are(whole: Whole, out: Path)
     whole.path.write_bytes(data)
     ran = CliRunner().invoke(program, ["rescue", str(whole.path), "-o", str(out)])
     assert ran.exit_code == 2
-    printed = " ".join(ran.stdout.split())
-    assert "NOT PROVED change 2" in printed
-    assert "brought out not proved.json and in no record" in printed
+    printed = "".join(ran.stdout.split())  # a long path is broken where the line ends
+    assert "NOTPROVEDchange2" in printed
+    assert "broughtoutnotproved.jsonandinnorecord" in printed
     assert not out.exists()
     assert (out.parent / "brought out not proved.json").is_file()

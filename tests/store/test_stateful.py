@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
@@ -17,6 +18,8 @@ from records.store.exchange import from_json, to_json
 from records.store.file import RecordFile
 from records.store.patch import apply
 from tests.store.conftest import reading, small_record
+
+pytestmark = pytest.mark.slow
 
 _words = st.text("ab Ωé<&{}[]/~'\"\\=", max_size=8)
 _lengths = st.one_of(st.floats(0.1, 2000), st.integers(1, 2000))

@@ -17,6 +17,8 @@ from records.store.file import RecordFile
 from tests.bench.terminal import Terminal
 from tui.local_state import Kept
 
+pytestmark = pytest.mark.slow
+
 CODE = """
 import sys
 from pathlib import Path

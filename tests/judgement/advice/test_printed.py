@@ -185,6 +185,7 @@ def printed() -> list[tuple[str, str]]:
     return list(_printed())
 
 
+@pytest.mark.slow
 def test_nothing_that_is_printed_asks_for_an_act_without_its_state(printed):
     texts = {(key, text) for key, text in printed if text}
 
