@@ -35,6 +35,8 @@ class Comparison:
     differences: tuple[Difference, ...] = ()
     added: tuple[Difference, ...] = ()
     """What was written in the certifier's places: no change of what the record says."""
+    redrawn: bool = False
+    """Whether drawings are not as Farboard draws them: another program saved, or changed, them."""
 
     @property
     def same(self) -> bool:
@@ -50,6 +52,13 @@ def compared(document: Pages, record: Pages) -> Comparison:
         _look(ours, theirs, found, added)
     found += _sets(record.margins, document.margins)
     found += _sets(record.aside, document.aside)
+    found += _edges(record, document)
+    for mine, yours in zip(record.about, document.about or _NO_TITLE, strict=False):
+        if mine.text != yours.text:
+            found.append(Difference(mine.place, yours.text or None, mine.text or None))
+    # One that is missing isn't a lie: word processors drop those of shapes when they save.
+    for each in sorted(document.alternatives - record.alternatives):
+        found.append(Difference("words of a picture for whoever can’t see it", each, None))
     more = document.drawings - record.drawings
     if more:
         found.append(
@@ -57,7 +66,25 @@ def compared(document: Pages, record: Pages) -> Comparison:
                 "drawings and pictures", f"{document.drawings} in all", f"{record.drawings} in all"
             )
         )
-    return Comparison(tuple(found), tuple(added))
+    return Comparison(tuple(found), tuple(added), document.drawn != record.drawn)
+
+
+_NO_TITLE = (Paragraph("", ""), Paragraph("", ""))
+
+
+def _edges(record: Pages, document: Pages) -> Iterator[Difference]:
+    """Yield what every head and foot says, and one of the document doesn't."""
+    always: dict[str, frozenset[str]] = {}
+    for edge, said in record.edges:
+        always[edge.part] = always.get(edge.part, said) & said
+    there = {each.plain for each in document.margins}
+    told = set()
+    for edge, said in document.edges:
+        for text in sorted(always.get(edge.part, frozenset()) - said):
+            # What is on no page at all is told already.
+            if (text in there or not document.margins) and (edge.place, text) not in told:
+                told.add((edge.place, text))
+                yield Difference(edge.place, None, text)
 
 
 def _look(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from records.document.edges import Section
 from records.document.unsaid import Look, Styles, W, is_clipped
 
 OWN = "own_"
@@ -12,6 +13,10 @@ OWN_START, OWN_END = "\ue000", "\ue001"
 _TAKEN = str.maketrans({OWN_START: "\ufffd", OWN_END: "\ufffd", "\u2011": "-", "\u00ad": ""})
 NUMBER = "#"
 """Stands for a page number or a counter: what it says is the word processor's."""
+_DRAWN = {"off", "ext", "chOff", "chExt", "pt", "prstGeom", "prstDash", "srgbClr", "ln"}
+"""Of a drawing: where its shapes are, their form and their pens."""
+_WIDEST, _LEFTMOST = 9_000, -1_500
+"""Twentieths of a point: a text indented further is off the page."""
 _COMPATIBLE = "http://schemas.openxmlformats.org/markup-compatibility/2006"
 _KNOWN = {"wps", "wpg", "wpc", "wpi", "wp14", "w14", "w15", "w16", "a14", "v"}
 """What a drawing may ask of a word processor of today, before its stand-in is shown."""
@@ -97,6 +102,11 @@ class Story:
     def __init__(self, styles: Styles) -> None:
         self.paragraphs: list[Paragraph] = []
         self.drawings = 0
+        self.drawn: list[str] = []
+        """Form and place of all shapes, as numbers."""
+        self.alternatives: set[str] = set()
+        """What pictures are said to show, for whoever can't see them."""
+        self.sections: list[Section] = []
         self._styles = styles
         self._heading = ""
         self._names: list[str] = []
@@ -119,10 +129,7 @@ class Story:
         if space == _COMPATIBLE:
             self._alternative(local, given)
         elif space != W:
-            if local in ("anchor", "inline"):
-                self.drawings += 1
-            elif local == "t" and self._open:  # of a drawing or a formula
-                self._runs.append(_Run(hidden=False))
+            self._draw(local, given)
         elif local in _DELETED and parent not in ("rPr", "trPr"):
             self._skipped = len(self._names)
         else:
@@ -164,6 +171,17 @@ class Story:
             self._say(data.translate(_TAKEN))
         elif self._names[-1] == "instrText" and self._fields:
             self._fields[-1].asks.append(data)
+
+    def _draw(self, local: str, given: dict[str, str]) -> None:
+        if local in ("anchor", "inline"):
+            self.drawings += 1
+        elif local == "t" and self._open:  # of a drawing or a formula
+            self._runs.append(_Run(hidden=False))
+        elif local == "docPr":
+            said = (" ".join(given.get(each, "").split()) for each in ("descr", "title"))
+            self.alternatives.update(filter(None, said))
+        elif local in _DRAWN:
+            self.drawn.append(f"{local} {' '.join(given[key] for key in sorted(given))}")
 
     def _alternative(self, local: str, given: dict[str, str]) -> None:
         if local == "AlternateContent":
@@ -207,7 +225,15 @@ class Story:
                 self._put("[from other data] ")
             case "spacing" if self._open and parent == "pPr":
                 exact = given.get("lineRule", "")
-                self._open[-1].clipped = is_clipped(given.get("line", ""), exact)
+                self._open[-1].clipped |= is_clipped(given.get("line", ""), exact)
+            case "ind" if self._open and parent == "pPr":
+                self._open[-1].clipped |= _is_off(given)
+            case "numId" if self._open and parent == "numPr" and given.get("val") != "0":
+                self._put("[numbered] ")
+            case "sectPr" if parent != "sectPrChange":
+                self.sections.append(Section())
+            case "titlePg" | "headerReference" | "footerReference" if self.sections:
+                self.sections[-1].take(local, given)
             case "hidden" | "trHeight" if self._tables and parent == "trPr":
                 height, rule = given.get("val", ""), given.get("hRule", "")
                 off = local == "hidden" and height not in ("0", "false", "off")
@@ -329,3 +355,12 @@ class Story:
         elif not table.row:
             table.row = Paragraph(text, "").plain[:60]
         table.column += cell.span
+
+
+def _is_off(given: dict[str, str]) -> bool:
+    """Return whether an indent puts a text off the page."""
+    for name in ("left", "start", "right", "end", "firstLine"):
+        value = given.get(name, "0")
+        if value.lstrip("-").isdecimal() and not _LEFTMOST < int(value[:7]) < _WIDEST:
+            return True
+    return False

@@ -111,6 +111,12 @@ def _tell(found: Comparison) -> None:
         for each in found.added[:_MOST]:
             _say(f"{each.place}: {_words(each.says)}", "  ")
         _more(found.added)
+    if found.redrawn:
+        _say(
+            "! The drawings are not as Farboard draws them. A word processor that saves a document "
+            "draws them in its own way; else somebody changed them. Look at them beside a new "
+            "schedule."
+        )
     _say(
         "Compared is all text on the pages. What a picture shows, and what lies on top of a text, "
         "is not."
