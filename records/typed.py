@@ -15,6 +15,7 @@ _FIGURE = re.compile(
     r"([<>]?)\s*([+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*"
     r"([^\s0-9.,<>=](?:[^0-9.,<>=]|\.(?=[a-zA-Z]))*[²2]?)?"  # a point inside a unit: K.m/W
 )
+_FIGURE_THEN_WORDS = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*[a-zA-ZΩ]*\s+[a-zA-Z]{2,}")
 _THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _ENDLESS = {"ol", "o.l", "o/l", "inf", "infinity", "∞", "over", "o.l."}
 _EXAMPLES = {Unit.OHM: "0.35 or 350 mohm", Unit.MEGOHM: "250, or >999 as the meter shows it"}
@@ -53,6 +54,13 @@ def read_typed(text: str, unit: Unit, *, signs: bool = False) -> Typed:
             f"“{raw}” is no figure that this field can take: type {kind}, like {example}."
         )
     match = _FIGURE.fullmatch(plain)
+    lead = _FIGURE_THEN_WORDS.match(plain)
+    if match is None and lead is not None and len(plain) <= 40:
+        raise BadQuantity(
+            f"“{raw}” is more than this field takes: type the figure alone, like "
+            f"{lead.group(1)} {unit.value}".rstrip()
+            + ". Words go under Note."
+        )
     if match is None or len(plain) > 40:
         raise BadQuantity(f"“{raw[:40]}” is not one figure: type {kind}, like {example}.")
     sign, number, word = match.group(1), match.group(2), (match.group(3) or "").strip()

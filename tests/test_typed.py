@@ -189,3 +189,8 @@ def test_a_sign_is_never_lost(number, sign):
         typed = read_typed(text, Unit.MEGOHM, signs=True)
 
         assert (typed.sign.value, typed.value) == (sign, number)
+
+
+def test_words_after_a_figure_are_told_where_they_go() -> None:
+    with pytest.raises(BadQuantity, match=r"the figure alone, like 100 A\. Words go under Note"):
+        read_typed("100A BS 1361", Unit.AMPERE)

@@ -24,7 +24,7 @@ USUAL = {
 }
 """What a key can be set for, by the id of its binding, with the keys that always do it."""
 
-_OPEN_DIALOGS = ("help", "working", "steps", "picture", "commands")
+_OPENING = ("help", "working", "steps", "picture", "commands", "back", "next")
 _LETTERS = "blort"
 """Letters that do nothing yet with Ctrl held: neither here, nor in a line of text, nor in a
 terminal, where Ctrl with I, M, H or J is Tab, Enter or Backspace."""
@@ -56,9 +56,9 @@ def keymap(own: Mapping[str, str]) -> dict[str, str]:
 
 
 def opening_keys(own: Mapping[str, str]) -> frozenset[str]:
-    """Return the keys that open a dialog on every step, the person's own among them."""
-    keys = [own[name] for name in _OPEN_DIALOGS if name in own]
-    usual = [key for name in _OPEN_DIALOGS for key in USUAL[name].split(",") if "_" not in key]
+    """Return the keys that open a dialog or another step, the person's own among them."""
+    keys = [own[name] for name in _OPENING if name in own]
+    usual = [key for name in _OPENING for key in USUAL[name].split(",") if "_" not in key]
     return frozenset((*usual, *map(plain, keys)))
 
 

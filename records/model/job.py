@@ -46,7 +46,7 @@ class Instrument(Piece):
     serial: Text = Field("", title="Serial number")
     """From the label; the schedule says which meter gave which reading."""
     calibrated: Day | None = Field(None, title="Calibrated on")
-    """Day of the last calibration or check, as 20/3/26."""
+    """Day of the last calibration or check."""
     due: Day | None = Field(None, title="Calibration due")
     """Day on which the next one is due, as 20/3/27."""
     uncertainty: Percent | None = Field(None, title="Operating uncertainty")
@@ -78,7 +78,7 @@ class Job(Piece):
     """For a job begun after A2:2022 was withdrawn (15 October 2026): what the certifier decided,
     with name and day."""
     started: Day | None = Field(None, title="Started on")
-    """As 20/3/26."""
+    """The day the work began."""
     ambient: Celsius | None = Field(None, title="Temperature at the tests")
     """Of the place where the cables lie; a cold cable reads lower. Empty: taken as 20 °C."""
     people: tuple[Person, ...] = ()

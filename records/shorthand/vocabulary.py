@@ -122,7 +122,12 @@ def _cables() -> list[tuple[str, tuple[Reading, ...]]]:
         ("flex, flexible, flexible cable", _one(cable=CableKind.FLEX)),
         ("armour cpc, cpc armour, cpc is armour, earth on armour", _one(cpc=Cpc.ARMOUR)),
         ("core cpc, cpc core, cpc is core, earth core", _one(cpc=Cpc.CORE)),
-        ("core and armour, armour and core, core + armour", _one(cpc=Cpc.CORE_AND_ARMOUR)),
+        (
+            "core and armour, armour and core, core + armour, core+armour, armour+core, "
+            "cpc core and armour, cpc core + armour, cpc core+armour, core+armour cpc, "
+            "core and armour cpc, cpc both, both cpc",
+            _one(cpc=Cpc.CORE_AND_ARMOUR),
+        ),
         ("separate cpc, separate earth", _one(cpc=Cpc.SEPARATE)),
         ("no earth, no cpc, earth not exported", _one(cpc=Cpc.NONE)),
     ]

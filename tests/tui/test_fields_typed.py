@@ -254,3 +254,15 @@ async def test_a_record_open_to_look_takes_nothing_and_says_so(tmp_path: Path) -
         await driver.keys("escape", "enter")
         assert "open for reading only" in driver.words
         assert driver.record.job.people == ()
+
+
+async def test_a_field_that_comes_up_does_not_get_what_is_typed_for_the_next(
+    tmp_path: Path,
+) -> None:
+    """A job begun after the edition was withdrawn asks the certifier: below, not in between."""
+    async with blank(tmp_path) as driver:
+        await driver.row("Started on")
+        await driver.fill("3 Nov 2026", "9")
+        assert driver.record.job.ambient == 9
+        assert driver.record.job.edition_settled == ""
+        assert "Certifier on the edition" in driver.screen

@@ -137,3 +137,45 @@ async def test_armoured_cable_offers_armour_and_core_only(tmp_path: Path) -> Non
 
         assert "the armour alone" in driver.screen
         assert "a separate conductor" not in driver.screen
+
+
+async def test_a_whole_line_typed_as_a_name_is_taken_as_the_line_it_is(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.row("+ add a circuit")
+        await driver.type("\n")
+        await driver.fill("sockets ring B32 rcbo 30ma 2.5/1.5 38m clipped")
+        circuit = driver.record.circuits[0]
+        assert circuit.form is Form.RING
+        assert circuit.runs[0].length == 38
+        assert "sockets ring B32" not in circuit.name
+
+        await driver.row("Name")
+        await driver.fill("Ring B32 by the door")
+        assert driver.record.circuits[0].name == "Ring B32 by the door"
+
+
+async def test_what_one_entry_filled_is_passed_over_by_enter(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=3) as driver:
+        await driver.row("Protective device")
+        await driver.fill("63 bs88-3")
+        assert driver.record.feed.device.rating == 63
+        await driver.fill("33")
+        assert driver.record.feed.device.rating == 63
+        assert driver.record.feed.device.breaking == 33
+
+
+async def test_what_could_be_two_things_is_not_taken_by_enter_alone(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=3) as driver:
+        await driver.row("Protective device")
+        await driver.type("63a bs88\n")
+        assert driver.record.feed.device.kind is None
+        assert "It could be BS 88-2 fuse 63 A or BS 88-3 fuse 63 A" in driver.words
+        await driver.keys("down", "enter")
+        assert driver.record.feed.device.kind is DeviceKind.BS_88_3
+
+
+async def test_text_typed_where_none_is_taken_says_so(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=5) as driver:
+        await driver.row("+ add a circuit")
+        await driver.type("kiln")
+        assert "“+ add a circuit” takes no text: Enter does it, then type" in driver.words

@@ -83,7 +83,7 @@ class BoardStep(FormStep):
         page.fields(fields_of(bonds[at], here, ("what", "csa", "length")))
         page.removals[""] = self.taking_out(here, f"Bond {id}")
         page.act("up", "‹ back to Board", self.action_up, "Esc does the same.")
-        page.act("out", "take this bond out", page.removals[""], "F8")
+        page.act("out", "remove this bond", page.removals[""], "F8")
         return page
 
     def _add(self) -> None:

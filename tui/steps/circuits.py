@@ -28,10 +28,10 @@ if TYPE_CHECKING:
     from records.shorthand.line import Line
 
 CIRCUIT_LINE = (
-    "As on an offcut: sockets ring B32 rcbo 30ma 2.5/1.5 68m clipped, in any order. "
-    "A name in quotes. Ctrl+Z takes it back."
+    "In any order, with the name in quotes: “bench” sockets ring B32 rcbo 30ma 2.5/1.5 68m "
+    "clipped. Ctrl+Z takes it back."
 )
-NEW_LINE = f"A new circuit. {CIRCUIT_LINE}"
+NEW_LINE = CIRCUIT_LINE
 
 
 def _load_fields(record: Record, circuit: Circuit) -> tuple[str, ...]:
@@ -150,7 +150,7 @@ class CircuitsStep(FormStep):
             page.copies[""],
             "F7 does the same; readings are never copied.",
         )
-        page.act("out", "take this circuit out", page.removals[""], "F8; Ctrl+Z brings it back.")
+        page.act("out", "remove this circuit", page.removals[""], "F8; Ctrl+Z brings it back.")
         return page
 
     def _add(self) -> None:

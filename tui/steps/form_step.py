@@ -209,9 +209,16 @@ class FormStep(Step):
             do()
 
     def _keep(self, field: Field, value: object) -> None:
-        if field.kind is Kind.LINE and self._shown is not None:
-            self._shown.lines[field.key](str(value))
+        lines = self._shown.lines if self._shown is not None else {}
+        if field.kind is Kind.LINE:
+            lines[field.key](str(value))
             return
+        if field.kind is Kind.TEXT and lines:
+            from tui.steps.line_in_text import is_line_in_text
+
+            if is_line_in_text(field, str(value)):
+                next(iter(lines.values()))(str(value))
+                return
         from records.store.edits import put
         from tui.steps.line_changes import implied_ops, run_at, several_ops
 
@@ -253,9 +260,17 @@ class FormStep(Step):
         place = self._shown.place if self._shown is not None else None
         self._follows = following(self.session, place) if place is not None else ()
         needs = self.session.progress[self.step].needs
+        if place is not None and place.circuit:  # those of the circuit in hand come first
+            own = (f"{place.circuit} ", f"{place.circuit}:")
+            needs = tuple(sorted(needs, key=lambda each: not each.startswith(own)))
         found = "" if self._follows else self.open_words()
         self.query_one("#follows", Follows).show(self._follows, needs, found)
         self.query_one("#strip", Strip).show(self._follows, needs, found)
+
+    @on(Form.Untaken)
+    def _not_taken(self, event: Form.Untaken) -> None:
+        does = "does it" if isinstance(event.row, Act) else "opens it"
+        self.tell(f"“{event.row.label}” takes no text: Enter {does}, then type.", "warn")
 
     @on(Form.Moved)
     def _moved(self, event: Form.Moved) -> None:

@@ -56,11 +56,11 @@ class JobStep(FormStep):
         page.fields(fields_of(job, "/job", ("reference", "place", "description", "edition")))
         page.note(EDITION, "plain" if job.edition == Job().edition else "warn")
         page.fields(fields_of(job, "/job", ("started",)))
+        page.fields(fields_of(job, "/job", ("ambient",)))
         note = edition_note(record)
-        if note:
+        if note:  # after all that is there from the start: a figure typed on lands where it was
             page.note(note, "plain" if job.edition_settled else "warn")
             page.fields(fields_of(job, "/job", ("edition_settled",)))
-        page.fields(fields_of(job, "/job", ("ambient",)))
         page.note(NOTIFY, "warn" if not _certified(job) else "plain")
         page.heading("People and their part")
         for person in job.people:
@@ -102,7 +102,7 @@ class JobStep(FormStep):
             _on_leads(page, entry)
         page.removals[""] = self._taking(name, id, f"{word} {id}")
         page.act("up", "‹ back to Job", self.action_up, "Esc does the same.")
-        page.act("out", f"take this {word.lower()} out", page.removals[""], "F8")
+        page.act("out", f"remove this {word.lower()}", page.removals[""], "F8")
         return page
 
     def _add_person(self) -> None:

@@ -22,7 +22,9 @@ if TYPE_CHECKING:
     from tui.steps.form_step import FormStep
 
 _BURIED = (Method.D,)
-RUN_LINE = "Such as 3c 10 swa 46m buried 500, or 2.5/1.5 68m clipped. Ctrl+Z takes it back."
+RUN_LINE = (
+    "Such as 3c 10 swa 46m buried 500 cpc armour, or 2.5/1.5 68m clipped. Ctrl+Z takes it back."
+)
 _ARMOURED_CPC = (Cpc.ARMOUR, Cpc.CORE, Cpc.CORE_AND_ARMOUR, Cpc.NONE, None)
 """What can serve as cpc in armoured cable; none for an earth that is not exported."""
 
@@ -122,7 +124,7 @@ def run_page(
     page.removals[""] = step.taking_out(here, f"Run {at + 1}")
     page.act(f"{here}/up", f"‹ back to {name}", step.action_up, "Esc does the same.")
     page.act(f"{here}/copy", "copy this run to a new one at the end", page.copies[""], "F7")
-    page.act(f"{here}/out", "take this run out", page.removals[""], "F8; Ctrl+Z brings it back.")
+    page.act(f"{here}/out", "remove this run", page.removals[""], "F8; Ctrl+Z brings it back.")
     return page
 
 

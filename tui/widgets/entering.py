@@ -55,7 +55,7 @@ def echo(field: Field, text: str) -> str:
     if field.kind in (Kind.TEXT, Kind.CHOICE, Kind.YES_NO):
         return ""
     if not text.strip():
-        return "like 5/3/26" if field.kind is Kind.DATE else field.unit.value
+        return "like 5 Mar" if field.kind is Kind.DATE else field.unit.value
     try:
         value = read_field(field, text)
     except FarboardError:

@@ -17,7 +17,7 @@ from tui.widgets.drawing import Drawing, State, draw
 from tui.widgets.entering import echo, offered, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
-from tui.widgets.rows import Act, Field, Kind, Link, Option, Row, Stop
+from tui.widgets.rows import Act, Field, Kind, Link, Option, Row, Several, Stop
 
 
 class Form(VerticalScroll, can_focus=False):
@@ -32,6 +32,12 @@ class Form(VerticalScroll, can_focus=False):
         """The cursor stands on another row."""
 
         row: Stop | None
+
+    @dataclass
+    class Untaken(Message):
+        """Text was typed on a row that takes none."""
+
+        row: Stop
 
     def __init__(
         self,
@@ -60,6 +66,10 @@ class Form(VerticalScroll, can_focus=False):
         self._for = ""
         self._refusals: dict[str, str] = {}
         self._kept: set[str] = set()
+        self._filled: set[str] = set()
+        """Rows that the last entry filled beside its own."""
+        self._moved = False
+        """Whether an answer of the open list was moved to."""
         self._lines, self._entry = Lines(self._drawn), Entry(self)
 
     def compose(self) -> ComposeResult:
@@ -155,6 +165,8 @@ class Form(VerticalScroll, can_focus=False):
         """Say whether the current row takes text; a choice opens its list for it."""
         row = self.row
         if not isinstance(row, Field):
+            if row is not None and character not in " ?":
+                self.post_message(self.Untaken(row))
             return False
         if row.is_choice and self._open is None:
             if character == "?":
@@ -178,7 +190,7 @@ class Form(VerticalScroll, can_focus=False):
             elif row.kind is Kind.LINE and self._entry.value.strip():
                 self._accept()  # and stay, for the next
             elif self._accept():
-                self._walk(1)
+                self._onward()
         elif row is not None:
             self._act(row)
 
@@ -202,11 +214,20 @@ class Form(VerticalScroll, can_focus=False):
         """Put a value on disk; only then show it as kept."""
         typed = self._entry.value
         draft = self._drafts.pop(row.key, None)
+        before = {each.key: each.value for each in self.rows if isinstance(each, Field)}
+        self._filled = set()
         self._entry.fill(row.bare)  # what `keep` redraws must not take it for text still typed
         try:
             if value != row.value:
                 self._keep(row, value)
                 self._kept.add(row.key)
+            if isinstance(value, Several):
+                self._filled = {
+                    each.key
+                    for each in self.rows
+                    if isinstance(each, Field) and before.get(each.key) != each.value
+                }
+                self._kept |= self._filled
         except FarboardError as error:
             if draft is not None or not row.is_choice:
                 self._drafts[row.key] = typed
@@ -266,7 +287,7 @@ class Form(VerticalScroll, can_focus=False):
         row = self.row
         assert isinstance(row, Field)
         self._entry.fill(typed)
-        self._open, self._for = offered(row, typed), typed
+        self._open, self._for, self._moved = offered(row, typed), typed, False
         values = [each.value for each in self._open]
         self._picked = values.index(row.value) if row.value in values else 0
         self._redraw()
@@ -277,15 +298,27 @@ class Form(VerticalScroll, can_focus=False):
         if key in ("enter", "tab"):
             row = self.row
             if options and isinstance(row, Field):
+                meant = [each for each in options if isinstance(each.value, Several)]
+                if len(meant) > 1 and not self._moved:
+                    self._ask_which(row, meant)
+                    return
                 self._close()
                 if self._take(row, options[self._picked].value):
-                    self._walk(1)
+                    self._onward()
         elif key == "escape":
             self._close()
         else:
+            self._moved = True
             step = {"up": -1, "shift+tab": -1, "down": 1, "pageup": -5, "pagedown": 5}[key]
             self._picked = min(max(self._picked + step, 0), max(len(options) - 1, 0))
             self._redraw()
+
+    def _ask_which(self, row: Field, meant: Sequence[Option]) -> None:
+        """Leave the list open: what was typed could be two things, and is not guessed."""
+        words = " or ".join(each.label.rstrip(".") for each in meant[:3])
+        self._refusals[row.key] = f"It could be {words}. Choose with ↓ and ↑, then Enter."
+        self._moved = True  # the question is asked; Enter takes what the pointer is at
+        self._redraw()
 
     def _close(self) -> None:
         self._open = None
@@ -297,7 +330,7 @@ class Form(VerticalScroll, can_focus=False):
         row = self.row
         if isinstance(row, Field) and self._open is not None and self._for != self._entry.value:
             self._for = self._entry.value
-            self._open, self._picked = offered(row, self._for), 0
+            self._open, self._picked, self._moved = offered(row, self._for), 0, False
 
     @on(Input.Changed)
     def _text_changed(self, event: Input.Changed) -> None:
@@ -330,6 +363,17 @@ class Form(VerticalScroll, can_focus=False):
             goal = min(max(stops.index(self._at) + step, 0), len(stops) - 1)
             self._stand(stops[goal])
 
+    def _onward(self) -> None:
+        """Go to the next row that was not filled by the same entry."""
+        self._walk(1)
+        while self.row is not None and self.row.key in self._filled and self._at != self._last:
+            self._stand(self._stops()[self._stops().index(self._at) + 1])
+        self._filled = set()
+
+    @property
+    def _last(self) -> int:
+        return self._stops()[-1]
+
     def _stand(self, at: int) -> None:
         self._at, self._open = at, None
         row = self.row
@@ -358,6 +402,8 @@ class Form(VerticalScroll, can_focus=False):
     def _drawn(self, width: int) -> Drawing:
         row = self.row
         understood = echo(row, self._entry.value) if isinstance(row, Field) else ""
+        if isinstance(row, Field) and row.kind is Kind.LINE and row.key in self._refusals:
+            understood = ""  # the reason says it
         state = State(
             self._at, understood, self._open, self._picked, self._refusals, self._drafts, self._kept
         )

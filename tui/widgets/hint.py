@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
+from records.habits import HABITS, DayOrder
 from tui.widgets.cut import cut
 from tui.widgets.rows import Field, Kind, Stop
 from tui.widgets.words import Words
@@ -11,8 +12,11 @@ from tui.widgets.words import Words
 _KEYS = {
     Kind.CHOICE: "Enter opens the list; or type a word of it.",
     Kind.YES_NO: "Type y or n, then Enter.",
-    Kind.DATE: "Year, month, day.",
     Kind.COUNT: "A whole number.",
+}
+_DATES = {
+    DayOrder.DAY_FIRST: "Day first: 5/3/26, 5 Mar, today.",
+    DayOrder.MONTH_FIRST: "Month first: 3/5/26, 5 Mar, today.",
 }
 _MORE = " … F1"
 """Stands where a hint is cut: the help has all of it."""
@@ -37,6 +41,8 @@ class Hint(Words):
     def _draw(self) -> None:
         row, size = self._row, self.content_size
         keys = _KEYS.get(row.kind, "") if isinstance(row, Field) else ""
+        if isinstance(row, Field) and row.kind is Kind.DATE:
+            keys = _DATES[HABITS.dates]
         self.update(fitted(row.hint if row is not None else "", keys, size.width, size.height))
 
 
