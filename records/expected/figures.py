@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import partial
+from functools import cache, partial
 
 from records.errors import FarboardError
 from records.evidence import Source
@@ -58,13 +58,19 @@ def some(branch: Branch, wanted: Iterable[What]) -> Figures:
         branch: The feed or a circuit.
         wanted: Which; what one of them follows from has to be named too.
     """
-    asked = frozenset(wanted)
     found: Figures = {}
-    order = _FEED if branch.circuit is None else _CIRCUIT
-    _work_out(branch, found, tuple(each for each in order if each[0] in asked))
-    if What.CPC_SIZE in asked:
+    order, sized = _in_order(tuple(wanted), branch.circuit is None)
+    _work_out(branch, found, order)
+    if sized:
         _size_up(branch, found)
     return found
+
+
+@cache
+def _in_order(asked: tuple[What, ...], feed: bool) -> tuple[Wanted, bool]:
+    """Return what works the figures out that are asked for, and whether the cpc's size is one."""
+    order = tuple(each for each in (_FEED if feed else _CIRCUIT) if each[0] in asked)
+    return order, What.CPC_SIZE in asked
 
 
 def from_readings(branch: Branch) -> Figures:

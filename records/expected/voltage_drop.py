@@ -135,6 +135,15 @@ def _feed_for(context: Context, circuit: Circuit, own: float) -> Worked:
     return _feed_drop(context, own, [f"With Ib of {circuit.id}, which is more than the feed's."])
 
 
+def drop_before(context: Context, circuit: Circuit) -> Volt:
+    """Return how much of the voltage drop at a circuit's furthest point is lost in the feed [V].
+
+    Raises:
+        Missing: As for `circuit_drop`.
+    """
+    return Volt(_feed_for(context, circuit, design_current(context, circuit).value).value)
+
+
 def circuit_drop(context: Context, circuit: Circuit) -> Worked:
     """Return the highest voltage drop from the origin to any point of a circuit."""
     load = design_current(context, circuit).value

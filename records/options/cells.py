@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from records.expected import bonding
@@ -24,6 +25,7 @@ from records.model.circuit import Circuit
 from records.model.reading import Place
 from records.model.record import Record
 from records.options.cell import Cell, Check, columns
+from records.options.decisive import decisive
 from records.terms import Cpc, Earthing, Form, OutbuildingEarth, Use, Verdict
 
 _PAIRS = {
@@ -33,11 +35,8 @@ _PAIRS = {
     What.ZS: Check.LOOP,
     What.CPC_SIZE: Check.CPC,
 }
-_FEED = (
-    What.IN,
-    What.IZ,
-    What.IB,
-    What.VOLT_DROP,
+_FEED_BY_LINE = (What.IN, What.IZ, What.IB, What.VOLT_DROP)
+_FEED_BY_LOOP = (
     What.TIME_REQUIRED,
     What.ZS_LIMIT,
     What.ZS,
@@ -47,9 +46,8 @@ _FEED = (
     What.CPC_SIZE,
     What.CPC_LEAST,
 )
-_BEHIND = (
-    What.VOLT_DROP,
-    What.VOLT_DROP_LIMIT,
+_BY_LINE = (What.VOLT_DROP, What.VOLT_DROP_LIMIT)
+_BY_LOOP = (
     What.TIME_REQUIRED,
     What.ZS_LIMIT,
     What.ZS,
@@ -57,15 +55,40 @@ _BEHIND = (
     What.TIME,
     What.TIME_RCD,
 )
-"""What a feed decides of a circuit behind it."""
-OWN = (*_BEHIND, What.IN, What.IZ, What.IB, What.CPC_SIZE, What.CPC_LEAST)
+"""What a feed decides of a circuit behind it: by its line conductors, and with its cpc."""
+OWN = (*_BY_LINE, *_BY_LOOP, What.IN, What.IZ, What.IB, What.CPC_SIZE, What.CPC_LEAST)
 """What a circuit's own cable and device decide."""
 FEED_SHARE = 2.5
 """% of U0 that a feed may lose while what the circuits behind it lose isn't known (common practice:
 of the 3 % that lights may lose in all, 0.5 % are left to them)."""
 
 
-def feed_cells(record: Record, *, pme_unsaid: bool = False) -> tuple[Cell, ...]:
+@dataclass(slots=True)
+class Shared:
+    """What many feeds have in common that are tried before the same circuits."""
+
+    circuits: tuple[Circuit, ...]
+    """Those that are all entered, and can decide."""
+    complete: bool
+    """Whether all are entered, and there are some."""
+    by_line: dict[object, list[Cell]] = field(default_factory=dict)
+    """The checks that follow from the line conductors of a feed, whatever its cpc."""
+
+    @classmethod
+    def of(cls, record: Record) -> Shared:
+        """Return it for a job.
+
+        Args:
+            record: The job, with one of the feeds in it.
+        """
+        circuits = [each for each in record.circuits if is_complete(each)]
+        complete = bool(circuits) and len(circuits) == len(record.circuits)
+        return cls(tuple(decisive(Context(record), circuits)), complete)
+
+
+def feed_cells(
+    record: Record, *, pme_unsaid: bool = False, shared: Shared | None = None
+) -> tuple[Cell, ...]:
     """Return the checks that the feed decides, a cell for each column.
 
     Of several circuits the one that has least in hand speaks. While a circuit isn't all entered
@@ -74,22 +97,30 @@ def feed_cells(record: Record, *, pme_unsaid: bool = False) -> tuple[Cell, ...]:
     Args:
         record: The job, with the choice in it.
         pme_unsaid: Whether the supply may be TN-C-S, though another is assumed.
+        shared: What other feeds tried in the same job have in common with this one.
     """
-    return tuple(columns(feed_lines(record, pme_unsaid=pme_unsaid)))
+    return tuple(columns(feed_lines(record, pme_unsaid=pme_unsaid, shared=shared)))
 
 
-def feed_lines(record: Record, *, pme_unsaid: bool = False) -> list[Cell]:
+def feed_lines(
+    record: Record, *, pme_unsaid: bool = False, shared: Shared | None = None
+) -> list[Cell]:
     """Return the same checks before one speaks for its column: each circuit that fails has its own.
 
     Args:
         record: The job.
         pme_unsaid: As for `feed_cells`.
+        shared: As for `feed_cells`; then circuits that can't decide are left out.
     """
+    if shared is None:
+        found = tuple(each for each in record.circuits if is_complete(each))
+        shared = Shared(found, bool(found) and len(found) == len(record.circuits))
     look = _Look(record)
-    lines = look.of_feed() + look.behind([each for each in record.circuits if is_complete(each)])
-    if not all(map(is_complete, record.circuits)) or not record.circuits:
-        lines.append(look.drop_of_feed_alone())
-    return lines + look.bond(unsaid=pme_unsaid)
+    key = tuple((each.cable, each.csa) for each in record.feed.runs)
+    by_line = shared.by_line.get(key)
+    if by_line is None:
+        by_line = shared.by_line[key] = look.by_line(shared)
+    return [*by_line, *look.by_loop(shared), *look.bond(unsaid=pme_unsaid)]
 
 
 def feed_alone(record: Record) -> Cell | None:
@@ -100,9 +131,7 @@ def feed_alone(record: Record) -> Cell | None:
     """
     if record.circuits and all(map(is_complete, record.circuits)):
         return None
-    look = _Look(record)
-    look.of_feed()
-    return look.drop_of_feed_alone()
+    return _Look(record).drop_of_feed_alone()
 
 
 def circuit_cells(record: Record, circuit: Circuit) -> tuple[Cell, ...]:
@@ -164,25 +193,28 @@ class _Look:
     def _own_electrode(self) -> bool:
         return self._record.board.earth is OutbuildingEarth.OWN_ELECTRODE
 
-    def of_feed(self) -> list[Cell]:
-        self._work_out(Branch(self._context, None), _FEED)
-        return self._cells(FEED, (What.IB, What.IZ, What.ZS, What.CPC_SIZE))
+    def by_line(self, shared: Shared) -> list[Cell]:
+        """Return the checks that follow from the line conductors of the feed."""
+        self._work_out(Branch(self._context, None), _FEED_BY_LINE)
+        lines = list(self._pairs(FEED, (What.IB, What.IZ)))
+        for circuit in shared.circuits:
+            self._work_out(Branch(self._context, circuit), _BY_LINE)
+        places = map(circuit_place, shared.circuits)
+        for place in self._telling(places, What.VOLT_DROP, What.VOLT_DROP_LIMIT):
+            lines += self._pairs(place, (What.VOLT_DROP,))
+        return lines if shared.complete else [*lines, self.drop_of_feed_alone()]
 
-    def behind(self, circuits: Sequence[Circuit]) -> list[Cell]:
-        # With an electrode it and the RCD disconnect there: no cable before the board decides it.
-        wanted = (What.VOLT_DROP, What.VOLT_DROP_LIMIT) if self._own_electrode else _BEHIND
-        for circuit in circuits:
-            self._work_out(Branch(self._context, circuit), wanted)
-        places = [circuit_place(each) for each in circuits]
-        breaking = list(self._breaking(circuits))
-        lines = [
-            cell
-            for place in self._telling(places, What.VOLT_DROP, What.VOLT_DROP_LIMIT)
-            for cell in self._pairs(place, (What.VOLT_DROP,))
-        ]
-        lines += breaking
+    def by_loop(self, shared: Shared) -> list[Cell]:
+        """Return the checks that follow from its loop as well."""
+        self._work_out(Branch(self._context, None), _FEED_BY_LOOP)
+        lines = self._cells(FEED, (What.ZS, What.CPC_SIZE))
+        lines += self._breaking(shared.circuits)
         if self._own_electrode:
+            # It and the RCD disconnect there: no cable before the board decides it.
             return lines
+        for circuit in shared.circuits:
+            self._work_out(Branch(self._context, circuit), _BY_LOOP)
+        places = [circuit_place(each) for each in shared.circuits]
         for place in self._telling(places, What.ZS, What.ZS_LIMIT):
             lines += self._pairs(place, (What.ZS,))
         for place in self._telling(places, What.TIME, What.TIME_REQUIRED):
@@ -195,23 +227,17 @@ class _Look:
         Told where it fails alone: a label that isn't entered, or a current that is assumed, is
         asked for in the review and decides on no cable.
         """
-        for circuit in circuits:
-            if circuit.device.breaking is None:
-                continue
+        labelled = [each for each in circuits if each.device.breaking is not None]
+        for circuit in sorted(labelled, key=lambda each: each.device.breaking or 0.0):
             place = circuit_place(circuit)
             self._work_out(Branch(self._context, circuit), (What.BREAKING, What.FAULT_HIGHEST))
-            current, most = (
-                self._design[place, each]
-                for each in (
-                    What.FAULT_HIGHEST,
-                    What.BREAKING,
-                )
-            )
+            current, most = (self._design[place, e] for e in (What.FAULT_HIGHEST, What.BREAKING))
             if not isinstance(current, Worked) or not isinstance(most, Worked) or current.assumed:
-                continue
-            if current.value > most.value + SLACK:
-                check = next(each for each in CHECKS if each.what is What.FAULT_HIGHEST)
-                yield _cell(Check.BREAKING, checked(self._facts, place, check))
+                return
+            if current.value <= most.value + SLACK:
+                return  # the current at the board is one for all: those that bear more hold too
+            check = next(each for each in CHECKS if each.what is What.FAULT_HIGHEST)
+            yield _cell(Check.BREAKING, checked(self._facts, place, check))
 
     def _telling(self, places: Iterable[Place], what: What, limit: What) -> Iterator[Place]:
         """Yield the places whose check can be the one that speaks for its column.
@@ -245,6 +271,8 @@ class _Look:
 
     def drop_of_feed_alone(self) -> Cell:
         """Return the drop of a feed by itself, held to what it may take of the whole."""
+        if (FEED, What.VOLT_DROP) not in self._design:
+            self._work_out(Branch(self._context, None), (What.VOLT_DROP,))
         found = self._design[FEED, What.VOLT_DROP]
         if isinstance(found, NotWorkedOut):
             return Cell(Check.DROP, Verdict.NOT_TAKEN, "", found.why, FEED, found)

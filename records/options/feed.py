@@ -14,7 +14,7 @@ from records.options import stock
 from records.options.assumptions import Assumed, assumed, feed_load
 from records.options.cables import Make, make_of, makes
 from records.options.cell import Cell, Tried, will_do
-from records.options.cells import FEED_SHARE, feed_cells, is_complete
+from records.options.cells import FEED_SHARE, Shared, feed_cells, is_complete
 from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth, Verdict
 from records.units import Ampere
 
@@ -159,9 +159,12 @@ def _rated(device: Device, rating: float) -> Device:
 def _tried(
     record: Record, ready: Assumed, grown: Record | None, run: int, offered: Iterable[Make]
 ) -> Iterator[Option]:
-    unsaid = ready.pme_unsaid
+    unsaid, shared = ready.pme_unsaid, None
     for make in offered:
-        cells = feed_cells(with_cable(ready.record, run, make), pme_unsaid=unsaid)
+        tried = with_cable(ready.record, run, make)
+        if shared is None:
+            shared = Shared.of(tried)
+        cells = feed_cells(tried, pme_unsaid=unsaid, shared=shared)
         yield Option(make, cells, record, run, grown, unsaid)
 
 
