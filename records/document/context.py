@@ -51,7 +51,8 @@ def context(
         fingerprint: Of the record, in readable groups.
         made: When the schedule is written.
         workings: Of which figures the workings are printed.
-        why_cable: Whether it says why the cables of the feed were chosen.
+        why_cable: Whether to say why the cables of the feed were chosen, also where the record
+            doesn't ask for it.
         made_with: Which template it is made with, in words.
     """
     clock, state = Clock(record, made), front.state(record, review, standings)
@@ -97,7 +98,7 @@ def context(
         "log_legend": log.legend(),
         "log": log.groups(),
         "workings": shown.listed(),
-        "choice": choice(record) if why_cable else [],
+        "choice": choice(record, asked=why_cable),
         "photos": photos(record),
     }
     # Last: by now every part has said which sources, notes and words it refers to.

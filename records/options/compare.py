@@ -12,9 +12,6 @@ from records.model.record import Record
 from records.options.changes import stands
 from records.options.edge import checks
 
-MOST = 3
-"""Designs that find room side by side."""
-
 
 @dataclass(frozen=True, slots=True)
 class Side:

@@ -61,6 +61,16 @@ def test_why_a_cable_was_chosen_is_printed_where_somebody_asks_for_it() -> None:
     assert "Why this cable" not in text(opened(_made(demo)))
 
 
+@pytest.mark.parametrize("buying", [{"print_why": True}, {"why": "It was in stock."}])
+def test_a_record_that_asks_for_it_has_why_its_cable_was_chosen_printed(buying) -> None:
+    demo = demo_record()
+    wanted = demo.model_copy(update={"buying": demo.buying.model_copy(update=buying)})
+    printed = text(opened(_made(wanted)))
+
+    assert "Why this cable" in printed
+    assert buying.get("why", "") in printed
+
+
 def test_each_photograph_is_named_with_what_it_is_known_by() -> None:
     demo = demo_record()
     first, *rest = demo.fabric.surfaces
