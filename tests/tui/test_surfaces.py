@@ -201,3 +201,17 @@ async def test_the_wall_is_turned_round_measured_back_and_its_drawn_length_taken
         await driver.keys("ctrl+z")
         lengths = [run.length for each in driver.record.circuits for run in each.runs]
         assert lengths == [run.length for each in walls().circuits for run in each.runs]
+
+
+async def test_a_bad_length_is_closed_in_by_its_answers(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.BEFORE_COVERING, sound()) as driver:
+        await driver.keys("s", "b", "1")
+        await driver.settled()
+        assert "Split C1 at S3" in driver.screen
+        assert "proved dead" in driver.words
+        await driver.keys("1")
+        await driver.settled()
+        assert "Split C1 at S2" in driver.screen
+        await driver.keys("2")
+        await driver.settled()
+        assert "between S2 and S3: 10 m of cable" in driver.words

@@ -36,6 +36,7 @@ LETTERS = (
     ("o", "as seen from behind"),
     ("d", "measured from the other corner"),
     ("t", "take a drawn length over as that of its run"),
+    ("b", "find the bad length of a circuit: where to split it, and then where"),
     ("F8", "take what the cursor is on off the surface"),
     ("l", "take the last leg of cable out"),
     ("Ctrl+Z", "take the last change back"),

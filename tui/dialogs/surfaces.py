@@ -29,6 +29,7 @@ from tui.dialogs.cover_question import Act, cover_question, no_day
 from tui.dialogs.cut_outs import CutOuts
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.reader import Reader
+from tui.dialogs.splitting import ask_split
 from tui.dialogs.surface_help import HELP, LETTERS
 from tui.widgets.canvas import Drawn
 from tui.widgets.wall_picture import SCALES, Seen, fitting, picture, size_of, things, words
@@ -61,6 +62,7 @@ class Surfaces(Dialog[Slot]):
         Binding("o", "behind", show=False),
         Binding("d", "far", show=False),
         Binding("t", "take_drawn", show=False),
+        Binding("b", "split", show=False),
         Binding("k", "keep_out", show=False),
         Binding("f8,delete", "take_out", show=False),
         Binding("l", "last_leg", show=False),
@@ -315,6 +317,10 @@ class Surfaces(Dialog[Slot]):
 
         question = Choose("Which drawn length is right?", [str(each) for each in found])
         self.app.push_screen(question, taken)
+
+    def action_split(self) -> None:
+        """Find the bad length of a circuit by splitting it."""
+        self._say(ask_split(self.app, self._session.record))
 
     def action_help(self) -> None:
         """Say how lines are typed, and the keys."""

@@ -124,11 +124,19 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
         "insulation-fallen",
         Verdict.UNLIKELY,
         f"Before covering this pair showed {said(before, measured_by(early))}"
-        f"{'; the other pairs are still high' if one else ''}.",
+        f"{_times(before, figure)}{'; the other pairs are still high' if one else ''}.",
         causes,
         look_along(facts.record, slot.place) + split_at(facts.record, slot.place),
         weight=30,
     )
+
+
+def _times(before: Figure, now: Figure) -> str:
+    """Return how many times as much it was, where both are figures above zero."""
+    if now.value <= 0:
+        return ""
+    least = "more than " if before.sign is Sign.OVER else ""
+    return f", {least}{before.value / now.value:.0f} times as much"
 
 
 def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
