@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from copy import deepcopy
+from io import RawIOBase
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import sleep
@@ -143,10 +144,31 @@ def private_copy(path: Path, *, older: bool = False) -> Iterator[sqlite3.Connect
 
 
 def _copy(source: Path, to: Path) -> None:
-    with open_ordinary(source) as given, to.open("xb") as copy:
-        left = LARGEST
-        while piece := given.read(min(left, _PIECE) + 1):
-            left -= len(piece)
-            if left < 0:
-                raise OSError(errno.EFBIG, "it is too large to be a record")
-            copy.write(piece)
+    with open_ordinary(source) as given:
+        try:
+            with to.open("xb", buffering=0) as copy:
+                left = LARGEST
+                while piece := given.read(min(left, _PIECE) + 1):
+                    left -= len(piece)
+                    if left < 0:
+                        raise CannotOpen(
+                            f"{file_name(source)} can't be read: it is too large to be a record."
+                        )
+                    _write(copy, piece)
+        except OSError as error:
+            if error.errno not in _NO_ROOM:
+                raise
+            raise CannotOpen(
+                f"{file_name(source)} is copied before it is read, and there is no room for that "
+                f"in {to.parent.parent}: {error.strerror}. Free some, or name another folder in "
+                "TMPDIR. The record itself is as it was."
+            ) from None
+
+
+def _write(copy: RawIOBase, piece: bytes) -> None:
+    view = memoryview(piece)
+    while view:
+        view = view[copy.write(view) or 0 :]
+
+
+_NO_ROOM = (errno.ENOSPC, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC))

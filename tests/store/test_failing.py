@@ -7,6 +7,8 @@ import resource
 import shutil
 import signal
 import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -202,3 +204,23 @@ def test_what_is_opened_to_look_is_never_written(path: Path) -> None:
         assert file.read_only
     assert path.read_bytes() == before
     assert os.listdir(path.parent) == [path.name]
+
+
+def test_a_temporary_folder_without_room_is_not_blamed_on_the_record(path: Path) -> None:
+    """A record is copied before it is read: where the copy has no room, the record is whole."""
+    RecordFile.create(path, small_record()).close()
+    code = (
+        "import resource, signal, sys; from pathlib import Path\n"
+        "from records.errors import CannotOpen; from records.store.private_copy import look\n"
+        "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (2048, 2048))\n"
+        "try: look(Path(sys.argv[1]))\n"
+        "except CannotOpen as error: print(error)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(path)], capture_output=True, text=True, check=True
+    )
+
+    assert "no room" in done.stdout
+    assert "TMPDIR" in done.stdout
+    assert "can't be read" not in done.stdout
