@@ -7,7 +7,7 @@ from docx.enum.style import WD_STYLE_TYPE
 from records.document.package import TEMPLATE
 from tests.document.reading_back import opened
 
-SMALLER = {"Head", "Foot", "Foot first", "Drawing text", "Tag", "Gap"}
+SMALLER = {"Head", "Foot", "Foot first", "Drawing text", "Tag", "Gap", "New page"}
 """Not body: at the edge of the page, in a drawing, or without text in the finished document."""
 
 

@@ -38,6 +38,7 @@ _PARAGRAPHS: dict[str, dict[str, Any]] = {
     "Contents": {"size": 9, "right": TEXT_WIDTH, "halves": True},
     "Tag": {"size": 2},
     "Gap": {"size": 4},
+    "New page": {"size": 2, "breaks": True},
     "Head": {"size": 8, "bold": True, "right": TEXT_WIDTH},
     "Foot first": {"size": 7, "before": 4},
     "Foot": {"size": 7},
@@ -121,7 +122,7 @@ def _defaults(document: Doc) -> None:
 def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0, after: float = 0,
                      bold: bool = False, kept: bool = False, stop: float | None = None,
                      right: float | None = None, halves: bool = False,
-                     indent: float = 0) -> None:  # fmt: skip
+                     indent: float = 0, breaks: bool = False) -> None:  # fmt: skip
     style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.font.size, style.font.bold = Pt(size), bold or None
@@ -129,6 +130,8 @@ def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0
     text.space_before, text.space_after = Pt(before), Pt(after)
     if indent:
         text.left_indent = Mm(indent)
+    if breaks:
+        text.page_break_before = True
     if kept:
         text.keep_with_next = True
     if stop is not None:

@@ -35,11 +35,9 @@ class Page:
         self.document = document
         self._bookmarks = 0
 
-    def heading(self, text: str, name: str = "", *, level: int = 1, new_page: bool = False) -> None:
+    def heading(self, text: str, name: str = "", *, level: int = 1) -> None:
         """Add a heading; `name`: of a bookmark that links and page numbers lead to."""
         added = self.document.add_paragraph(text, style=f"Heading {level}")
-        if new_page:
-            added.paragraph_format.page_break_before = True
         if name:
             self._bookmarks += 1
             start, end = OxmlElement("w:bookmarkStart"), OxmlElement("w:bookmarkEnd")
