@@ -7,34 +7,31 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from records.options.changes import changed_checks
-from records.store.edits import put
 from tui.dialogs.reader import Reader
 from tui.look import style
 
 if TYPE_CHECKING:
     from textual.screen import Screen
 
-    from records.session import Session
-    from tui.widgets.rows import Field
+    from records.session import Ops, Session
 
 
-def changes(screen: Screen[None], session: Session, field: Field, value: object) -> None:
-    """Show the checks that a value would change.
+def changes(screen: Screen[None], session: Session, label: str, ops: Ops) -> None:
+    """Show the checks that changes of the record would change; nothing is kept.
 
     Args:
         screen: What it is shown over.
         session: The opened record.
-        field: Where the value would stand.
-        value: As Enter would accept it.
+        label: Of the field in which it is typed.
+        ops: As Enter would make them.
     Raises:
         BadRecord: If the record would not hold together.
     """
-    after = session.tried(put(field.pointer, value))
-    found = changed_checks(session.record, after)
+    found = changed_checks(session.record, session.tried(ops))
     blocks = [Content("Not kept yet: Esc closes this, Enter in the field keeps it.")]
     for each in found:
         text = Content(str(each))
         blocks.append(text.stylize(style("bad")) if each.is_worse else text)
     if not found:
         blocks.append(Content("No check of the design changes."))
-    screen.app.push_screen(Reader(f"{field.label}: what it would do", blocks))
+    screen.app.push_screen(Reader(f"{label}: what it would do", blocks))

@@ -18,7 +18,14 @@ from tui.steps.cautions import PME_OUTDOORS
 from tui.steps.form_step import FormStep
 from tui.steps.line_changes import circuit_of
 from tui.steps.noticed import noticed_rows
-from tui.steps.one_line import into_circuit, line_field, saying, take_line
+from tui.steps.one_line import (
+    circuit_ops,
+    into_circuit,
+    line_field,
+    saying,
+    take_line,
+    trial_of,
+)
 from tui.steps.options import circuit_option_rows
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
@@ -99,9 +106,14 @@ class CircuitsStep(FormStep):
 
         line = line_field("/circuits", NEW_LINE, saying(Scope.CIRCUIT))
         line = replace(line, label="Next in one line")
-        page.line(line, lambda text: take_line(
-            self, line.key, text, Scope.CIRCUIT, self._add_line
-        ))  # fmt: skip
+        page.line(
+            line,
+            lambda text: take_line(self, line.key, text, Scope.CIRCUIT, self._add_line),
+            trial_of(
+                Scope.CIRCUIT,
+                lambda read: append("/circuits", circuit_of(self._next(), read.values)),
+            ),
+        )
         page.act("+", "+ add a circuit", self._add, "One line for each way of the sub-board.")
         return page
 
@@ -112,10 +124,17 @@ class CircuitsStep(FormStep):
         from records.shorthand.line import Scope
 
         line = line_field(pointer, CIRCUIT_LINE, saying(Scope.CIRCUIT))
-        page.line(line, lambda text: take_line(
-            self, line.key, text, Scope.CIRCUIT,
-            lambda read: into_circuit(self, circuit, pointer, read),
-        ))  # fmt: skip
+        page.line(
+            line,
+            lambda text: take_line(
+                self,
+                line.key,
+                text,
+                Scope.CIRCUIT,
+                lambda read: into_circuit(self, circuit, pointer, read),
+            ),
+            trial_of(Scope.CIRCUIT, lambda read: circuit_ops(circuit, pointer, read)),
+        )
         page.fields(fields_of(circuit, pointer, ("name", "use", "form")))
         device_rows(page, circuit.device, pointer)
         if circuit.form is Form.FCU or circuit.fuse is not None:

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 
 from records.drafts import closed_up
-from records.errors import FarboardError
+from records.errors import BadRecord, FarboardError
 from tui import keys
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.step import Step
@@ -175,9 +175,28 @@ class FormStep(Step):
             if pending is None:
                 self.tell("Type another value, or open the list and move to an answer; then F5.")
                 return
-            changes(self, self.session, *pending)
+            field, value = pending
+            changes(self, self.session, field.label, self._would_make(field, value))
         except FarboardError as error:
             self.tell(str(error), "bad")
+
+    def _would_make(self, field: Field, value: object) -> list[dict[str, Any]]:
+        """Return the changes that Enter would make with a value of a field.
+
+        Raises:
+            FarboardError: If it can't be told before, or what is typed can't be taken.
+        """
+        trials = self._shown.trials if self._shown is not None else {}
+        trial = trials.get(field.key)
+        if field.kind is Kind.TEXT and trials:
+            from tui.steps.line_in_text import is_line_in_text
+
+            trial = next(iter(trials.values())) if is_line_in_text(field, str(value)) else None
+        if trial is None and field.kind is not Kind.LINE:
+            return self._changes(field, value)[0]
+        if trial is None:
+            raise BadRecord("This line can't be tried first: Enter takes it, Ctrl+Z takes it back.")
+        return trial(str(value))
 
     def action_copy(self) -> None:
         """Copy the entry that the cursor is on, or that the page is about."""
@@ -219,21 +238,27 @@ class FormStep(Step):
             if is_line_in_text(field, str(value)):
                 next(iter(lines.values()))(str(value))
                 return
+        ops, said_more = self._changes(field, value)
+        self.session.change(ops)
+        if isinstance(value, Several):
+            self.tell(f"{value.words} It is on disk.", "good")
+            return
+        said = next(
+            (each for each in self.form.rows if isinstance(each, Field) and each.key == field.key),
+            field,
+        )
+        self.tell(f"{field.label}: {said.shown or 'not said'} is on disk.{said_more}", "good")
+
+    def _changes(self, field: Field, value: object) -> tuple[list[dict[str, Any]], str]:
+        """Return the changes that a value of a field makes, and what to say of those it brings."""
         from records.store.edits import put
         from tui.steps.line_changes import implied_ops, run_at, several_ops
 
         run = run_at(self.session.record, field.pointer)
         if isinstance(value, Several):
-            self.session.change(several_ops(field, value, run))
-            self.tell(f"{value.words} It is on disk.", "good")
-            return
+            return several_ops(field, value, run), ""
         more, brings = implied_ops(field, value, run)
-        self.session.change([*put(field.pointer, value), *more])
-        said = next(
-            (each for each in self.form.rows if isinstance(each, Field) and each.key == field.key),
-            field,
-        )
-        self.tell(f"{field.label}: {said.shown or 'not said'} is on disk.{brings}", "good")
+        return [*put(field.pointer, value), *more], brings
 
     def _do(self, row: Link | Act) -> None:
         if self._shown is not None and row.key in self._shown.doings:

@@ -94,21 +94,46 @@ def _put(step: FormStep, key: str, text: str, line: Line, put_in: Callable[[Line
         step.form.line_read(goes_on, line.left, f"{why} The rest is taken.")
 
 
+def trial_of(scope: Scope, ops_of: Callable[[Line], Ops]) -> Callable[[str], Ops]:
+    """Return what gives the changes that a line would make, to be tried before it is taken.
+
+    What it returns raises BadRecord if the line could be two things, or says nothing.
+
+    Args:
+        scope: What the line is about.
+        ops_of: The changes of what was read.
+    """
+
+    def trial(text: str) -> Ops:
+        from records.shorthand.line import read_line
+
+        line = read_line(text, scope)
+        if line.queries:
+            raise BadRecord(f"{line.queries[0]} Enter asks which, then it can be tried.")
+        if not line.values:
+            raise BadRecord(" ".join(line.reasons) or "Nothing of this line is understood.")
+        return ops_of(line)
+
+    return trial
+
+
+def feed_ops(line: Line) -> Ops:
+    """Return the changes that a line makes in the feed; its cable becomes a new run."""
+    ops = own_ops("/feed", line.values)
+    return ops + append("/feed/runs", run_of(line.values)) if has_run(line.values) else ops
+
+
 def into_feed(step: FormStep, feed: Feed, line: Line) -> str:
-    """Put a line into the feed; its cable becomes a new run."""
-    ops, key = own_ops("/feed", line.values), "/feed/="
-    if has_run(line.values):
-        ops += append("/feed/runs", run_of(line.values))
-        key = f"/feed/runs/{len(feed.runs)}/="
-    _change(step, ops, line)
+    """Put a line into the feed."""
+    _change(step, feed_ops(line), line)
     if line.unknown and has_run(line.values):
         step.open(("run", str(len(feed.runs))))
-        return key
+        return f"/feed/runs/{len(feed.runs)}/="
     return "/feed/="
 
 
-def into_circuit(step: FormStep, circuit: Circuit, pointer: str, line: Line) -> str:
-    """Put a line into a circuit: its cable into its only run, or into a first one.
+def circuit_ops(circuit: Circuit, pointer: str, line: Line) -> Ops:
+    """Return the changes that a line makes in a circuit: its cable in its only run, or a first one.
 
     Raises:
         BadRecord: If it has several runs, so that nobody knows which one is meant.
@@ -120,7 +145,12 @@ def into_circuit(step: FormStep, circuit: Circuit, pointer: str, line: Line) -> 
         ops += run_ops(f"{pointer}/runs/0", circuit.runs[0], line.values, line.implied)
     elif has_run(line.values):
         ops += append(f"{pointer}/runs", run_of(line.values))
-    _change(step, ops, line)
+    return ops
+
+
+def into_circuit(step: FormStep, circuit: Circuit, pointer: str, line: Line) -> str:
+    """Put a line into a circuit; raises as `circuit_ops`."""
+    _change(step, circuit_ops(circuit, pointer, line), line)
     return f"{pointer}/="
 
 

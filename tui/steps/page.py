@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from tui.look import Tone
 from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
@@ -39,10 +39,26 @@ class Page:
     lines: dict[str, Callable[[str], None]] = field(default_factory=dict)
     """What takes a line of shorthand, by the key of its field."""
 
-    def line(self, field: Field, take: Callable[[str], None]) -> None:
-        """Add a field for a line of shorthand."""
+    trials: dict[str, Callable[[str], list[dict[str, Any]]]] = field(default_factory=dict)
+    """What gives the changes of a line, by the key of its field; those that can be tried first."""
+
+    def line(
+        self,
+        field: Field,
+        take: Callable[[str], None],
+        trial: Callable[[str], list[dict[str, Any]]] | None = None,
+    ) -> None:
+        """Add a field for a line of shorthand.
+
+        Args:
+            field: The field.
+            take: Takes what is typed.
+            trial: Gives the changes that it would make, to be tried before; None: it can't be.
+        """
         self.rows.append(field)
         self.lines[field.key] = take
+        if trial is not None:
+            self.trials[field.key] = trial
 
     def heading(self, text: str) -> None:
         """Add a line over the rows that come."""

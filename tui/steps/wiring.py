@@ -13,7 +13,8 @@ from records.model.wiring import Device, Rcd, Run
 from records.store.edits import append
 from records.terms import CableKind, Cpc, Method
 from tui.fields import fields_of
-from tui.steps.one_line import into_run, line_field, saying, take_line
+from tui.steps.line_changes import run_ops
+from tui.steps.one_line import into_run, line_field, saying, take_line, trial_of
 from tui.steps.page import Doing, Page, Trail
 from tui.widgets.rows import Field
 
@@ -109,9 +110,13 @@ def run_page(
     from records.shorthand.line import Scope
 
     line = line_field(here, RUN_LINE, saying(Scope.RUN))
-    page.line(line, lambda text: take_line(
-        step, line.key, text, Scope.RUN, lambda read: into_run(step, run, here, read)
-    ))  # fmt: skip
+    page.line(
+        line,
+        lambda text: take_line(
+            step, line.key, text, Scope.RUN, lambda read: into_run(step, run, here, read)
+        ),
+        trial_of(Scope.RUN, lambda read: run_ops(here, run, read.values, read.implied)),
+    )
     from records.tables.made import no_such_conductor, no_such_size
 
     for each in run_fields(run):

@@ -120,12 +120,17 @@ class Form(VerticalScroll, can_focus=False):
     def pending(self) -> tuple[Field, object] | None:
         """Return the field in hand and the value that Enter would accept, if it is another one.
 
+        Of a line of shorthand it is its text.
+
         Raises:
             FarboardError: If what is typed is no such value.
         """
         row = self.row
-        if not isinstance(row, Field) or row.kind is Kind.LINE:
+        if not isinstance(row, Field):
             return None
+        if row.kind is Kind.LINE:
+            text = self._entry.value.strip()
+            return (row, text) if text else None
         if self._open is not None:
             self._narrow()
             value = self._open[self._picked].value if self._open else row.value
