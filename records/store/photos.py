@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
@@ -13,6 +14,8 @@ from records.model.record import Record
 
 _MOST = 60_000_000
 """Bytes of a photograph."""
+_DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])( *\..*)?", re.IGNORECASE)
+"""What some computers take for a device, whatever comes after a point."""
 _KINDS = (".jpg", ".jpeg", ".png", ".webp", ".heic")
 
 
@@ -50,6 +53,11 @@ def inside(folder: Path, name: str) -> Path:
     climbs = PureWindowsPath(name).is_absolute() or PureWindowsPath(name).drive
     if not parts or climbs or name.startswith(("/", "\\", "~")) or ".." in parts:
         raise BadPlace(f"{name}: name it from the record's folder, such as photos/north.jpg.")
+    for part in parts:
+        if _DEVICE.fullmatch(part) or ":" in part or part.endswith((" ", ".")):
+            raise BadPlace(
+                f"{name}: “{part}” is no name that every computer can keep. Call it north.jpg, say."
+            )
     path = folder.joinpath(*parts)
     try:
         home = folder.resolve()

@@ -44,6 +44,36 @@ def test_a_name_that_climbs_out_is_refused(tmp_path, name):
         photo_of(folder, name)
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "CON.jpg", "photos/nul.jpg", "aux/north.jpg", "com1.png", "LPT9.jpg", "con .jpg", "nul",
+        "COM¹.jpg", "north.jpg:hidden.jpg", "photos./north.jpg", "photos /north.jpg",
+    ],
+)  # fmt: skip
+def test_a_device_or_a_second_stream_is_no_photograph(tmp_path, name):
+    """Names that Windows keeps for devices (Microsoft, “Naming Files, Paths, and Namespaces”)."""
+    with pytest.raises(BadPlace, match="no name that every computer can keep"):
+        photo_of(tmp_path, name)
+
+
+@pytest.mark.parametrize("name", ["console.jpg", "photos/comet.jpg", "lpt.jpg", "north.1.jpg"])
+def test_what_only_looks_like_a_device_is_a_photograph(tmp_path, name):
+    (tmp_path / "photos").mkdir()
+    (tmp_path / name).write_bytes(b"x")
+    assert photo_of(tmp_path, name).size == 1
+
+
+def test_a_folder_in_the_way_that_leads_out_is_refused(tmp_path):
+    folder, elsewhere = tmp_path / "job", tmp_path / "elsewhere"
+    folder.mkdir()
+    elsewhere.mkdir()
+    (elsewhere / "north.jpg").write_bytes(b"outside")
+    (folder / "photos").symlink_to(elsewhere)
+    with pytest.raises(BadPlace, match="leads out"):
+        photo_of(folder, "photos/north.jpg")
+
+
 def test_a_link_that_climbs_out_is_refused(tmp_path):
     folder = tmp_path / "job"
     folder.mkdir()
