@@ -16,6 +16,7 @@ from records.document.making import making_properties
 from records.document.mark import put_mark
 from records.document.mistakes import place_of_name, place_of_words
 from records.document.package import repacked, timeless
+from records.document.photo_parts import put_photos
 from records.document.properties import put_properties
 from records.errors import BadTemplate
 
@@ -105,6 +106,7 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     about.language = "en-GB"
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
+    put_photos(document)
     put_mark(document, schedule.get("fingerprint", ""))
     put_properties(document, making_properties(template, made, schedule))
     out = io.BytesIO()

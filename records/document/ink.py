@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
+from records.document.photo_parts import photo_xml
+
 Segment = dict[str, str]
 """A text (`t`), its character style (`look`), where it leads (`to`), its own name (`at`)."""
 Value = str | dict[str, Any]
@@ -17,6 +19,7 @@ Value = str | dict[str, Any]
 Part = str | Segment
 
 _SEGMENTS, _SHAPES = {"ink"}, {"shapes", "words"}
+_PHOTO = {"photo", "words", "wide", "high"}
 _ANCHOR = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 _IDS = re.compile(r'(<w:bookmark(?:Start|End) w:id=")(\d+)(?=")')
 _EMPTY = re.compile(r"<w:r(?: [^>]*)?>(?:<w:rPr>(?:(?!</w:rPr>).)*</w:rPr>)?<w:t[^>]*></w:t></w:r>")
@@ -65,7 +68,7 @@ def words(value: Value) -> str:
 def is_value(value: object) -> bool:
     """Return whether something in a context prints as one value."""
     if isinstance(value, dict):
-        return value.keys() in (_SEGMENTS, _SHAPES)
+        return value.keys() in (_SEGMENTS, _SHAPES, _PHOTO)
     return isinstance(value, str)
 
 
@@ -81,14 +84,19 @@ def with_ink(value: Any) -> Any:
     if isinstance(value, dict):
         if is_value(value):
             found = Ink(words(value))
-            found._xml = (
-                _segments(value["ink"]) if "ink" in value else f"<w:r>{value['shapes']}</w:r>"
-            )
+            found._xml = _printing(value)
             return found
         return {name: with_ink(each) for name, each in value.items()}
     if isinstance(value, list):
         return [with_ink(each) for each in value]
     return value
+
+
+def _printing(value: dict[str, Any]) -> str:
+    if "ink" in value:
+        return _segments(value["ink"])
+    shapes = photo_xml(value) if "photo" in value else value["shapes"]
+    return f"<w:r>{shapes}</w:r>"
 
 
 def printed(value: object) -> object:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from records.document.ink import Value
+from records.document.thumbnails import checked
 from records.document.words import joined
 from records.judgement.fabric.legs import surface_name
 from records.model.fabric import Photo
 from records.model.record import Record
 
-Line = dict[str, str]
+Line = dict[str, Value]
+_WIDE = 32.0
+"""mm of the longer side of a small picture."""
 _DIGITS = 16
 """Of a SHA-256, enough to tell a picture from any other that somebody has."""
 
@@ -20,10 +24,22 @@ def photos(record: Record) -> list[Line]:
             "file": each.file,
             "note": each.note,
             "known": _known(each),
+            "picture": _picture(each),
         }
         for surface in record.fabric.surfaces
         for each in surface.photos
     ]
+
+
+def _picture(it: Photo) -> Value:
+    """Return the small picture of a photograph, or nothing where it has none that can be shown."""
+    found = None if it.small is None else checked(it.small)
+    if found is None:
+        return ""
+    small, *size = found
+    scale = _WIDE / max(size)
+    wide, high = (f"{each * scale:.1f}" for each in size)
+    return {"photo": small, "words": it.note or it.file, "wide": wide, "high": high}
 
 
 def _known(it: Photo) -> str:

@@ -100,6 +100,11 @@ class Photo(Piece):
     size: Annotated[int, Field(strict=True, ge=0)] = 0
     """Bytes."""
     sha256: Annotated[str, Field(strict=True, pattern=r"^[0-9a-f]{64}$")] | None = None
+    small: (
+        Annotated[str, Field(strict=True, max_length=60_000, pattern=r"^[A-Za-z0-9+/]*={0,2}$")]
+        | None
+    ) = None
+    """A small JPEG of it in base64, for the schedule."""
 
 
 class Surface(Piece):

@@ -5,13 +5,15 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from records.disk import read_ordinary
+from records.document.thumbnails import thumbnail
 from records.errors import BadPlace
 from records.model.fabric import Surface
 from records.model.record import Record
 from records.places.line import Understood, understood
 from records.places.words import groups
 from records.store.edits import append
-from records.store.photos import photo_of
+from records.store.photos import MOST, inside, photo_of
 
 
 def understood_here(
@@ -36,6 +38,10 @@ def understood_here(
         raise BadPlace("Type the name of the file, such as: photo photos/north.jpg the north wall.")
     note = line.partition(words[1].text)[2].strip(' "')
     photo = photo_of(folder, words[1].text, note)
+    small = thumbnail(read_ordinary(inside(folder, words[1].text), MOST))
+    photo = photo.model_copy(update={"small": small})
     at = [each.id for each in record.fabric.surfaces].index(surface.id)
     echo = f"{surface.name or surface.id}: photograph {photo.file}, {photo.size} bytes"
+    if small is None:
+        echo = f"{echo}. It can't be shown small in the schedule: it will be named there"
     return Understood(tuple(append(f"/fabric/surfaces/{at}/photos", photo)), echo)

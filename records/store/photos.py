@@ -12,7 +12,7 @@ from records.errors import BadPlace
 from records.model.fabric import Photo
 from records.model.record import Record
 
-_MOST = 60_000_000
+MOST = 60_000_000
 """Bytes of a photograph."""
 _DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])( *\..*)?", re.IGNORECASE)
 """What some computers take for a device, whatever comes after a point."""
@@ -33,7 +33,7 @@ def photo_of(folder: Path, name: str, note: str = "") -> Photo:
     if path.suffix.lower() not in _KINDS:
         raise BadPlace(f"{name}: a photograph ends in {', '.join(_KINDS)}.")
     try:
-        data = read_ordinary(path, _MOST)
+        data = read_ordinary(path, MOST)
     except OSError as error:
         raise BadPlace(
             f"{name} can't be read ({error.strerror or error}). Put it beside the record, and type "

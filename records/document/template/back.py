@@ -32,10 +32,11 @@ def photographs(page: Page) -> None:
     page.table(
         "Photographs beside the record, taken before the surface was closed",
         (
-            Column("Surface", 40, "{{ p.where }}"),
-            Column("File", 46, "{{ p.file }}"),
-            Column("What it shows", 46, "{{ p.note }}"),
-            Column("Known by", TEXT_WIDTH - 132, "{{ p.known }}"),
+            Column("Surface", 32, "{{ p.where }}"),
+            Column("Picture", 36, "{{ p.picture }}"),
+            Column("File", 36, "{{ p.file }}"),
+            Column("What it shows", 34, "{{ p.note }}"),
+            Column("Known by", TEXT_WIDTH - 138, "{{ p.known }}"),
         ),
         "p in photos",
         otherwise="",

@@ -84,7 +84,9 @@ def drawing(
     page.add(*_numbers(record, surface, seen))
     page.add(*dimensions(record, surface, seen))
     page.add(*scale_bar(seen, paper.bar))
-    page.add(*legend(record, pens, paper, strips=strips or from_behind))
+    page.add(
+        *legend(record, pens, paper, strips=strips or from_behind, zones=surface.kind in WALLS)
+    )
     return page
 
 

@@ -38,7 +38,7 @@ _ROWS = 4
 
 
 def legend(
-    record: Record, pens: Mapping[str | None, Pen], paper: Paper, *, strips: bool
+    record: Record, pens: Mapping[str | None, Pen], paper: Paper, *, strips: bool, zones: bool
 ) -> Iterator[Part]:
     """Return the legend at the foot of a page.
 
@@ -47,6 +47,7 @@ def legend(
         pens: How each circuit is drawn; None is the feed.
         paper: How the page is laid out.
         strips: Whether the drawing shows strips to keep out of, rather than zones.
+        zones: Whether the surface is one that has zones.
     """
     names = {each.id: f"{each.id} {each.name}".strip() for each in record.circuits}
     rows: list[tuple[Part, str]] = []
@@ -56,7 +57,7 @@ def legend(
     if strips:
         area: Part = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=GREY, dash=(1, 0.6), fill=PALE)
         rows.append((area, "no screw: 50 mm beside a cable"))
-    else:
+    elif zones:
         area = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=None, fill="#e6f0e6")
         rows.append((area, "safe zone, 522.6.202"))
         rows.append((Words((5, 0), "×", 4.5, "middle"), "cable outside every zone"))
