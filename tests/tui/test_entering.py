@@ -14,7 +14,7 @@ from records.session import Session
 from records.store.edits import put
 from records.store.file import RecordFile
 from tui.fields import fields_of
-from tui.widgets.entering import echo, read_field
+from tui.widgets.entering import echo, meanings, read_field
 from tui.widgets.rows import Field
 
 
@@ -110,3 +110,17 @@ def test_an_empty_text_is_what_an_empty_field_means(session: Session) -> None:
     enter(session, "origin", "ze", " ")
 
     assert session.record.origin.ze is None
+
+
+@pytest.mark.parametrize(("typed", "kilo"), [("6", 6), ("6000", 6), ("1000", 1), ("10k", 10)])
+def test_the_number_in_the_box_on_the_label_is_taken_as_it_stands(typed: str, kilo: float) -> None:
+    (row,) = fields_of(Record().feed.device, "/feed/device", ["breaking"])
+
+    assert read_field(row, typed) == kilo
+
+
+def test_from_two_letters_on_shorthand_is_looked_for() -> None:
+    (row,) = fields_of(Record().feed.device, "/feed/device", ["kind"])
+
+    assert meanings(row, "b") == ()
+    assert any("32" in each.words for each in meanings(row, "b32"))

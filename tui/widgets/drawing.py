@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
+from textual.geometry import Region
 
 from tui.look import MARKS, style
 from tui.widgets.rows import NOT_SAID, Act, Field, Heading, Kind, Link, Note, Option, Row
@@ -55,6 +56,22 @@ class Drawing:
         """Add a line."""
         self.lines.append(line)
         self.owners.append((row, option))
+
+    def around(self, row: int, is_first: bool, room: int) -> Region | None:
+        """Return the lines to bring in sight for a row; None if it has none.
+
+        Args:
+            row: Its index.
+            is_first: Whether all that stands over it belongs to it; else the line over it does.
+            room: Lines that can be seen; if they are too few, the row's own come first.
+        """
+        mine = [line for line, (owner, _) in enumerate(self.owners) if owner == row]
+        if not mine:
+            return None
+        first, last = mine[0], mine[-1]
+        top = 0 if is_first else max(first - 1, 0)
+        region = Region(0, top, 1, max(last - top + 1, 1))
+        return region if region.height <= room else Region(0, first, 1, room)
 
 
 def draw(rows: Sequence[Row], state: State, width: int) -> Drawing:

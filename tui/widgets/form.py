@@ -8,16 +8,17 @@ from dataclasses import dataclass
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.geometry import Region
 from textual.message import Message
 from textual.widgets import Input
 
 from records.errors import FarboardError
+from tui.widgets.answer_list import AnswerList
+from tui.widgets.attempts import Attempts
 from tui.widgets.drawing import Drawing, State, draw
-from tui.widgets.entering import echo, offered, read_field
+from tui.widgets.entering import echo, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
-from tui.widgets.rows import Act, Field, Kind, Link, Option, Row, Several, Stop
+from tui.widgets.rows import Act, Field, Kind, Link, Row, Several, Stop, first_stop, key_at, stops
 
 
 class Form(VerticalScroll, can_focus=False):
@@ -58,18 +59,10 @@ class Form(VerticalScroll, can_focus=False):
             id: The widget's id.
         """
         super().__init__(id=id)
-        self._keep, self._act, self._drafts = keep, act, drafts
+        self._keep, self._act, self._attempts = keep, act, Attempts(drafts)
         self.rows: tuple[Row, ...] = ()
         self._at = -1
-        self._open: tuple[Option, ...] | None = None
-        self._picked = 0
-        self._for = ""
-        self._refusals: dict[str, str] = {}
-        self._kept: set[str] = set()
-        self._filled: set[str] = set()
-        """Rows that the last entry filled beside its own."""
-        self._moved = False
-        """Whether an answer of the open list was moved to."""
+        self._answers = AnswerList()
         self._lines, self._entry = Lines(self._drawn), Entry(self)
 
     def compose(self) -> ComposeResult:
@@ -94,26 +87,19 @@ class Form(VerticalScroll, can_focus=False):
         typed = None if fresh or at is not None else self._typed()
         was = at if at is not None else (self.row.key if self.row and not fresh else None)
         if fresh:
-            self._refusals, self._kept = {}, set()
+            self._attempts.fresh()
         self.rows = tuple(rows)
-        stops = self._stops()
-        found = [each for each in stops if self._key_at(each) == was]
+        found = [at for at in stops(rows) if key_at(rows, at) == was]
         if found and typed is not None:
             self._at = found[0]
             self._redraw()
         else:
-            nearest = min(stops, key=lambda each: abs(each - max(self._at, 0)), default=-1)
-            self._stand(found[0] if found else (self._first(stops) if fresh else nearest))
-
-    def _first(self, stops: list[int]) -> int:
-        """Return the row that a page begins at: a line of shorthand stands above it, one ↑ away."""
-        rows = ((at, self.rows[at]) for at in stops)
-        plain = (at for at, row in rows if not (isinstance(row, Field) and row.kind is Kind.LINE))
-        return next(plain, stops[0] if stops else -1)
+            nearest = min(stops(rows), key=lambda at: abs(at - max(self._at, 0)), default=-1)
+            self._stand(found[0] if found else (first_stop(rows) if fresh else nearest))
 
     def settle(self) -> bool:
         """Accept what is typed in the current row, or keep it as a draft; False if refused."""
-        if self._open is not None:
+        if self._answers.is_open:
             self._close()
         return self._typed() is None or self._accept()
 
@@ -131,9 +117,10 @@ class Form(VerticalScroll, can_focus=False):
         if row.kind is Kind.LINE:
             text = self._entry.value.strip()
             return (row, text) if text else None
-        if self._open is not None:
+        if self._answers.is_open:
             self._narrow()
-            value = self._open[self._picked].value if self._open else row.value
+            picked = self._answers.picked
+            value = picked.value if picked is not None else row.value
         else:
             typed = self._typed()
             value = row.value if typed is None else read_field(row, typed)
@@ -143,7 +130,7 @@ class Form(VerticalScroll, can_focus=False):
         """Keep what is typed in the current row as a draft, without accepting it."""
         typed = self._typed()
         if typed is not None and self.row is not None:
-            self._drafts[self.row.key] = typed
+            self._attempts.drafts[self.row.key] = typed
 
     def focus_entry(self) -> None:
         """Put the keyboard here."""
@@ -155,7 +142,7 @@ class Form(VerticalScroll, can_focus=False):
         """Act on a key that is no text."""
         if key == "space":
             return self._space()
-        if self._open is not None:
+        if self._answers.is_open:
             self._key_in_list(key)
         elif key == "enter":
             self._enter()
@@ -173,7 +160,7 @@ class Form(VerticalScroll, can_focus=False):
             if row is not None and character not in " ?":
                 self.post_message(self.Untaken(row))
             return False
-        if row.is_choice and self._open is None:
+        if row.is_choice and not self._answers.is_open:
             if character == "?":
                 return False
             self._show_list("")
@@ -182,7 +169,7 @@ class Form(VerticalScroll, can_focus=False):
     def refuse_paste(self, why: str) -> None:
         """Say why a paste was not taken."""
         if self.row is not None:
-            self._refusals[self.row.key] = why
+            self._attempts.refusals[self.row.key] = why
             self._redraw()
 
     # Fields.
@@ -205,9 +192,9 @@ class Form(VerticalScroll, can_focus=False):
             return True
         if row.kind is Kind.LINE and typed.strip():
             self._keep(row, typed)
-            return row.key not in self._refusals
-        if typed.strip() == row.bare and row.key not in self._drafts:
-            self._refusals.pop(row.key, None)
+            return row.key not in self._attempts.refusals
+        if not self._attempts.is_new(row, typed):
+            self._attempts.forget(row.key)
             return True
         try:
             return self._take(row, read_field(row, typed))
@@ -217,57 +204,42 @@ class Form(VerticalScroll, can_focus=False):
 
     def _take(self, row: Field, value: object) -> bool:
         """Put a value on disk; only then show it as kept."""
-        typed = self._entry.value
-        draft = self._drafts.pop(row.key, None)
-        before = {each.key: each.value for each in self.rows if isinstance(each, Field)}
-        self._filled = set()
+        attempts, typed, before = self._attempts, self._entry.value, self.rows
+        draft = attempts.drafts.pop(row.key, None)
+        attempts.filled = set()
         self._entry.fill(row.bare)  # what `keep` redraws must not take it for text still typed
         try:
             if value != row.value:
                 self._keep(row, value)
-                self._kept.add(row.key)
+                attempts.kept.add(row.key)
             if isinstance(value, Several):
-                self._filled = {
-                    each.key
-                    for each in self.rows
-                    if isinstance(each, Field) and before.get(each.key) != each.value
-                }
-                self._kept |= self._filled
+                attempts.fills(before, self.rows)
         except FarboardError as error:
-            if draft is not None or not row.is_choice:
-                self._drafts[row.key] = typed
+            if draft is not None:
+                attempts.drafts[row.key] = typed
             self._entry.fill(typed)
             self._refuse(row, typed, str(error))
             return False
-        self._refusals.pop(row.key, None)
+        attempts.refusals.pop(row.key, None)
         return True
 
     def line_read(self, key: str, left: str, why: str) -> None:
         """Leave in a line what was not understood of it, with the reason; nothing if all was."""
-        if why:
-            self._drafts[key], self._refusals[key] = left, why
-        else:
-            self._drafts.pop(key, None)
-            self._refusals.pop(key, None)
+        self._attempts.leave(key, left, why)
         if self.row is not None and self.row.key == key:
             self._entry.fill(left, select=False)
         self._redraw()
 
     def _refuse(self, row: Field, typed: str, why: str) -> None:
-        self._refusals[row.key] = why
-        if not row.is_choice:
-            self._drafts[row.key] = typed
+        self._attempts.refuse(row, typed, why)
         self._redraw()
 
     def _put_back(self) -> bool:
         """Put the accepted value back; False if there was nothing to put back."""
         row = self.row
-        if not isinstance(row, Field) or (
-            self._typed() is None and row.key not in (*self._drafts, *self._refusals)
-        ):
+        typed = self._typed()
+        if not isinstance(row, Field) or (not self._attempts.forget(row.key) and typed is None):
             return False
-        self._drafts.pop(row.key, None)
-        self._refusals.pop(row.key, None)
         self._stand(self._at)
         return True
 
@@ -277,13 +249,13 @@ class Form(VerticalScroll, can_focus=False):
         if not isinstance(row, Field) or row.is_choice:
             return None
         typed = self._entry.value
-        return typed if typed.strip() != row.bare or row.key in self._drafts else None
+        return typed if self._attempts.is_new(row, typed) else None
 
     # Lists of answers.
 
     def _space(self) -> bool:
         row = self.row
-        if isinstance(row, Field) and row.is_choice and self._open is None:
+        if isinstance(row, Field) and row.is_choice and not self._answers.is_open:
             self._show_list("")
             return True
         return not isinstance(row, Field)
@@ -292,50 +264,41 @@ class Form(VerticalScroll, can_focus=False):
         row = self.row
         assert isinstance(row, Field)
         self._entry.fill(typed)
-        self._open, self._for, self._moved = offered(row, typed), typed, False
-        values = [each.value for each in self._open]
-        self._picked = values.index(row.value) if row.value in values else 0
+        self._answers.open(row, typed)
         self._redraw()
 
     def _key_in_list(self, key: str) -> None:
         self._narrow()
-        options = self._open or ()
         if key in ("enter", "tab"):
-            row = self.row
-            if options and isinstance(row, Field):
-                meant = [each for each in options if isinstance(each.value, Several)]
-                if len(meant) > 1 and not self._moved:
-                    self._ask_which(row, meant)
+            row, picked = self.row, self._answers.picked
+            if picked is not None and isinstance(row, Field):
+                if self._answers.unclear:
+                    self._ask_which(row)
                     return
                 self._close()
-                if self._take(row, options[self._picked].value):
+                if self._take(row, picked.value):
                     self._onward()
         elif key == "escape":
             self._close()
         else:
-            self._moved = True
-            step = {"up": -1, "shift+tab": -1, "down": 1, "pageup": -5, "pagedown": 5}[key]
-            self._picked = min(max(self._picked + step, 0), max(len(options) - 1, 0))
+            self._answers.move(key)
             self._redraw()
 
-    def _ask_which(self, row: Field, meant: Sequence[Option]) -> None:
+    def _ask_which(self, row: Field) -> None:
         """Leave the list open: what was typed could be two things, and is not guessed."""
-        words = " or ".join(each.label.rstrip(".") for each in meant[:3])
-        self._refusals[row.key] = f"It could be {words}. Choose with ↓ and ↑, then Enter."
-        self._moved = True  # the question is asked; Enter takes what the pointer is at
+        words = " or ".join(each.label.rstrip(".") for each in self._answers.unclear[:3])
+        self._attempts.refusals[row.key] = f"It could be {words}. Choose with ↓ and ↑, then Enter."
+        self._answers.asked()
         self._redraw()
 
     def _close(self) -> None:
-        self._open = None
+        self._answers.close()
         self._entry.fill("")
         self._redraw()
 
     def _narrow(self) -> None:
-        """Offer what fits the text as it now stands: word of a change may come after Enter."""
-        row = self.row
-        if isinstance(row, Field) and self._open is not None and self._for != self._entry.value:
-            self._for = self._entry.value
-            self._open, self._picked, self._moved = offered(row, self._for), 0, False
+        if isinstance(self.row, Field):
+            self._answers.narrow(self.row, self._entry.value)
 
     @on(Input.Changed)
     def _text_changed(self, event: Input.Changed) -> None:
@@ -343,52 +306,42 @@ class Form(VerticalScroll, can_focus=False):
         row = self.row
         self._narrow()
         # Word of a change may come after the text was refused: the reason stays then.
-        if row is not None and self._drafts.get(row.key) != self._entry.value:
-            self._refusals.pop(row.key, None)
+        if row is not None and self._attempts.drafts.get(row.key) != self._entry.value:
+            self._attempts.refusals.pop(row.key, None)
         self._redraw()
 
     # Moving and drawing.
 
-    def _stops(self) -> list[int]:
-        return [at for at, row in enumerate(self.rows) if isinstance(row, Stop)]
-
-    def _key_at(self, at: int) -> str:
-        row = self.rows[at]
-        return row.key if isinstance(row, Stop) else ""
-
     def _walk(self, step: int) -> None:
         row = self.row
         # Refused once, the person was told why; going on leaves the text as a draft.
-        told = row is not None and self._drafts.get(row.key) == self._entry.value
-        told = told and row is not None and row.key in self._refusals
+        told = row is not None and self._attempts.is_told(row.key, self._entry.value)
         if not told and not self._accept():
             return
-        stops = self._stops()
-        if self._at in stops:
-            goal = min(max(stops.index(self._at) + step, 0), len(stops) - 1)
-            self._stand(stops[goal])
+        there = stops(self.rows)
+        if self._at in there:
+            goal = min(max(there.index(self._at) + step, 0), len(there) - 1)
+            self._stand(there[goal])
 
     def _onward(self) -> None:
         """Go to the next row that was not filled by the same entry."""
         self._walk(1)
-        while self.row is not None and self.row.key in self._filled and self._at != self._last:
-            self._stand(self._stops()[self._stops().index(self._at) + 1])
-        self._filled = set()
-
-    @property
-    def _last(self) -> int:
-        return self._stops()[-1]
+        filled, ahead = self._attempts.filled, (at for at in stops(self.rows) if at > self._at)
+        while self.row is not None and self.row.key in filled and (at := next(ahead, None)):
+            self._stand(at)
+        self._attempts.filled = set()
 
     def _stand(self, at: int) -> None:
-        self._at, self._open = at, None
+        self._at = at
+        self._answers.close()
         row = self.row
         text = ""
         if isinstance(row, Field) and not row.is_choice:
-            text = self._drafts.get(row.key, row.bare)
+            text = self._attempts.drafts.get(row.key, row.bare)
         self._entry.suggest(row.suggestions if isinstance(row, Field) else ())
         self._entry.fill(text)
         self._redraw()
-        is_draft = row is not None and row.key in self._drafts
+        is_draft = row is not None and row.key in self._attempts.drafts
         self._entry.fill(text, self._lines.drawing.entry[2], select=not is_draft)
         self.post_message(self.Moved(row))
 
@@ -407,23 +360,25 @@ class Form(VerticalScroll, can_focus=False):
     def _drawn(self, width: int) -> Drawing:
         row = self.row
         understood = echo(row, self._entry.value) if isinstance(row, Field) else ""
-        if isinstance(row, Field) and row.kind is Kind.LINE and row.key in self._refusals:
+        if isinstance(row, Field) and row.kind is Kind.LINE and row.key in self._attempts.refusals:
             understood = ""  # the reason says it
         state = State(
-            self._at, understood, self._open, self._picked, self._refusals, self._drafts, self._kept
+            self._at,
+            understood,
+            self._answers.options,
+            self._answers.at,
+            self._attempts.refusals,
+            self._attempts.drafts,
+            self._attempts.kept,
         )
         return draw(self.rows, state, max(width, 12))
 
     def _scroll_to_cursor(self) -> None:
-        mine = [line for line, (row, _) in enumerate(self._lines.drawing.owners) if row == self._at]
-        if mine:
-            first, last = mine[0], mine[-1]
-            # A heading or a caution over the first row is part of what the row is read with.
-            # So is the line of shorthand over it: it has to be seen to be used.
-            top = 0 if self._at <= self._first(self._stops()) else max(first - 1, 0)
-            region = Region(0, top, 1, max(last - top + 1, 1))
-            if region.height > self.size.height:
-                region = Region(0, first, 1, self.size.height)
+        # A heading or a caution over the first row is part of what the row is read with.
+        # So is the line of shorthand over it: it has to be seen to be used.
+        is_first = self._at <= first_stop(self.rows)
+        region = self._lines.drawing.around(self._at, is_first, self.size.height)
+        if region is not None:
             self.scroll_to_region(region, animate=False, force=True)
 
     def on_resize(self) -> None:
@@ -438,7 +393,7 @@ class Form(VerticalScroll, can_focus=False):
             return
         at, option = owners[offset.y]
         if option is not None:
-            self._picked = option
+            self._answers.at = option
             self._key_in_list("enter")
         elif isinstance(self.rows[at], Stop) and at != self._at and self.settle():
             self._stand(at)

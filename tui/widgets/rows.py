@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum, auto
@@ -136,3 +136,22 @@ class Note:
 Stop = Field | Link | Act
 """A row that the cursor stops at."""
 Row = Stop | Heading | Note
+
+
+def stops(rows: Sequence[Row]) -> list[int]:
+    """Return which of some rows the cursor can stand on."""
+    return [at for at, row in enumerate(rows) if isinstance(row, Stop)]
+
+
+def key_at(rows: Sequence[Row], at: int) -> str:
+    """Return the key of a row; none if the cursor can't stand there."""
+    row = rows[at]
+    return row.key if isinstance(row, Stop) else ""
+
+
+def first_stop(rows: Sequence[Row]) -> int:
+    """Return the row that a page begins at: a line of shorthand stands above it, one ↑ away."""
+    there = stops(rows)
+    fields = ((at, rows[at]) for at in there)
+    plain = (at for at, row in fields if not (isinstance(row, Field) and row.kind is Kind.LINE))
+    return next(plain, there[0] if there else -1)

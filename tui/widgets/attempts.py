@@ -1,0 +1,60 @@
+"""What was typed in the fields of a form, and how it went: a draft, refused with a reason, kept."""
+
+from __future__ import annotations
+
+from collections.abc import MutableMapping, Sequence
+
+from tui.widgets.rows import Field, Row
+
+
+class Attempts:
+    """By the key of the field; drafts outlive the form, the rest is of one page."""
+
+    def __init__(self, drafts: MutableMapping[str, str]) -> None:
+        """Begin a page.
+
+        Args:
+            drafts: What was typed and not accepted.
+        """
+        self.drafts = drafts
+        self.refusals: dict[str, str] = {}
+        self.kept: set[str] = set()
+        self.filled: set[str] = set()
+        """Rows that the last entry filled beside its own."""
+
+    def fresh(self) -> None:
+        """Begin another page."""
+        self.refusals, self.kept = {}, set()
+
+    def refuse(self, field: Field, typed: str, why: str) -> None:
+        """Leave a text as it was typed, with the reason why it was not taken."""
+        self.refusals[field.key] = why
+        if not field.is_choice:
+            self.drafts[field.key] = typed
+
+    def leave(self, key: str, left: str, why: str) -> None:
+        """Leave in a line what was not understood of it, with the reason; nothing if all was."""
+        if why:
+            self.drafts[key], self.refusals[key] = left, why
+        else:
+            self.forget(key)
+
+    def forget(self, key: str) -> bool:
+        """Forget what was typed in a field; False if there was nothing."""
+        draft, refusal = self.drafts.pop(key, None), self.refusals.pop(key, None)
+        return draft is not None or refusal is not None
+
+    def is_told(self, key: str, typed: str) -> bool:
+        """Whether somebody was told already why this text was not taken."""
+        return key in self.refusals and self.drafts.get(key) == typed
+
+    def is_new(self, field: Field, typed: str) -> bool:
+        """Whether a text differs from what the field has on disk."""
+        return typed.strip() != field.bare or field.key in self.drafts
+
+    def fills(self, before: Sequence[Row], after: Sequence[Row]) -> None:
+        """Mark as kept all that one entry filled."""
+        known = {each.key: each.value for each in before if isinstance(each, Field)}
+        fields = (each for each in after if isinstance(each, Field))
+        self.filled = {each.key for each in fields if known.get(each.key) != each.value}
+        self.kept |= self.filled
