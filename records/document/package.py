@@ -7,6 +7,7 @@ import zipfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 TEMPLATE = Path(__file__).with_name("schedule.docx")
@@ -47,12 +48,17 @@ class _Timeless(zipfile.ZipFile):
     def writestr(self, zinfo_or_arcname: Any, *more: Any, **named: Any) -> None:
         if isinstance(zinfo_or_arcname, str):
             entry = zipfile.ZipInfo(zinfo_or_arcname, _EPOCH)
-            entry.compress_type = self.compression
+            entry.compress_type = zipfile.ZIP_STORED  # it is packed once more, by `repacked`
             zinfo_or_arcname = entry
         super().writestr(zinfo_or_arcname, *more, **named)
 
 
-def repacked(document: bytes) -> bytes:
-    """Return the same .docx file without the times at which its parts were packed."""
+def repacked(document: bytes, instead: Mapping[str, bytes] = MappingProxyType({})) -> bytes:
+    """Return the same .docx file without the times at which its parts were packed.
+
+    Args:
+        document: The file.
+        instead: Parts that come in the place of those of the same name.
+    """
     with zipfile.ZipFile(io.BytesIO(document)) as archive:
-        return packed({name: archive.read(name) for name in archive.namelist()})
+        return packed({name: archive.read(name) for name in archive.namelist()} | dict(instead))
