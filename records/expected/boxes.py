@@ -17,6 +17,7 @@ SIZES: dict[Box, tuple[float, float, float, float]] = {
     Box.ROUND: (85, 85, 68, 68),
     Box.LAMP: (90, 90, 70, 70),
     Box.JOINT: (85, 85, 85, 85),
+    Box.FREE_JOINT: (85, 85, 85, 85),
     Box.BOARD: (250, 300, 250, 300),
 }
 

@@ -144,6 +144,7 @@ _BY_DESIGN_KIND: dict[str, Harm] = {
     "bend": Harm.FABRIC,
     "clips": Harm.FABRIC,
     "lamp": Harm.FABRIC,
+    "joint": Harm.FABRIC,
     "height": Harm.RECORD,
     "drawn": Harm.RECORD,
     "leg": Harm.RECORD,

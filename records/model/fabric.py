@@ -57,6 +57,13 @@ class Box(Word):
     BOARD = "board", "sub-board"
     JOINT = "joint", "joint box, hidden"
     """It can't be seen once covered: it makes no zone. A blank plate is one-gang."""
+    FREE_JOINT = "mf", "maintenance-free joint, hidden"
+    """One that may stay where nobody reaches it; it makes no zone either."""
+
+    @property
+    def is_hidden(self) -> bool:
+        """Whether nobody sees it once its surface is covered."""
+        return self in (Box.JOINT, Box.FREE_JOINT)
 
 
 class Mark(Word):

@@ -26,8 +26,9 @@ _BOXES = {
     "downlight": Box.LAMP,
     "board": Box.BOARD,
     "joint": Box.JOINT,
+    "mf": Box.FREE_JOINT,
 }
-_ALONE = {"board": Box.BOARD, "joint": Box.JOINT}
+_ALONE = {"board": Box.BOARD, "joint": Box.JOINT, "mf": Box.FREE_JOINT}
 """What is no point of a circuit and needs no other name."""
 _OPENINGS = ("door", "window", "opening")
 _ROLES = (

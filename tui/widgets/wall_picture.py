@@ -28,6 +28,7 @@ _GLYPHS = {
     Box.LAMP: "○",
     Box.BOARD: "▓",
     Box.JOINT: "□",
+    Box.FREE_JOINT: "□",
     None: "□",
 }
 

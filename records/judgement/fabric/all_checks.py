@@ -9,6 +9,7 @@ from records.judgement.fabric.entries import entry_lines
 from records.judgement.fabric.fixings import fixing_lines
 from records.judgement.fabric.ground import ground_lines
 from records.judgement.fabric.heights import height_lines
+from records.judgement.fabric.joints import joint_lines
 from records.judgement.fabric.lamps import lamp_lines
 from records.judgement.fabric.memory import memory_lines
 from records.judgement.fabric.supports import support_lines
@@ -40,4 +41,5 @@ _RULES = (
     support_lines,
     lamp_lines,
     height_lines,
+    joint_lines,
 )

@@ -16,10 +16,10 @@ from records.model.record import Record
 from records.model.slots import slot_words, slots, title
 from records.terms import Stage, Verdict
 
-_OF_LEG = ("zone", "timber", "screws", "leg", "bend", "clips", "lamp")
+_OF_LEG = ("zone", "timber", "screws", "leg", "bend", "clips", "lamp", "joint")
 _OF_RUN = ("insulation ", "shared holes ")
 """Design checks of what nobody can put right once the board is on: how their names begin."""
-_ASKED = ("zone", "timber", "screws", "bend", "clips", "lamp")
+_ASKED = ("zone", "timber", "screws", "bend", "clips", "lamp", "joint")
 """Those whose doubt somebody has to decide before; what was decided is on record as done."""
 
 

@@ -9,11 +9,11 @@ from records.judgement import cite
 from records.judgement.advice import Act, do, plan
 from records.judgement.compare import SLACK
 from records.judgement.design.line import line
-from records.judgement.fabric.legs import run_of
+from records.judgement.fabric.legs import Run, run_of
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
 from records.model.fabric import Buried, GroundCover
-from records.terms import Basis, Verdict
+from records.terms import Basis, CableKind, Verdict
 
 USUAL = 0.45
 """m: fitters bury at 450 to 600 mm in gardens (common practice; no regulation gives a figure)."""
@@ -22,6 +22,12 @@ UNDER_PAVING = 0.4
 
 _GROUND = cite.bs7671("Regulation 522.8.10", Basis.READ)
 
+_SUN = Source(
+    "BS 6004, flat cable",
+    "not for sunlight or for laying in the ground",
+    Basis.READ,
+    "an encyclopaedia of the trade",
+)
 _USUAL = Source(
     "Whitfield, Electricians' Guide, and fitters' figures",
     "burial",
@@ -34,7 +40,10 @@ def ground_lines(facts: Facts) -> Iterator[Judged]:
     """Return a line for each stretch in the ground."""
     for each in facts.record.fabric.buried:
         run = run_of(facts.record, each)
-        if run is None or each.cover is GroundCover.WALL:
+        if run is None:
+            continue
+        if each.cover is GroundCover.WALL:
+            yield from _on_a_wall(facts, run, each)
             continue
         base = line(
             facts,
@@ -47,6 +56,23 @@ def ground_lines(facts: Facts) -> Iterator[Judged]:
         )
         armoured = run.run.cable is not None and run.run.cable.is_armoured and run.earthed
         yield _judged(base, each, armoured=armoured)
+
+
+def _on_a_wall(facts: Facts, run: Run, buried: Buried) -> Iterator[Judged]:
+    if run.run.cable is not CableKind.FLAT:
+        return
+    base = line(
+        facts, run.place, f"ground {buried.id}", f"{run.name}: outside on a wall ({buried.id})"
+    )
+    yield base._replace(
+        verdict=Verdict.NEAR,
+        source=_SUN,
+        weight=25,
+        why="Flat twin-and-earth isn't made for daylight, nor for knocks.",
+        next_check=do(
+            Act.CHANGE, "Armoured cable, or conduit over it; else ask the certifier."
+        ).text(),
+    )
 
 
 def _judged(base: Judged, buried: Buried, *, armoured: bool) -> Judged:

@@ -25,7 +25,7 @@ from records.judgement.fabric.legs import (
 )
 from records.judgement.facts import Facts
 from records.judgement.review_types import Judged
-from records.model.fabric import Box, Cover, Frame, Leg, Surface, SurfaceKind
+from records.model.fabric import Cover, Frame, Leg, Surface, SurfaceKind
 from records.model.record import Record
 from records.terms import Basis, Verdict
 
@@ -154,7 +154,7 @@ def _of_points(
     for each in placed(record, other):
         spot = each.spot
         unsized = spot.box is None and spot.width is None
-        if each.is_opening or unsized or spot.hidden or spot.box is Box.JOINT:
+        if each.is_opening or unsized or spot.hidden or (spot.box and spot.box.is_hidden):
             continue  # what nobody sees from the room tells nobody where a cable is
         seen = plate(spot)
         left, right, side = seen.left, seen.right, ""
