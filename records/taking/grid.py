@@ -30,6 +30,31 @@ class Grid:
         places = [place for place, _ in self.rows]
         return places.index(entry.slot.place), self.columns.index(entry.slot.quantity)
 
+    def beside(self, entry: Entry, down: int, right: int) -> Entry | None:
+        """Return the reading that an arrow leads to; None if there is none that way.
+
+        Args:
+            entry: Where the cursor stands.
+            down: 1 down, -1 up, 0 neither.
+            right: 1 right, -1 left, 0 neither.
+        """
+        row, column = self.where(entry)
+        first = row + down
+        while 0 <= row + down < len(self.rows) and 0 <= column + right < len(self.columns):
+            row, column = row + down, column + right
+            found = self.entry(row, column)
+            if found is not None:
+                return found
+        if not down or not 0 <= first < len(self.rows):
+            return None
+        # Nothing more in this column that way: the nearest cell of the next row, so that no row
+        # shuts anybody in.
+        cells = (self.entry(first, each) for each in self._nearest(column))
+        return next((each for each in cells if each is not None), None)
+
+    def _nearest(self, column: int) -> list[int]:
+        return sorted(range(len(self.columns)), key=lambda each: abs(each - column))
+
 
 def grid(queue: Queue) -> Grid:
     """Return the entries of a queue as a grid; points come under their circuit or board."""

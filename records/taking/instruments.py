@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
+from records.errors import BadText
 from records.model.job import Instrument, InstrumentKind
 from records.model.measurements import Measurement
 from records.model.record import Record
 from records.terms import Stage
+from records.text import checked_text
 
 T = TypeVar("T")
 
@@ -78,3 +80,18 @@ def words(instrument: Instrument) -> str:
     """Return how an instrument is called on a line: its id, kind and serial number."""
     kind = instrument.kind.value if instrument.kind else "instrument"
     return f"{instrument.id} {kind}" + (f" {instrument.serial}" if instrument.serial else "")
+
+
+def instrument_named(record: Record, name: str) -> Instrument:
+    """Return the instrument of a job that an id or a serial number means.
+
+    Raises:
+        BadText: If the job has none called so.
+    """
+    word = checked_text(name).casefold()
+    meters = record.job.instruments
+    for each in meters:
+        if word and word in (each.id.casefold(), each.serial.casefold()):
+            return each
+    known = "; ".join(words(each) for each in meters)
+    raise BadText(f"This job has no such instrument. It has: {known or 'none yet'}.")

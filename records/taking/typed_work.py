@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
@@ -133,3 +134,31 @@ def _day_alone(typed: str, now: datetime) -> date | None:
         read_moment(typed, now)
         return None
     return read_day(typed, now.date())
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What was done about a finding, as it was typed."""
+
+    said: str
+    work: Work
+    named: bool
+    """Whether the kind of work was said."""
+
+
+def read_done(text: str, kind: str, work: Callable[[str], Work]) -> Done:
+    """Return what was done: `joint, 5 Mar 2026: locknut tightened`, or its parts apart.
+
+    Args:
+        text: What was done; with the kind before a colon if `kind` is empty.
+        kind: The kind of work and when, if they were asked for apart.
+        work: Reads a kind and its time.
+    Raises:
+        FarboardError: If it says nothing, or the time can't be right.
+    """
+    head, colon, rest = f"{text} ".partition(": ")
+    named = not kind and bool(colon) and kind_named(head.partition(",")[0]) is not None
+    said = rest.strip() if named else text
+    if len(said) < 3 or not any(char.isalpha() for char in said):
+        raise BadText("Say in a few words what was done.")
+    return Done(said, work(head if named else kind), named or bool(kind))

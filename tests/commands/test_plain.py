@@ -430,10 +430,28 @@ def until(ours: int, words: str) -> str:
     return text.decode(errors="replace")
 
 
+def past_cautions(ours: int) -> None:
+    """Read the two cautions before the first reading, each once it is there."""
+    for _ in range(2):
+        until(ours, "ok: ")
+        os.write(ours, b"ok\n")
+
+
+def test_what_was_typed_before_a_caution_was_there_does_not_answer_it(job: Path) -> None:
+    with terminal(job) as (ours, _):
+        until(ours, "ok: ")
+        os.write(ours, b"ok\nok\n.09\n")
+        until(ours, "What was typed before this was here is not taken.")
+        until(ours, "ok: ")
+        os.write(ours, b"ok\n")
+        until(ours, "R1+R2 in Ω: ")
+    assert len(record_of(job).cautions_read) == 2
+    assert figures(job) == []
+
+
 def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
     with terminal(job) as (ours, child):
-        until(ours, "ok: ")
-        os.write(ours, b"ok\nok\n")
+        past_cautions(ours)
         until(ours, "R1+R2 in Ω: ")
         os.write(ours, b"3\n")
         text = until(ours, "keep, or another answer: ")
@@ -454,8 +472,7 @@ def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
 @pytest.mark.parametrize(("key", "code"), [(b"\x03", 130), (b"\x04", 0)])
 def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> None:
     with terminal(job) as (ours, child):
-        until(ours, "ok: ")
-        os.write(ours, b"ok\nok\n")
+        past_cautions(ours)
         until(ours, "R1+R2 in Ω: ")
         os.write(ours, b"0.09\n")
         until(ours, "earthing conductor in Ω: ")
@@ -468,8 +485,9 @@ def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> No
 
 def test_a_signal_to_end_loses_nothing_that_was_kept(job: Path) -> None:
     with terminal(job) as (ours, child):
-        until(ours, "ok: ")
-        os.write(ours, b"ok\nok\n0.09\n")
+        past_cautions(ours)
+        until(ours, "R1+R2 in Ω: ")
+        os.write(ours, b"0.09\n")
         until(ours, "Kept. ")
         child.send_signal(signal.SIGTERM)
         child.wait(timeout=30)

@@ -14,6 +14,7 @@ from records.model.reading import Figure, Left, Quantity, Tick
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.session import Session
+from records.store.difference_words import difference
 from records.store.file import RecordFile
 from records.taking import desk
 from records.taking.desk import Desk
@@ -34,7 +35,6 @@ from tests.taking.locks import (
     supply,
     took,
 )
-from tui.differences_text import difference
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ from records.expected.results import What, Worked
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
 from records.model.record import Record
 from records.store.file import RecordFile
+from records.taking.bench import Bench
 from records.terms import Part, Step
 from records.units import Unit
 from tests.taking.job import small_job
@@ -53,10 +54,15 @@ async def go(driver: Driver, step: Step) -> None:
     await driver.settled()
 
 
-def bench(driver: Driver) -> BenchStep:
-    """Return the bench that is on screen."""
+def screen(driver: Driver) -> BenchStep:
+    """Return the screen of the bench."""
     assert isinstance(driver.app.screen, BenchStep), driver.screen
     return driver.app.screen
+
+
+def bench(driver: Driver) -> Bench:
+    """Return the bench that is on screen."""
+    return screen(driver).bench
 
 
 def in_hand(driver: Driver) -> Slot:
@@ -68,20 +74,20 @@ def in_hand(driver: Driver) -> Slot:
 
 async def to_slot(driver: Driver, quantity: Quantity, circuit: str | None = None) -> None:
     """Walk to the first reading of a quantity with the arrow keys, reading no caution."""
-    screen = bench(driver)
+    line, now = bench(driver).queue, bench(driver).position.at
     there = [
         at
-        for at, each in enumerate(screen._queue.entries)
+        for at, each in enumerate(line.entries)
         if each.slot.quantity is quantity and circuit in (None, each.slot.place.circuit)
     ]
-    way = there[0] - screen._at
+    way = there[0] - now
     await driver.keys(*["down" if way > 0 else "up"] * abs(way))
     assert in_hand(driver).quantity is quantity
 
 
 async def past_cautions(driver: Driver) -> None:
     """Say that the cautions in the way were read."""
-    while bench(driver).caution() is not None:
+    while bench(driver).must_read.caution is not None:
         await driver.keys("enter")
 
 
@@ -140,7 +146,7 @@ async def take_all(driver: Driver, known: Known = SOUND) -> None:
         await past_cautions(driver)
         slot = in_hand(driver)
         entry = bench(driver).entry
-        if entry is not None and (not entry.is_open or bench(driver).stop() is not None):
+        if entry is not None and (not entry.is_open or bench(driver).prompt.stop is not None):
             return  # all is entered, or what is left is locked off
         await driver.type(believable(driver, slot, known) + "\n")
     taken = [(each.slot.quantity.code, each.taken) for each in driver.record.readings[-9:]]

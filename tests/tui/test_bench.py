@@ -10,17 +10,7 @@ from textual import events
 from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.taking.job import slot
-from tests.tui.at_bench import (
-    again,
-    at,
-    bench,
-    go,
-    in_hand,
-    past_cautions,
-    said,
-    to_slot,
-    values,
-)
+from tests.tui.at_bench import again, at, go, in_hand, past_cautions, said, screen, to_slot, values
 from tests.tui.driving import WIDE
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
@@ -80,7 +70,7 @@ async def test_wrong_input_is_refused_with_what_is_right_and_stays_in_the_field(
         await driver.type(typed + "\n")
 
         assert why in said(driver)
-        assert bench(driver).field.text == typed
+        assert screen(driver).field.text == typed
         assert not driver.record.readings
         assert in_hand(driver) == R1
 
@@ -101,7 +91,7 @@ async def test_nothing_is_taken_before_the_caution_is_read(tmp_path: Path) -> No
         await driver.type("0.1\n")
 
         assert not driver.record.readings
-        assert bench(driver).field.text == "0.1"
+        assert screen(driver).field.text == "0.1"
         await past_cautions(driver)
         assert not driver.record.readings
         assert "expect" in driver.words
@@ -280,14 +270,14 @@ async def test_a_half_typed_value_outlives_leaving_resizing_and_moving(tmp_path:
         await driver.pilot.resize_terminal(120, 40)
         await driver.pilot.resize_terminal(62, 20)
         await driver.settled()
-        assert bench(driver).field.text == "0.2"
+        assert screen(driver).field.text == "0.2"
         await driver.keys("down")
-        assert bench(driver).field.text == ""
+        assert screen(driver).field.text == ""
         await driver.keys("f3")
         await go(driver, Step.DEAD_TESTS)
         await to_slot(driver, Quantity.R1)
 
-        assert bench(driver).field.text == "0.2"
+        assert screen(driver).field.text == "0.2"
         await driver.type("8\n")
         assert values(driver.record, R1) == ["0.28"]
 
@@ -320,7 +310,7 @@ async def test_a_reading_that_is_not_on_disk_is_not_taken_and_stays_typed(
 
         assert "The disk is full" in said(driver)
         assert in_hand(driver) == R1
-        assert bench(driver).field.text == "0.28"
+        assert screen(driver).field.text == "0.28"
         assert "NOT ON DISK" in driver.screen
         monkeypatch.undo()
         await driver.keys("enter")

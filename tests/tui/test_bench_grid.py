@@ -10,7 +10,7 @@ from textual import events
 from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.taking.job import slot, small_job
-from tests.tui.at_bench import at, bench, in_hand, past_cautions, said, to_slot, values
+from tests.tui.at_bench import at, in_hand, past_cautions, said, screen, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.widgets.reading_grid import ReadingGrid
 
@@ -186,9 +186,9 @@ async def test_one_pasted_line_stands_in_the_field_and_escape_codes_are_refused(
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
         await paste(driver, "0.28 ohm\n")
-        assert bench(driver).field.text == "0.28 ohm"
+        assert screen(driver).field.text == "0.28 ohm"
         await driver.keys("ctrl+u")
         await paste(driver, "\x1b[31m0.28")
 
-        assert bench(driver).field.text == ""
+        assert screen(driver).field.text == ""
         assert "control character" in said(driver)

@@ -21,14 +21,14 @@ async def test_a_caution_counts_as_read_when_its_last_line_was_on_the_screen(
         last = before(Stage.DEAD, Family.EARTHS)[0].lines[-1].split()[-2:]
         seen = False
         for _ in range(14):
-            if bench(driver).caution() is None:
+            if bench(driver).must_read.caution is None:
                 break
             seen = " ".join(last) in driver.words
             assert seen or "more: " in driver.words
             await driver.keys("enter")
             await driver.settled()
 
-        assert bench(driver).caution() is None
+        assert bench(driver).must_read.caution is None
         assert seen
 
 

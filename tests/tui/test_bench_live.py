@@ -9,14 +9,16 @@ import pytest
 from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity
 from records.model.record import Record
+from records.taking.act_names import KEYS
+from records.taking.prompt import LOCKED as LOCKED_WORDS
 from records.terms import Stage, Step
 from tests.taking.job import put_back, ready_job, slot, with_figure
-from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot, values
+from tests.tui.at_bench import at, go, in_hand, past_cautions, said, screen, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.dialogs.reader import Reader
-from tui.steps.live_tests import LOCKED
 
 BAD_R1 = slot(Quantity.R1, Stage.DEAD, "C1")
+LOCKED = LOCKED_WORDS.format(KEYS.ask)
 TITLE = "Is the installation safe to test live"
 
 
@@ -49,7 +51,7 @@ async def test_refusing_locks_the_step_and_records_nothing(tmp_path: Path, no: s
         for key in ("c", "x", "t", "a", "o", "y"):
             await driver.keys(key)
             assert LOCKED in said(driver), key
-            assert driver.app.screen is bench(driver)
+            assert driver.app.screen is screen(driver)
         assert driver.record.live_gate == ()
         assert driver.record.readings == ready_job().readings
         assert driver.app.session.fingerprint == before
@@ -177,7 +179,7 @@ async def test_a_pasted_column_does_not_get_past_an_earth_that_is_off(tmp_path: 
     async with at(tmp_path, Step.LIVE_TESTS, with_figure(ready_job(), ZE, 0.35)) as driver:
         before = driver.record.readings
         await to_slot(driver, Quantity.FAULT_LN)
-        bench(driver).paste("1.1\n1.1")
+        screen(driver).paste("1.1\n1.1")
         await driver.settled()
         await driver.keys("y")
         await driver.settled()
@@ -256,7 +258,7 @@ async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: 
         assert in_hand(driver) == slot(Quantity.ZE, Stage.LIVE).model_copy(
             update={"quantity": Quantity.FAULT_LN}
         )
-        assert bench(driver).field.text == "2.2"
+        assert screen(driver).field.text == "2.2"
         await driver.keys("enter")
         assert len(driver.record.readings) == len(ready_job().readings) + 4
 

@@ -86,7 +86,7 @@ async def test_a_test_that_nobody_asks_for_can_be_taken_and_is_judged(
     monkeypatch.setattr(desk, "present", Clock())
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
-        before = len(bench(driver)._queue.entries)
+        before = len(bench(driver).queue.entries)
         await driver.type("o")
         await driver.settled()
         assert "Which test? Nobody asks for these." in driver.words
@@ -101,7 +101,7 @@ async def test_a_test_that_nobody_asks_for_can_be_taken_and_is_judged(
 
         asked = in_hand(driver)
         assert asked.quantity is Quantity.IR_GROUP
-        assert len(bench(driver)._queue.entries) == before + 1
+        assert len(bench(driver).queue.entries) == before + 1
         assert "without a reading nothing is missing" in said(driver)
         await driver.type("0.4\n")
         await driver.settled()

@@ -16,7 +16,7 @@ from tests.tui.driving import Driver, wizard
 from tui.app import FarboardApp, screen_of
 from tui.dialogs.commands import Commands
 from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
-from tui.steps.bench_acts import Bench
+from tui.steps.bench_step import BenchStep
 from tui.steps.form_step import FormStep
 from tui.steps.live_tests import LiveTests
 from tui.steps.start import Start
@@ -68,8 +68,8 @@ def test_every_key_that_is_bound_is_in_the_help(kind: type[Step]) -> None:
     told = {*named(keys), *map(_id, re.findall(r"Ctrl\+\w+", words))}
 
     assert (_bound(kind) | _bound(FarboardApp)) - told == set()
-    if issubclass(kind, Bench):
-        letters = {key for key in kind()._acts() if "insulation" not in kind()._acts()[key][0]}
+    if issubclass(kind, BenchStep):
+        letters = {key for key in kind().letters() if "insulation" not in kind().letters()[key][0]}
         assert letters - told <= {"v"}
 
 
@@ -82,8 +82,8 @@ def test_every_key_in_the_help_is_bound_and_none_is_named_twice(kind: type[Step]
     acted_on = _bound(kind) | _bound(FarboardApp)
     if issubclass(kind, FormStep):
         acted_on |= Entry.ACTED_ON
-    elif issubclass(kind, Bench):
-        acted_on |= Entry.ACTED_ON | {"left", "right"} | set(kind()._acts())
+    elif issubclass(kind, BenchStep):
+        acted_on |= Entry.ACTED_ON | {"left", "right"} | set(kind().letters())
     else:  # a list, or a text that scrolls
         acted_on |= {"up", "down", "pageup", "pagedown", "enter"}
     assert set(keys) <= acted_on

@@ -11,7 +11,7 @@ from records.store.edits import put
 from records.terms import Stage, Step
 from tests.taking.job import slot
 from tests.taking.test_leads import KNOWN, METER, job_with
-from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, said, to_slot
+from tests.tui.at_bench import at, go, in_hand, past_cautions, said, screen, to_slot
 from tests.tui.driving import NARROW, WIDE
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
@@ -22,7 +22,7 @@ async def test_what_the_meter_shows_is_typed_and_the_leads_come_off(tmp_path: Pa
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1, "C1")
         assert "less 0.05 Ω leads" in driver.words
-        assert "0.05 Ω for its leads is taken off" in bench(driver).help_in_focus()
+        assert "0.05 Ω for its leads is taken off" in screen(driver).help_in_focus()
         await driver.type(".34")
         await driver.settled()
         assert "0.34 Ω − 0.05 Ω leads = 0.29 Ω" in driver.screen
@@ -101,7 +101,7 @@ async def test_a_lead_resistance_that_can_not_be_is_refused_and_the_text_stays(
         await to_slot(driver, Quantity.R1, "C1")
         await driver.type("0.34\n")
         assert "Correct the lead resistance of the instrument in the step Job" in said(driver)
-        assert bench(driver).field.text == "0.34"
+        assert screen(driver).field.text == "0.34"
         assert driver.record.readings == ()
 
 

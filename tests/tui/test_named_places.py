@@ -9,11 +9,11 @@ import pytest
 from records.drafts import draft_key, told, where
 from records.model.reading import Quantity
 from records.model.record import Record
+from records.store.difference_words import difference
 from records.store.file import RecordFile
 from records.terms import Stage
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.driving import WIDE, wizard
-from tui.differences_text import difference
 from tui.local_state import Kept
 
 BLANK = small_job()

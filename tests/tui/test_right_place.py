@@ -9,7 +9,6 @@ from records.taking.grid import grid
 from records.terms import Stage, Step
 from tests.taking.job import slot
 from tests.tui.at_bench import at, bench, go, in_hand, past_cautions, to_slot, values
-from tui.widgets.reading_grid import ReadingGrid
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 
@@ -17,7 +16,7 @@ R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 async def test_a_figure_typed_over_a_caution_waits_for_it(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await to_slot(driver, Quantity.R1)
-        assert bench(driver).caution() is not None
+        assert bench(driver).must_read.caution is not None
         await driver.type("0.31\n")
         assert "0.31 waits in its field" in driver.words
         assert values(driver.record, R1) == []
@@ -58,13 +57,12 @@ async def test_every_row_of_the_grid_can_be_left_by_arrows(tmp_path: Path) -> No
         await past_cautions(driver)
         await driver.keys("f9")
         await driver.settled()
-        shown = driver.app.screen.query_one(ReadingGrid)
-        entries = bench(driver)._queue.entries
-        rows = [place for place, _ in grid(bench(driver)._queue).rows]
-        for at_, entry in enumerate(entries):
+        table = grid(bench(driver).queue)
+        rows = [place for place, _ in table.rows]
+        for entry in bench(driver).queue.entries:
             row = rows.index(entry.slot.place)
-            assert row == len(rows) - 1 or shown.beside(at_, "down") is not None
-            assert row == 0 or shown.beside(at_, "up") is not None
+            assert row == len(rows) - 1 or table.beside(entry, 1, 0) is not None
+            assert row == 0 or table.beside(entry, -1, 0) is not None
 
 
 async def test_keys_typed_right_after_a_dialog_key_go_into_that_dialog(tmp_path: Path) -> None:

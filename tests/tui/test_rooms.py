@@ -11,7 +11,7 @@ from records.terms import Stage, Step
 from tests.judgement.jobs import sound_job
 from tests.judgement.test_walking import with_rooms
 from tests.taking.job import small_job
-from tests.tui.at_bench import at, bench, in_hand, past_cautions, said
+from tests.tui.at_bench import at, bench, in_hand, past_cautions, said, screen
 from tests.tui.driving import WIDE, Driver
 from tui.dialogs.missing import Missing
 
@@ -71,7 +71,7 @@ async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: 
         assert found
         assert found == sorted(found)
         await driver.keys("enter")
-        assert bench(driver).step is Step.DEAD_TESTS
+        assert screen(driver).step is Step.DEAD_TESTS
         assert in_hand(driver).quantity is Quantity.PUT_BACK  # after all that comes off
 
         await driver.keys("m", "up", "up", "up", "up", "enter")  # it stands where the person is
@@ -80,7 +80,7 @@ async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: 
         assert in_hand(driver).place.point == "P4"
         await driver.type(".18")
         await driver.keys("m")  # in a field with text it is a letter
-        assert bench(driver).field.text == ".18m"
+        assert screen(driver).field.text == ".18m"
 
 
 async def test_the_list_fits_small_and_wide_windows(tmp_path: Path) -> None:
@@ -100,12 +100,13 @@ async def test_with_nothing_missing_it_says_so(tmp_path: Path) -> None:
 
 async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS, with_rooms(sound_job())) as driver:
-        screen = bench(driver)
+        here = bench(driver)
         (where,) = (
-            number for number, each in enumerate(screen._queue.entries)
+            number for number, each in enumerate(here.queue.entries)
             if each.slot.quantity == "R1+R2" and each.slot.place.circuit == "C2"
         )  # fmt: skip
-        screen.enter(where)
+        here.enter(where)
+        screen(driver).show_all()
         await driver.settled()
         assert "C2 Radial (loft) · R1+R2" in driver.words
 

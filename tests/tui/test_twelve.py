@@ -190,8 +190,8 @@ async def take_all(driver: Driver, bad: Mapping[Slot, Typed]) -> dict[Slot, Type
 
 def _ahead(driver: Driver) -> list[Slot]:
     """Return the readings to type in one go: the next ones of a family, a handful at most."""
-    screen = bench(driver)
-    entries = screen._queue.entries[screen._at :]
+    here = bench(driver)
+    entries = here.queue.entries[here.position.at :]
     alike = takewhile(lambda each: each.is_open and each.family is entries[0].family, entries)
     slots = [each.slot for each in alike][:HANDFUL]
     return slots[:1] if ZE in slots else slots

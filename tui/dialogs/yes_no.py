@@ -1,8 +1,11 @@
-"""A question with two answers, each a key of its own; Enter alone answers nothing."""
+"""A question with two answers, each a key of its own; Enter alone answers nothing.
+
+Yes counts once the end of the text was on the screen: it is no answer to what nobody saw.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -31,7 +34,13 @@ class YesNo(Dialog[bool]):
     ]
 
     def __init__(
-        self, title: str, blocks: Sequence[str | Content], *, yes: str = "yes", no: str = "no"
+        self,
+        title: str,
+        blocks: Sequence[str | Content],
+        *,
+        yes: str = "yes",
+        no: str = "no",
+        shown_to_end: Callable[[], None] = lambda: None,
     ) -> None:
         """Prepare a question.
 
@@ -40,10 +49,12 @@ class YesNo(Dialog[bool]):
             blocks: Paragraphs to weigh before answering.
             yes: What y does; empty: there is nothing to say yes to.
             no: What n does.
+            shown_to_end: Called once the end of the text was on the screen.
         """
         super().__init__(title)
         self._blocks = blocks
         self._can_be_yes = bool(yes)
+        self._shown_to_end, self._seen = shown_to_end, False
         self._choices = f"y: {yes} · n: {no}" if yes else f"n: {no}"
 
     def compose_inside(self) -> ComposeResult:
@@ -56,22 +67,41 @@ class YesNo(Dialog[bool]):
         yield Static("", id="dialog-why", markup=False)
 
     def on_mount(self) -> None:
-        """Let the arrows scroll."""
-        self.set_focus(self.query_one("#dialog-scroll"))
+        """Let the arrows scroll; know when the end of the text is reached."""
+        scroll = self.query_one("#dialog-scroll", VerticalScroll)
+        self.set_focus(scroll)
+        self.watch(scroll, "scroll_y", self._scrolled, init=False)
+
+    def give_way(self) -> None:
+        """Share out the height, then look whether all of the text found room."""
+        super().give_way()
+        self.call_after_refresh(self._look)
+
+    def _scrolled(self) -> None:
+        self.call_after_refresh(self._look)
+
+    def _look(self) -> None:
+        scroll = self.query_one("#dialog-scroll", VerticalScroll)
+        if not self._seen and scroll.size.height and scroll.scroll_y >= scroll.max_scroll_y:
+            self._seen = True
+            self._shown_to_end()
+            self._say("")
 
     def action_answer(self, yes: bool) -> None:
         """Close with the answer, if it is one."""
         if yes and not self._can_be_yes:
             self.action_which()
-            return
-        self.dismiss(yes)
+        elif yes and not self._seen:
+            self._say("Read it to the end first: ↓ or PageDown. Then y.")
+        else:
+            self.dismiss(yes)
 
     def action_which(self) -> None:
         """Ask for one of the two keys: Enter could be a slip."""
-        self.query_one("#dialog-why", Static).update(
-            Content.styled(
-                f"Press {'one of the two: ' if self._can_be_yes else ''}{self._choices}.",
-                style("warn"),
-            )
-        )
+        one = "one of the two: " if self._can_be_yes else ""
+        self._say(f"Press {one}{self._choices}.")
+
+    def _say(self, words: str) -> None:
+        text = Content.styled(words, style("warn")) if words else Content("")
+        self.query_one("#dialog-why", Static).update(text)
         self.call_after_refresh(self.give_way)

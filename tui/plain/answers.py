@@ -33,7 +33,10 @@ class Word(StrEnum):
     LOWER = "lower:"
     USUAL = "usual"
     ORDER = "order"
+    OTHERS = "others"
+    OTHER = "other:"
     UNDO = "undo"
+    REDO = "redo"
     QUIT = "quit"
 
 
@@ -57,7 +60,9 @@ HELP = (
     "by: who takes the readings. meter: M1, which instrument. taken: 14:30, for readings from "
     "notes; taken: now ends that.",
     "lower: and why, for insulation tests of this circuit at 250 V; usual ends that.",
-    "order: by test or by circuit. undo: take the last change back; it stays in the history.",
+    "order: by test or by circuit. others: tests that nobody has to take; other: C1 half, and one "
+    "of them is asked for.",
+    "undo: take the last change back; it stays in the history. redo: make it again.",
     "quit: leave. All that was said to be kept is on disk.",
 )
 """Explains the answers, a line each."""

@@ -1,28 +1,37 @@
-"""The talk at the line bench: a reading is told, an answer taken, its verdict said."""
+"""The talk at the line bench: what is asked there is told, an answer taken, what came of it said.
+
+What an answer does is decided by `records.taking.bench`.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
-from records.errors import FarboardError
-from records.interlock.comes_off import EARTHS
-from records.interlock.may_take import Lock, Refusal
-from records.judgement.wording import Taken
-from records.model.reading import Figure, NotNeeded, NotTaken, Tick
+from records.errors import BadText, FarboardError
 from records.session import Session
-from records.taking.card import card, changed_since
-from records.taking.desk import Desk
-from records.taking.exceptions import tested_elsewhere
-from records.taking.live_question import live_question
-from records.taking.sentences import ground
-from records.taking.typed_reading import could_not, not_needed, understand
-from records.terms import STEP_OF_STAGE, Stage, Verdict
-from tui.plain import told
+from records.taking.act_names import LINES
+from records.taking.bench import Bench
+from records.taking.outcome import Outcome
+from records.taking.prompt import Ask
+from records.terms import Stage
 from tui.plain.answers import HELP, Answer, Word, understood
 from tui.plain.leaving import say_how_left
-from tui.plain.settling import Settling
+from tui.plain.lines import (
+    heading,
+    in_hand_lines,
+    lasts,
+    progress_words,
+    prompt_words,
+    question_lines,
+    why_lines,
+)
 from tui.plain.talk import Talk
-from tui.plain.walk import Walk
+
+_ENDED = (
+    "The session ended here, so that no later answer goes to the wrong reading. All that was kept "
+    "is on disk."
+)
+_REFUSED = "Nothing was recorded. The dead tests: --stage dead."
 
 
 class LineBench:
@@ -40,293 +49,165 @@ class LineBench:
             asks_again: Whether an answer that was refused is asked for again. If not, the session
                 ended there: answers that were piped would slide on to readings they don't belong
                 to.
-            confirms: Whether a value that is outside or unlikely is kept only when told so.
+            confirms: Whether somebody types the answers, so that a value that is outside or
+                unlikely is kept only when they say so.
         """
         self._session, self._stage, self._talk = session, stage, talk
-        self._asks_again, self._confirms = asks_again, confirms
-        self._desk = Desk(session, stage)
-        self._doubtful: Figure | Tick | None = None
-        self._told: tuple[str, ...] = ()
-        self._over = self._refused = False
-        self._walk = Walk(session, self._desk)
-        self._settling = Settling(session, self._desk, self._walk, talk)
-        self._acts: dict[Word, Callable[[str], None]] = {
-            Word.HELP: lambda _: talk.say(*HELP),
-            Word.SKIP: lambda _: self._step(1),
-            Word.BACK: lambda _: self._step(-1),
-            Word.AGAIN: lambda _: self._again(),
-            Word.CANT: lambda reason: self._accept(could_not(reason)),
-            Word.NOT_NEEDED: lambda reason: self._accept(not_needed(reason)),
-            Word.ELSEWHERE: self._elsewhere,
-            Word.EXCEPTION: self._exception,
-            Word.OK: lambda _: self._read(),
-            Word.WHY: lambda _: self._why(),
-            Word.SHOW: lambda _: self._show(whole=True),
-            Word.LEFT: lambda _: self._left(),
-            Word.GO: self._go,
-            Word.KEEP: lambda _: self._refuse("There is nothing waiting to be kept."),
-            Word.UNDO: lambda _: self._undo(),
-            Word.ORDER: lambda _: self._order(),
-            Word.QUIT: lambda _: self._leave(),
-        }
+        self._asks_again, self._types = asks_again, confirms
+        self.bench = Bench(session, stage, LINES, confirms=confirms, piped=not confirms)
+        self._over = self._failed = False
+        self._said: tuple[str, ...] = ()
+        self._seen: object = None
 
     def taken_by(self, person: str) -> None:
         """Say who takes the readings, by id."""
-        self._desk.sitting.person = person
+        self.bench.desk.sitting.person = person
 
     def run(self) -> bool:
         """Talk until the person leaves or no more answers come; False if one ended it."""
-        standing = self._session.progress[STEP_OF_STAGE[self._stage]]
-        self._talk.say(*told.heading(self._session.record, self._stage, standing))
-        if self._stage is Stage.LIVE and self._walk.earth is None and not self._gate():
-            return not self._refused
+        self._talk.say(*heading(self._session.record, self._stage, self.bench.standing))
+        self.bench.begin()
+        if self._stage is Stage.LIVE and self.bench.desk.interlock.earth is None:
+            self._ask_live()
         self._show()
         while not self._over:
-            text = self._talk.ask(self._prompt())
+            now = self.bench.prompt
+            must_read = now.kind in (Ask.QUESTION, Ask.CAUTION)
+            text = self._talk.ask(prompt_words(self.bench, now), read_first=must_read)
             if text is None:
                 self._leave()
-                break
-            try:
+            else:
+                self._answer(text)
+        return not self._failed
+
+    def _answer(self, text: str) -> None:
+        try:
+            if self.bench.must_read.question is not None:
+                self._answer_live(text)
+            else:
                 self._take(understood(text))
-            except FarboardError as error:
-                self._refuse(str(error))
-        return not self._refused
-
-    def _gate(self) -> bool:
-        question = live_question(self._desk.interlock)
-        self._talk.say(*told.gate_lines(question))
-        if not question.can_be_yes:
-            self._talk.say("Nothing was recorded. The dead tests: --stage dead.")
-            self._over = True
-            self._refused = not self._asks_again
-            return False
-        while True:
-            answer = self._talk.ask("yes or no")
-            if answer is None or answer.casefold() in ("n", "no", "quit"):
-                self._talk.say("Nothing was recorded. The dead tests: --stage dead.")
-                self._over = True
-                return False
-            try:
-                if answer.casefold() in ("y", "yes"):
-                    self._desk.open_live()
-                    return True
-                self._refuse("Type yes or no. No leads back and records nothing.")
-            except FarboardError as error:
-                self._refuse(str(error))
-            if self._over:
-                return False
-
-    def _stop(self, stop: Refusal) -> None:
-        """Say what comes first; ask the question before the live tests if it is that."""
-        if stop.lock is Lock.ANSWER:
-            self._talk.say(stop.words)
-            if self._gate():
-                self._show()
-            return
-        first = self._walk.queue.index(stop.first)
-        if first is not None and stop.lock is Lock.EARTH:
-            self._walk.enter(first)
-        self._refuse(stop.words)
+        except FarboardError as error:
+            self._refuse(str(error))
+        if not self._over and self.bench.prompt.kind is Ask.LOCKED:
+            self._ask_live()
         if not self._over:
             self._show()
 
-    def _prompt(self) -> str:
-        entry = self._walk.entry
-        if entry is None:
-            return "Answer"
-        if self._doubtful is not None:
-            return "keep, or another answer"
-        if self._walk.caution() is not None:
-            return "ok"
-        if self._walk.closed():
-            return "taken; again, or Enter"
-        test = entry.measurement
-        return f"{test.symbol}, y or n" if test.is_check else f"{test.symbol} in {test.unit.value}"
+    def _ask_live(self) -> None:
+        question = self.bench.must_read.ask_live()
+        self._talk.say(*question_lines(question))
+        self.bench.must_read.shown_to_end()
+        if not question.can_be_yes:
+            self._not_live()
+            self._failed = not self._asks_again
+
+    def _answer_live(self, text: str) -> None:
+        answer = text.casefold()
+        if answer in ("y", "yes"):
+            self.bench.must_read.answer_live(yes=True)
+        elif answer in ("n", "no", "quit"):
+            self._not_live()
+        else:
+            raise BadText("Type yes or no. No leads back and records nothing.")
+
+    def _not_live(self) -> None:
+        self.bench.must_read.answer_live(yes=False)
+        self._talk.say(_REFUSED)
+        self._over = True
 
     def _take(self, answer: Answer) -> None:
-        doubtful, self._doubtful = self._doubtful, None
-        if doubtful is not None and answer.word is Word.KEEP:
-            self._accept(doubtful)
-        elif answer.lacks and answer.word is not None:
-            self._refuse(f"Say it after the colon: {answer.word.value} and the words.")
-        elif answer.word in self._acts:
-            self._acts[answer.word](answer.text)
-        elif answer.word is not None:
-            self._settling.settle(answer.word, answer.text)
-        elif answer.text:
-            self._value(answer.text)
+        if answer.lacks and answer.word is not None:
+            raise BadText(f"Say it after the colon: {answer.word.value} and the words.")
+        if answer.word is not None:
+            outcome = self._acts[answer.word](answer.text)
         else:
-            self._pass_on()
+            outcome = self.bench.type(answer.text) if answer.text else self.bench.go_on()
+        if outcome is not None:
+            self._talk.say(*outcome.all_lines)
+            if outcome.done:
+                self._talk.say(progress_words(self.bench.standing))
+                self._seen = self._view  # the reading that was just said need not be told
 
-    def _value(self, text: str) -> None:
-        entry, why = self._walk.entry, self._walk.closed()
-        if entry is None or why:
-            self._refuse(why)
-            return
-        if entry.slot in EARTHS and not self._asks_again and text.casefold() == "yes":
-            # Piped in for the question before the live tests, which is not asked while it is off.
-            self._refuse("Type y if it is back on its bar and tight, n if it is not.")
-            return
-        stop = self._walk.refusal()
-        if stop is not None:
-            self._stop(stop)
-            return
-        taken = understand(text, entry.measurement)
-        if self._confirms:
-            for each in self._desk.trial(entry.slot, taken, whole=True):
-                if each.verdict in (Verdict.OUTSIDE, Verdict.UNLIKELY):
-                    self._doubtful = taken
-                    words = self._desk.echo(entry.slot, taken)
-                    self._talk.say(
-                        f"{words} is not kept yet. It would be "
-                        f"{each.verdict.value}: {ground(each.why, words)} If that is what the "
-                        "meter shows, type keep."
-                    )
-                    return
-        self._accept(taken)
-
-    def _accept(self, taken: Taken) -> None:
-        reason = isinstance(taken, NotTaken | NotNeeded)
-        entry, why = self._walk.entry, self._walk.closed(reason=reason)
-        if entry is None or why:
-            self._refuse(why)
-            return
-        note = self._desk.nothing_off(entry.slot, taken) + self._desk.beside(entry.slot, taken)
-        self._desk.take(entry.slot, taken)  # on disk, or an error
-        self._walk.again = False
-        self._walk.rebuild()
-        entry = self._walk.queue.entries[self._walk.at]
-        self._talk.say(f"Kept. {told.taken_words(entry)}{note}", *told.standing_lines(entry))
-        self._on()
-
-    def _on(self) -> None:
-        following = self._walk.following(self._walk.at)
-        if following is None:
-            standing = self._session.progress[STEP_OF_STAGE[self._stage]]
-            self._talk.say(f"{told.ALL_DONE} {told.progress_words(standing)}")
-        else:
-            self._walk.enter(following)
-            self._show()
-
-    def _pass_on(self) -> None:
-        entry = self._walk.entry
-        if entry is None or self._walk.caution() is not None:
-            self._refuse(self._walk.closed())
-        elif entry.is_open or self._walk.again:
-            wanted = "y or n" if entry.measurement.is_check else "what the meter shows"
-            self._refuse(
-                f"Nothing was typed. Type {wanted}; cant: and why, if it can't be taken; skip "
-                "passes by."
-            )
-        else:
-            self._on()
-
-    def _step(self, by: int) -> None:
-        at = self._walk.at + by
-        if 0 <= at < len(self._walk.queue.entries):
-            self._walk.enter(at)
-            self._show()
-        else:
-            end = "last" if by > 0 else "first"
-            self._talk.say(f"This is the {end} reading of the stage. left says what is open.")
-
-    def _go(self, words: str) -> None:
-        at = self._walk.find(words)
-        if at is None:
-            self._refuse("No reading of this stage has all these words. left says what is open.")
-        else:
-            self._walk.enter(at)
-            self._show()
-
-    def _again(self) -> None:
-        entry = self._walk.entry
-        if entry is None or entry.is_open:
-            self._refuse("Nothing was taken here yet: type the first reading.")
-            return
-        self._walk.again = True
-        self._talk.say("Tested again: the earlier reading stays in the record.")
-        self._show()
+    @property
+    def _acts(self) -> dict[Word, Callable[[str], Outcome | None]]:
+        bench, conditions = self.bench, self.bench.conditions
+        return {
+            Word.HELP: lambda _: self._talk.say(*HELP),
+            Word.SKIP: lambda _: bench.step(1),
+            Word.BACK: lambda _: bench.step(-1),
+            Word.GO: bench.find,
+            Word.AGAIN: lambda _: bench.retest(),
+            Word.KEEP: lambda _: bench.keep(),
+            Word.OK: lambda _: self._read(),
+            Word.CANT: bench.could_not,
+            Word.NOT_NEEDED: bench.not_needed,
+            Word.ELSEWHERE: bench.elsewhere,
+            Word.EXCEPTION: lambda text: conditions.exception(*_who_and_why(text)),
+            Word.NOTE: conditions.note,
+            Word.METHOD: conditions.method,
+            Word.DONE: conditions.done,
+            Word.BY: conditions.person,
+            Word.METER: conditions.meter,
+            Word.TAKEN: conditions.taken,
+            Word.LOWER: conditions.lower,
+            Word.USUAL: lambda _: conditions.usual(),
+            Word.ORDER: lambda _: conditions.turn_order(),
+            Word.OTHERS: lambda _: self._talk.say(*conditions.other_lines),
+            Word.OTHER: conditions.ask_by_words,
+            Word.UNDO: lambda _: bench.undo(),
+            Word.REDO: lambda _: bench.redo(),
+            Word.WHY: lambda _: self._talk.say(*why_lines(bench)),
+            Word.SHOW: lambda _: self._show(whole=True),
+            Word.LEFT: lambda _: self._talk.say(
+                progress_words(bench.standing), *bench.standing.needs
+            ),
+            Word.QUIT: lambda _: self._leave(),
+        }
 
     def _read(self) -> None:
-        caution, entry = self._walk.caution(), self._walk.entry
-        if caution is None or entry is None:
+        if self.bench.must_read.caution is None:  # one more than there are does no harm
             self._talk.say("There is no caution to read here.")
-            return
-        self._desk.has_read(caution, entry.slot)
-        self._walk.rebuild()
-        self._show()
+        else:
+            self.bench.must_read.read_caution()
 
-    def _elsewhere(self, text: str) -> None:
-        entry = self._walk.entry
-        if entry is not None:
-            self._accept(tested_elsewhere(self._session.record, entry.slot, text))
-
-    def _exception(self, text: str) -> None:
-        entry = self._walk.entry
-        circuit = entry.slot.place.circuit if entry is not None else None
-        if entry is None or circuit is None or self._stage is not Stage.LIVE:
-            self._refuse("Only a live test of a circuit that is locked off can be excepted.")
-            return
-        who, _, reason = text.partition(",")
-        self._desk.except_circuit(circuit, who, reason)
-        self._walk.rebuild()
-        self._talk.say("Kept. The schedule prints who decided it, and why.")
-        self._show()
+    @property
+    def _view(self) -> object:
+        """What is asked for, where: while it stays the same it need not be told again."""
+        now, entry = self.bench.prompt, self.bench.entry
+        lower = self.bench.conditions.is_lower
+        kind = Ask.FIGURE if now.kind in (Ask.KEEP, Ask.CHECK) else now.kind
+        return kind, now.caution, now.why, entry and entry.slot, self.bench.position.again, lower
 
     def _show(self, *, whole: bool = False) -> None:
-        walk, entry = self._walk, self._walk.entry
-        if entry is None:
-            self._talk.say(walk.closed())
+        """Tell what is asked for, if it is not what was told last."""
+        if self._over or (self._view == self._seen and not whole):
             return
-        caution = walk.caution()
-        if caution is not None:
-            self._talk.say(f"Next: {entry.place}, {entry.measurement.symbol}.")
-            self._talk.say(*told.caution_lines(caution))
+        now = self.bench.prompt
+        self._seen = self._view
+        if now.kind is Ask.QUESTION:
             return
-        record = self._session.record
-        due = self._session.expected.meter.get(entry.slot)
-        since, meter = changed_since(self._session, entry), self._desk.meter(entry.slot)
-        tested = self._desk.as_tested(entry)
-        shown = card(record, tested, due, self._desk.now(), since, meter)
-        around = told.around_words(
-            record, self._desk.sitting, entry, self._session.person, self._session.notes_of
-        )
-        self._talk.say(*told.warnings(walk.refusal(), walk.earth))
-        lines = tuple(told.card_lines(shown, walk.at, walk.queue, around))
-        same = () if whole else self._told  # who and with what is said when it changes
-        self._talk.say(*(each for each in lines if each not in same or not told.lasts(each)))
-        self._told = lines
-        if walk.closed():
-            self._talk.say(*told.standing_lines(entry))
-
-    def _why(self) -> None:
-        if self._walk.entry is not None:
-            self._talk.say(*told.why_lines(self._session.record, self._walk.entry))
-
-    def _left(self) -> None:
-        standing = self._session.progress[STEP_OF_STAGE[self._stage]]
-        self._talk.say(told.progress_words(standing), *standing.needs)
-
-    def _order(self) -> None:
-        self._settling.turn_order()
-        self._show()
-
-    def _undo(self) -> None:
-        if self._settling.undo():
-            self._show()
+        lines = tuple(in_hand_lines(self.bench, now))
+        same = () if whole else self._said  # who and with what is said when it changes
+        self._talk.say(*(each for each in lines if each not in same or not lasts(each)))
+        self._said = self._said if now.caution is not None else lines
+        self.bench.must_read.shown_to_end()
 
     def _leave(self) -> None:
         self._over = True
+        if self.bench.must_read.question is not None:
+            self._not_live()
+            return
         if self._stage is Stage.LIVE:
-            say_how_left(self._session, self._desk, self._talk)
-        standing = self._session.progress[STEP_OF_STAGE[self._stage]]
-        self._talk.say(told.progress_words(standing), "All that was kept is on disk.")
+            say_how_left(self._session, self.bench.desk, self._talk)
+        self._talk.say(progress_words(self.bench.standing), "All that was kept is on disk.")
 
     def _refuse(self, why: str) -> None:
         self._talk.say(why)
         if not self._asks_again:
-            self._over = self._refused = True
-            self._talk.say(
-                "The session ended here, so that no later answer goes to the wrong reading. All "
-                "that was kept is on disk."
-            )
+            self._over = self._failed = True
+            self._talk.say(_ENDED)
+
+
+def _who_and_why(text: str) -> tuple[str, str]:
+    who, _, why = text.partition(",")
+    return who, why

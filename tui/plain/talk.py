@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TextIO
 
 from records.store.showing import shown
+from tui.plain.typed_ahead import dropped
 
 LONGEST = 4000
 """Characters of an answer; more is no answer, but something piped in by mistake."""
@@ -31,8 +32,16 @@ class Talk:
             if line:
                 self._say(f"{line}\n")
 
-    def ask(self, prompt: str) -> str | None:
-        """Return the next answer without blanks at its ends; None if no more come."""
+    def ask(self, prompt: str, *, read_first: bool = False) -> str | None:
+        """Return the next answer without blanks at its ends; None if no more come.
+
+        Args:
+            prompt: What stands before the answer.
+            read_first: Whether it answers a text that has to be read: what somebody typed in a
+                terminal before that text was there is dropped, and said to be.
+        """
+        if read_first and dropped(self._source):
+            self.say("What was typed before this was here is not taken. Read it, then answer.")
         self._say(f"{prompt}: ")
         line = self._source.readline(LONGEST)
         text = line

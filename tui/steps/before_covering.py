@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
 from records import terms
 from records.model.reading import Slot
-from records.model.slots import measured_by
 from records.taking.cautions import HELP
 from tui import keys
 from tui.keys import LETTERS
-from tui.steps.bench_acts import Bench
+from tui.steps.bench_step import Act, BenchStep
 
 _HELP = """These readings are taken on bare ends, while walls and trench are open. They are the \
 only ones with nothing connected: prove that, at both ends. What is wrong now costs minutes, not a \
@@ -26,21 +24,22 @@ Nothing is covered while a reading here is outside or unlikely. The same reading
 in the dead tests: a fall since now is another finding."""
 
 
-class BeforeCovering(Bench):
+class BeforeCovering(BenchStep):
     """Readings before the boards go on."""
 
     step = terms.Step.BEFORE_COVERING
     stage = terms.Stage.BEFORE_COVERING
     STEP_TITLE = "Before covering"
-    KEYS = (*Bench.KEYS, *keys.SURFACES)
+    KEYS = (*BenchStep.KEYS, *keys.SURFACES)
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "surfaces", "Surfaces", show=False, tooltip="Where cables and boxes are")
     ]
     HELP = f"{_HELP}\n\n{HELP}\n\n{LETTERS}"
 
-    def _acts(self) -> dict[str, tuple[str, Callable[[], object]]]:
+    def letters(self) -> dict[str, Act]:
+        """Return what letters do in an empty field: surfaces too."""
         return {
-            **super()._acts(),
+            **super().letters(),
             "s": ("Surfaces: where cables are, safe to cover?", self.action_surfaces),
         }
 
@@ -51,12 +50,11 @@ class BeforeCovering(Bench):
         self.app.push_screen(Surfaces(self.session), self._go_to)
 
     def _go_to(self, slot: Slot | None) -> None:
-        if slot is not None and slot not in self.sitting.more and measured_by(slot).optional:
-            self.sitting.more.append(slot)
-        self.record_changed()
-        found = self._queue.index(slot) if slot is not None else None
-        if found is not None:
-            self.enter(found)
+        self.bench.look_again()
+        if slot is None or self.bench.go_to(slot):
+            self.show_all()
+        else:
+            self.act(lambda: self.bench.conditions.ask_for(slot))
 
     def command(self, character: str) -> bool:
         """Act on a letter in an empty field; surfaces are there before any reading is."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from records import terms
 from records.taking.cautions import HELP
 from tui.keys import LETTERS
-from tui.steps.bench_acts import Bench
+from tui.steps.bench_step import BenchStep
 
 _HELP = """Isolated, locked off and proved dead, in the safe order: each test is only safe because \
 the ones before it were satisfactory. A test that fails is put right, and then repeated with each \
@@ -15,7 +15,7 @@ What the meter should show is beside the field before you type. The verdict appe
 type; it counts when Enter has put it on disk. The first reading stays in the record for good."""
 
 
-class DeadTests(Bench):
+class DeadTests(BenchStep):
     """Readings while all is dead."""
 
     step = terms.Step.DEAD_TESTS

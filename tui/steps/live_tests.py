@@ -8,22 +8,15 @@ from textual import work
 from textual.content import Content
 
 from records import terms
-from records.errors import FarboardError
-from records.interlock.may_take import Lock
-from records.judgement.wording import Taken
-from records.taking.card import Card
 from records.taking.cautions import GATE, HELP
-from records.taking.exceptions import exception
-from records.taking.live_question import NO, YES, LiveQuestion, live_question
-from records.taking.queue import Entry
+from records.taking.live_question import NO, YES, LiveQuestion
+from records.taking.prompt import Ask
 from tui import keys
-from tui.dialogs.questions import Question, Questions
+from tui.dialogs.questions import Question
 from tui.dialogs.yes_no import YesNo
 from tui.look import style
-from tui.steps.bench_acts import Bench
+from tui.steps.bench_step import Act, BenchStep
 from tui.steps.leaving import ask_first
-from tui.widgets.reading_lines import Row
-from tui.widgets.reading_words import looking_keys
 
 _HELP = """Live tests are live work. They come after every dead test is satisfactory, in the safe \
 order: polarity at the origin; Ze, if anybody takes it, with the whole installation isolated, and \
@@ -40,10 +33,9 @@ it with F3 and F4. Enter asks again."""
 
 _LOOKING = ("w", "m")
 """Letters that only look."""
-LOCKED = "Locked: nothing is taken live before the question on safety is answered. Enter asks it."
 
 
-class LiveTests(Bench):
+class LiveTests(BenchStep):
     """Readings while the board is live."""
 
     step = terms.Step.LIVE_TESTS
@@ -55,32 +47,22 @@ class LiveTests(Bench):
     def begin(self) -> None:
         """Ask first; no answer, or no, locks the step and records nothing."""
         super().begin()
-        if not self.session.read_only and self._locked and self.sitting.refused != self._said:
+        if self.bench.must_read.asks_live:
             self._ask()  # asked once: who walks past is not held up again
 
     @property
     def _locked(self) -> bool:
-        """Whether nothing live may be taken now; while the earth is off, that is answered first."""
-        if self.session.read_only:
-            return False
-        found = self.desk.interlock
-        return found.earth is None and found.locked is not None
-
-    @property
-    def _said(self) -> tuple[str, ...]:
-        found = self.desk.interlock
-        return (found.person or "", *live_question(found).lines)
+        return self.bench.prompt.kind is Ask.LOCKED
 
     @work
     async def _ask(self) -> None:
-        question = live_question(self.desk.interlock)
-        if await self.app.push_screen_wait(_question(question)) and self._on_record():
-            self.sitting.refused = None
-            self.tell("")
-            super().begin()
-        else:
-            self.sitting.refused = self._said
-            super().begin()
+        must_read = self.bench.must_read
+        question = must_read.ask_live()
+        yes = await self.app.push_screen_wait(_dialog(question, must_read.shown_to_end))
+        self.tell("")
+        if not self.act(lambda: must_read.answer_live(yes=bool(yes))):
+            must_read.answer_live(yes=False)
+            self.show_all()
 
     def may_leave(self) -> bool:
         """Ask how the installation is left, over the step that comes next."""
@@ -94,68 +76,31 @@ class LiveTests(Bench):
         else:
             super().pass_on()
 
-    def closed(self) -> str:
-        """Return why nothing can be typed: first of all that the step is locked."""
-        return LOCKED if self._locked and self.entry is not None else super().closed()
-
-    def accept(self, taken: Taken) -> None:
-        """Take nothing while the step is locked, whichever way it comes."""
+    def letters(self) -> dict[str, Act]:
+        """Return what letters do in an empty field: they only look while the step is locked."""
+        letters = super().letters()
         if self._locked:
-            self.refuse(LOCKED)
-        else:
-            super().accept(taken)
-
-    def _acts(self) -> dict[str, tuple[str, Callable[[], object]]]:
-        acts = super()._acts()
-        if self._locked:
-            return {key: acts[key] for key in _LOOKING}
-        return {**acts, "e": ("Exception: who certifies lets it be tested", self._exception)}
+            return {key: letters[key] for key in _LOOKING}
+        return {**letters, "e": ("Exception: who certifies lets it be tested", self._exception)}
 
     @work
     async def _exception(self) -> None:
         """Ask who certifies and why a circuit is tested live in spite of its dead tests."""
-        entry, stop = self.entry, self.stop()
-        circuit = entry.slot.place.circuit if entry is not None else None
-        if entry is None or circuit is None or stop is None or stop.lock is not Lock.CIRCUIT:
-            self.refuse("Nothing is locked off here: an exception is for a circuit that is.")
+        conditions, entry = self.bench.conditions, self.bench.entry
+        if entry is None or not self._allowed(conditions.locked_circuit):
             return
-        desk = self.desk
-        answers = await self.app.push_screen_wait(
-            Questions(
-                f"{entry.place}: tested live all the same",
-                [Question("Who decides it (who certifies, by id or name)"), Question("Why")],
-                words=f"{stop.words} The schedule prints who decided it, and why.",
-                check=lambda given: exception(desk.interlock, circuit, *given),
-                drafts=self.session.drafts,
-            )
+        answers = await self._asked(
+            f"{entry.place}: tested live all the same",
+            Question("Who decides it (who certifies, by id or name)"),
+            Question("Why"),
+            words=f"{self.bench.prompt.why} The schedule prints who decided it, and why.",
+            check=lambda given: conditions.check_exception(*given),
         )
-        if answers is None:
-            return
-        try:
-            desk.except_circuit(circuit, *answers)
-        except FarboardError as error:
-            self.refuse(str(error))
-            return
-        self.enter(self._at)
-
-    def keys_words(self, entry: Entry) -> Content:
-        """Return the keys for the reading in hand; those that look, while the step is locked."""
-        return looking_keys() if self._locked else super().keys_words(entry)
-
-    def _card_rows(self, entry: Entry, shown: Card) -> list[Row]:
-        rows = super()._card_rows(entry, shown)
-        return [("", Content.styled(f"! {LOCKED}", style("warn"))), *rows] if self._locked else rows
-
-    def _on_record(self) -> bool:
-        try:
-            self.desk.open_live()
-        except FarboardError as error:
-            self.refuse(str(error))
-            return False
-        return True
+        if answers is not None:
+            self.act(lambda: conditions.exception(*answers))
 
 
-def _question(question: LiveQuestion) -> YesNo:
+def _dialog(question: LiveQuestion, shown_to_end: Callable[[], None]) -> YesNo:
     bad = [Content(each) for each in question.bad]
     if bad:
         bad[0] = Content.styled(question.bad[0], style("bad"))
@@ -163,4 +108,4 @@ def _question(question: LiveQuestion) -> YesNo:
     if not question.can_be_yes:
         return YesNo(question.title, bad, yes="", no="back, leave it locked")
     blocks = [*bad, *(Content(each) for each in GATE), *good]
-    return YesNo(question.title, blocks, yes=YES, no=NO)
+    return YesNo(question.title, blocks, yes=YES, no=NO, shown_to_end=shown_to_end)

@@ -27,6 +27,7 @@ from records.taking.finding_text import (
     listed,
     would_mend,
 )
+from records.taking.outcome import tone_of
 from tui import keys
 from tui.dialogs.reader import Reader
 from tui.look import verdict_style
@@ -38,7 +39,6 @@ from tui.widgets.message_line import Said
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_lines import ReadingLines
 from tui.widgets.review_words import counts_line, keys_of_list, nothing_to_show
-from tui.widgets.verdict import tone_of
 from tui.widgets.verdict_list import VerdictList
 
 _HELP = """What somebody must deal with comes first, the worst on top: outside, then unlikely, \

@@ -258,7 +258,7 @@ class Step(Screen[None]):
         self._turn(self.session.redo, "Made again", "There is nothing to make again.")
 
     def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
-        from tui.differences_text import difference
+        from records.store.difference_words import difference
 
         before = self.session.record
         try:

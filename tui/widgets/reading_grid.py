@@ -13,14 +13,13 @@ from textual.widgets import DataTable
 
 from records.model.reading import Place
 from records.taking.grid import Grid, cell_words, grid, heading, page, width
+from records.taking.outcome import tone_of
 from records.taking.queue import Entry, Queue
-from tui.widgets.verdict import tone_of
 
 _NAME = 18
 """Columns for a place: the figures need the rest."""
 _LEAST = 50
 """Columns to count on before the first layout."""
-_STEPS = {"up": (-1, 0), "down": (1, 0), "left": (0, -1), "right": (0, 1)}
 
 
 class ReadingGrid(DataTable[Text], can_focus=False):
@@ -72,29 +71,6 @@ class ReadingGrid(DataTable[Text], can_focus=False):
                         where = Coordinate(line, shown - seen.start + 1)
                         self.update_cell_at(where, self._cell(entry))
         self.move_cursor(row=row, column=column - seen.start + 1, animate=False, scroll=True)
-
-    def beside(self, at: int, key: str) -> int | None:
-        """Return the entry that an arrow key leads to; None if there is none that way."""
-        if at >= len(self._queue.entries):
-            return None
-        down, right = _STEPS[key]
-        row, column = self._grid.where(self._queue.entries[at])
-        rows, columns = len(self._grid.rows), len(self._grid.columns)
-        first = row + down
-        while 0 <= row + down < rows and 0 <= column + right < columns:
-            row, column = row + down, column + right
-            entry = self._grid.entry(row, column)
-            if entry is not None:
-                return self._queue.index(entry.slot)
-        if not down or not 0 <= first < rows:
-            return None
-        # Nothing more in this column that way: the nearest cell of the next row, so that no row
-        # shuts anybody in.
-        for each in sorted(range(columns), key=lambda each: abs(each - column)):
-            entry = self._grid.entry(first, each)
-            if entry is not None:
-                return self._queue.index(entry.slot)
-        return None
 
     def _lay_out(self, which: str) -> None:
         table = self._grid

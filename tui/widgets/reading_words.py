@@ -1,19 +1,12 @@
-"""The lines round a reading: how far the stage is, who takes it with what, and the keys."""
+"""The lines round a reading: how far the stage is, and the keys."""
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from textual.content import Content
 
-from records.days import moment_words
 from records.judgement.todo.progress import Standing
-from records.model.record import Record
-from records.taking.card import named
-from records.taking.instruments import by_eye, instrument_for
-from records.taking.leads import in_hand
 from records.taking.queue import Entry, Order
-from records.taking.sitting import Sitting, is_insulation, volts
+from records.taking.sitting import Sitting, is_insulation
 from tui.look import style
 
 _BAR = 10
@@ -30,33 +23,6 @@ def progress_line(standing: Standing, order: Order) -> Content:
         Content.styled(bad, style("bad") if standing.open else ""),
         Content.styled(f" · {order.value}", style("dim")),
     )
-
-
-def around_words(
-    record: Record, sitting: Sitting, entry: Entry, person: str, notes_of: datetime | None
-) -> Content:
-    """Return who takes the next reading of an entry, with which instrument, and how."""
-    stage, test = entry.slot.stage, entry.measurement
-    who = named(record, sitting.by(record, person)) or "nobody named yet (p, or the step Job)"
-    meter = instrument_for(record, stage, test, sitting.instruments)
-    if by_eye(test):
-        with_what = ""
-    elif meter is None:
-        with_what = "no instrument chosen (p, or the step Job)"
-    else:
-        with_what = in_hand(meter, test)
-    voltage = volts(sitting, entry.slot, test)
-    why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
-    parts = [
-        who,
-        with_what,
-        f"{voltage:g} V d.c." if voltage else "",
-        f"because {why}" if why else "",
-        f"from notes of {moment_words(notes_of)}" if notes_of else "",
-        f"method: {sitting.method}" if sitting.method else "",
-        f"note: {sitting.note}" if sitting.note else "",
-    ]
-    return Content(" · ".join(part for part in parts if part))
 
 
 def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:

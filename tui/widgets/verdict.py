@@ -6,20 +6,10 @@ from textual.content import Content
 
 from records.judgement.review_types import Judged
 from records.judgement.trust import mark_of
+from records.taking.outcome import next_check, told_verdicts
+from records.taking.queue import Entry
 from records.terms import Verdict
-from tui.look import Tone, verdict_style
-
-_TONES: dict[Verdict, Tone] = {
-    Verdict.OUTSIDE: "bad",
-    Verdict.UNLIKELY: "bad",
-    Verdict.NEAR: "warn",
-    Verdict.WITHIN: "good",
-}
-
-
-def tone_of(verdict: Verdict) -> Tone:
-    """Return the tone in which a message about a verdict is said."""
-    return _TONES.get(verdict, "plain")
+from tui.look import verdict_style
 
 
 def marked(verdict: Verdict) -> Content:
@@ -30,3 +20,13 @@ def marked(verdict: Verdict) -> Content:
 def sentence(judged: Judged) -> Content:
     """Return a verdict with its reason: `✗ outside  0.98 Ω is …`."""
     return Content.assemble(marked(judged.verdict), mark_of(judged), "  ", Content(judged.why))
+
+
+def standing_words(entry: Entry) -> Content:
+    """Return how the last reading of an entry stands, what to do about it first.
+
+    A small window has three lines here, and the verdict is in the list.
+    """
+    lines = [sentence(each) for each in told_verdicts(entry)]
+    check = next_check(entry)
+    return Content("\n").join([Content(check), *lines] if check else lines)
