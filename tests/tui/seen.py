@@ -71,7 +71,7 @@ SCENES = (
     Scene("typed", ("0", ".", "0", "2"), until="✗ outside"),
     Scene("grid", ("f9",), until="place", back=("ctrl+u", "f9")),
     Scene("question", step=Step.LIVE_TESTS, until="scroll · Esc back"),
-    Scene("live_tests", ("y",), until="locked off"),
+    Scene("live_tests", ("end", "y"), until="locked off"),
     Scene("leaving", step=Step.REVIEW, until="scroll · Esc back", back=("escape",)),
     Scene("review", step=Step.REVIEW, until="Do next"),
     Scene("detail", ("enter",), until="Reading: 342 ms", back=("escape",)),
