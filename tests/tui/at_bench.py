@@ -97,7 +97,7 @@ async def again(driver: Driver) -> int:
     await driver.settled()
     read = 0
     while isinstance(driver.app.screen, YesNo):
-        await driver.keys("y")
+        await driver.keys("end", "y")
         await driver.settled()
         read += 1
     return read

@@ -27,7 +27,7 @@ def with_a_fault() -> Record:
 
 
 async def open_gate(driver: Driver) -> None:
-    await driver.keys("y")
+    await driver.keys("end", "y")
     await driver.settled()
 
 

@@ -66,7 +66,7 @@ async def _answered(driver: Driver) -> None:
     """Answer what is asked on the way in and out of the live tests: may one go live, is all off."""
     while not isinstance(driver.app.screen, Step):
         if isinstance(driver.app.screen, YesNo):
-            await driver.keys("y")
+            await driver.keys("end", "y")
         else:
             await driver.type("Wren Oakes\n")  # who has the key
         await driver.settled()

@@ -81,7 +81,7 @@ async def test_a_board_of_twelve_circuits_is_measured_from_the_bench_alone(
         await driver.type("ay\n")
         await go(driver, Step.LIVE_TESTS)
         assert "These stay locked off" not in driver.words
-        await driver.keys("y")
+        await driver.keys("end", "y")
         await driver.settled()
         (gate,) = driver.record.live_gate
         assert not gate.locked_off

@@ -50,7 +50,7 @@ async def _measure(driver: Driver) -> None:
         await go(driver, step)
         await take_all(driver, KNOWN)
     await go(driver, Step.LIVE_TESTS)
-    await driver.keys("y")
+    await driver.keys("end", "y")
     await driver.settled()
     await take_all(driver, KNOWN)
 
@@ -59,7 +59,7 @@ async def _hand_over(driver: Driver) -> None:
     await go(driver, Step.HAND_OVER)
     assert "Is it off and locked off now?" in driver.screen
     while "Write the schedule" not in driver.screen:
-        await driver.keys("y" if "Is it off" in driver.screen else "enter")
+        await driver.keys(*(("end", "y") if "Is it off" in driver.screen else ("enter",)))
         await driver.settled()
     await driver.keys("enter")
     await written(driver)
