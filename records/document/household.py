@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from records.document.walls.plain_words import hiding_places
 from records.document.words import NOT_GIVEN, figure, joined
 from records.model.circuit import Circuit
 from records.model.record import Record
@@ -31,6 +32,7 @@ def hidden(record: Record) -> list[str]:
         if runs:
             near = _NEAR[circuit.hidden]
             lines.append(f"{circuit.id} {circuit.name}: {runs}.{near}")
+    lines += hiding_places(record)
     return lines or ["Where the cables run was not given. Ask before you drill or dig."]
 
 
