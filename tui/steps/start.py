@@ -104,6 +104,7 @@ class Start(Screen[None]):
 
     def _rows(self) -> list[Row]:
         recent = self.farboard.kept.recent()
+        here = f"Records are kept in this folder: {printable(str(Path.cwd()))}."
         rows: list[Row] = []
         if recent:
             rows.append(Heading("Opened last"))
@@ -115,8 +116,8 @@ class Start(Screen[None]):
             ]
         rows += [
             Heading("Begin"),
-            Act("new", "+ a new record", "Asks for a file name; the file is made at once."),
-            Act("open", "open another file", "Asks for its name."),
+            Act("new", "+ a new record", f"{here} Asks for a name; the file is made at once."),
+            Act("open", "open another file", f"{here} Lists what is there."),
             Act("demo", "the demo: a weaver's loom shed behind an orchard", "A copy to play with."),
             Note(CAUTION, "warn"),
         ]
@@ -131,13 +132,12 @@ class Start(Screen[None]):
         if isinstance(row, Link):
             self.farboard.open_later(Path(row.key))
         elif row.key == "new":
-            self.app.push_screen(
-                Ask("A new record: its file name", wrong_new), self._then(self.farboard.create)
-            )
+            title = f"A new record: type its name. It goes in {printable(str(Path.cwd()))}"
+            self.app.push_screen(Ask(title, wrong_new), self._then(self.farboard.create))
         elif row.key == "open":
-            self.app.push_screen(
-                Ask("Open a record: its file name", wrong_old), self._then(self.farboard.open_later)
-            )
+            from tui.dialogs.open_file import OpenFile
+
+            self.app.push_screen(OpenFile(wrong_old, SUFFIX), self._then(self.farboard.open_later))
         else:
             self.farboard.open_demo()
 
