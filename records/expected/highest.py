@@ -16,6 +16,7 @@ from records.expected.results import Cited, Filled, Worked
 from records.expected.supplies import Supply
 from records.expected.workings import need
 from records.model.circuit import Circuit
+from records.tables.rounding import with_unit
 from records.terms import Form
 from records.units import Ohm, Unit
 
@@ -123,10 +124,14 @@ def _worked(found: Driven, formula: str, put_in: Filled, sources: Cited, note: s
 
 def _words(found: Driven, high: float | None) -> str:
     if found.supply.assumed:
-        return f"{found.current / 1000:.2f} kA, assumed"
+        return f"{_in_words(found.current)}, assumed"
     if high is not None and found.assumed:
-        return f"at least {found.current / 1000:.2f} kA, at most {high:.2f} kA"
+        return f"at least {_in_words(found.current)}, at most {_in_words(1000 * high)}"
     return ""
+
+
+def _in_words(amperes: float) -> str:
+    return with_unit(amperes / 1000, Unit.KILOAMPERE, 2, "")
 
 
 def _note(found: Driven, high: float | None, note: str) -> str:

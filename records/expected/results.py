@@ -8,7 +8,7 @@ from typing import Protocol
 
 from records.evidence import Source
 from records.model.reading import Place, Slot
-from records.tables.rounding import Side, safely
+from records.tables.rounding import Side, safely, with_unit
 from records.terms import Word
 from records.units import Unit
 
@@ -221,7 +221,7 @@ class Worked:
         return safely(self.value, self.digits, self.side)
 
     def __str__(self) -> str:
-        return self.words or f"{self.figure} {self.unit.value}".strip()
+        return self.words or with_unit(self.value, self.unit, self.digits, self.side)
 
     def __repr__(self) -> str:
         return f"Worked({self.symbol} = {self}: {self.formula} → {self.put_in})"

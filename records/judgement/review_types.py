@@ -12,7 +12,7 @@ from records.evidence import Source
 from records.expected.results import Result, What, Worked
 from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Place, Reading, Remedy, Slot
-from records.tables.rounding import Side, safely
+from records.tables.rounding import Side, safely, with_unit
 from records.terms import Verdict
 from records.units import Unit
 
@@ -54,11 +54,11 @@ class Limit(NamedTuple):
     def __str__(self) -> str:
         if self.sense is Sense.SHOULD:
             return "must be correct"
-        unit = f" {self.unit.value}" if self.unit.value else ""
         if self.sense is Sense.BAND and self.upper is not None:
-            upper = safely(self.upper, self.digits, "most")
-            return f"{safely(self.value, self.digits, 'least')} to {upper}{unit}"
-        return f"{self.sense.value} {self.figure}{unit}"
+            upper = with_unit(self.upper, self.unit, self.digits, "most")
+            return f"{safely(self.value, self.digits, 'least')} to {upper}"
+        side: Side = "most" if self.sense is Sense.MOST else "least"
+        return f"{self.sense.value} {with_unit(self.value, self.unit, self.digits, side)}"
 
     @property
     def figure(self) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from records.judgement.lead_resistance import as_shown
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotNeeded, NotTaken, Remedy, StandIn, Tick
+from records.tables.rounding import SMALL_KA
 from records.terms import Sign, WorkKind
 from records.units import Unit
 
@@ -79,10 +80,6 @@ def amount(value: float, unit: Unit, digits: int = 2) -> str:
     if unit is Unit.KILOAMPERE and 0 < abs(value) < SMALL_KA:
         return f"{number(round(1000 * value, 6), 0)} A"
     return f"{number(value, _decimals(value, unit, digits))} {unit.value}".strip()
-
-
-SMALL_KA = 0.1
-"""kA under which a current is printed in ampere: 4.5 A, not 0.0045 kA."""
 
 
 def number(value: float, digits: int) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Literal
 
+from records.units import Unit
+
 Side = Literal["", "most", "least"]
 """Whether a figure is the most, or the least, that something may be; empty: neither."""
 _SLACK = 1e-6
@@ -37,6 +39,40 @@ def safely(value: float, digits: int, side: Side) -> str:
     elif side == "least":
         value = raised(value, digits)
     return f"{value:.{digits}f}"
+
+
+SMALL_KA = 0.1
+"""kA under which a current is printed in ampere: 4.5 A, not 0.0045 kA."""
+
+
+def with_unit(value: float, unit: Unit, digits: int, side: Side) -> str:
+    """Return a figure with its unit, small fault currents in ampere to three figures.
+
+    Args:
+        value: In `unit`.
+        unit: Printed after the figure.
+        digits: Decimals to print.
+        side: What it is held against.
+    """
+    if unit is Unit.KILOAMPERE and 0 < abs(value) < SMALL_KA:
+        current = 1000 * value
+        digits, unit, value = max(0, 2 - math.floor(math.log10(abs(current)))), Unit.AMPERE, current
+    return f"{safely(value, digits, side)} {unit.value}".strip()
+
+
+def span_words(low: float, high: float, unit: Unit, digits: int) -> str:
+    """Return a span such as `0.31 to 0.42 Ω`; its unit stands once where both ends have it.
+
+    Args:
+        low: In `unit`.
+        high: In `unit`.
+        unit: Printed after the figures.
+        digits: Decimals to print.
+    """
+    ends = [with_unit(each, unit, digits, "") for each in (low, high)]
+    shared = f" {ends[1].rpartition(' ')[2]}"
+    first = ends[0].removesuffix(shared) if unit.value else ends[0]
+    return f"{first} to {ends[1]}"
 
 
 def raised(least: float, digits: int = 2) -> float:

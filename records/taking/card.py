@@ -16,6 +16,7 @@ from records.model.reading import Reading, slot_of
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.session import Session
+from records.tables.rounding import span_words
 from records.taking.leads import first_of, warning_of
 from records.taking.queue import Entry
 from records.terms import Stage
@@ -114,8 +115,8 @@ def expectation(result: Result | None) -> str:
     """Return an expectation in one line: `0.35 Ω`, `0.31 to 0.42 Ω`, or why there is none."""
     match result:
         case Worked(words="", low=float(low), high=float(high)) if low != high:
-            span = f"{low:.{result.digits}f} to {high:.{result.digits}f} {result.unit.value}"
-            return f"{rounded(result.value, result.unit, result.digits)} ({span.strip()})"
+            span = span_words(low, high, result.unit, result.digits)
+            return f"{rounded(result.value, result.unit, result.digits)} ({span})"
         case Worked():
             return str(result)
         case NotWorkedOut(why=why):

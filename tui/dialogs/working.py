@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from records.tables.rounding import span_words
 from tui.dialogs.dialog import Dialog
 from tui.widgets.choices import Choices
 
@@ -99,9 +100,8 @@ def working(name: str, result: Result) -> list[Content]:
     if result.put_in:
         lines.append(_line("values", f"{result.symbol} = {result.put_in}"))
     if result.low is not None and result.high is not None:
-        unit = result.unit.value
-        spread = f"{result.low:.{result.digits}f} to {result.high:.{result.digits}f} {unit}"
-        lines.append(_line("between", spread.strip()))
+        span = span_words(result.low, result.high, result.unit, result.digits)
+        lines.append(_line("between", span))
     for source in result.sources:
         lines.append(_line("source", str(source)))
     if result.note:

@@ -9,11 +9,13 @@ from records.judgement.compare import SLACK
 from records.judgement.design.odd import WRONG, odd
 from records.judgement.facts import FEED, Facts
 from records.judgement.review_types import Judged
+from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
 from records.model.wiring import Device, Rcd
 from records.tables import devices
 from records.terms import DeviceKind, Earthing, Form, RcdStandard, Use, Verdict
+from records.units import Unit
 
 _OLD = (DeviceKind.BS_3036, DeviceKind.BS_1361, DeviceKind.BS_88_2_2)
 _FUSES_MADE = (1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 13.0)
@@ -269,8 +271,8 @@ def _supply(facts: Facts) -> Iterator[Judged]:
         facts,
         place_of(FEED.part),
         "Ze and fault current",
-        f"With Ze {loop:g} Ω at least {flows:.2f} kA flow in an earth fault; the highest fault "
-        f"current is entered as {current:g} kA.",
+        f"With Ze {loop:g} Ω at least {rounded(flows, Unit.KILOAMPERE)} flow in an earth fault; "
+        f"the highest fault current is entered as {amount(current, Unit.KILOAMPERE)}.",
         "Read both again, and correct the one that is wrong (Origin).",
         title="Ze and fault current at the origin",
         verdict=Verdict.UNLIKELY,
