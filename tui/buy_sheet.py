@@ -7,7 +7,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from records.errors import NotWritten
+from records.errors import BadText
 
 if TYPE_CHECKING:
     from records.model.record import Record
@@ -32,14 +32,14 @@ def as_file(path: Path, record: Record, bought: BuyList) -> bytes:
         record: The job.
         bought: Its list.
     Raises:
-        NotWritten: If the ending is another.
+        BadText: If the ending is another.
     """
     ending = path.suffix.casefold()
     if ending in PAGES:
         return as_page(record, bought).encode()
     if ending == ".csv":
         return as_csv(bought).encode()
-    raise NotWritten(f"“{path.name}”: end it in .csv for a spreadsheet, or .html for a page.")
+    raise BadText(f"“{path.name}”: end it in .csv for a spreadsheet, or .html for a page.")
 
 
 def as_csv(bought: BuyList) -> str:

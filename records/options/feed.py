@@ -224,6 +224,8 @@ def words(make: Make) -> str:
         return f"{make.csa:g} mm² twin-and-earth"
     if make.cable is CableKind.SINGLES:
         return f"{make.csa:g} mm² single cores"
+    if make.cable is CableKind.FLEX:
+        return f"{make.csa:g} mm² flexible cable"
     kind = "XLPE" if make.cable is CableKind.SWA_XLPE else "PVC"
     return f"{make.cores}-core {make.csa:g} mm² armoured ({kind})"
 

@@ -31,6 +31,7 @@ _KINDS = {
     CableKind.SWA_PVC: "PVC",
     CableKind.FLAT: "T+E",
     CableKind.SINGLES: "single",
+    CableKind.FLEX: "flex",
 }
 _DECIDES = {
     Check.LOAD: "load",

@@ -9,6 +9,7 @@ import pytest
 from rich.cells import cell_len
 
 from records.demo import demo_record
+from records.model.buying import Buying
 from records.model.record import Record
 from records.model.wiring import Run as Cable
 from records.options.feed import feed_options
@@ -203,3 +204,55 @@ def test_an_option_that_would_do_nothing_is_refused(
 
     assert ran.returncode == 2
     assert "leave it out" in ran.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("feed", "--room", "nan"),
+        ("room", "--later", "nan"),
+        ("buy", "--allowance", "nan"),
+        ("C1", "--radial", "nan"),
+        ("feed", "--room", "-3"),
+        ("feed", "--room", "abc"),
+        ("room", "--later", "inf"),
+        ("room", "--later", "30"),
+        ("feed", "--run", "0"),
+        ("feed", "--run", "9"),
+        ("buy", "-o", "list.xls"),
+        ("buy", "-o", "no-such-folder/list.csv"),
+        ("compare", "--with", "no-such-file.json"),
+        ("C3", "--radial", "20"),
+        ("nothing",),
+    ],
+)
+def test_what_can_t_be_is_refused_in_a_sentence(
+    run: Run, demo: Path, words: tuple[str, ...]
+) -> None:
+    ran = run("options", demo, *words)
+
+    assert ran.returncode == 2
+    assert ran.stderr.strip().endswith((".", ")"))
+    assert "Traceback" not in ran.stderr
+
+
+def test_the_list_as_a_page_opens_in_a_browser(run: Run, demo: Path, tmp_path: Path) -> None:
+    out = tmp_path / "list.html"
+
+    assert run("options", demo, "buy", "-o", out).returncode == 0
+    page = out.read_text(encoding="utf-8")
+    assert page.startswith("<!DOCTYPE html>")
+    assert "3-core 16 mm² armoured (XLPE)" in page
+    assert run("options", demo, "buy", "-o", out).returncode == 2
+
+
+def test_room_and_allowance_of_the_record_count_unless_others_are_typed(
+    run: Run, tmp_path: Path
+) -> None:
+    record = SOUND.model_copy(update={"readings": (), "buying": Buying(room=0.0, allowance=0.0)})
+    path = written(tmp_path, record)
+
+    assert "First that leaves 0 % of load" in run("options", path).stdout
+    assert "First that leaves 10 % of load" in run("options", path, "--room", "10").stdout
+    assert "cable with 0 % over" in run("options", path, "buy").stdout
+    assert "cable with 10 % over" in run("options", path, "buy", "--allowance", "10").stdout

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from records.demo import demo_record
-from records.errors import NotWritten
+from records.errors import BadText
 from records.model.buying import Buying
 from records.model.circuit import Point
 from records.model.fabric import Box, Fixture, Spot
@@ -146,7 +146,7 @@ def test_the_page_has_each_line_and_what_is_not_listed_and_no_prices():
 
 @pytest.mark.parametrize("name", ["list.txt", "list", "list.docx"])
 def test_another_ending_is_refused_with_what_would_be_right(name):
-    with pytest.raises(NotWritten, match="end it in"):
+    with pytest.raises(BadText, match="end it in"):
         as_file(Path(name), SOUND, buy_list(SOUND))
 
 

@@ -8,7 +8,7 @@ from records.demo import demo_record
 from records.model.buying import Buying
 from records.options.feed import feed_options
 from records.options.why import printed_why, why_this_cable
-from records.terms import CableKind, Cpc, Verdict
+from records.terms import CableKind, Cpc, Method, Verdict
 from tests.options.jobs import job
 
 
@@ -110,3 +110,18 @@ def test_the_room_that_the_record_asks_for_is_the_one_that_is_judged():
     assert roomy.roomy is not None
     assert usual.roomy is not None
     assert roomy.roomy.make.csa > usual.roomy.make.csa
+
+
+def test_a_flexible_cable_in_a_feed_is_called_what_it_is():
+    run = (
+        job()
+        .feed.runs[0]
+        .model_copy(
+            update={"cable": CableKind.FLEX, "csa": 6.0, "cpc": Cpc.CORE, "method": Method.C}
+        )
+    )
+    feed = job().feed.model_copy(update={"runs": (run,)})
+    (why,) = why_this_cable(job().model_copy(update={"feed": feed}))
+
+    assert why.cable == "6 mm² flexible cable"
+    assert any(row[1].startswith("6 flex") for row in why.rows)

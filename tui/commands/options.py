@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -22,6 +23,19 @@ if TYPE_CHECKING:
 _MOST_OTHERS = 2
 
 
+class _Between(click.FloatRange):
+    """A number between two others; “nan” is none, though every comparison lets it by."""
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Return the number."""
+        found = float(super().convert(value, param, ctx))
+        if math.isnan(found):
+            self.fail(f"“{value}” is not a number.", param, ctx)
+        return found
+
+
 @click.command()
 @click.argument("file", type=RECORD)
 @click.argument("what", required=False, default="feed")
@@ -33,26 +47,26 @@ _MOST_OTHERS = 2
 )
 @click.option(
     "--room",
-    type=click.FloatRange(0, 1000),
+    type=_Between(0, 1000),
     default=25.0,
     metavar="PERCENT",
     help="Load to leave room for; 25 unless set here or in the record.",
 )
 @click.option(
     "--radial",
-    type=click.FloatRange(0, 1000, min_open=True),
+    type=_Between(0, 1000, min_open=True),
     metavar="METRES",
     help="Cable that a radial would need in the place of a ring.",
 )
 @click.option(
     "--later",
-    type=click.FloatRange(0, 100, min_open=True),
+    type=_Between(0, 100, min_open=True),
     metavar="KW",
     help="With “room”: a load to try on its own circuit.",
 )
 @click.option(
     "--allowance",
-    type=click.FloatRange(0, 200),
+    type=_Between(0, 200),
     default=10.0,
     metavar="PERCENT",
     help="With “buy”: cable over what is entered; 10 unless set here or in the record.",
@@ -149,8 +163,12 @@ def options(
         lines = options_text.compare([record, *designs], [each.name for each in others])
     else:
         from records.options.circuit import circuit_options
+        from records.terms import Use
 
-        choice = circuit_options(record, _circuit(record, what), radial=radial)
+        id = _circuit(record, what)
+        if radial is not None and record.circuit(id).use is not Use.SOCKETS:
+            raise Trouble(f"--radial goes with sockets, and {id} has none: leave it out.")
+        choice = circuit_options(record, id, radial=radial)
         found = any(each.will_do for each in choice.options)
         data = lambda: options_json.circuit(record, choice)  # noqa: E731
         lines = options_text.circuit(record, choice, everything=everything)
