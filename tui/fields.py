@@ -1,4 +1,4 @@
-"""Rows of a form made from the model: its title, its docstring, its unit, its choices."""
+"""Rows of a form made from the model: its title, its description, its unit, its choices."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from typing import Any, get_args
 
 from pydantic.fields import FieldInfo
 
-from records.model.described import descriptions
 from records.model.kinds import In, Piece
 from records.terms import Earthing, FeedLoad, LoadKind, Method, RcdType
 from records.units import Unit
@@ -87,11 +86,11 @@ def fields_of(piece: Piece, pointer: str, names: Sequence[str]) -> tuple[Field, 
 class _Shape:
     """What the model says about one field, whatever its value."""
 
-    def __init__(self, info: FieldInfo, name: str, said: str) -> None:
+    def __init__(self, info: FieldInfo, name: str) -> None:
         parts = list(_parts(info.annotation))
         metadata = [*info.metadata, *(each for part in parts for each in get_args(part)[1:])]
         self.title = info.title or name
-        self.hint = " ".join(said.split())
+        self.hint = info.description or ""
         self.default = info.default
         self.unit = next((each.unit for each in metadata if isinstance(each, In)), Unit.NUMBER)
         optional = type(None) in parts
@@ -118,7 +117,7 @@ class _Shape:
 
 @cache
 def _shape(model: type[Piece], name: str) -> _Shape:
-    return _Shape(model.model_fields[name], name, descriptions(model).get(name, ""))
+    return _Shape(model.model_fields[name], name)
 
 
 def _parts(annotation: Any) -> Iterator[Any]:

@@ -12,9 +12,16 @@ class Noticed(Piece):
     """One thing that was noticed, of a circuit or of the whole outbuilding."""
 
     id: Id
-    kind: Symptom | None = Field(None, title="Noticed in use")
-    """What it does that it shouldn't; it joins the findings that it belongs to."""
-    circuit: Id | None = None
-    """Id of the circuit; None: the whole outbuilding, or nobody knows which."""
-    note: Text = Field("", title="When and where")
-    """In a few words: the socket by the door, after two days of rain."""
+    kind: Symptom | None = Field(
+        None,
+        title="Noticed in use",
+        description=("What it does that it shouldn't; it joins the findings that it belongs to."),
+    )
+    circuit: Id | None = Field(
+        None, description="Id of the circuit; None: the whole outbuilding, or nobody knows which."
+    )
+    note: Text = Field(
+        "",
+        title="When and where",
+        description="In a few words: the socket by the door, after two days of rain.",
+    )

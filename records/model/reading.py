@@ -78,10 +78,10 @@ class Place(Piece):
     """Where a reading is taken: a part, and on a circuit which one and at which point."""
 
     part: Part
-    circuit: Id | None = None
-    """Id of the circuit, for part "circuit" only."""
-    point: Id | None = None
-    """Id of a point on the circuit, or of a bond at the board."""
+    circuit: Id | None = Field(None, description='Id of the circuit, for part "circuit" only.')
+    point: Id | None = Field(
+        None, description="Id of a point on the circuit, or of a bond at the board."
+    )
 
     # Much used as a key. The hash stands in a slot, where a copy with a change doesn't take it.
     __slots__ = ("_known_hash",)
@@ -181,32 +181,35 @@ class Figure(Piece):
     """What the meter showed, less the resistance of its leads where that was taken off."""
 
     kind: Literal["figure"] = "figure"
-    value: Annotated[float, Field(strict=True, ge=-10, le=1e9)]
-    """In the unit of the measurement. A meter's zero may be slightly negative."""
+    value: Annotated[float, Field(strict=True, ge=-10, le=1e9)] = Field(
+        description="In the unit of the measurement. A meter's zero may be slightly negative."
+    )
     sign: Sign = Sign.EQUAL
-    typed: Text = ""
-    """As it was typed: what the meter showed."""
-    leads: Annotated[Ohms, AfterValidator(_of_a_plain_figure)] | None = None
-    """Resistance of the test leads that was taken off: the meter showed `value` and this. None:
-    nothing was taken off. Like the rest of a reading it stays, whatever is said of the meter later.
-    """
+    typed: Text = Field("", description="As it was typed: what the meter showed.")
+    leads: Annotated[Ohms, AfterValidator(_of_a_plain_figure)] | None = Field(
+        None,
+        description=(
+            "Resistance of the test leads that was taken off: the meter showed `value` and this. "
+            "None: nothing was taken off. Like the rest of a reading it stays, whatever is said of "
+            "the meter later."
+        ),
+    )
 
 
 class Tick(Piece):
     """The answer to a check that has no figure."""
 
     kind: Literal["tick"] = "tick"
-    good: bool
-    """Whether it was found correct."""
+    good: bool = Field(description="Whether it was found correct.")
 
 
 class StandIn(Piece):
     """A test that was done and recorded elsewhere, by a named competent person."""
 
-    by: Id
-    """The person; of this job, and named in it."""
-    where: Annotated[Text, Field(min_length=3)]
-    """Which record has it, so that it can be found."""
+    by: Id = Field(description="The person; of this job, and named in it.")
+    where: Annotated[Text, Field(min_length=3)] = Field(
+        description="Which record has it, so that it can be found."
+    )
 
 
 class NotTaken(Piece):
@@ -214,8 +217,12 @@ class NotTaken(Piece):
 
     kind: Literal["not taken"] = "not taken"
     reason: Annotated[Text, Field(min_length=3)]
-    stands_in: StandIn | None = None
-    """The test that stands in for it, if somebody competent did and recorded it elsewhere."""
+    stands_in: StandIn | None = Field(
+        None,
+        description=(
+            "The test that stands in for it, if somebody competent did and recorded it elsewhere."
+        ),
+    )
 
 
 class NotNeeded(Piece):
@@ -231,19 +238,23 @@ class Reading(Piece):
     id: Id
     slot: OneSlot
     taken: Annotated[Figure | Tick | NotTaken | NotNeeded, Field(discriminator="kind")]
-    at: Moment
-    """When it was taken."""
-    from_notes: Moment | None = None
-    """When it was entered, if that was later, from notes; None: entered as it was taken."""
-    by: Id | None = None
-    """The person."""
+    at: Moment = Field(description="When it was taken.")
+    from_notes: Moment | None = Field(
+        None,
+        description=(
+            "When it was entered, if that was later, from notes; None: entered as it was taken."
+        ),
+    )
+    by: Id | None = Field(None, description="The person.")
     instrument: Id | None = None
-    temperature: Celsius | None = None
-    """Of the surroundings, where it differs from the job's."""
-    test_voltage: Volts | None = None
-    """D.c. test voltage of an insulation test."""
-    method: Text = ""
-    """What matters of how it was done: no-trip, L and N joined, drivers left in."""
+    temperature: Celsius | None = Field(
+        None, description="Of the surroundings, where it differs from the job's."
+    )
+    test_voltage: Volts | None = Field(None, description="D.c. test voltage of an insulation test.")
+    method: Text = Field(
+        "",
+        description=("What matters of how it was done: no-trip, L and N joined, drivers left in."),
+    )
     note: Text = ""
 
     @property
@@ -271,32 +282,41 @@ class Remedy(Piece):
     """What was done about a finding; the re-test is a later reading in the same slot."""
 
     id: Id
-    finding: Annotated[Text, AfterValidator(current_key)]
-    """Key of the finding, as the review gives it."""
-    done: Annotated[Text, Field(min_length=3)]
-    """What was done; or what the certifier has to know to decide."""
-    at: Moment
-    """When it was done."""
+    finding: Annotated[Text, AfterValidator(current_key)] = Field(
+        description="Key of the finding, as the review gives it."
+    )
+    done: Annotated[Text, Field(min_length=3)] = Field(
+        description="What was done; or what the certifier has to know to decide."
+    )
+    at: Moment = Field(description="When it was done.")
     by: Id | None = None
-    to_decide: bool = False
-    """Nothing was done: the finding was passed to the certifier, who decides. It stays one."""
-    kind: WorkKind | None = None
-    """What kind of work it was; None where nobody was asked."""
-    entered: Moment | None = None
-    """When it was put on record, if that was later; None: as it was done."""
-    about: tuple[OneSlot, ...] = ()
-    """The readings that the finding was about: it may be gone once they are read again."""
+    to_decide: bool = Field(
+        False,
+        description=(
+            "Nothing was done: the finding was passed to the certifier, who decides. It stays one."
+        ),
+    )
+    kind: WorkKind | None = Field(
+        None, description="What kind of work it was; None where nobody was asked."
+    )
+    entered: Moment | None = Field(
+        None, description="When it was put on record, if that was later; None: as it was done."
+    )
+    about: tuple[OneSlot, ...] = Field(
+        (),
+        description=(
+            "The readings that the finding was about: it may be gone once they are read again."
+        ),
+    )
 
 
 class LiveException(Piece):
     """A circuit that is tested live although its dead tests are not right."""
 
     circuit: Id
-    by: Id
-    """The competent person who decides so."""
+    by: Id = Field(description="The competent person who decides so.")
     reason: Annotated[Text, Field(min_length=3)]
-    despite: tuple[Text, ...] = ()
-    """What was open in its dead tests then."""
+    despite: tuple[Text, ...] = Field((), description="What was open in its dead tests then.")
 
 
 class LiveGate(Piece):
@@ -304,37 +324,45 @@ class LiveGate(Piece):
 
     at: Moment
     by: Id | None = None
-    isolation_understood: bool
-    """Safe isolation done and proved, a competent person at hand."""
-    despite: tuple[Text, ...] = ()
-    """Findings of the dead tests that were open when the person went on all the same. An answer
-    circuit by circuit has none: see `locked_off`."""
-    may_go_live: tuple[Id, ...] | None = None
-    """Circuits whose dead tests were right; None: the answer is from before this was asked."""
-    locked_off: tuple[Text, ...] = ()
-    """Circuits that stay locked off, each with the reason."""
+    isolation_understood: bool = Field(
+        description="Safe isolation done and proved, a competent person at hand."
+    )
+    despite: tuple[Text, ...] = Field(
+        (),
+        description=(
+            "Findings of the dead tests that were open when the person went on all the same. An "
+            "answer circuit by circuit has none: see `locked_off`."
+        ),
+    )
+    may_go_live: tuple[Id, ...] | None = Field(
+        None,
+        description=(
+            "Circuits whose dead tests were right; None: the answer is from before this was asked."
+        ),
+    )
+    locked_off: tuple[Text, ...] = Field(
+        (), description="Circuits that stay locked off, each with the reason."
+    )
     exceptions: tuple[LiveException, ...] = ()
 
 
 class CautionRead(Piece):
     """A caution that somebody read to its end before a reading."""
 
-    key: Text
-    """Which caution."""
-    before: OneSlot
-    """The reading that it was read before."""
+    key: Text = Field(description="Which caution.")
+    before: OneSlot = Field(description="The reading that it was read before.")
     at: Moment
-    by: Id | None = None
-    """The person."""
+    by: Id | None = Field(None, description="The person.")
 
 
 class Left(Piece):
     """How the installation was left after live work."""
 
     at: Moment
-    by: Id | None = None
-    """Who says so."""
-    off: bool
-    """Off and locked off, with earths back, links out and covers on; else it was left live."""
-    words: Text = ""
-    """Who has the key; or why it was left live, and for whom."""
+    by: Id | None = Field(None, description="Who says so.")
+    off: bool = Field(
+        description=(
+            "Off and locked off, with earths back, links out and covers on; else it was left live."
+        )
+    )
+    words: Text = Field("", description="Who has the key; or why it was left live, and for whom.")

@@ -45,10 +45,14 @@ def _newest(_: int) -> Literal[3]:
 class Record(Piece):
     """One job. Lists are in the order of entry; ids are unique within their list."""
 
-    format: Annotated[Literal[1, 2, 3], AfterValidator(_newest)] = 3
-    """Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests more; 3
-    says more of loads, remedies, live answers and cautions read. An older one says none of it, and
-    is read as it is."""
+    format: Annotated[Literal[1, 2, 3], AfterValidator(_newest)] = Field(
+        3,
+        description=(
+            "Form of the record: 2 has rooms of points, lead resistance taken off, and a few tests "
+            "more; 3 says more of loads, remedies, live answers and cautions read. An older one "
+            "says none of it, and is read as it is."
+        ),
+    )
     job: Job = Job.blank()
     origin: Origin = Origin.blank()
     feed: Feed = Feed.blank()
@@ -57,14 +61,21 @@ class Record(Piece):
     fabric: Fabric = Fabric.blank()
     buying: Buying = Buying.blank()
     readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
-    certifier_readings: tuple[Reading, ...] = Field((), max_length=MOST_READINGS)
-    """Readings that the certifier took of what somebody else had read; they stand beside."""
+    certifier_readings: tuple[Reading, ...] = Field(
+        (),
+        max_length=MOST_READINGS,
+        description=(
+            "Readings that the certifier took of what somebody else had read; they stand beside."
+        ),
+    )
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
     live_gate: tuple[LiveGate, ...] = ()
-    left: tuple[Left, ...] = ()
-    """How it was left each time that somebody said so, after live work."""
-    noticed: tuple[Noticed, ...] = Field((), max_length=MOST_CIRCUITS)
-    """What somebody noticed of it in use."""
+    left: tuple[Left, ...] = Field(
+        (), description="How it was left each time that somebody said so, after live work."
+    )
+    noticed: tuple[Noticed, ...] = Field(
+        (), max_length=MOST_CIRCUITS, description="What somebody noticed of it in use."
+    )
     cautions_read: tuple[CautionRead, ...] = Field((), max_length=MOST_READINGS)
 
     @model_validator(mode="after")

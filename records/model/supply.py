@@ -19,20 +19,43 @@ class Ground(Word):
 class Origin(Piece):
     """The supply at the board that the feed starts from."""
 
-    earthing: Earthing | None = Field(None, title="Earthing of the supply")
-    """Ask the network operator or the certifier if it is not marked at the intake."""
-    u0: Volts = Field(230.0, title="U0")
-    """Nominal voltage to earth."""
-    ze: Ohms | None = Field(None, title="Ze")
-    """External earth fault loop impedance: the design value, before you measure it."""
+    earthing: Earthing | None = Field(
+        None,
+        title="Earthing of the supply",
+        description=(
+            "Ask the network operator or the certifier if it is not marked at the intake."
+        ),
+    )
+    u0: Volts = Field(230.0, title="U0", description="Nominal voltage to earth.")
+    ze: Ohms | None = Field(
+        None,
+        title="Ze",
+        description=(
+            "External earth fault loop impedance: the design value, before you measure it."
+        ),
+    )
     ze_ground: Ground | None = Field(None, title="Ze is")
-    fault_current: KiloAmperes | None = Field(None, title="Fault current at origin")
-    """Highest prospective fault current at the origin: the design value."""
+    fault_current: KiloAmperes | None = Field(
+        None,
+        title="Fault current at origin",
+        description="Highest prospective fault current at the origin: the design value.",
+    )
     fault_current_ground: Ground | None = Field(None, title="Fault current is")
-    neutral_csa: SquareMillimetres | None = Field(None, title="Supply neutral")
-    """Cross-section of the supplier's neutral, copper or its equal: with TN-C-S it sets the size
-    of main bonding. Empty: 35 mm² at most, usual for 100 A."""
-    cutout: Amperes | None = Field(None, title="Main (cut-out) fuse")
-    """Rating of the fuse in the intake, if it is known."""
-    note: Text = Field("", title="Note")
-    """Anything the certifier should know about the house board and its bonding."""
+    neutral_csa: SquareMillimetres | None = Field(
+        None,
+        title="Supply neutral",
+        description=(
+            "Cross-section of the supplier's neutral, copper or its equal: with TN-C-S it sets the "
+            "size of main bonding. Empty: 35 mm² at most, usual for 100 A."
+        ),
+    )
+    cutout: Amperes | None = Field(
+        None,
+        title="Main (cut-out) fuse",
+        description="Rating of the fuse in the intake, if it is known.",
+    )
+    note: Text = Field(
+        "",
+        title="Note",
+        description=("Anything the certifier should know about the house board and its bonding."),
+    )

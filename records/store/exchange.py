@@ -9,7 +9,6 @@ from typing import Any
 from pydantic.json_schema import GenerateJsonSchema
 
 from records.errors import BadRecord
-from records.model.described import describe
 from records.model.record import Record
 from records.store.showing import shown
 from records.store.state import plain, read
@@ -30,7 +29,7 @@ def schema() -> str:
     Each number names its unit. What no schema says stands in the messages of `from_json`: ids are
     unique in their list, and a reading belongs to a place that the record has.
     """
-    said = describe(Record.model_json_schema())
+    said = Record.model_json_schema()
     about = {
         "$schema": GenerateJsonSchema.schema_dialect,
         "title": "Farboard record",

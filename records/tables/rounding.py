@@ -19,9 +19,11 @@ def cut_down(most: float, digits: int = 2) -> float:
     What a published table prints is not cut: it stays as printed.
 
     Args:
-        most: A calculated maximum.
+        most: A calculated maximum; one without an end stays so.
         digits: Decimals that it is printed with.
     """
+    if math.isinf(most):
+        return most
     unit = 10.0**digits
     return math.floor(most * unit + _SLACK) / unit
 
@@ -79,8 +81,10 @@ def raised(least: float, digits: int = 2) -> float:
     """Return a least figure raised to the decimals that are printed, so that both are one figure.
 
     Args:
-        least: A calculated minimum.
+        least: A calculated minimum; one without an end stays so.
         digits: Decimals that it is printed with.
     """
+    if math.isinf(least):
+        return least
     unit = 10.0**digits
     return math.ceil(least * unit - _SLACK) / unit

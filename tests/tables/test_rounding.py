@@ -1,12 +1,13 @@
 """A calculated maximum is cut to what is printed: never up, and never by a slip of binary."""
 
+import math
 from decimal import ROUND_DOWN, Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from records.tables.rounding import cut_down
+from records.tables.rounding import cut_down, raised
 
 
 @pytest.mark.parametrize(
@@ -33,3 +34,9 @@ def test_it_is_what_decimal_arithmetic_cuts(exact):
     assert cut_down(float(exact)) == pytest.approx(
         float(exact.quantize(Decimal("0.01"), ROUND_DOWN)), abs=1e-9
     )
+
+
+def test_what_has_no_end_stays_so() -> None:
+    """A device that isn't assured to open has no longest time."""
+    assert cut_down(math.inf) == math.inf
+    assert raised(-math.inf) == -math.inf
