@@ -55,6 +55,10 @@ class Once:
         result: T = part.result
         return result
 
+    def unkept(self, work: Callable[[], T]) -> T:
+        """Return what is worked out each time from parts: what it asks for matters to nobody."""
+        return work()
+
     def _worked_out(self, work: Callable[[], object], given: tuple[object, ...]) -> _Part:
         return _Part(work(), given, {})
 
@@ -104,6 +108,17 @@ class Reuse(Once):
             for each in self._maps.values():
                 each.keys_asked = set()
         return asked
+
+    def unkept(self, work: Callable[[], T]) -> T:
+        """Return what is worked out each time; see `Once.unkept`."""
+        outside = {name: each.keys_asked for name, each in self._maps.items()}
+        for each in self._maps.values():
+            each.keys_asked = set()
+        try:
+            return work()
+        finally:
+            for name, keys in outside.items():
+                self._maps[name].keys_asked = keys
 
     def _worked_out(self, work: Callable[[], object], given: tuple[object, ...]) -> _Part:
         outside = {name: each.keys_asked for name, each in self._maps.items()}
@@ -187,6 +202,14 @@ class Asked(Mapping[K, V]):
         """Return all that stands in it, with the keys."""
         self.keys_asked.add(_ALL)
         return self._whole.items()
+
+
+def unnoted(noted: Mapping[K, V]) -> Mapping[K, V]:
+    """Return a map itself, for who looks through all of it."""
+    if not isinstance(noted, Asked):
+        return noted
+    noted.items()
+    return noted._whole
 
 
 def _same(one: object, other: object) -> bool:

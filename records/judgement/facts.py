@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from records.expected.results import Expected, NotWorkedOut, Result, What, Worked
@@ -21,9 +21,9 @@ from records.model.reading import (
     when_taken,
 )
 from records.model.record import Record
-from records.model.record_view import seen_by
+from records.model.record_view import seen_by, whole
 from records.model.slots import slots, title
-from records.reuse import Once
+from records.reuse import Once, unnoted
 from records.terms import Earthing, OutbuildingEarth, Part, Sign, Stage
 
 T = TypeVar("T")
@@ -114,6 +114,17 @@ class Facts:
     def found_by(self, rule: Callable[[Facts], Iterable[T]]) -> tuple[T, ...]:
         """Return what a rule finds, which goes by these facts alone."""
         return self.reuse.once(rule, lambda: tuple(rule(self)))
+
+    def unnoted(self) -> Facts:
+        """Return the same facts for what looks at most of them and is not kept: that is quicker."""
+        record = whole(self.record)
+        return replace(
+            self,
+            record=record,
+            readings=unnoted(self.readings),
+            by_id={each.id: each for each in record.circuits},
+            reuse=Once(),
+        )
 
     def attempts(self, slot: Slot) -> tuple[Reading, ...]:
         """Return all readings of a slot, oldest first."""

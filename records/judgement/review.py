@@ -41,7 +41,7 @@ def review(record: Record, expected: Expected, reuse: Once | None = None) -> Rev
         which readings were entered makes no difference; the time they were taken does.
     """
     facts = Facts.of(record, expected, reuse=reuse)
-    return facts.reuse.once("review", partial(_review, facts))
+    return facts.reuse.unkept(partial(_review, facts))
 
 
 def _review(facts: Facts) -> Review:
@@ -64,6 +64,7 @@ def _review(facts: Facts) -> Review:
     lines = with_symptoms(facts, [*design, *with_causes(own, found)])
     done, settled = with_remedies(facts, lines)
     verdicts = reading_verdicts(done)
+    facts = facts.unnoted()
     early = list(out_of_order(facts, reading_verdicts(lines, to_repeat=False)))
     if early:  # what a reading shows is one thing, whether it could be taken then another
         lines = with_symptoms(facts, [*design, *with_causes(own, [*found, *early])])

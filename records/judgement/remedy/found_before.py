@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
 from records.days import moment_words
@@ -70,6 +71,10 @@ def remedies_of(facts: Facts) -> Mapping[str, list[Remedy]]:
     What was done about several readings together stands by their part or circuit as well, and by
     the readings that the work can have touched.
     """
+    return facts.reuse.once("remedies", partial(_remedies_of, facts))
+
+
+def _remedies_of(facts: Facts) -> Mapping[str, list[Remedy]]:
     known = index(facts) if facts.record.remedies else {}
     own = {key_of(slot) for slot in facts.all_slots} if facts.record.remedies else set()
     found: dict[str, list[Remedy]] = {}

@@ -10,7 +10,7 @@ from records.judgement.review_types import Judged, Life, Review
 from records.judgement.todo.inputs import inputs
 from records.judgement.todo.standing import Standing, State, standing
 from records.judgement.todo.walking import NO_ROOM, left, told
-from records.model.reading import NotTaken, Slot
+from records.model.reading import NotTaken, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, slots, title
 from records.terms import STEP_OF_STAGE, Part, Stage, Step, Verdict
@@ -68,14 +68,14 @@ def _design(record: Record, step: Step, found: Iterable[Judged]) -> Standing:
 
 
 def _stage(record: Record, stage: Stage, found: Iterable[Judged]) -> Standing:
-    wanted = slots(record, stage)
-    taken = sum(_answered(record, slot) for slot in wanted)
-    needs = [*_missing(record, stage), *_not_takeable(record, stage)]
+    wanted = {slot: record.taken(slot) for slot in slots(record, stage)}
+    taken = sum(map(_answered, wanted.values()))
+    needs = [*_missing(record, stage), *_not_takeable(record, wanted)]
     if stage is Stage.LIVE and not _gate_open(record):
         needs.insert(0, "Answer the question on safe isolation before the live tests.")
     if not record.circuits:
         needs.insert(0, "Enter the circuits first: they decide which readings are needed.")
-    begun = sum(bool(record.taken(slot)) for slot in wanted)
+    begun = sum(map(bool, wanted.values()))
     trouble = sum(line.is_trouble for line in found)
     made = standing(begun, len(wanted), trouble, tuple(needs))
     return Standing(made.state, taken, made.wanted, made.open, made.needs)
@@ -85,8 +85,7 @@ def _gate_open(record: Record) -> bool:
     return any(each.isolation_understood for each in record.live_gate)
 
 
-def _answered(record: Record, slot: Slot) -> bool:
-    attempts = record.taken(slot)
+def _answered(attempts: tuple[Reading, ...]) -> bool:
     return bool(attempts) and not isinstance(attempts[-1].taken, NotTaken)
 
 
@@ -99,12 +98,12 @@ def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
     )
 
 
-def _not_takeable(record: Record, stage: Stage) -> tuple[str, ...]:
+def _not_takeable(record: Record, wanted: Mapping[Slot, tuple[Reading, ...]]) -> tuple[str, ...]:
     return tuple(
         f"{title(record, slot.place)}: {measured_by(slot).symbol} could not be taken. "
         f"{stands_in(slot, taken)}"
-        for slot in slots(record, stage)
-        if record.taken(slot) and isinstance(taken := record.taken(slot)[-1].taken, NotTaken)
+        for slot, attempts in wanted.items()
+        if attempts and isinstance(taken := attempts[-1].taken, NotTaken)
     )
 
 
