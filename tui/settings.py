@@ -141,9 +141,11 @@ def _settings(said: dict[str, Any], path: Path) -> Settings:
         trouble.append(f"{_named(path)}: “keys” is a part of the file: write [keys].")
         keys = {}
     for name, key in keys.items():
-        wrong = wrong_key(name, key, settings.keys) if isinstance(key, str) else (
-            f"the key for {name} goes in quotes, like \"Ctrl+T\"."
-        )  # fmt: skip
+        wrong = (
+            wrong_key(name, key, settings.keys)
+            if isinstance(key, str)
+            else (f'the key for {name} goes in quotes, like "Ctrl+T".')
+        )
         if wrong:
             trouble.append(f"{_named(path)}: {printable(wrong)}")
         else:

@@ -23,9 +23,18 @@ def build() -> bytes:
     margins(document)
     page = Page(document)
     for add in (
-        pages.standing, pages.as_built, pages.one_line, pages.supply, pages.findings, pages.closing,
-        back.drawings, back.photographs, back.certifier, back.household, back.annexes,
-    ):  # fmt: skip
+        pages.standing,
+        pages.as_built,
+        pages.one_line,
+        pages.supply,
+        pages.findings,
+        pages.closing,
+        back.drawings,
+        back.photographs,
+        back.certifier,
+        back.household,
+        back.annexes,
+    ):
         add(page)
     about = document.core_properties
     about.created = about.modified = datetime(1980, 1, 1)

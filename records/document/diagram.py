@@ -45,8 +45,10 @@ def single_line(record: Record, cells: Cells) -> dict[str, Any]:
         cells: Knows which readings are missing, and which findings a circuit has.
     """
     columns = _columns(record, cells)
-    words = [*_feed_words(record), *(_circuit_words(*each) for each in zip(
-        record.circuits, columns, strict=True))]  # fmt: skip
+    words = [
+        *_feed_words(record),
+        *(_circuit_words(*each) for each in zip(record.circuits, columns, strict=True)),
+    ]
     said = " ".join(words)
     images: list[Value] = []
     for at, sheet in enumerate(_drawn(record, columns), start=1):

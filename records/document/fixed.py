@@ -81,7 +81,7 @@ CAUTIONS = (
     "too: the feed can be live from both ends.",
     "14  No live test in rain, on wet ground or with wet hands, none from a ladder. Tester and "
     "leads CAT IV 300 V at the origin, CAT III at the board (from memory); fused leads.",
-)  # fmt: skip
+)
 
 LIMITATIONS = (
     "It is what was entered. Whether a reading was taken where and how it says, only the person "
@@ -98,4 +98,4 @@ LIMITATIONS = (
     "was open is not proved by this paper.",
     "The tests of the certifier’s own choosing, the inspection and the judgement remain the "
     "certifier’s; this paper replaces none of them.",
-)  # fmt: skip
+)

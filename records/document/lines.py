@@ -14,17 +14,42 @@ from records.terms import Form, Stage, Verdict
 from records.terms import Part as PartOf
 
 Q = Quantity
-_RCD = (Q.RCD_TIME, Q.RCD_BUTTON, Q.RCD_HALF, Q.RCD_FIVE, Q.RCD_RAMP, Q.RCD_ALONE, Q.RCD_LOADED,
-        Q.RCD_IN_LOOP)  # fmt: skip
+_RCD = (
+    Q.RCD_TIME,
+    Q.RCD_BUTTON,
+    Q.RCD_HALF,
+    Q.RCD_FIVE,
+    Q.RCD_RAMP,
+    Q.RCD_ALONE,
+    Q.RCD_LOADED,
+    Q.RCD_IN_LOOP,
+)
 """Tests of an RCD: where one failed, no time from a table stands for it."""
 _DEAD = {
-    "r1": Q.R1, "rn": Q.RN, "r2": Q.R2, "ir_ln": Q.IR_LN, "ir_le": Q.IR_LE, "ir_ne": Q.IR_NE,
+    "r1": Q.R1,
+    "rn": Q.RN,
+    "r2": Q.R2,
+    "ir_ln": Q.IR_LN,
+    "ir_le": Q.IR_LE,
+    "ir_ne": Q.IR_NE,
     "polarity": Q.POLARITY,
-}  # fmt: skip
+}
 _LIVE = {"zs": Q.ZS, "rcd": Q.RCD_TIME, "button": Q.RCD_BUTTON, "function": Q.FUNCTION}
-_OTHER = (Q.R2_LONG, Q.RN_R2, Q.SWITCHED, Q.IR_FOIL, Q.RCD_HALF, Q.RCD_FIVE, Q.RCD_RAMP,
-          Q.RCD_BEFORE, Q.RCD_LOADED, Q.RCD_IN_LOOP, Q.AFDD_BUTTON, Q.LOAD_CURRENT,
-          Q.VOLTAGE_LOADED)  # fmt: skip
+_OTHER = (
+    Q.R2_LONG,
+    Q.RN_R2,
+    Q.SWITCHED,
+    Q.IR_FOIL,
+    Q.RCD_HALF,
+    Q.RCD_FIVE,
+    Q.RCD_RAMP,
+    Q.RCD_BEFORE,
+    Q.RCD_LOADED,
+    Q.RCD_IN_LOOP,
+    Q.AFDD_BUTTON,
+    Q.LOAD_CURRENT,
+    Q.VOLTAGE_LOADED,
+)
 
 
 class Lines:

@@ -18,9 +18,10 @@ def place_of_name(template: bytes, name: str) -> str:
     """Return where a template's tags use a name, as ` (under “Heading”, in “text”)`; or nothing."""
     word = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)")
     return _said(
-        each for each in _paragraphs(template)
+        each
+        for each in _paragraphs(template)
         if any(word.search(tag) for tag in _TAG.findall(each.plain))
-    )  # fmt: skip
+    )
 
 
 def place_of_words(template: bytes, words: str) -> str:

@@ -74,9 +74,16 @@ def write_pdf(document: Path, out: Path, *, seconds: float = SECONDS) -> None:
 def _run(program: str, source: Path, seconds: float) -> None:
     profile = (source.parent / "profile").as_uri()  # one that is open elsewhere would refuse
     words = [
-        program, f"-env:UserInstallation={profile}", "--headless", "--norestore",
-        "--convert-to", "pdf:writer_pdf_Export", "--outdir", str(source.parent), str(source),
-    ]  # fmt: skip
+        program,
+        f"-env:UserInstallation={profile}",
+        "--headless",
+        "--norestore",
+        "--convert-to",
+        "pdf:writer_pdf_Export",
+        "--outdir",
+        str(source.parent),
+        str(source),
+    ]
     with subprocess.Popen(
         words,
         stdin=subprocess.DEVNULL,

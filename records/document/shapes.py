@@ -64,19 +64,32 @@ class Sheet:
         while at < right:
             low, high = max(at, left), min(at + tall, right)
             if high > low:
-                self.line((low, bottom - (low - at)), (high, bottom - (high - at)),
-                          thick=0.4, ink=ink)  # fmt: skip
+                self.line(
+                    (low, bottom - (low - at)), (high, bottom - (high - at)), thick=0.4, ink=ink
+                )
             at += gap
 
     def free(self, box: Box, within: Box) -> bool:
         """Return whether a label may stand in a box: inside `within`, no label or mark there."""
-        inside = (box[0] >= within[0] and box[1] >= within[1]
-                  and box[2] <= within[2] and box[3] <= within[3])  # fmt: skip
+        inside = (
+            box[0] >= within[0]
+            and box[1] >= within[1]
+            and box[2] <= within[2]
+            and box[3] <= within[3]
+        )
         taken = [each[0] for each in self._labels] + [each[0] for each in self._marks]
         return inside and not any(_overlap(box, each) for each in taken)
 
-    def label(self, place: Place, text: str, *, bold: bool = False, size: float = 8.0,
-              anchor: str = "middle", ground: bool = False) -> Box:  # fmt: skip
+    def label(
+        self,
+        place: Place,
+        text: str,
+        *,
+        bold: bool = False,
+        size: float = 8.0,
+        anchor: str = "middle",
+        ground: bool = False,
+    ) -> Box:
         """Write a line of text whose middle, left or right end stands at a place; return its box.
 
         Args:
@@ -105,8 +118,15 @@ class Sheet:
                     found.append(f"“{text}” is over “{words}”")
             for lines in () if ground else self._lines.values():
                 for one, two in (pair for line in lines for pair in pairwise(line)):
-                    if _overlap(box, (min(one[0], two[0]), min(one[1], two[1]),
-                                      max(one[0], two[0]), max(one[1], two[1]))):  # fmt: skip
+                    if _overlap(
+                        box,
+                        (
+                            min(one[0], two[0]),
+                            min(one[1], two[1]),
+                            max(one[0], two[0]),
+                            max(one[1], two[1]),
+                        ),
+                    ):
                         found.append(f"“{text}” is over a line")
         return found
 

@@ -207,10 +207,16 @@ class Desk:
         now = self.now()
         at = now if work is None else work.at
         made = Remedy(
-            id=next_id("D", self._record.remedies), finding=finding.key, done=done, at=at,
-            by=self._by, to_decide=to_decide, kind=None if work is None else work.kind,
-            entered=None if at == now else now, about=slots_of(finding),
-        )  # fmt: skip
+            id=next_id("D", self._record.remedies),
+            finding=finding.key,
+            done=done,
+            at=at,
+            by=self._by,
+            to_decide=to_decide,
+            kind=None if work is None else work.kind,
+            entered=None if at == now else now,
+            about=slots_of(finding),
+        )
         self._session.change(append("/remedies", made))
         return made
 
@@ -264,9 +270,13 @@ class Desk:
 
     def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
         around = self.sitting.around(
-            record, self.stage, slot, measured_by(slot), self._session.person,
+            record,
+            self.stage,
+            slot,
+            measured_by(slot),
+            self._session.person,
             self._session.notes_of,
-        )  # fmt: skip
+        )
         made = reading(record, slot, taken, around, self.now())
         if is_settled(with_reading(record, made), slot):
             return made

@@ -152,8 +152,9 @@ def changed_slot(before: Record, after: Record) -> Slot | None:
     After several readings were taken back: at the first of them, which is to be taken next. After
     several were made again: at the last. Whoever took them.
     """
-    one, other = ({each.id: each for each in all_counted(record).readings}
-                  for record in (before, after))  # fmt: skip
+    one, other = (
+        {each.id: each for each in all_counted(record).readings} for record in (before, after)
+    )
     gone = sorted(one.keys() - other.keys(), key=_count)
     back = sorted(other.keys() - one.keys(), key=_count)
     if gone:

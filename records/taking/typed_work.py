@@ -87,8 +87,10 @@ def read_work(text: str, between: Turning, now: datetime) -> Work:
     kind = kind_named(named)
     if kind is None:
         known = ", ".join(words[0] for words in _SAID.values())
-        raise BadText(f"“{named[:40]}” is no kind of work. Type one of {known}; then a comma and "
-                      "the day, if it was not today.")  # fmt: skip
+        raise BadText(
+            f"“{named[:40]}” is no kind of work. Type one of {known}; then a comma and "
+            "the day, if it was not today."
+        )
     return Work(kind, read_done_at(when, between, now))
 
 

@@ -54,11 +54,17 @@ def large() -> Record:
         owner, spot = spots[at % len(spots)]
         legs.append(
             Leg(
-                id=f"L{at + 1}", circuit=owner, surface="W1", along=spot.along, up=spot.up + 40,
-                to_along=spot.along, to_up=2325.0 if at < len(spots) else 20.0, deep=40.0,
+                id=f"L{at + 1}",
+                circuit=owner,
+                surface="W1",
+                along=spot.along,
+                up=spot.up + 40,
+                to_along=spot.along,
+                to_up=2325.0 if at < len(spots) else 20.0,
+                deep=40.0,
                 holes=(hole,),
             )
-        )  # fmt: skip
+        )
     fabric = Fabric(surfaces=(WALL.model_copy(update={"width": 12_000.0}),), legs=tuple(legs))
     return record.model_copy(update={"circuits": tuple(circuits), "fabric": fabric})
 

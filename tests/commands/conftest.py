@@ -37,9 +37,13 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
 
     def ran(*words: str | Path, typed: str = "") -> Ran:
         result = CliRunner().invoke(
-            program, [str(word) for word in words], typed, prog_name="farboard",
-            catch_exceptions=False, max_content_width=80,
-        )  # fmt: skip
+            program,
+            [str(word) for word in words],
+            typed,
+            prog_name="farboard",
+            catch_exceptions=False,
+            max_content_width=80,
+        )
         return Ran(result.exit_code, result.stdout, result.stderr)
 
     return ran

@@ -33,8 +33,9 @@ def _validator() -> Draft202012Validator:
 
 def _data(record: Record) -> dict:
     found = review(record, expected(record))
-    return json.loads(json.dumps(as_data(Path("job.json"), Found(record, ""), found),
-                                 allow_nan=False))  # fmt: skip
+    return json.loads(
+        json.dumps(as_data(Path("job.json"), Found(record, ""), found), allow_nan=False)
+    )
 
 
 @pytest.mark.parametrize("name", [*JOBS, "empty"])

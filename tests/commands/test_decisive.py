@@ -112,9 +112,10 @@ def test_check_shows_the_mark_its_meaning_once_and_json_the_figures(run: Run, sa
     assert f"Zs, hot {MARK}" in said
     assert said.count("a figure from memory decides this verdict") == 1
     found = next(
-        each for each in (*data["findings"], *data["others"])
+        each
+        for each in (*data["findings"], *data["others"])
         if each["key"] == "circuit/C2/-/design/Zs"
-    )  # fmt: skip
+    )
     assert any("D · 5 s · 40" in each for each in found["from_memory"])
 
 

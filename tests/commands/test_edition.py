@@ -36,9 +36,14 @@ LATE = begun(date(2026, 10, 16))
 
 @pytest.mark.parametrize(
     ("day", "is_said"),
-    [(None, False), (date(2026, 3, 1), False), (date(2026, 10, 15), False),
-     (date(2026, 10, 16), True), (date(2027, 1, 1), True)],
-)  # fmt: skip
+    [
+        (None, False),
+        (date(2026, 3, 1), False),
+        (date(2026, 10, 15), False),
+        (date(2026, 10, 16), True),
+        (date(2027, 1, 1), True),
+    ],
+)
 def test_a_job_begun_after_the_day_asks_the_certifier_once(day, is_said):
     found = [each for each in reviewed(begun(day)).findings if each.key == KEY]
 

@@ -31,9 +31,13 @@ def demo(tmp_path: Path) -> Path:
 @pytest.fixture
 def plain(tmp_path: Path) -> Path:
     """Return a job of one circuit whose figures are done by hand below, as JSON."""
-    record = job(circuits=[circuit(runs=[cable(length=20.0)])], feed={
-        "device": {"kind": "BS 88-3 fuse", "rating": 32.0}, "runs": [cable(csa=6.0, length=10.0)],
-    })  # fmt: skip
+    record = job(
+        circuits=[circuit(runs=[cable(length=20.0)])],
+        feed={
+            "device": {"kind": "BS 88-3 fuse", "rating": 32.0},
+            "runs": [cable(csa=6.0, length=10.0)],
+        },
+    )
     path = tmp_path / "plain.json"
     path.write_text(to_json(record), encoding="utf-8")
     return path
@@ -75,8 +79,11 @@ def test_without_what_everything_is_listed_and_every_name_can_be_explained(
     names = {each.name for each in explained(expected(record))}
 
     assert listed.returncode == 0
-    assert names == {word.lstrip("?") for word in listed.stdout.split() if ":" in word and
-                     word.lstrip("?") in names}  # fmt: skip
+    assert names == {
+        word.lstrip("?")
+        for word in listed.stdout.split()
+        if ":" in word and word.lstrip("?") in names
+    }
     assert {"zs:C2", "r1+r2:C1", "drop:feed", "zdb:board", "meter-zs:C2"} <= names
     assert max(map(len, listed.stdout.splitlines())) <= 80
 

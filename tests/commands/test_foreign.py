@@ -20,8 +20,11 @@ def _run(first: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-P", "-c", code],
         env={**os.environ, "PYTHONPATH": paths},
-        cwd=first, capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        cwd=first,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
 
 
 def test_a_stranger_s_package_is_named_and_not_run(tmp_path: Path) -> None:

@@ -36,9 +36,13 @@ def on_terminal(folder: Path, columns: int, *words: str, typed: str = "") -> str
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
     with subprocess.Popen(
-        [sys.executable, "-m", "tui", *words], cwd=folder, stdin=subprocess.PIPE, stdout=theirs,
-        stderr=theirs, env={**os.environ, **_PLAIN},
-    ) as child:  # fmt: skip
+        [sys.executable, "-m", "tui", *words],
+        cwd=folder,
+        stdin=subprocess.PIPE,
+        stdout=theirs,
+        stderr=theirs,
+        env={**os.environ, **_PLAIN},
+    ) as child:
         os.close(theirs)
         assert child.stdin is not None
         child.stdin.write(typed.encode())

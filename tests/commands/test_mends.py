@@ -31,8 +31,9 @@ def test_json_has_the_change_and_what_it_comes_to(run: Run, tmp_path: Path) -> N
     drop = next(each for each in found if each["key"] == "circuit/C4/-/design/voltage drop")
 
     assert drop["mends"][0] == {
-        "change": "C4: 2.5 mm² instead of 1.5 mm²", "then": "ΔU 5.83 V, at most 6.90 V."
-    }  # fmt: skip
+        "change": "C4: 2.5 mm² instead of 1.5 mm²",
+        "then": "ΔU 5.83 V, at most 6.90 V.",
+    }
     assert all(each["mends"] == [] for each in found if each["stage"] is not None)
 
 

@@ -39,8 +39,13 @@ def test_one_place_prints() -> None:
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Call):
                 called = ast.unparse(node.func)
-                if called in ("print", "click.echo", "click.secho", "sys.stdout.write",
-                              "sys.stderr.write"):  # fmt: skip
+                if called in (
+                    "print",
+                    "click.echo",
+                    "click.secho",
+                    "sys.stdout.write",
+                    "sys.stderr.write",
+                ):
                     found.append(f"{path.name}: {called}")
     assert found == []
 
@@ -68,30 +73,56 @@ def _commands(record: Path, evil: str) -> dict[str, list[list[str]]]:
         "bench": [["bench", file, "--plain", "--by", evil], ["bench", gone, "--plain"]],
         "check": [["check", file], ["check", file, "--json"], ["check", gone], ["check", json]],
         "explain": [["explain", file], ["explain", file, evil], ["explain", gone]],
-        "options": [["options", file], ["options", file, "C1", "--all"], ["options", file, "room"],
-                    ["options", file, "--json"], ["options", file, "earth"],
-                    ["options", file, "buy"], ["options", file, evil], ["options", gone]],
-        "readings": [["readings", file, "-o", "-"], ["readings", file, "--from", json],
-                     ["readings", file, "--from", gone], ["readings", gone, "-o", "-"]],
-        "schedule": [["schedule", file, "-o", f"{gone}.txt"], ["schedule", gone],
-                     ["schedule", file, "--template", gone]],
+        "options": [
+            ["options", file],
+            ["options", file, "C1", "--all"],
+            ["options", file, "room"],
+            ["options", file, "--json"],
+            ["options", file, "earth"],
+            ["options", file, "buy"],
+            ["options", file, evil],
+            ["options", gone],
+        ],
+        "readings": [
+            ["readings", file, "-o", "-"],
+            ["readings", file, "--from", json],
+            ["readings", file, "--from", gone],
+            ["readings", gone, "-o", "-"],
+        ],
+        "schedule": [
+            ["schedule", file, "-o", f"{gone}.txt"],
+            ["schedule", gone],
+            ["schedule", file, "--template", gone],
+        ],
         "template": [["template", "-o", f"{gone}.txt"], ["template", "-o", f"{evil[:9]}/x.docx"]],
-        "draw": [["draw", file], ["draw", file, "--surface", evil], ["draw", gone],
-                 ["draw", file, "-o", f"{gone}.txt"], ["draw", file, "-o", gone]],
-        "verify": [["verify", "3F2A-91BC-07DE-55AA", file], ["verify", gone, file],
-                   ["verify", f"{gone}.docx", file], ["verify", evil, file],
-                   ["verify", _first(record), file]],
+        "draw": [
+            ["draw", file],
+            ["draw", file, "--surface", evil],
+            ["draw", gone],
+            ["draw", file, "-o", f"{gone}.txt"],
+            ["draw", file, "-o", gone],
+        ],
+        "verify": [
+            ["verify", "3F2A-91BC-07DE-55AA", file],
+            ["verify", gone, file],
+            ["verify", f"{gone}.docx", file],
+            ["verify", evil, file],
+            ["verify", _first(record), file],
+        ],
         "history": [["history", file], ["history", gone]],
         "export": [["export", file], ["export", gone], ["export", file, "-o", f"{evil[:9]}/x"]],
-        "import": [["import", json, "-o", file, "--by", evil], ["import", gone, "-o", file],
-                   ["import", json, "-o", f"new{gone}"]],
+        "import": [
+            ["import", json, "-o", file, "--by", evil],
+            ["import", gone, "-o", file],
+            ["import", json, "-o", f"new{gone}"],
+        ],
         "schema": [["schema"], ["schema", "-o", f"{evil[:9]}/x"]],
         "rescue": [["rescue", file, "-o", f"out{gone}"], ["rescue", gone, "-o", "x"]],
         "serve": [["serve", gone], ["serve", file, "--open-to", evil]],
         "sources": [["sources"]],
         "completion": [["completion", evil], ["completion"]],
         "open": [[gone], [evil], [file, evil], [f"--{evil}"]],
-    }  # fmt: skip
+    }
 
 
 def _first(record: Path) -> str:
@@ -146,9 +177,14 @@ def test_output_that_got_nowhere_is_no_success_and_no_finding(
     os.close(read)
     done = subprocess.run(
         ["bash", "-c", f"exec 9>&{write}; {command}", "x", *words],
-        cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(ROOT)}, pass_fds=[write],
-        capture_output=True, text=True, timeout=60, check=False,
-    )  # fmt: skip
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        pass_fds=[write],
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
     os.close(write)
     assert done.returncode == LOST
     assert "Traceback" not in done.stderr

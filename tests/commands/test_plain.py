@@ -78,13 +78,16 @@ def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> Non
 
     assert ran.returncode == 0, ran.stderr
     lines = ran.stdout.splitlines()
-    at = [lines.index(line) for line in (
-        "Caution. Before the first dead test.",
-        f"Reading 1 of {len(slots(small_job(), Stage.DEAD))}. Feed, R1+R2. R1+R2 of the feed.",
-        "Expected: 0.08 Ω.",
-        "R1+R2 in Ω: .09",
-        "Kept. Feed, R1+R2: 0.09 Ω.",
-    )]  # fmt: skip
+    at = [
+        lines.index(line)
+        for line in (
+            "Caution. Before the first dead test.",
+            f"Reading 1 of {len(slots(small_job(), Stage.DEAD))}. Feed, R1+R2. R1+R2 of the feed.",
+            "Expected: 0.08 Ω.",
+            "R1+R2 in Ω: .09",
+            "Kept. Feed, R1+R2: 0.09 Ω.",
+        )
+    ]
     assert at == sorted(at)
     assert set(DEAD.lines) <= set(lines)
     assert any(line.startswith("Limit: at most 0.") for line in lines[: at[3]])
@@ -142,9 +145,27 @@ def test_a_value_is_on_disk_before_it_is_said_to_be_kept(
 
 
 def test_wrong_input_is_refused_in_a_sentence_and_asked_again(run: Run, job: Path) -> None:
-    wrong = ["0.3.4", "1,250", "35 m", "OL", "9**9", "\x1b[31m", "x" * 9000, "", "cant:", "cant: x",
-             "keep", "done: something", "meter: M9", "by: nobody", "taken: never", "lower: damp",
-             "go: nowhere", "again", "ok"]  # fmt: skip
+    wrong = [
+        "0.3.4",
+        "1,250",
+        "35 m",
+        "OL",
+        "9**9",
+        "\x1b[31m",
+        "x" * 9000,
+        "",
+        "cant:",
+        "cant: x",
+        "keep",
+        "done: something",
+        "meter: M9",
+        "by: nobody",
+        "taken: never",
+        "lower: damp",
+        "go: nowhere",
+        "again",
+        "ok",
+    ]
     ran = talk(run, job, "ok", "ok", *wrong, "0.09", more=("--ask-again",))
 
     assert ran.stdout.count("R1+R2 in Ω: ") == len(wrong) + 1
@@ -175,11 +196,27 @@ def test_the_end_of_the_answers_is_a_clean_end(run: Run, job: Path) -> None:
 
 def test_reasons_notes_and_moving_about(run: Run, job: Path) -> None:
     talk(
-        run, job,
-        "ok", "ok", "cant: locked room", "note: after the rain", "method: no leads", "skip", "back",
-        "0.02", "go: c1 rn", "not needed: measured before", "go: C2 polarity", "y",
-        "go: C2 insulation L-E", "ok", "lower: drivers stay in", ">999", "usual", "quit",
-    )  # fmt: skip
+        run,
+        job,
+        "ok",
+        "ok",
+        "cant: locked room",
+        "note: after the rain",
+        "method: no leads",
+        "skip",
+        "back",
+        "0.02",
+        "go: c1 rn",
+        "not needed: measured before",
+        "go: C2 polarity",
+        "y",
+        "go: C2 insulation L-E",
+        "ok",
+        "lower: drivers stay in",
+        ">999",
+        "usual",
+        "quit",
+    )
     record = record_of(job)
     first, second, third, fourth, fifth = record.readings
 
@@ -197,9 +234,17 @@ def test_reasons_notes_and_moving_about(run: Run, job: Path) -> None:
 
 def test_a_bad_reading_its_remedy_and_the_re_test(run: Run, job: Path) -> None:
     ran = talk(
-        run, job, "ok", "ok", "3", "go: feed R1+R2", "done: gland tightened", "again", "0.08",
+        run,
+        job,
+        "ok",
+        "ok",
+        "3",
+        "go: feed R1+R2",
+        "done: gland tightened",
+        "again",
+        "0.08",
         "back",
-    )  # fmt: skip
+    )
     record = record_of(job)
 
     assert "Verdict: outside. " in ran.stdout
@@ -242,9 +287,20 @@ def test_what_was_taken_is_not_taken_twice_by_accident(run: Run, tmp_path: Path)
 
 
 def test_who_with_what_and_when_can_be_settled(run: Run, job: Path) -> None:
-    ran = talk(run, job, "ok", "ok", "by: A1", "meter: 0412", "taken: 2026-11-16 14:30", "0.09",
-               "order",
-               "taken: now", "quit", more=("--by", "wren oakes"))  # fmt: skip
+    ran = talk(
+        run,
+        job,
+        "ok",
+        "ok",
+        "by: A1",
+        "meter: 0412",
+        "taken: 2026-11-16 14:30",
+        "0.09",
+        "order",
+        "taken: now",
+        "quit",
+        more=("--by", "wren oakes"),
+    )
     reading = record_of(job).readings[0]
 
     assert ran.returncode == 0, ran.stdout
@@ -298,9 +354,23 @@ def test_a_circuit_with_a_wrong_dead_test_stays_locked_off(run: Run, tmp_path: P
 
 def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, tmp_path: Path) -> None:
     job = made(tmp_path, ready_job())
-    ran = talk(run, job, "yes", "ok", "y", "ok", "0.35", "go: C2 Zs", "0.9", "n", "0.9",
-               "cant: too tired", "not needed: no time", stage="live",
-               more=("--ask-again",))  # fmt: skip
+    ran = talk(
+        run,
+        job,
+        "yes",
+        "ok",
+        "y",
+        "ok",
+        "0.35",
+        "go: C2 Zs",
+        "0.9",
+        "n",
+        "0.9",
+        "cant: too tired",
+        "not needed: no time",
+        stage="live",
+        more=("--ask-again",),
+    )
     taken = record_of(job).readings[len(ready_job().readings) :]
 
     assert "Caution. Answer this first: is the earth back on its bar and tight?" in ran.stdout
@@ -365,8 +435,17 @@ def test_a_whole_stage_can_be_taken_from_a_pipe(run: Run, job: Path) -> None:
 
 def test_a_job_without_circuits_says_what_is_missing(run: Run, tmp_path: Path) -> None:
     job = made(tmp_path, Record())
-    ran = talk(run, job, "skip", "back", "why", "show", "left", stage="before-covering",
-               more=("--ask-again",))  # fmt: skip
+    ran = talk(
+        run,
+        job,
+        "skip",
+        "back",
+        "why",
+        "show",
+        "left",
+        stage="before-covering",
+        more=("--ask-again",),
+    )
     assert ran.returncode == 0
     assert "Enter the circuits first" in ran.stdout
 
@@ -374,9 +453,13 @@ def test_a_job_without_circuits_says_what_is_missing(run: Run, tmp_path: Path) -
 def test_text_that_is_no_text_is_refused(job: Path) -> None:
     done = subprocess.run(
         [sys.executable, "-m", "tui", "bench", str(job), "--plain", "--stage", "dead"],
-        check=False, cwd=ROOT, input=b"ok\nok\n\xff\xfe0.3\n", capture_output=True,
-        env={**os.environ, "PYTHONUTF8": "1"}, timeout=60,
-    )  # fmt: skip
+        check=False,
+        cwd=ROOT,
+        input=b"ok\nok\n\xff\xfe0.3\n",
+        capture_output=True,
+        env={**os.environ, "PYTHONUTF8": "1"},
+        timeout=60,
+    )
     assert done.returncode == 2
     assert b"Traceback" not in done.stdout + done.stderr
     assert record_of(job).readings == ()
@@ -401,9 +484,13 @@ def terminal(job: Path) -> Iterator[tuple[int, subprocess.Popen[bytes]]]:
     ours, theirs = pty.openpty()
     child = subprocess.Popen(
         [sys.executable, "-c", _WITH_KEYS, "bench", str(job), "--plain", "--stage", "dead"],
-        cwd=ROOT, stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True,
+        cwd=ROOT,
+        stdin=theirs,
+        stdout=theirs,
+        stderr=theirs,
+        start_new_session=True,
         env={**os.environ, "PYTHONUTF8": "1", "TERM": "dumb"},
-    )  # fmt: skip
+    )
     os.close(theirs)
     try:
         yield ours, child
@@ -512,10 +599,15 @@ def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
 
     at = [
         next(number for number, line in enumerate(lines) if line.startswith(start))
-        for start in ("At the sub-board · Feed: R1+R2,", "store · C1 Ring: cross-connected L-N at",
-                      "hall · C1 Ring:", "loft · C2 Radial: R1+R2 and polarity still",
-                      "outside, west · C3 Lights:", "C4 Heater: R1+R2 and polarity still")
-    ]  # fmt: skip
+        for start in (
+            "At the sub-board · Feed: R1+R2,",
+            "store · C1 Ring: cross-connected L-N at",
+            "hall · C1 Ring:",
+            "loft · C2 Radial: R1+R2 and polarity still",
+            "outside, west · C3 Lights:",
+            "C4 Heater: R1+R2 and polarity still",
+        )
+    ]
     assert at == sorted(at)
     told = [line.partition(". ")[2] for line in lines if line.startswith("Reading ")]
     assert told[1] == "C2 Radial, R1+R2. R1+R2 at the furthest point. In: loft."

@@ -16,9 +16,25 @@ from tests.commands.conftest import ROOT, Run
 from tui.commands.program import program
 
 COMMANDS = [
-    "demo", "bench", "check", "explain", "options", "readings", "schedule", "draw", "template",
-    "verify", "history", "export", "import", "schema", "rescue", "serve", "sources", "completion",
-]  # fmt: skip
+    "demo",
+    "bench",
+    "check",
+    "explain",
+    "options",
+    "readings",
+    "schedule",
+    "draw",
+    "template",
+    "verify",
+    "history",
+    "export",
+    "import",
+    "schema",
+    "rescue",
+    "serve",
+    "sources",
+    "completion",
+]
 
 
 def test_help_names_every_command_in_the_order_of_the_work(run: Run) -> None:

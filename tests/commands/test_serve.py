@@ -61,10 +61,18 @@ class Served(SimpleNamespace):
 async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
     """Run `farboard serve WORDS` on a free port."""
     child = await asyncio.create_subprocess_exec(
-        sys.executable, "-m", "tui", "serve", *words, "--port", "0", cwd=ROOT,
-        stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+        sys.executable,
+        "-m",
+        "tui",
+        "serve",
+        *words,
+        "--port",
+        "0",
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
         env={**os.environ, "PYTHONUTF8": "1", "XDG_STATE_HOME": str(folder / "kept")},
-    )  # fmt: skip
+    )
     try:
         assert child.stdout is not None
         said = b""
@@ -191,10 +199,19 @@ async def test_a_page_of_another_site_can_not_connect(token: str, path: str) -> 
 
 async def test_with_a_token_nothing_is_answered_to_who_has_it_not() -> None:
     async with page_server(TOKEN) as client:
-        for path in ("/", "/ws", "/ws/touch",
-                     "/page/page.js", "/static/js/textual.js", "/download/x",
-                     "/?token=", "/?token=another", f"/?token={TOKEN}x", "/?token=%ed%a0%80",
-                     f"/page/page.js?token={TOKEN}"):  # fmt: skip
+        for path in (
+            "/",
+            "/ws",
+            "/ws/touch",
+            "/page/page.js",
+            "/static/js/textual.js",
+            "/download/x",
+            "/?token=",
+            "/?token=another",
+            f"/?token={TOKEN}x",
+            "/?token=%ed%a0%80",
+            f"/page/page.js?token={TOKEN}",
+        ):
             answer = await client.get(path)
             assert answer.status == 403
             assert "needs its token" in await answer.text()
@@ -219,11 +236,17 @@ async def test_the_token_lets_in_and_leaves_the_address_bar() -> None:
 @pytest.mark.parametrize(
     ("host", "alone"),
     [
-        ("127.0.0.1", True), ("127.3.2.1", True), ("::1", True), ("LocalHost", True),
-        ("0.0.0.0", False), ("::", False), ("192.0.2.7", False), ("shed.example", False),
+        ("127.0.0.1", True),
+        ("127.3.2.1", True),
+        ("::1", True),
+        ("LocalHost", True),
+        ("0.0.0.0", False),
+        ("::", False),
+        ("192.0.2.7", False),
+        ("shed.example", False),
         ("", False),
     ],
-)  # fmt: skip
+)
 def test_what_only_this_machine_reaches(host: str, alone: bool) -> None:
     assert is_loopback(host) is alone
 
@@ -312,15 +335,28 @@ async def test_what_no_page_says_leaves_no_trace_and_ends_nothing(
     tmp_path: Path, job: Path
 ) -> None:
     requests = (
-        b"\x16\x03\x01\x02\x00", b"GET / HTTP/9.9\r\n\r\n", b"GET /" + b"a" * 99_999 + b"\r\n\r\n",
+        b"\x16\x03\x01\x02\x00",
+        b"GET / HTTP/9.9\r\n\r\n",
+        b"GET /" + b"a" * 99_999 + b"\r\n\r\n",
         b"GET / HTTP/1.1\r\nHost: [::1\r\n\r\n",
         b"POST / HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: -5\r\n\r\n",
-    )  # fmt: skip
+    )
     messages = (
-        "no json", "[]", "{}", "5", '["stdin"]', '["stdin", 5]', '["stdin", "\\ud800"]',
-        '["resize", 5]', '["resize", {}]', '["resize", {"width": 1e99, "height": "x"}]',
-        '["resize", {"width": -1, "height": 999999999}]', '["ping"]', "[" * 9000, '["\\u0000"]',
-    )  # fmt: skip
+        "no json",
+        "[]",
+        "{}",
+        "5",
+        '["stdin"]',
+        '["stdin", 5]',
+        '["stdin", "\\ud800"]',
+        '["resize", 5]',
+        '["resize", {}]',
+        '["resize", {"width": 1e99, "height": "x"}]',
+        '["resize", {"width": -1, "height": 999999999}]',
+        '["ping"]',
+        "[" * 9000,
+        '["\\u0000"]',
+    )
     async with served(tmp_path, str(job)) as server:
         port = int(re.search(r":(\d+)/", server.address).group(1))  # type: ignore[union-attr]
         for each in requests:

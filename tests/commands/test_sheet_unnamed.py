@@ -35,8 +35,9 @@ ELSE = Instrument(id="M2", kind=InstrumentKind.LOW_OHM, serial="88", nulled=True
 OTHER = Person(id="A2", name="Rook Alder", duty=Duty.INSTALLS)
 
 
-def made(tmp_path: Path, *more: Instrument, people: tuple[Person, ...] = (),
-         meter: Instrument = KNOWN) -> Path:  # fmt: skip
+def made(
+    tmp_path: Path, *more: Instrument, people: tuple[Person, ...] = (), meter: Instrument = KNOWN
+) -> Path:
     """Make the small job with these instruments and people beside its own."""
     record = job_with(meter)
     job = record.job.model_copy(
@@ -61,9 +62,17 @@ def at_the_bench(record: Record, taken: Reading, typed: str) -> Reading:
 
 
 @pytest.mark.parametrize(
-    ("key", "typed"), [(R1, "0.49"), (R1, ">20"), (IR, ">999"), (ZS, "0.9"), (POLARITY, "y"),
-                       (BUTTON, "y"), (ZE, "0.3")],
-)  # fmt: skip
+    ("key", "typed"),
+    [
+        (R1, "0.49"),
+        (R1, ">20"),
+        (IR, ">999"),
+        (ZS, "0.9"),
+        (POLARITY, "y"),
+        (BUTTON, "y"),
+        (ZE, "0.3"),
+    ],
+)
 def test_a_row_goes_on_record_as_it_does_at_the_bench(
     run: Run, tmp_path: Path, key: str, typed: str
 ) -> None:

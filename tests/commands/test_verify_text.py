@@ -171,9 +171,10 @@ def test_what_the_certifier_read_by_the_record_is_no_addition(
     demo = demo_record()
     person = next(each.id for each in demo.job.people if each.duty is Duty.CERTIFIES)
     zs = next(
-        each for each in demo.readings
+        each
+        for each in demo.readings
         if each.slot.quantity is Quantity.ZS and isinstance(each.taken, Figure)
-    )  # fmt: skip
+    )
     theirs = zs.model_copy(
         update={"id": "R9001", "by": person, "taken": Figure(value=0.777), "note": ""}
     )

@@ -30,9 +30,19 @@ _ROOMS = (
     "yard",
 )
 _THINGS = (
-    "sockets", "bench lights", "kiln controller", "pump", "extractor", "panel heater", "compressor",
-    "router table", "fridge", "charger shelf", "gate motor", "frost heater for the long tank",
-)  # fmt: skip
+    "sockets",
+    "bench lights",
+    "kiln controller",
+    "pump",
+    "extractor",
+    "panel heater",
+    "compressor",
+    "router table",
+    "fridge",
+    "charger shelf",
+    "gate motor",
+    "frost heater for the long tank",
+)
 _RATINGS = (6.0, 10.0, 16.0)
 _START = datetime(2026, 4, 6, 8, 0, tzinfo=UTC)
 
@@ -61,23 +71,37 @@ def _circuit(at: int, chance: random.Random) -> Circuit:
     length = round(chance.uniform(5, 28), 1)
     points = tuple(
         Point(
-            id=f"P{n}", name=f"{chance.choice(_THINGS)} {at}.{n}", room=chance.choice(_ROOMS),
+            id=f"P{n}",
+            name=f"{chance.choice(_THINGS)} {at}.{n}",
+            room=chance.choice(_ROOMS),
             at=round(length * n / 4, 1),
         )
         for n in range(1, 4 if ring else chance.choice((2, 3)))
-    )  # fmt: skip
+    )
     rating = 32.0 if ring else chance.choice(_RATINGS)
     kind = DeviceKind.RCBO_B
     return Circuit(
-        id=f"C{at}", name=f"{chance.choice(_ROOMS).capitalize()}: {chance.choice(_THINGS)} {at}",
-        use=use, form=Form.RING if ring else Form.RADIAL,
+        id=f"C{at}",
+        name=f"{chance.choice(_ROOMS).capitalize()}: {chance.choice(_THINGS)} {at}",
+        use=use,
+        form=Form.RING if ring else Form.RADIAL,
         device=Device(kind=kind, rating=rating, breaking=chance.choice((6.0, 10.0))),
         rcd=Rcd(residual=30.0, type=chance.choice((RcdType.A, RcdType.AC, RcdType.F))),
-        load=round(rating * chance.uniform(0.1, 0.3), 1), outdoors=at % 5 == 0, hidden=at % 2 == 0,
-        runs=(Run(where=f"route {at}: {chance.choice(_ROOMS)} wall", cable=CableKind.FLAT,
-                  csa=2.5 if rating > 10 else 1.5, cpc=Cpc.CORE, length=length, method=Method.C),),
+        load=round(rating * chance.uniform(0.1, 0.3), 1),
+        outdoors=at % 5 == 0,
+        hidden=at % 2 == 0,
+        runs=(
+            Run(
+                where=f"route {at}: {chance.choice(_ROOMS)} wall",
+                cable=CableKind.FLAT,
+                csa=2.5 if rating > 10 else 1.5,
+                cpc=Cpc.CORE,
+                length=length,
+                method=Method.C,
+            ),
+        ),
         points=points,
-    )  # fmt: skip
+    )
 
 
 def _readings(record: Record, chance: random.Random) -> Iterator[Reading]:
@@ -88,10 +112,14 @@ def _readings(record: Record, chance: random.Random) -> Iterator[Reading]:
             continue
         number += 1
         yield Reading(
-            id=f"R{number}", slot=slot, taken=_taken(slot, chance, number, due.get(slot)),
-            at=_START + timedelta(minutes=2 * number), by="P2", instrument="M1",
+            id=f"R{number}",
+            slot=slot,
+            taken=_taken(slot, chance, number, due.get(slot)),
+            at=_START + timedelta(minutes=2 * number),
+            by="P2",
+            instrument="M1",
             test_voltage=500.0 if measured_by(slot).unit is Unit.MEGOHM else None,
-        )  # fmt: skip
+        )
 
 
 def _taken(slot: Slot, chance: random.Random, number: int, due: Result | None) -> Any:

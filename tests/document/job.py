@@ -95,8 +95,13 @@ def record() -> Record:
             ),
             instruments=(
                 Instrument(
-                    id="M1", kind=InstrumentKind.MULTIFUNCTION, serial="1234",
-                    calibrated=date(2025, 11, 3), due=date(2026, 11, 3), leads=0.05, nulled=True,
+                    id="M1",
+                    kind=InstrumentKind.MULTIFUNCTION,
+                    serial="1234",
+                    calibrated=date(2025, 11, 3),
+                    due=date(2026, 11, 3),
+                    leads=0.05,
+                    nulled=True,
                 ),
             ),
         ),
@@ -105,21 +110,36 @@ def record() -> Record:
             device=Device(kind=DeviceKind.BS_88_2, rating=40.0, breaking=80.0),
             runs=(
                 Run(
-                    where="Trench under the lawn", cable=CableKind.SWA_XLPE, cores=3, csa=10.0,
-                    cpc=Cpc.CORE_AND_ARMOUR, length=38.5, method=Method.D, ambient=20.0,
+                    where="Trench under the lawn",
+                    cable=CableKind.SWA_XLPE,
+                    cores=3,
+                    csa=10.0,
+                    cpc=Cpc.CORE_AND_ARMOUR,
+                    length=38.5,
+                    method=Method.D,
+                    ambient=20.0,
                 ),
             ),
         ),
         board=Board(
-            place="By the door", main_switch=63.0, surge_protection=True,
-            earth=OutbuildingEarth.CARRIED_OVER, earthing_csa=16.0, metal_in_ground=True,
+            place="By the door",
+            main_switch=63.0,
+            surge_protection=True,
+            earth=OutbuildingEarth.CARRIED_OVER,
+            earthing_csa=16.0,
+            metal_in_ground=True,
             bonds=(Bond(id="B1", what="Water pipe", csa=10.0, length=4.0),),
         ),
         circuits=(
             Circuit(
-                id="C1", name="Sockets [/] [ring]", use=Use.SOCKETS, form=Form.RING,
+                id="C1",
+                name="Sockets [/] [ring]",
+                use=Use.SOCKETS,
+                form=Form.RING,
                 device=Device(kind=DeviceKind.RCBO_B, rating=32.0, breaking=6.0),
-                rcd=Rcd(residual=30.0, type=RcdType.A), outdoors=False, hidden=True,
+                rcd=Rcd(residual=30.0, type=RcdType.A),
+                outdoors=False,
+                hidden=True,
                 runs=(Run(cable=CableKind.FLAT, csa=2.5, cpc=Cpc.CORE, length=41.0),),
                 points=(
                     Point(id="S1", name="by the door", at=4.0),
@@ -129,30 +149,53 @@ def record() -> Record:
         ),
         readings=(
             _reading("R1", IR, Figure(value=0.4, typed="0,4"), _at(14, 10), test_voltage=500.0),
-            _reading("R2", IR, Figure(value=999.0, sign=Sign.OVER, typed=">999M"), _at(14, 15),
-                     test_voltage=500.0, note="driver out"),
+            _reading(
+                "R2",
+                IR,
+                Figure(value=999.0, sign=Sign.OVER, typed=">999M"),
+                _at(14, 15),
+                test_voltage=500.0,
+                note="driver out",
+            ),
             _reading("R3", POLARITY, Tick(good=True), _at(14, 15, 30)),
             _reading("R4", ZE, NotTaken(reason="intake locked"), _at(15, 9)),
             _reading("R5", SURGE, NotNeeded(reason="fitted in the house board"), _at(15, 9, 5)),
-            _reading("R6", ZS, Figure(value=1.52, typed="1.52"), _at(15, 10), method="no-trip",
-                     from_notes=_at(16, 20)),
+            _reading(
+                "R6",
+                ZS,
+                Figure(value=1.52, typed="1.52"),
+                _at(15, 10),
+                method="no-trip",
+                from_notes=_at(16, 20),
+            ),
         ),
         remedies=(
             Remedy(id="A1", finding=IR_KEY, done="Lamp driver taken out", at=_at(14, 14), by="P1"),
         ),
         live_gate=(
-            LiveGate(at=_at(15, 8), by="P1", isolation_understood=True,
-                     despite=("· Ring final circuit: cross-connected L-N at S2 not taken.",)),
+            LiveGate(
+                at=_at(15, 8),
+                by="P1",
+                isolation_understood=True,
+                despite=("· Ring final circuit: cross-connected L-N at S2 not taken.",),
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def expected() -> Expected:
     """Return figures for `record()`; made up, but the sum is one."""
     zs = Worked(
-        "Zs", 1.02, Unit.OHM, "Zs = Zdb + (R1+R2)", "0.55 + 0.47", (LOOP,), low=1.0, high=1.04,
+        "Zs",
+        1.02,
+        Unit.OHM,
+        "Zs = Zdb + (R1+R2)",
+        "0.55 + 0.47",
+        (LOOP,),
+        low=1.0,
+        high=1.04,
         note="Added as magnitudes: errs towards refusing.",
-    )  # fmt: skip
+    )
     iz = NotWorkedOut("Iz", "no rating for this method in the table (Circuits, C1).")
     return Expected(
         meter={ZS: Worked("Zs", 0.91, Unit.OHM, "Zs = Zdb + (R1+R2)", "0.5 + 0.41", (LOOP,))},
@@ -174,48 +217,86 @@ def review(job: Record) -> Review:
     return Review(
         lines=(
             Judged(
-                ZS_KEY, Verdict.OUTSIDE, C1, "C1, loop at the far point",
-                "1.52 Ω is over the 1.37 Ω of the table.", slot=ZS,
+                ZS_KEY,
+                Verdict.OUTSIDE,
+                C1,
+                "C1, loop at the far point",
+                "1.52 Ω is over the 1.37 Ω of the table.",
+                slot=ZS,
                 expected=expected().meter[ZS],
-                limit=Limit(Sense.MOST, 1.37, Unit.OHM, TABLE), attempts=job.taken(ZS),
+                limit=Limit(Sense.MOST, 1.37, Unit.OHM, TABLE),
+                attempts=job.taken(ZS),
                 causes=("a loose cpc", "a longer run than entered"),
-                next_check="Take R1+R2 again at the far point.", weight=9,
+                next_check="Take R1+R2 again at the far point.",
+                weight=9,
             ),
             Judged(
-                "feed/-/-/design/voltage drop", Verdict.NEAR, FEED, "Feed, voltage drop",
-                "3.9 % leaves 1.1 % for the circuits.", what=What.VOLT_DROP,
-                expected=expected().design[FEED, What.VOLT_DROP], source=COMMON_PRACTICE,
+                "feed/-/-/design/voltage drop",
+                Verdict.NEAR,
+                FEED,
+                "Feed, voltage drop",
+                "3.9 % leaves 1.1 % for the circuits.",
+                what=What.VOLT_DROP,
+                expected=expected().design[FEED, What.VOLT_DROP],
+                source=COMMON_PRACTICE,
             ),
             Judged(
-                "circuit/C1/-/live/loop-sum", Verdict.UNLIKELY, C1, "C1, the loops add up",
-                "Zs is far above Zdb and R1+R2 together.", about=(ZS, ZDB),
+                "circuit/C1/-/live/loop-sum",
+                Verdict.UNLIKELY,
+                C1,
+                "C1, the loops add up",
+                "Zs is far above Zdb and R1+R2 together.",
+                about=(ZS, ZDB),
             ),
             Judged(
-                "circuit/C1/S2/dead/cross-ln", Verdict.NOT_TAKEN, CROSS.place,
-                "C1, ring crossed L-N at S2", "Not taken yet.", slot=CROSS,
+                "circuit/C1/S2/dead/cross-ln",
+                Verdict.NOT_TAKEN,
+                CROSS.place,
+                "C1, ring crossed L-N at S2",
+                "Not taken yet.",
+                slot=CROSS,
             ),
             Judged(
-                "origin/-/-/live/Ze", Verdict.NOT_TAKEN, ORIGIN,
+                "origin/-/-/live/Ze",
+                Verdict.NOT_TAKEN,
+                ORIGIN,
                 "Ze: external earth fault loop impedance",
-                "It could not be taken.", slot=ZE, attempts=job.taken(ZE),
+                "It could not be taken.",
+                slot=ZE,
+                attempts=job.taken(ZE),
             ),
             Judged(
-                IR_KEY, Verdict.WITHIN, C1, "C1, insulation L and earth", "Over range.", slot=IR,
-                limit=Limit(Sense.LEAST, 1.0, Unit.MEGOHM, TABLE), attempts=job.taken(IR),
+                IR_KEY,
+                Verdict.WITHIN,
+                C1,
+                "C1, insulation L and earth",
+                "Over range.",
+                slot=IR,
+                limit=Limit(Sense.LEAST, 1.0, Unit.MEGOHM, TABLE),
+                attempts=job.taken(IR),
                 remedies=remedy,
                 stood=(Stood(Verdict.OUTSIDE, "Low."), Stood(Verdict.WITHIN, "Over range.")),
             ),
             Judged(
-                "circuit/C1/-/dead/polarity", Verdict.WITHIN, C1, "C1, polarity", "Right.",
-                slot=POLARITY, attempts=job.taken(POLARITY),
+                "circuit/C1/-/dead/polarity",
+                Verdict.WITHIN,
+                C1,
+                "C1, polarity",
+                "Right.",
+                slot=POLARITY,
+                attempts=job.taken(POLARITY),
             ),
             Judged(
-                "board/-/-/live/surge-back", Verdict.NOT_NEEDED, BOARD,
-                "Surge protection: its flag shows good", "Set aside.", slot=SURGE,
+                "board/-/-/live/surge-back",
+                Verdict.NOT_NEEDED,
+                BOARD,
+                "Surge protection: its flag shows good",
+                "Set aside.",
+                slot=SURGE,
                 attempts=job.taken(SURGE),
             ),
         )
-    )  # fmt: skip
+    )
 
 
 def filled_context(job: Record | None = None) -> dict[str, Any]:

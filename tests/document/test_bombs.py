@@ -67,9 +67,13 @@ except CannotOpen:
         resource.setrlimit(resource.RLIMIT_CPU, (20, 20))
 
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=ROOT, preexec_fn=bounded,
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        [sys.executable, "-c", code],
+        cwd=ROOT,
+        preexec_fn=bounded,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.stdout == "refused\n", done.stderr[-500:]
 
 
@@ -100,8 +104,11 @@ def test_only_ordinary_files_are_opened(tmp_path: Path, what: str) -> None:
             marks_in(path)
         with pytest.raises(BadTemplate, match="no ordinary file"):
             write_schedule(
-                demo_record(), tmp_path / "out.docx", fingerprint=job.FINGERPRINT,
-                made=job.MADE, template=path,
-            )  # fmt: skip
+                demo_record(),
+                tmp_path / "out.docx",
+                fingerprint=job.FINGERPRINT,
+                made=job.MADE,
+                template=path,
+            )
     finally:
         signal.alarm(0)

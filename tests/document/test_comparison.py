@@ -144,51 +144,85 @@ LIES = {
     "black on black": (r("342 ms"), r("342 ms", '<w:highlight w:val="black"/>'), None, "342 ms"),
     "narrow": (r("342 ms"), r("342 ms", '<w:w w:val="1"/>'), None, "342 ms"),
     "in a font of signs": (
-        r("342 ms"), r("342 ms", '<w:rFonts w:ascii="Wingdings"/>'), None, "342 ms",
+        r("342 ms"),
+        r("342 ms", '<w:rFonts w:ascii="Wingdings"/>'),
+        None,
+        "342 ms",
     ),
     "in a line without height": (
-        p(r("342 ms")), '<w:p><w:pPr><w:spacing w:line="1" w:lineRule="exact"/></w:pPr>'
-        f"{r('342 ms')}</w:p>", None, "342 ms",
+        p(r("342 ms")),
+        f'<w:p><w:pPr><w:spacing w:line="1" w:lineRule="exact"/></w:pPr>{r("342 ms")}</w:p>',
+        None,
+        "342 ms",
     ),
     "turned round": (
-        r("342 ms"), f'<w:bdo w:val="rtl">{r("342 ms")}</w:bdo>', "[turned round] 342 ms",
+        r("342 ms"),
+        f'<w:bdo w:val="rtl">{r("342 ms")}</w:bdo>',
+        "[turned round] 342 ms",
         "342 ms",
     ),
     "shown from data elsewhere": (
-        r("342 ms"), '<w:sdt><w:sdtPr><w:dataBinding w:xpath="/a"/></w:sdtPr><w:sdtContent>'
-        f"{r('342 ms')}</w:sdtContent></w:sdt>", "[from other data] 342 ms", "342 ms",
+        r("342 ms"),
+        '<w:sdt><w:sdtPr><w:dataBinding w:xpath="/a"/></w:sdtPr><w:sdtContent>'
+        f"{r('342 ms')}</w:sdtContent></w:sdt>",
+        "[from other data] 342 ms",
+        "342 ms",
     ),
     "deleted and put in": (
-        r("342 ms"), f"<w:del><w:r><w:delText>342 ms</w:delText></w:r></w:del><w:ins>{r('22 ms')}"
-        "</w:ins>", "22 ms", "342 ms",
+        r("342 ms"),
+        f"<w:del><w:r><w:delText>342 ms</w:delText></w:r></w:del><w:ins>{r('22 ms')}</w:ins>",
+        "22 ms",
+        "342 ms",
     ),
     "a counter that says a figure": (
-        r("342 ms"), counter("SEQ", "22") + r(" ms"), "# ms", "342 ms",
+        r("342 ms"),
+        counter("SEQ", "22") + r(" ms"),
+        "# ms",
+        "342 ms",
     ),
     "digits of a counter before it": (
-        r("18 ms"), counter("SEQ", "1") + r("18 ms"), "#18 ms", "18 ms",
+        r("18 ms"),
+        counter("SEQ", "1") + r("18 ms"),
+        "#18 ms",
+        "18 ms",
     ),
     "a counter that says words": (
-        counter("PAGEREF", "–"), counter("PAGEREF", "4 and all passed"),
-        "See page 4 and all passed.", "See page #.",
+        counter("PAGEREF", "–"),
+        counter("PAGEREF", "4 and all passed"),
+        "See page 4 and all passed.",
+        "See page #.",
     ),
     "a field that renews to another figure": (
-        r("342 ms"), counter("QUOTE", "342 ms"), "[field QUOTE] 342 ms", "342 ms",
+        r("342 ms"),
+        counter("QUOTE", "342 ms"),
+        "[field QUOTE] 342 ms",
+        "342 ms",
     ),
     "a drawing for no program, so its stand-in is shown": (
-        box("63 A", "63 A"), box("63 A", "32 A", requires="none"), "32 A", "63 A",
+        box("63 A", "63 A"),
+        box("63 A", "32 A", requires="none"),
+        "32 A",
+        "63 A",
     ),
     "a note of another file": (
-        p(r("Trips"), "Heading1"), '<w:altChunk r:id="r9"/>' + p(r("Trips"), "Heading1"),
-        "[text of another file]", None,
+        p(r("Trips"), "Heading1"),
+        '<w:altChunk r:id="r9"/>' + p(r("Trips"), "Heading1"),
+        "[text of another file]",
+        None,
     ),
     "a sentence more": (
         p(r("Main fuse ") + box("63 A", "63 A")),
-        p(r("Main fuse ") + box("63 A", "63 A")) + p(r("All passed.")), "All passed.", None,
+        p(r("Main fuse ") + box("63 A", "63 A")) + p(r("All passed.")),
+        "All passed.",
+        None,
     ),
-    "the text round a certifier's place": ("Answer: ", "No answer: ", "No answer: (signed)",
-                                           "Answer: (signed)"),
-}  # fmt: skip
+    "the text round a certifier's place": (
+        "Answer: ",
+        "No answer: ",
+        "No answer: (signed)",
+        "Answer: (signed)",
+    ),
+}
 
 
 @pytest.mark.parametrize(("old", "new", "says", "record"), LIES.values(), ids=LIES)
@@ -259,9 +293,11 @@ def test_what_is_written_in_the_certifiers_places_is_an_addition() -> None:
     body = (
         BODY.replace(own("C1"), own("C1", "38 ms"))
         .replace(own("C2"), own("C2", after="19 ms") + p(r("twice")))
-        .replace(own("answer", before="Answer: ", after=" (signed)"),
-                 own("answer", "yes", before="Answer: ", after=" (signed)"))
-    )  # fmt: skip
+        .replace(
+            own("answer", before="Answer: ", after=" (signed)"),
+            own("answer", "yes", before="Answer: ", after=" (signed)"),
+        )
+    )
     found = against_record(document(body))
     assert found.same
     assert [(each.place, each.says) for each in found.added] == [

@@ -70,9 +70,14 @@ def test_front_names_people_with_their_part_and_instruments(schedule: Doc):
         "The certifying electrician (inspects, tests and certifies)"
     ) in printed
     assert table(schedule, "Meters that the readings were taken with")[1] == [
-        "M1", "multifunction tester", "1234", "3 Nov 2025", "3 Nov 2026",
-        "not given: the most that EN 61557 allows", "0.05 Ω, nulled",
-    ]  # fmt: skip
+        "M1",
+        "multifunction tester",
+        "1234",
+        "3 Nov 2025",
+        "3 Nov 2026",
+        "not given: the most that EN 61557 allows",
+        "0.05 Ω, nulled",
+    ]
 
 
 def test_page_one_lists_findings_with_reading_limit_and_what_is_asked(schedule: Doc):
@@ -89,8 +94,9 @@ def test_page_one_names_each_gap_by_circuit(schedule: Doc):
     missing = {each[0]: each[1:] for each in table(schedule, "What is missing")[1:]}
 
     assert missing["C1 Sockets [/] [ring]"] == [
-        "1", "Dead: Ring final circuit: cross-connected L-N: S2 bench.",
-    ]  # fmt: skip
+        "1",
+        "Dead: Ring final circuit: cross-connected L-N: S2 bench.",
+    ]
     assert missing["Origin"] == [
         "1",
         "Live: Ze: external earth fault loop impedance, could not be taken: intake locked.",
@@ -129,8 +135,17 @@ def test_one_line_a_circuit_has_the_last_readings_with_their_marks(schedule: Doc
     dead, live = (table(schedule, f"{each} tests: last standing")[1] for each in ("Dead", "Live"))
 
     assert dead == [
-        "C1", "Sockets [/] [ring]", "–", "–", "–", "–", "–", "> 999 ²⁾", "–", "correct",
-    ]  # fmt: skip
+        "C1",
+        "Sockets [/] [ring]",
+        "–",
+        "–",
+        "–",
+        "–",
+        "–",
+        "> 999 ²⁾",
+        "–",
+        "correct",
+    ]
     assert live[2:4] == ["1.52 F1 F2", "1.37"]
 
 
@@ -177,8 +192,10 @@ def test_over_range_not_taken_and_not_needed_keep_their_reasons(schedule: Doc):
     assert ze[4].startswith("could not be taken ·")
     assert lines[lines.index(ze) + 1] == ["intake locked"]
     assert table(schedule, "Not needed, and why")[1] == [
-        "Board", "Surge protection: its flag shows good", "fitted in the house board",
-    ]  # fmt: skip
+        "Board",
+        "Surge protection: its flag shows good",
+        "fitted in the house board",
+    ]
 
 
 def test_a_reading_that_the_design_no_longer_asks_for_stays_on_paper():
@@ -263,9 +280,13 @@ def test_counts_of_verdicts_stand_on_the_front(schedule: Doc):
     ]
 
     assert strip == [
-        ["INCOMPLETE", LACKS], ["1", "✗ outside"],
-        ["1", "? unlikely"], ["1", "! near limit"], ["2", "✓ within"], ["1", "put right"],
-    ]  # fmt: skip
+        ["INCOMPLETE", LACKS],
+        ["1", "✗ outside"],
+        ["1", "? unlikely"],
+        ["1", "! near limit"],
+        ["2", "✓ within"],
+        ["1", "put right"],
+    ]
 
 
 def test_going_on_in_spite_of_a_dead_test_is_on_page_one(schedule: Doc):
@@ -279,18 +300,21 @@ def test_going_on_in_spite_of_a_dead_test_is_on_page_one(schedule: Doc):
 def test_one_answer_given_in_several_sessions_is_printed_once_with_each_time() -> None:
     gates = [
         LiveGate(
-            at=datetime(2026, 11, day, 9, 30, tzinfo=UTC), isolation_understood=True,
+            at=datetime(2026, 11, day, 9, 30, tzinfo=UTC),
+            isolation_understood=True,
             despite=(open_,),
         )
         for day, open_ in ((17, "· C1 not taken."), (18, "· C1 not taken."), (19, "✗ C2 wet."))
-    ]  # fmt: skip
+    ]
     record = Record().model_copy(update={"live_gate": tuple(gates)})
     lines = live_gate(record, Clock(record, job.MADE))
 
     assert len(lines) == 2
     assert [day in lines[0] for day in ("17 Nov 2026", "18 Nov 2026", "19 Nov 2026")] == [
-        True, True, False,
-    ]  # fmt: skip
+        True,
+        True,
+        False,
+    ]
     assert lines[1].endswith("Went on in spite of: C2 wet.")
 
 
@@ -303,10 +327,14 @@ def test_the_usual_cautions_are_there(schedule: Doc):
     printed = text(schedule)
 
     for each in (
-        "prove dead at the place of work", "Live testing is live work", "500 V on the conductors",
-        "PME (TN-C-S) outdoors", "open protective conductor", "An RCD test takes the supply away",
+        "prove dead at the place of work",
+        "Live testing is live work",
+        "500 V on the conductors",
+        "PME (TN-C-S) outdoors",
+        "open protective conductor",
+        "An RCD test takes the supply away",
         "Local rules and the certifier’s word come before",
-    ):  # fmt: skip
+    ):
         assert each in printed
 
 

@@ -52,44 +52,63 @@ def _changed(parts: dict[str, bytes], record: Pages, part: str, edit: Edit) -> C
 
 SEEN: dict[str, tuple[str, Edit, str]] = {
     "a first page with an empty head": (
-        BODY, _all("</w:sectPr>", "<w:titlePg/></w:sectPr>"), "head of the first page",
+        BODY,
+        _all("</w:sectPr>", "<w:titlePg/></w:sectPr>"),
+        "head of the first page",
     ),
     "even pages with an empty head": (
-        SETTINGS, _once("(<w:settings[^>]*>)", r"\1<w:evenAndOddHeaders/>"), "head of the even",
+        SETTINGS,
+        _once("(<w:settings[^>]*>)", r"\1<w:evenAndOddHeaders/>"),
+        "head of the even",
     ),
     "a head that no page asks for": (
-        BODY, _all("<w:headerReference[^>]*/>", ""), "head or foot of the pages",
+        BODY,
+        _all("<w:headerReference[^>]*/>", ""),
+        "head or foot of the pages",
     ),
     "a foot that no page asks for": (
-        BODY, _all("<w:footerReference[^>]*/>", ""), "head or foot of the pages",
+        BODY,
+        _all("<w:footerReference[^>]*/>", ""),
+        "head or foot of the pages",
     ),
     "another title": (CORE, _once("Wiring record", "Certificate"), "title of the document"),
     "no title": (CORE, _once("<dc:title>[^<]*</dc:title>", ""), "title of the document"),
     "another subject": (CORE, _once("<dc:subject>[^<]*", "<dc:subject>All passed"), "subject of"),
     "other words for a picture": (
-        BODY, _once('descr="[^"]*"', 'descr="All passed"'), "words of a picture",
+        BODY,
+        _once('descr="[^"]*"', 'descr="All passed"'),
+        "words of a picture",
     ),
     "a number that the word processor puts before a text": (
-        BODY, _once(
+        BODY,
+        _once(
             '(<w:pStyle w:val="Lead"/>)',
             r'\1<w:numPr><w:ilvl w:val="0"/><w:numId w:val="3"/></w:numPr>',
-        ), "Wiring record",
+        ),
+        "Wiring record",
     ),
     "a text moved off the page": (
-        BODY, _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="30000"/>'), "Wiring record",
+        BODY,
+        _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="30000"/>'),
+        "Wiring record",
     ),
     "a text moved off the other edge": (
-        BODY, _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="-30000"/>'), "Wiring record",
+        BODY,
+        _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="-30000"/>'),
+        "Wiring record",
     ),
     "a verdict turned": (BODY, _once("✗ outside: RCD time", "✓ outside: RCD time"), "Findings"),
     "a unit": (BODY, _once("342 ms, limit", "342 s, limit"), "Findings"),
     "a word put in by a tracked change": (
-        BODY, _once(
-            "(<w:t[^>]*>)342 ms", r"<w:t>34</w:t></w:r><w:ins><w:r><w:t>1</w:t></w:r></w:ins>"
+        BODY,
+        _once(
+            "(<w:t[^>]*>)342 ms",
+            r"<w:t>34</w:t></w:r><w:ins><w:r><w:t>1</w:t></w:r></w:ins>"
             r"<w:r>\g<1>2 ms",
-        ), "F1 ",
+        ),
+        "F1 ",
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("part", "edit", "place"), SEEN.values(), ids=SEEN)
@@ -105,18 +124,21 @@ def test_it_is_seen_and_its_place_is_named(
 SAME: dict[str, tuple[str, Edit]] = {
     "words of pictures dropped": (BODY, _all('descr="[^"]*"', 'descr=""')),
     "no number, as saved for headings": (
-        BODY, _once(
+        BODY,
+        _once(
             '(<w:pStyle w:val="Heading1"/>)',
             r'\1<w:numPr><w:ilvl w:val="0"/><w:numId w:val="0"/></w:numPr>',
         ),
     ),
     "no first page after all": (
-        BODY, _all("</w:sectPr>", '<w:titlePg w:val="false"/></w:sectPr>'),
+        BODY,
+        _all("</w:sectPr>", '<w:titlePg w:val="false"/></w:sectPr>'),
     ),
     "an indent of its own": (
-        BODY, _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="400" w:right="-20"/>'),
+        BODY,
+        _once('(<w:pStyle w:val="Lead"/>)', r'\1<w:ind w:left="400" w:right="-20"/>'),
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("part", "edit"), SAME.values(), ids=SAME)
@@ -139,8 +161,10 @@ def test_a_drawing_that_was_changed_or_drawn_anew_is_spoken_of(
 def test_swapped_rows_are_seen(parts: dict[str, bytes], record: Pages) -> None:
     def swap(text: str) -> str:
         rows = re.findall("<w:tr[ >].*?</w:tr>", text, flags=re.DOTALL)
-        five, six = (next(each for each in rows if f">{name}<" in each and "Cell" in each
-                          and ">0.2" in each) for name in ("C5", "C6"))  # fmt: skip
+        five, six = (
+            next(each for each in rows if f">{name}<" in each and "Cell" in each and ">0.2" in each)
+            for name in ("C5", "C6")
+        )
         return text.replace(five, "@").replace(six, five).replace("@", six)
 
     assert _changed(parts, record, BODY, swap).differences

@@ -37,9 +37,21 @@ HOSTILE = (
     "\\1 \\g<0> %s {0} $HOME",
 )
 FREE_TEXT = {
-    "reference", "place", "description", "name", "serial", "note", "where", "what", "electrode",
-    "reason", "method", "done", "typed", "despite",
-}  # fmt: skip
+    "reference",
+    "place",
+    "description",
+    "name",
+    "serial",
+    "note",
+    "where",
+    "what",
+    "electrode",
+    "reason",
+    "method",
+    "done",
+    "typed",
+    "despite",
+}
 
 
 def _reworded(piece: Any, word: Callable[[], str], key: str = "") -> Any:

@@ -26,10 +26,16 @@ def schedule() -> Doc:
         Figure(value=0.25, typed="300 mohm", leads=0.05),
     )
     readings = tuple(
-        Reading(id=f"R{number}", slot=R1, taken=each, at=AT.replace(minute=number), by="A1",
-                instrument="M1")
+        Reading(
+            id=f"R{number}",
+            slot=R1,
+            taken=each,
+            at=AT.replace(minute=number),
+            by="A1",
+            instrument="M1",
+        )
         for number, each in enumerate(taken, start=1)
-    )  # fmt: skip
+    )
     record = job_with(KNOWN).model_copy(update={"readings": readings})
     due = expected(record)
     verdicts = review(record, due)

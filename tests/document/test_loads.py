@@ -27,9 +27,7 @@ def test_it_says_how_the_feed_is_loaded(feed: Feed, said: str) -> None:
 
 def test_kind_start_and_mark_stand_beside_the_load() -> None:
     saw = Circuit(id="C1", load=9.5, kind=LoadKind.MOTOR, starting=70.0, together=True)
-    cooker = Circuit(
-        id="C2", power=9.5, kind=LoadKind.COOKING, cooker_socket=True, together=False
-    )  # fmt: skip
+    cooker = Circuit(id="C2", power=9.5, kind=LoadKind.COOKING, cooker_socket=True, together=False)
     lines = built.circuits(Record(circuits=(saw, cooker)), Expected())
 
     assert "load Ib 9.5 A, motor, starts with 70 A, on with the others" in lines[0]["form"]

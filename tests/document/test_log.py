@@ -19,15 +19,17 @@ from tests.document import job
 
 DEMO = demo_record()
 ZS = next(
-    each for each in DEMO.readings
+    each
+    for each in DEMO.readings
     if each.slot.quantity is Quantity.ZS and isinstance(each.taken, Figure)
-)  # fmt: skip
+)
 
 
 INSULATION = next(
-    each for each in DEMO.readings
+    each
+    for each in DEMO.readings
     if each.slot.quantity is Quantity.IR_LE and each.slot.stage is Stage.DEAD
-)  # fmt: skip
+)
 """One of several of its part and stage, all with one meter."""
 
 
@@ -54,7 +56,7 @@ def test_a_reading_like_the_others_of_its_part_is_not_spoken_of() -> None:
         ({"at": INSULATION.at + timedelta(days=2)}, "26 Mar"),
         ({"from_notes": INSULATION.at + timedelta(days=1)}, "from notes, entered 25 Mar 2026"),
     ],
-)  # fmt: skip
+)
 def test_what_is_unlike_the_others_is_said_beside_the_reading(
     changed: dict[str, Any], said: str
 ) -> None:
@@ -90,10 +92,12 @@ def test_all_that_every_reading_has_is_said_over_it_or_beside_it() -> None:
 
 def test_the_times_of_a_part_are_those_of_its_first_and_last_reading_of_the_day() -> None:
     inside = [
-        each.at for each in DEMO.readings
-        if each.slot.place == group_of(each.slot.place) and each.slot.place.circuit == "C5"
+        each.at
+        for each in DEMO.readings
+        if each.slot.place == group_of(each.slot.place)
+        and each.slot.place.circuit == "C5"
         and each.slot.stage is Stage.LIVE
-    ]  # fmt: skip
+    ]
     said = Habits(DEMO, Clock(DEMO, job.MADE)).taken(group_of(ZS.slot.place))
     place = next(each.slot.place for each in DEMO.readings if each.slot.place.circuit == "C5")
 

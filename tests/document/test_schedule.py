@@ -36,9 +36,7 @@ def test_the_demo_shows_each_of_its_findings_and_readings(tmp_path: Path):
     record = demo_record()
     document = opened(_written(record, tmp_path))
     printed = text(document)
-    troubles = [
-        each for each in review(record, expected(record)).findings if each.is_trouble
-    ]  # fmt: skip
+    troubles = [each for each in review(record, expected(record)).findings if each.is_trouble]
 
     assert len(troubles) >= 5
     for each in troubles:

@@ -19,5 +19,8 @@ def test_no_style_of_the_body_is_smaller_than_9_points() -> None:
     ]
 
     assert len(styles) > 10
-    assert {each.name: each.font.size.pt for each in styles
-            if each.font.size.pt < 9 and each.name not in SMALLER} == {}  # fmt: skip
+    assert {
+        each.name: each.font.size.pt
+        for each in styles
+        if each.font.size.pt < 9 and each.name not in SMALLER
+    } == {}

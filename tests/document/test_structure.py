@@ -75,17 +75,30 @@ INSIDE = {
     f"{W}hyperlink": {"r"},
     f"{W}body": {"p", "tbl", "sectPr"},
     f"{W}r": {
-        "rPr", "t", "tab", "br", "fldChar", "instrText", "AlternateContent",
+        "rPr",
+        "t",
+        "tab",
+        "br",
+        "fldChar",
+        "instrText",
+        "AlternateContent",
     },
-}  # fmt: skip
+}
 FIRST = {f"{W}p": "pPr", f"{W}r": "rPr", f"{W}tc": "tcPr"}
 
 
 def hostile() -> Record:
     """Return a job in whose names stands what could break a document."""
     demo = demo_record()
-    names = ("R&D <shed> ]]>", "עברית مرحبا", "👩‍🔧 é e\u0301 \u202e turned", "{{ 7*7 }} {% if %}",
-             "x" * 180, "</w:t></w:r></w:p>", "tab\there")  # fmt: skip
+    names = (
+        "R&D <shed> ]]>",
+        "עברית مرحبا",
+        "👩‍🔧 é e\u0301 \u202e turned",
+        "{{ 7*7 }} {% if %}",
+        "x" * 180,
+        "</w:t></w:r></w:p>",
+        "tab\there",
+    )
     circuits = tuple(
         each.model_copy(update={"name": names[at % len(names)]})
         for at, each in enumerate(demo.circuits)
@@ -215,8 +228,9 @@ def test_each_part_has_its_kind_and_each_relation_its_part(parts: dict[str, byte
             assert target.removeprefix("/") in parts
     tree = etree.fromstring(parts["word/document.xml"])
     relations = {each.get("Id") for each in etree.fromstring(parts["word/_rels/document.xml.rels"])}
-    assert {value for each in tree.iter() for key, value in each.attrib.items()
-            if key.startswith(R)} <= relations  # fmt: skip
+    assert {
+        value for each in tree.iter() for key, value in each.attrib.items() if key.startswith(R)
+    } <= relations
 
 
 def test_what_a_choice_asks_for_is_declared_there(parts: dict[str, bytes]) -> None:

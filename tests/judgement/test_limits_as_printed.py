@@ -23,8 +23,15 @@ from records.tables.rounding import cut_down, raised
 from tests.document.generated import job_of
 
 FIXTURES = Path(__file__).resolve().parents[2] / "fixtures"
-MAXIMA = (What.IZ, What.ZS_LIMIT, What.ZS_LIMIT_COLD, What.ZS_LIMIT_EXACT, What.VOLT_DROP_LIMIT,
-          What.BREAKING, What.RA_LIMIT)  # fmt: skip
+MAXIMA = (
+    What.IZ,
+    What.ZS_LIMIT,
+    What.ZS_LIMIT_COLD,
+    What.ZS_LIMIT_EXACT,
+    What.VOLT_DROP_LIMIT,
+    What.BREAKING,
+    What.RA_LIMIT,
+)
 MINIMA = (What.CPC_LEAST, What.BOND_LEAST)
 
 

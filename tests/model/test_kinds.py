@@ -103,8 +103,21 @@ def test_a_text_is_kept_or_refused_never_changed_inside(text):
 def test_everything_that_a_person_fills_in_has_a_title_for_it():
     """A message about a field names it as the screen does."""
     nested = {"id", "device", "rcd", "runs", "points", "bonds", "people", "instruments"}
-    asked = (Job, Person, Instrument, Origin, Feed, Board, Bond, Circuit, Point, Device, Rcd, Run,
-             Buying)  # fmt: skip
+    asked = (
+        Job,
+        Person,
+        Instrument,
+        Origin,
+        Feed,
+        Board,
+        Bond,
+        Circuit,
+        Point,
+        Device,
+        Rcd,
+        Run,
+        Buying,
+    )
     untitled = [
         f"{piece.__name__}.{name}"
         for piece in asked

@@ -47,10 +47,19 @@ def test_a_name_that_climbs_out_is_refused(tmp_path, name):
 @pytest.mark.parametrize(
     "name",
     [
-        "CON.jpg", "photos/nul.jpg", "aux/north.jpg", "com1.png", "LPT9.jpg", "con .jpg", "nul",
-        "COM¹.jpg", "north.jpg:hidden.jpg", "photos./north.jpg", "photos /north.jpg",
+        "CON.jpg",
+        "photos/nul.jpg",
+        "aux/north.jpg",
+        "com1.png",
+        "LPT9.jpg",
+        "con .jpg",
+        "nul",
+        "COM¹.jpg",
+        "north.jpg:hidden.jpg",
+        "photos./north.jpg",
+        "photos /north.jpg",
     ],
-)  # fmt: skip
+)
 def test_a_device_or_a_second_stream_is_no_photograph(tmp_path, name):
     """Names that Windows keeps for devices (Microsoft, “Naming Files, Paths, and Namespaces”)."""
     with pytest.raises(BadPlace, match="no name that every computer can keep"):

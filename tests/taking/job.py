@@ -44,9 +44,7 @@ def small_job() -> Record:
             ambient=10.0,
             people=(Person(id="A1", name="Wren Oakes", duty=Duty.INSTALLS),),
             instruments=(
-                Instrument(
-                    id="M1", kind=InstrumentKind.MULTIFUNCTION, serial="0412", nulled=True
-                ),
+                Instrument(id="M1", kind=InstrumentKind.MULTIFUNCTION, serial="0412", nulled=True),
             ),
         ),
         origin=Origin(
@@ -61,50 +59,74 @@ def small_job() -> Record:
             load=25.0,
             runs=(
                 Run(
-                    cable=CableKind.SWA_XLPE, cores=3, csa=10.0, cpc=Cpc.CORE, cpc_csa=10.0,
-                    length=22.0, method=Method.D, ambient=20.0,
+                    cable=CableKind.SWA_XLPE,
+                    cores=3,
+                    csa=10.0,
+                    cpc=Cpc.CORE,
+                    cpc_csa=10.0,
+                    length=22.0,
+                    method=Method.D,
+                    ambient=20.0,
                 ),
             ),
         ),
         board=Board(
-            place="by the door", main_switch=63, earth=OutbuildingEarth.CARRIED_OVER,
-            earthing_csa=10.0, metal_in_ground=False, surge_protection=False,
+            place="by the door",
+            main_switch=63,
+            earth=OutbuildingEarth.CARRIED_OVER,
+            earthing_csa=10.0,
+            metal_in_ground=False,
+            surge_protection=False,
         ),
         circuits=(_ring(), _light(), _heater()),
-    )  # fmt: skip
+    )
 
 
 def _ring() -> Circuit:
     return Circuit(
-        id="C1", name="Bench sockets", use=Use.SOCKETS, form=Form.RING,
+        id="C1",
+        name="Bench sockets",
+        use=Use.SOCKETS,
+        form=Form.RING,
         device=Device(kind=DeviceKind.RCBO_B, rating=32, breaking=6),
-        rcd=Rcd(residual=30, type=RcdType.A), load=20.0,
+        rcd=Rcd(residual=30, type=RcdType.A),
+        load=20.0,
         runs=(Run(cable=FLAT, csa=2.5, cpc=Cpc.CORE, length=40.0, method=Method.C),),
         points=(
-            Point(id="P1", name="S1", at=10.0), Point(id="P2", name="S2", at=20.0),
+            Point(id="P1", name="S1", at=10.0),
+            Point(id="P2", name="S2", at=20.0),
             Point(id="P3", name="S3", at=30.0),
         ),
-    )  # fmt: skip
+    )
 
 
 def _light() -> Circuit:
     return Circuit(
-        id="C2", name="Light [loft]", use=Use.LIGHTING, form=Form.RADIAL,
+        id="C2",
+        name="Light [loft]",
+        use=Use.LIGHTING,
+        form=Form.RADIAL,
         device=Device(kind=DeviceKind.RCBO_B, rating=6, breaking=6),
-        rcd=Rcd(residual=30, type=RcdType.A), load=1.0,
+        rcd=Rcd(residual=30, type=RcdType.A),
+        load=1.0,
         runs=(Run(cable=FLAT, csa=1.5, cpc=Cpc.CORE, length=18.0, method=Method.C),),
         points=(Point(id="P1", name="L1", at=18.0),),
-    )  # fmt: skip
+    )
 
 
 def _heater() -> Circuit:
     return Circuit(
-        id="C3", name="Heater", use=Use.FIXED, form=Form.FCU, fuse=13,
+        id="C3",
+        name="Heater",
+        use=Use.FIXED,
+        form=Form.FCU,
+        fuse=13,
         device=Device(kind=DeviceKind.RCBO_B, rating=16, breaking=6),
-        rcd=Rcd(residual=30, type=RcdType.A), power=2.0,
+        rcd=Rcd(residual=30, type=RcdType.A),
+        power=2.0,
         runs=(Run(cable=FLAT, csa=2.5, cpc=Cpc.CORE, length=12.0, method=Method.C),),
         points=(Point(id="P1", name="Heater", at=12.0),),
-    )  # fmt: skip
+    )
 
 
 def slot(
@@ -148,8 +170,9 @@ def ready_job(record: Record | None = None) -> Record:
             record = with_figure(record, where, 999.0, Sign.OVER)
         else:
             found = due.get(where)
-            record = with_figure(record, where, round(found.value, 2) if isinstance(found, Worked)
-                                 else 0.01)  # fmt: skip
+            record = with_figure(
+                record, where, round(found.value, 2) if isinstance(found, Worked) else 0.01
+            )
     return record
 
 

@@ -324,8 +324,9 @@ def test_the_place_and_the_order_are_kept_when_the_order_turns(tmp_path: Path) -
         go(bench, slot(Quantity.IR_LN, DEAD, "C1"))
         told = bench.conditions.turn_order()
         assert (here(bench).quantity, told.words) == (
-            Quantity.IR_LN, "Readings are offered by circuit.",
-        )  # fmt: skip
+            Quantity.IR_LN,
+            "Readings are offered by circuit.",
+        )
         bench.position.step_group(1)
         assert here(bench).place.circuit == "C2"
         bench.position.step_group(-1)
@@ -681,8 +682,10 @@ def test_after_ze_the_earth_comes_first_whatever_is_typed_elsewhere(
         assert here(bench) == FAULT_LN
         assert bench.draft == "2.2"
         assert [each.slot for each in bench.session.record.readings][-3:] == [
-            ZE, EARTH_BACK, EARTH_BACK,
-        ]  # fmt: skip
+            ZE,
+            EARTH_BACK,
+            EARTH_BACK,
+        ]
 
 
 def test_a_yes_that_was_written_beforehand_never_says_that_the_earth_is_back(
@@ -741,15 +744,30 @@ def test_a_blank_job_can_be_looked_through_and_every_act_answers(
 ) -> None:
     with sitting(tmp_path, stage, Record(), names=names) as bench:
         acts = (
-            lambda: bench.type("0.3"), bench.go_on, bench.retest, lambda: bench.step(1),
-            lambda: bench.step(-1), lambda: bench.find("C1 Zs"), bench.keep, bench.undo, bench.redo,
-            bench.leave_retest, bench.must_read.read_caution, bench.conditions.turn_order,
-            bench.conditions.check_insulation, bench.conditions.usual, bench.conditions.turn_grid,
-            bench.conditions.locked_circuit, lambda: bench.conditions.done("joint: remade"),
-            lambda: bench.conditions.person("A1"), lambda: bench.conditions.meter("M1"),
-            lambda: bench.conditions.ask_by_words("nothing"), lambda: bench.elsewhere("P1, paper"),
-            lambda: bench.position.step_group(1), lambda: bench.position.step_in_grid(1, 1),
-        )  # fmt: skip
+            lambda: bench.type("0.3"),
+            bench.go_on,
+            bench.retest,
+            lambda: bench.step(1),
+            lambda: bench.step(-1),
+            lambda: bench.find("C1 Zs"),
+            bench.keep,
+            bench.undo,
+            bench.redo,
+            bench.leave_retest,
+            bench.must_read.read_caution,
+            bench.conditions.turn_order,
+            bench.conditions.check_insulation,
+            bench.conditions.usual,
+            bench.conditions.turn_grid,
+            bench.conditions.locked_circuit,
+            lambda: bench.conditions.done("joint: remade"),
+            lambda: bench.conditions.person("A1"),
+            lambda: bench.conditions.meter("M1"),
+            lambda: bench.conditions.ask_by_words("nothing"),
+            lambda: bench.elsewhere("P1, paper"),
+            lambda: bench.position.step_group(1),
+            lambda: bench.position.step_in_grid(1, 1),
+        )
         for act in (*acts, *acts):
             with suppress(FarboardError):
                 act()

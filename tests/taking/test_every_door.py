@@ -86,8 +86,11 @@ def _line(session: Session, state: State, text: str) -> str:
     # Two lines more than are asked for: a caution, and what could be taken for a value.
     # Where the earth is off, “yes” would say that it is back; where nobody answered, it is a no.
     first = [] if earth_owed(state.record) else ["no" if state.lock is Lock.ANSWER else "yes"]
-    talk = Talk(io.StringIO("\n".join([*first, f"go: {_words(state)}", "ok", "ok", text, "keep"])),
-                said.append, echo=False)  # fmt: skip
+    talk = Talk(
+        io.StringIO("\n".join([*first, f"go: {_words(state)}", "ok", "ok", text, "keep"])),
+        said.append,
+        echo=False,
+    )
     LineBench(session, state.slot.stage, talk, asks_again=True, confirms=True).run()
     return "".join(said)
 
@@ -164,8 +167,11 @@ def test_a_state_that_stands_by_itself_is_never_silent(name: str) -> None:
     state = STATES[name]
     record = _with(state, minutes=state.minutes, notes=False)
     grave = {each.key for each in _findings(record)}
-    quiet = ("the answer was taken back", "a dead test was taken since the answer",
-             "a load on the circuit before its RCD was timed")  # fmt: skip
+    quiet = (
+        "the answer was taken back",
+        "a dead test was taken since the answer",
+        "a load on the circuit before its RCD was timed",
+    )
 
     assert (
         name in quiet
@@ -225,9 +231,15 @@ def test_ze_of_an_older_record_can_not_be_taken_back_while_the_earth_is_off(
     tmp_path: Path, clock: dict[str, datetime]
 ) -> None:
     session = opened(tmp_path, job(answered()))
-    session.change([{"op": "add", "path": "/readings/-",
-                     "value": took(ZE, 0.35, 110)(session.record).readings[-1].model_dump(
-                         mode="json")}])  # fmt: skip
+    session.change(
+        [
+            {
+                "op": "add",
+                "path": "/readings/-",
+                "value": took(ZE, 0.35, 110)(session.record).readings[-1].model_dump(mode="json"),
+            }
+        ]
+    )
     with pytest.raises(Exception, match="is the earth back"):
         session.undo()
 
@@ -417,8 +429,15 @@ def test_reading_one_caution_by_its_name_counts_for_nothing_else() -> None:
 
 
 def test_the_earth_stands_before_everything_else_in_the_review() -> None:
-    record = job(spoilt(LE, 0.0), spoilt(FEED_R1_R2, 9.0), without(PUT_BACK), answered(), supply(),
-                 took(POLARITY, Tick(good=False), 100), took(ZE, 0.35, 105))  # fmt: skip
+    record = job(
+        spoilt(LE, 0.0),
+        spoilt(FEED_R1_R2, 9.0),
+        without(PUT_BACK),
+        answered(),
+        supply(),
+        took(POLARITY, Tick(good=False), 100),
+        took(ZE, 0.35, 105),
+    )
 
     assert _findings(record)[0].slot == EARTH_BACK
     assert _findings(record)[1].slot == PUT_BACK
@@ -435,8 +454,12 @@ def _findings(record: Record) -> tuple[Judged, ...]:
 
 def _with(state: State, *, minutes: float, notes: bool) -> Record:
     made = Reading(
-        id=next_id("R", state.record.readings), slot=state.slot, taken=true_entry(state.slot),
-        at=at_minute(minutes), by="A1", instrument="M1",
+        id=next_id("R", state.record.readings),
+        slot=state.slot,
+        taken=true_entry(state.slot),
+        at=at_minute(minutes),
+        by="A1",
+        instrument="M1",
         from_notes=at_minute(minutes + 2000) if notes else None,
-    )  # fmt: skip
+    )
     return state.record.model_copy(update={"readings": (*state.record.readings, made)})

@@ -12,13 +12,16 @@ from records.taking.sentences import ended, ground
     [
         ("Not correct. It has to be put right.", "not correct", "It has to be put right."),
         ("Not needed: no metal.", "not needed: no metal", ""),
-        ("Could not be taken: locked.. Agree on it.", "could not be taken: locked.",
-         "Agree on it."),
+        (
+            "Could not be taken: locked.. Agree on it.",
+            "could not be taken: locked.",
+            "Agree on it.",
+        ),
         ("Read 0.31 Ω; expected 0.28 Ω.", "0.31 Ω", "Read 0.31 Ω; expected 0.28 Ω."),
         ("Not correctly wired.", "not correct", "Not correctly wired."),
         ("Not taken yet.", "", "Not taken yet."),
     ],
-)  # fmt: skip
+)
 def test_only_a_sentence_that_says_no_more_than_the_value_goes(
     why: str, value: str, left: str
 ) -> None:

@@ -57,13 +57,20 @@ def test_notes_entered_later_ask_by_when_they_were_entered():
 @pytest.mark.parametrize(
     ("off", "words", "told"),
     [
-        (True, "the owner", "Left off and locked off; earths back, links out, covers on. "
-         "Key: the owner. Not for use before the certificate."),
-        (False, "heat for the pipes", "LEFT LIVE. heat for the pipes. Not for use before the "
-         "certificate."),
+        (
+            True,
+            "the owner",
+            "Left off and locked off; earths back, links out, covers on. "
+            "Key: the owner. Not for use before the certificate.",
+        ),
+        (
+            False,
+            "heat for the pipes",
+            "LEFT LIVE. heat for the pipes. Not for use before the certificate.",
+        ),
         (False, "", "LEFT LIVE. No reason was given. Not for use before the certificate."),
     ],
-)  # fmt: skip
+)
 def test_hand_over_and_schedule_say_how_it_was_left(off: bool, words: str, told: str):
     record = _left(with_figure(small_job(), ZS, 0.9), off, words)
     (line,) = left(record, Clock(record, LATER))

@@ -28,12 +28,23 @@ def test_every_measurement_by_instrument_names_a_kind_of_meter_or_needs_none():
     without = {each.quantity for each in MEASUREMENTS if kind_for(each) is None}
 
     assert without == {
-        Quantity.VOLTAGE, Quantity.POLARITY, Quantity.EARTH_BACK, Quantity.RCD_BUTTON,
-        Quantity.SURGE, Quantity.FUNCTION, Quantity.VOLTAGE_LE, Quantity.VOLTAGE_NE,
-        Quantity.RCD_LOADED, Quantity.AFDD_BUTTON, Quantity.RCD_ALONE, Quantity.LOAD_CURRENT,
-        Quantity.VOLTAGE_LOADED, Quantity.ELECTRODE_BACK, Quantity.ELECTRODE_LOOP_BACK,
+        Quantity.VOLTAGE,
+        Quantity.POLARITY,
+        Quantity.EARTH_BACK,
+        Quantity.RCD_BUTTON,
+        Quantity.SURGE,
+        Quantity.FUNCTION,
+        Quantity.VOLTAGE_LE,
+        Quantity.VOLTAGE_NE,
+        Quantity.RCD_LOADED,
+        Quantity.AFDD_BUTTON,
+        Quantity.RCD_ALONE,
+        Quantity.LOAD_CURRENT,
+        Quantity.VOLTAGE_LOADED,
+        Quantity.ELECTRODE_BACK,
+        Quantity.ELECTRODE_LOOP_BACK,
         Quantity.PUT_BACK,
-    }  # fmt: skip
+    }
 
 
 @pytest.mark.parametrize(

@@ -80,11 +80,14 @@ def shown(session: Session, slot: Slot, bad: dict[Slot, Figure | Tick]) -> Figur
     "bad",
     [
         {},
-        {Slot(quantity=IR, place={"part": "circuit", "circuit": "C2"}, stage="dead"):
-         Figure(value=0.1)},
+        {
+            Slot(quantity=IR, place={"part": "circuit", "circuit": "C2"}, stage="dead"): Figure(
+                value=0.1
+            )
+        },
     ],
     ids=["sound", "insulation of C2 outside"],
-)  # fmt: skip
+)
 def test_who_does_just_what_the_card_says_never_touches_what_could_be_live(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, order: Order, bad: dict[Slot, Figure | Tick]
 ) -> None:
@@ -105,8 +108,11 @@ def test_who_does_just_what_the_card_says_never_touches_what_could_be_live(
             at.open_live()
         _walk(session, at, order, shed, bad)
 
-    live = {each.slot.place.circuit for each in session.record.readings
-            if each.slot.stage is Stage.LIVE and each.slot.place.circuit}  # fmt: skip
+    live = {
+        each.slot.place.circuit
+        for each in session.record.readings
+        if each.slot.stage is Stage.LIVE and each.slot.place.circuit
+    }
     assert live == ({"C1", "C3"} if bad else {"C1", "C2", "C3"})
     assert not shed.off
     if not bad:

@@ -48,9 +48,13 @@ def test_by_test_takes_the_three_insulation_readings_of_a_circuit_together():
     ]
 
     assert insulation[3:9] == [
-        ("C1", Quantity.IR_LN), ("C1", Quantity.IR_LE), ("C1", Quantity.IR_NE),
-        ("C2", Quantity.IR_LN), ("C2", Quantity.IR_LE), ("C2", Quantity.IR_NE),
-    ]  # fmt: skip
+        ("C1", Quantity.IR_LN),
+        ("C1", Quantity.IR_LE),
+        ("C1", Quantity.IR_NE),
+        ("C2", Quantity.IR_LN),
+        ("C2", Quantity.IR_LE),
+        ("C2", Quantity.IR_NE),
+    ]
 
 
 def test_by_circuit_has_the_feed_and_board_before_any_circuit():
@@ -112,8 +116,9 @@ def _taken(line: Judged) -> Judged:
 def test_an_optional_reading_comes_when_it_is_asked_for_or_taken_in_its_place_in_the_order():
     job = small_job()
     before = queue(job, EMPTY, Stage.DEAD, Order.BY_TEST)
-    (asked,) = [each for each in others(job, Stage.DEAD, before)
-                if each.quantity is Quantity.IR_GROUP]  # fmt: skip
+    (asked,) = [
+        each for each in others(job, Stage.DEAD, before) if each.quantity is Quantity.IR_GROUP
+    ]
     after = queue(job, EMPTY, Stage.DEAD, Order.BY_TEST, [asked])
     taken = job.model_copy(
         update={"readings": (Reading(id="R1", slot=asked, taken=Figure(value=200.0), at=AT),)}

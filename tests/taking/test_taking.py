@@ -86,9 +86,12 @@ def test_a_reading_from_notes_has_both_times():
     job = with_figure(small_job(), slot(Quantity.R1, Stage.DEAD, "C1"), 0.3)
 
     made = reading(
-        job, slot(Quantity.RN, Stage.DEAD, "C1"), Figure(value=0.3), Circumstances(taken_at=noted),
+        job,
+        slot(Quantity.RN, Stage.DEAD, "C1"),
+        Figure(value=0.3),
+        Circumstances(taken_at=noted),
         AT,
-    )  # fmt: skip
+    )
 
     assert (made.id, made.at, made.from_notes) == ("R2", noted, AT)
 

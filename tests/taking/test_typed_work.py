@@ -22,13 +22,19 @@ SECOND = timedelta(seconds=1)
 @pytest.mark.parametrize(
     ("text", "kind"),
     [
-        ("", WorkKind.OTHER), ("device", WorkKind.DEVICE), ("RCBO", WorkKind.DEVICE),
-        ("gland", WorkKind.JOINT), ("Gland or joint remade", WorkKind.JOINT),
-        ("cable", WorkKind.CABLE), ("point", WorkKind.POINT), ("bond", WorkKind.EARTH),
-        ("other", WorkKind.OTHER), ("misread", WorkKind.MISREAD),
+        ("", WorkKind.OTHER),
+        ("device", WorkKind.DEVICE),
+        ("RCBO", WorkKind.DEVICE),
+        ("gland", WorkKind.JOINT),
+        ("Gland or joint remade", WorkKind.JOINT),
+        ("cable", WorkKind.CABLE),
+        ("point", WorkKind.POINT),
+        ("bond", WorkKind.EARTH),
+        ("other", WorkKind.OTHER),
+        ("misread", WorkKind.MISREAD),
         ("first  reading was wrong", WorkKind.MISREAD),
     ],
-)  # fmt: skip
+)
 def test_a_kind_is_known_by_its_word_and_by_what_people_call_it(text, kind):
     assert read_work(text, OPEN, NOW).kind is kind
 

@@ -140,8 +140,10 @@ async def test_a_pasted_column_is_offered_to_the_next_fields(tmp_path: Path) -> 
         await driver.settled()
 
         assert [values(driver.record, each) for each in (R1, RN, R2)] == [
-            ["0.28"], ["0.29"], ["0.47"],
-        ]  # fmt: skip
+            ["0.28"],
+            ["0.29"],
+            ["0.47"],
+        ]
         assert in_hand(driver).quantity is Quantity.CROSS_LN
         await driver.keys("ctrl+z")
         await driver.settled()

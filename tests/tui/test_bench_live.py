@@ -63,8 +63,13 @@ async def test_who_refuses_walks_on_and_back_and_is_not_held_up_again(tmp_path: 
         await driver.settled()
         await driver.keys("n")
         await driver.settled()
-        for key, step in (("f4", Step.REVIEW), ("f3", Step.LIVE_TESTS), ("f3", Step.DEAD_TESTS),
-                          ("f4", Step.LIVE_TESTS), ("f4", Step.REVIEW)):  # fmt: skip
+        for key, step in (
+            ("f4", Step.REVIEW),
+            ("f3", Step.LIVE_TESTS),
+            ("f3", Step.DEAD_TESTS),
+            ("f4", Step.LIVE_TESTS),
+            ("f4", Step.REVIEW),
+        ):
             await driver.keys(key)
             await driver.settled()
             assert driver.app.screen.step is step

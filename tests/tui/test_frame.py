@@ -359,5 +359,8 @@ async def test_what_the_rail_counts_as_open_is_named_on_the_step_itself(tmp_path
             else:
                 assert " open: " not in driver.words
     assert counted == {
-        WalkStep.CIRCUITS, WalkStep.BEFORE_COVERING, WalkStep.DEAD_TESTS, WalkStep.LIVE_TESTS,
-    }  # fmt: skip
+        WalkStep.CIRCUITS,
+        WalkStep.BEFORE_COVERING,
+        WalkStep.DEAD_TESTS,
+        WalkStep.LIVE_TESTS,
+    }

@@ -24,9 +24,17 @@ from tui.steps.step import Step
 from tui.widgets.entry import Entry
 
 NAMES = {
-    "↑": "up", "↓": "down", "←": "left", "→": "right", "Esc": "escape", "?": "question_mark",
-    "PageUp": "pageup", "PageDown": "pagedown", "Enter": "enter", "Tab": "tab",
-}  # fmt: skip
+    "↑": "up",
+    "↓": "down",
+    "←": "left",
+    "→": "right",
+    "Esc": "escape",
+    "?": "question_mark",
+    "PageUp": "pageup",
+    "PageDown": "pagedown",
+    "Enter": "enter",
+    "Tab": "tab",
+}
 STEPS = [screen_of(each) for each in WalkStep]
 
 
@@ -105,37 +113,77 @@ Tries = tuple[tuple[str, str], ...]
 PALETTE = "the palette"
 
 ON_A_FORM: Tries = (
-    ("down", "▸ C2"), ("up", "▸ C1"), ("tab", "▸ C2"), ("pagedown", "▸ + add a circuit"),
-    ("pageup", "▸ C1"), ("f5", "Type another value"), ("question_mark", "Help: "),
+    ("down", "▸ C2"),
+    ("up", "▸ C1"),
+    ("tab", "▸ C2"),
+    ("pagedown", "▸ + add a circuit"),
+    ("pageup", "▸ C1"),
+    ("f5", "Type another value"),
+    ("question_mark", "Help: "),
     ("escape", ""),
-    ("f7", "Circuits › C8"), ("f8", "is removed"), ("ctrl+z", "Taken back:"),
-    ("ctrl+y", "Made again:"), ("pageup", "▸ C1"), ("enter", "Circuits › C1"), ("escape", "▸ C1"),
-    ("f2", "no working to show"), ("ctrl+n", "Nothing can be put in here"),
-    ("ctrl+up", "Nothing here can be moved up"), ("ctrl+down", "Nothing here can be moved down"),
-)  # fmt: skip
+    ("f7", "Circuits › C8"),
+    ("f8", "is removed"),
+    ("ctrl+z", "Taken back:"),
+    ("ctrl+y", "Made again:"),
+    ("pageup", "▸ C1"),
+    ("enter", "Circuits › C1"),
+    ("escape", "▸ C1"),
+    ("f2", "no working to show"),
+    ("ctrl+n", "Nothing can be put in here"),
+    ("ctrl+up", "Nothing here can be moved up"),
+    ("ctrl+down", "Nothing here can be moved down"),
+)
 OPEN, TAKEN = "▸· not taken C7 insulation N-E", "▸✓ within correct C1 polarity"
 AT_THE_BENCH: Tries = (
-    ("enter", "A tingle from metal"), ("enter", "Before the insulation tests"), ("enter", OPEN),
-    ("down", TAKEN), ("up", OPEN),
-    ("tab", TAKEN), ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"), ("pagedown", TAKEN),
-    ("p", "Who takes the readings?"), ("escape", "Which instrument"), ("escape", ""),
-    ("l", "Of when are the notes?"), ("escape", ""),
-    ("o", "Which test?"), ("escape", ""), ("m", "Still to test"), ("escape", ""),
-    ("f1", "Help: "), ("escape", ""), ("ctrl+g", "‹curve›"), ("escape", ""),
-    ("f6", "Go to a step"), ("escape", ""), ("ctrl+p", PALETTE), ("escape", ""),
-    ("f3", "33 of 34 taken"), ("f4", "57 of 58 taken"),
-)  # fmt: skip
+    ("enter", "A tingle from metal"),
+    ("enter", "Before the insulation tests"),
+    ("enter", OPEN),
+    ("down", TAKEN),
+    ("up", OPEN),
+    ("tab", TAKEN),
+    ("pageup", "▸✓ within > 999 MΩ Feed insulation L-N"),
+    ("pagedown", TAKEN),
+    ("p", "Who takes the readings?"),
+    ("escape", "Which instrument"),
+    ("escape", ""),
+    ("l", "Of when are the notes?"),
+    ("escape", ""),
+    ("o", "Which test?"),
+    ("escape", ""),
+    ("m", "Still to test"),
+    ("escape", ""),
+    ("f1", "Help: "),
+    ("escape", ""),
+    ("ctrl+g", "‹curve›"),
+    ("escape", ""),
+    ("f6", "Go to a step"),
+    ("escape", ""),
+    ("ctrl+p", PALETTE),
+    ("escape", ""),
+    ("f3", "33 of 34 taken"),
+    ("f4", "57 of 58 taken"),
+)
 IN_THE_REVIEW: Tries = (
-    ("down", "▸? unlikely† C6 Zs: 0.28 Ω"), ("up", "▸✗ outside C3 RCD time: 342 ms"),
+    ("down", "▸? unlikely† C6 Zs: 0.28 Ω"),
+    ("up", "▸✗ outside C3 RCD time: 342 ms"),
     ("ctrl+down", "Likely cause 1."),
-    ("ctrl+up", "Do next"), ("enter", "limit at most 300 ms"), ("escape", ""),
-    ("d", "What must the certifier know?"), ("escape", ""),
-)  # fmt: skip
+    ("ctrl+up", "Do next"),
+    ("enter", "limit at most 300 ms"),
+    ("escape", ""),
+    ("d", "What must the certifier know?"),
+    ("escape", ""),
+)
 HANDING_OVER: Tries = (
-    ("pagedown", "What a reader has to know"), ("pageup", "16 of 16"), ("down", ""), ("up", ""),
-    ("enter", "Is it off and locked off now?"), ("y", "Who has the key?"), ("k", ""),
-    ("enter", "Write the schedule"), ("escape", ""),
-)  # fmt: skip
+    ("pagedown", "What a reader has to know"),
+    ("pageup", "16 of 16"),
+    ("down", ""),
+    ("up", ""),
+    ("enter", "Is it off and locked off now?"),
+    ("y", "Who has the key?"),
+    ("k", ""),
+    ("enter", "Write the schedule"),
+    ("escape", ""),
+)
 ELSEWHERE = {
     WalkStep.CIRCUITS: set(),
     WalkStep.DEAD_TESTS: {*"cxatwv", "f5", "f9", "left", "right", "escape"},  # test_bench*.py

@@ -31,10 +31,9 @@ TWO = with_figure(ONE, ZE, 0.4)
         (TWO, ONE, "Live tests, Origin, Ze: 0.40 Ω"),
         (TWO, BLANK, "Before covering, C1 Bench sockets, r1: 0.31 Ω and 1 more"),
         (BLANK, BLANK.model_copy(update={"circuits": BLANK.circuits[:2]}), "Circuit C3: now gone"),
-        (BLANK.model_copy(update={"circuits": ()}), BLANK,
-         "Circuit C1: there again and 2 more"),
+        (BLANK.model_copy(update={"circuits": ()}), BLANK, "Circuit C1: there again and 2 more"),
     ],
-)  # fmt: skip
+)
 def test_an_entry_that_came_or_went_is_named(before: Record, after: Record, words: str) -> None:
     assert difference(before, after) == words
 
@@ -42,8 +41,9 @@ def test_an_entry_that_came_or_went_is_named(before: Record, after: Record, word
 async def test_undo_names_the_reading_and_its_step(tmp_path: Path) -> None:
     path = tmp_path / "job.farboard"
     with RecordFile.create(path, BLANK) as file:
-        file.change([{"op": "add", "path": "/readings/-",
-                      "value": ONE.readings[0].model_dump(mode="json")}])  # fmt: skip
+        file.change(
+            [{"op": "add", "path": "/readings/-", "value": ONE.readings[0].model_dump(mode="json")}]
+        )
     async with wizard(path, tmp_path, size=WIDE) as driver:
         await driver.keys("ctrl+z")
         assert "Taken back: Before covering, C1 Bench sockets, r1: 0.31 Ω." in driver.words

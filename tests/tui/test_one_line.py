@@ -85,8 +85,10 @@ async def test_points_in_one_line(tmp_path: Path) -> None:
         await driver.fill("S1 door 6m, S2 bench 11m, spur S3 4m")
 
         assert points(driver.record) == [
-            ("S1 door", 6, None), ("S2 bench", 11, None), ("S3", 11, 4)
-        ]  # fmt: skip
+            ("S1 door", 6, None),
+            ("S2 bench", 11, None),
+            ("S3", 11, 4),
+        ]
         await driver.keys("ctrl+z")
         assert points(driver.record) == []
         await driver.fill("L1-L3 from 3m every 1.2m, L4 450")

@@ -44,11 +44,17 @@ from tui.widgets.ring_curve import draw_ring, ring_words
 SMALL = (58, 16)
 JOBS = sorted(each.name for each in FIXTURES.iterdir() if each.is_dir())
 DEVICES = [
-    (DeviceKind.BS_88_2, 32), (DeviceKind.BS_88_2, 63), (DeviceKind.BS_88_3, 100),
-    (DeviceKind.BS_3036, 5), (DeviceKind.BS_3036, 30), (DeviceKind.BS_1362, 13),
-    (DeviceKind.BREAKER_B, 6), (DeviceKind.RCBO_B, 32), (DeviceKind.BREAKER_C, 16),
+    (DeviceKind.BS_88_2, 32),
+    (DeviceKind.BS_88_2, 63),
+    (DeviceKind.BS_88_3, 100),
+    (DeviceKind.BS_3036, 5),
+    (DeviceKind.BS_3036, 30),
+    (DeviceKind.BS_1362, 13),
+    (DeviceKind.BREAKER_B, 6),
+    (DeviceKind.RCBO_B, 32),
+    (DeviceKind.BREAKER_C, 16),
     (DeviceKind.BREAKER_D, 40),
-]  # fmt: skip
+]
 
 
 def of_device(
@@ -190,10 +196,12 @@ def test_every_label_of_every_job_stands_whole(name: str, size: tuple[int, int])
 def test_labels_keep_apart_wherever_the_points_are(design: float, read: float) -> None:
     kind, rating = DeviceKind.RCBO_B, 32
     picture = of_device(
-        kind, rating,
-        at_current("design", kind, rating, design), at_current("readings", kind, rating, read),
+        kind,
+        rating,
+        at_current("design", kind, rating, design),
+        at_current("readings", kind, rating, read),
         rcd=Rcd(residual=30),
-    )  # fmt: skip
+    )
     words = draw_curve(picture, *SMALL).text
     for name, current in (("design", design), ("readings", read)):
         assert f"{name} {amperes(current)}" in words

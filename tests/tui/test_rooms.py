@@ -48,8 +48,10 @@ async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path
         await driver.keys(*["down"] * 7)
         await driver.type("Wash\n")  # a suggestion that is not taken is not typed
         assert [each.room for each in driver.record.circuits[0].points] == [
-            "Weaving room", "Weaving room", "Wash",
-        ]  # fmt: skip
+            "Weaving room",
+            "Weaving room",
+            "Wash",
+        ]
 
 
 async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: Path) -> None:
@@ -102,9 +104,10 @@ async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS, with_rooms(sound_job())) as driver:
         here = bench(driver)
         (where,) = (
-            number for number, each in enumerate(here.queue.entries)
+            number
+            for number, each in enumerate(here.queue.entries)
             if each.slot.quantity == "R1+R2" and each.slot.place.circuit == "C2"
-        )  # fmt: skip
+        )
         here.enter(where)
         screen(driver).show_all()
         await driver.settled()
@@ -114,9 +117,14 @@ async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
 async def test_hand_over_lists_what_is_missing_in_walking_order(tmp_path: Path) -> None:
     async with at(tmp_path, Step.HAND_OVER, _without_dead_tests(), size=(120, 60)) as driver:
         words = driver.words
-        heads = ["At the sub-board · Feed:", "store · C1 Ring:", "hall · C1 Ring:",
-                 "loft · C2 Radial: R1+R2 and polarity still to test.",
-                 "At the sub-board, again · C2 Radial:", "store, again · C1 Ring:"]  # fmt: skip
+        heads = [
+            "At the sub-board · Feed:",
+            "store · C1 Ring:",
+            "hall · C1 Ring:",
+            "loft · C2 Radial: R1+R2 and polarity still to test.",
+            "At the sub-board, again · C2 Radial:",
+            "store, again · C1 Ring:",
+        ]
         assert [words.index(each) for each in heads] == sorted(map(words.index, heads))
 
 

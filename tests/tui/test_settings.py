@@ -144,10 +144,13 @@ async def test_a_key_of_ones_own_acts_beside_the_usual_one(tmp_path: Path) -> No
     async with blank(tmp_path) as driver:
         assert "^t Steps" in driver.screen
         for key, title in (
-            ("ctrl+t", "Go to a step"), ("f6", "Go to a step"), ("f12", "Help: Job"),
-            ("f1", "Help: Job"), ("ctrl+o", "What do you want to do"),
+            ("ctrl+t", "Go to a step"),
+            ("f6", "Go to a step"),
+            ("f12", "Help: Job"),
+            ("f1", "Help: Job"),
+            ("ctrl+o", "What do you want to do"),
             ("ctrl+p", "What do you want to do"),
-        ):  # fmt: skip
+        ):
             await driver.keys(key)
             await driver.settled()
             assert title in driver.screen, key

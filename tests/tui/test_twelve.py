@@ -35,8 +35,11 @@ ORDER: tuple[tuple[Stage, Part | None, frozenset[Quantity]], ...] = tuple(
         # IET Guidance Note 3, order of tests, and common practice (from memory).
         (Stage.DEAD, Part.FEED, {Quantity.R1_R2}),
         (Stage.DEAD, Part.BOARD, {Quantity.EARTHING}),
-        (Stage.DEAD, Part.CIRCUIT, {Quantity.R1, Quantity.RN, Quantity.R2,
-                                    Quantity.CROSS_LN, Quantity.CROSS_LE}),
+        (
+            Stage.DEAD,
+            Part.CIRCUIT,
+            {Quantity.R1, Quantity.RN, Quantity.R2, Quantity.CROSS_LN, Quantity.CROSS_LE},
+        ),
         (Stage.DEAD, Part.CIRCUIT, {Quantity.R1_R2}),
         (Stage.DEAD, None, {Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE}),
         (Stage.DEAD, Part.CIRCUIT, {Quantity.POLARITY}),
@@ -50,7 +53,7 @@ ORDER: tuple[tuple[Stage, Part | None, frozenset[Quantity]], ...] = tuple(
         (Stage.LIVE, Part.CIRCUIT, {Quantity.RCD_TIME, Quantity.RCD_BUTTON}),
         (Stage.LIVE, Part.CIRCUIT, {Quantity.FUNCTION}),
     )
-)  # fmt: skip
+)
 
 
 async def test_a_board_of_twelve_circuits_is_measured_from_the_bench_alone(

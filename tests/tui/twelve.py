@@ -49,22 +49,41 @@ def _ring(at: int, name: str, length: float, count: int) -> Circuit:
         for number in range(1, count + 1)
     )
     return Circuit(
-        id=f"C{at}", name=name, use=Use.SOCKETS, form=Form.RING,
-        device=Device(kind=B, rating=32, breaking=6), rcd=Rcd(residual=30, type=RcdType.A),
-        load=12.0, runs=_run(2.5, length), points=points,
-    )  # fmt: skip
+        id=f"C{at}",
+        name=name,
+        use=Use.SOCKETS,
+        form=Form.RING,
+        device=Device(kind=B, rating=32, breaking=6),
+        rcd=Rcd(residual=30, type=RcdType.A),
+        load=12.0,
+        runs=_run(2.5, length),
+        points=points,
+    )
 
 
 def _other(
-    at: int, name: str, use: Use, form: Form, kind: DeviceKind, rating: float, csa: float,
-    length: float, fuse: float | None,
-) -> Circuit:  # fmt: skip
+    at: int,
+    name: str,
+    use: Use,
+    form: Form,
+    kind: DeviceKind,
+    rating: float,
+    csa: float,
+    length: float,
+    fuse: float | None,
+) -> Circuit:
     return Circuit(
-        id=f"C{at}", name=name, use=use, form=form, fuse=fuse,
+        id=f"C{at}",
+        name=name,
+        use=use,
+        form=form,
+        fuse=fuse,
         device=Device(kind=kind, rating=rating, breaking=6),
-        rcd=Rcd(residual=30, type=RcdType.A), load=2.0, runs=_run(csa, length),
+        rcd=Rcd(residual=30, type=RcdType.A),
+        load=2.0,
+        runs=_run(csa, length),
         points=(Point(id="P1", name="far end", at=length),),
-    )  # fmt: skip
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +119,13 @@ FIGURES: dict[tuple[Part, Quantity], float] = {
 }
 YES = ("y", "yes", "Y", "right", "y ")
 HIGH = (
-    Typed(">999", 999, Sign.OVER), Typed("> 999", 999, Sign.OVER), Typed("640", 640),
-    Typed(">200M", 200, Sign.OVER), Typed("0,9 GΩ", 900), Typed(">500 Mohm", 500, Sign.OVER),
-)  # fmt: skip
+    Typed(">999", 999, Sign.OVER),
+    Typed("> 999", 999, Sign.OVER),
+    Typed("640", 640),
+    Typed(">200M", 200, Sign.OVER),
+    Typed("0,9 GΩ", 900),
+    Typed(">500 Mohm", 500, Sign.OVER),
+)
 
 
 def sound(slot: Slot, expected: Expected, number: int) -> Typed:

@@ -20,9 +20,10 @@ _NAME = "loom-shed"
 
 @click.command()
 @click.option(
-    "--folder", type=click.Path(path_type=Path),
+    "--folder",
+    type=click.Path(path_type=Path),
     help="Where to put the copy; without it: here, or where your own data is kept.",
-)  # fmt: skip
+)
 @click.option("--no-wizard", is_flag=True, help="Only make the copy, don't open it.")
 def demo(folder: Path | None, no_wizard: bool) -> int:
     """Open a copy of the demo job: a weaver's loom shed.

@@ -23,9 +23,11 @@ _KINDS = (".svg", ".png", ".pdf", ".txt")
 @click.argument("file", type=RECORD)
 @click.option("--surface", "name", help="Name or number of one surface; without it: all.")
 @click.option(
-    "--sheet", type=click.Choice(["cables", "cut", "fixings"]), default="cables",
+    "--sheet",
+    type=click.Choice(["cables", "cut", "fixings"]),
+    default="cables",
     help="cables: all of it; cut: the cut-out sheet; fixings: where no screw belongs.",
-)  # fmt: skip
+)
 @click.option("--from-behind", is_flag=True, help="Seen by whoever faces its other side.")
 @click.option("--from-far", is_flag=True, help="Cut-out sheet: measured from the other corner.")
 @click.option("-o", "--out", type=RECORD, help="OUT.svg, .png, .pdf or .txt; without it: words.")

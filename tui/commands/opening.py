@@ -14,9 +14,11 @@ RECORD = click.Path(path_type=Path)
 
 
 at_option = click.option(
-    "--at", type=click.IntRange(min=1), metavar="N",
+    "--at",
+    type=click.IntRange(min=1),
+    metavar="N",
     help="As it was after change N; “farboard history” has the numbers.",
-)  # fmt: skip
+)
 
 
 @click.command("open", hidden=True)

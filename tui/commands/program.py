@@ -149,9 +149,13 @@ def _version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     f"A file called like a command: ./check. {CODES} {_CAUTION}",
 )
 @click.option(
-    "--version", is_flag=True, is_eager=True, expose_value=False, callback=_version,
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_version,
     help="Say which Farboard this is.",
-)  # fmt: skip
+)
 @click.pass_context
 def program(ctx: click.Context) -> int | None:
     """Test records of an outbuilding's wiring: what the meter should show, and what it means.

@@ -21,13 +21,17 @@ _HOST = re.compile(r"[\w.:%-]{1,253}")
 @click.command()
 @click.argument("file", type=RECORD, required=False)
 @click.option(
-    "--port", type=click.IntRange(0, 65535), default=8765, show_default=True,
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8765,
+    show_default=True,
     help="Where the page is; 0 takes any that is free.",
-)  # fmt: skip
+)
 @click.option(
-    "--open-to", metavar="HOST",
+    "--open-to",
+    metavar="HOST",
     help="Let other devices in, on this address of yours (0.0.0.0: on all).",
-)  # fmt: skip
+)
 def serve(file: Path | None, port: int, open_to: str | None) -> None:
     """Show the wizard in a browser, such as a tablet's.
 

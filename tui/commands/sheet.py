@@ -145,8 +145,9 @@ def _told(record: Record, found: SheetIn) -> list[str]:
         f"{found.empty} rows have no reading.",
         *found.remarks,
     ]
-    less = sum(isinstance(each.taken, Figure) and each.taken.leads is not None
-               for each in found.readings)  # fmt: skip
+    less = sum(
+        isinstance(each.taken, Figure) and each.taken.leads is not None for each in found.readings
+    )
     if less:
         lines.append(
             f"The leads were taken off {less} of them, as the column “leads Ω” or the instrument "

@@ -68,9 +68,16 @@ HELP = (
 """Explains the answers, a line each."""
 
 _SAME = {
-    "help": Word.HELP, "h": Word.HELP, "q": Word.QUIT, "exit": Word.QUIT, "next": Word.SKIP,
-    "missing": Word.LEFT, "retest": Word.AGAIN, "re-test": Word.AGAIN, "read": Word.OK,
-}  # fmt: skip
+    "help": Word.HELP,
+    "h": Word.HELP,
+    "q": Word.QUIT,
+    "exit": Word.QUIT,
+    "next": Word.SKIP,
+    "missing": Word.LEFT,
+    "retest": Word.AGAIN,
+    "re-test": Word.AGAIN,
+    "read": Word.OK,
+}
 _ALONE = {each.value: each for each in Word if not each.value.endswith(":")} | _SAME
 _WITH = re.compile(
     r"(?P<cant>can.?t(?: be taken)?|could not be taken)\s*:|(?P<other>[a-z ]+?)\s*:",

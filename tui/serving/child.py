@@ -72,9 +72,13 @@ class Child(AppService):
             environment[TOUCH] = "1"
         environment["TEXTUAL_DRIVER"] = "tui.serving.driver:PageDriver"
         self._process = process = await asyncio.create_subprocess_exec(
-            *self._words, stdin=PIPE, stdout=PIPE, stderr=PIPE, env=environment,
+            *self._words,
+            stdin=PIPE,
+            stdout=PIPE,
+            stderr=PIPE,
+            env=environment,
             start_new_session=True,  # Ctrl-C at the server's terminal is the server's to deal with
-        )  # fmt: skip
+        )
         self._stdin = process.stdin
         return process
 

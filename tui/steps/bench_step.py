@@ -99,8 +99,9 @@ class BenchStep(BenchView):
             return False
         return True
 
-    async def _asked(self, title: str, *asked: Question, words: str = "",
-                     check: Callable[[Answers], object]) -> Answers | None:  # fmt: skip
+    async def _asked(
+        self, title: str, *asked: Question, words: str = "", check: Callable[[Answers], object]
+    ) -> Answers | None:
         """Return what was answered; None if the person left."""
         ask = Questions(title, asked, words=words, drafts=self.session.drafts, check=check)
         return await self.app.push_screen_wait(ask)
@@ -122,10 +123,13 @@ class BenchStep(BenchView):
             asked.append(Question("Or: who certifies tested it (P3, where recorded)"))
             words += " A test that they recorded elsewhere counts instead."
         answers = await self._asked(
-            f"Could not be taken: {self._reading_name}", *asked, words=words,
-            check=lambda given: bench.check_elsewhere(given[1]) if any(given[1:])
-            else could_not(given[0]),
-        )  # fmt: skip
+            f"Could not be taken: {self._reading_name}",
+            *asked,
+            words=words,
+            check=lambda given: (
+                bench.check_elsewhere(given[1]) if any(given[1:]) else could_not(given[0])
+            ),
+        )
         if answers is not None:
             elsewhere = any(answers[1:])
             self.act(
@@ -151,16 +155,19 @@ class BenchStep(BenchView):
             return
         conditions, sitting = self.bench.conditions, self.bench.desk.sitting
         asked = [
-            Question("How it is measured, for the next reading (no-trip, drivers left in …)",
-                     sitting.method),
+            Question(
+                "How it is measured, for the next reading (no-trip, drivers left in …)",
+                sitting.method,
+            ),
             Question("Note, for the next reading", sitting.note),
-        ]  # fmt: skip
+        ]
         if conditions.finding is not None:
             asked += [Question("What was done about the finding here"), Question(_KIND)]
         answers = await self._asked(
-            self._reading_name, *asked,
+            self._reading_name,
+            *asked,
             check=lambda given: conditions.check_done(*given[2:]) if any(given[2:3]) else None,
-        )  # fmt: skip
+        )
         if answers is None:
             return
         conditions.method(answers[0])
@@ -238,10 +245,17 @@ class BenchStep(BenchView):
             if person:
                 self.act(lambda: bench.conditions.person(person))
         meters = [
-            (each.id, words(each) + ("" if entry is None or fits(each, entry.measurement)
-                                     else " (not for the reading in hand)"))
+            (
+                each.id,
+                words(each)
+                + (
+                    ""
+                    if entry is None or fits(each, entry.measurement)
+                    else " (not for the reading in hand)"
+                ),
+            )
             for each in record.job.instruments
-        ]  # fmt: skip
+        ]
         if meters:
             now = sitting.instruments[0] if sitting.instruments else None
             ask = Pick("Which instrument from here on?", meters, now=now)

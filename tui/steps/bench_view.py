@@ -221,11 +221,13 @@ class BenchView(Step):
         """Bring progress, queue, card and field up to date."""
         bench, now = self.bench, self.bench.prompt
         grid, at, caution = bench.desk.sitting.grid, bench.position.at, now.caution
-        self._dress({
-            "-caution": caution is not None,
-            "-grid": grid,
-            "-owed": bench.desk.interlock.earth is not None,
-        })  # fmt: skip
+        self._dress(
+            {
+                "-caution": caution is not None,
+                "-grid": grid,
+                "-owed": bench.desk.interlock.earth is not None,
+            }
+        )
         progress = progress_line(bench.standing, bench.desk.sitting.order)
         self.query_one("#bench-progress", Words).update(progress, layout=False)
         if grid:

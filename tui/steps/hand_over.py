@@ -174,5 +174,6 @@ def _overwrite(out: Path) -> YesNo:
     )
 
 
-_KEYS = Content.assemble(("Enter", "bold $primary"), " writes the document   ",
-                         ("↑ ↓", "bold $primary"), " scroll")  # fmt: skip
+_KEYS = Content.assemble(
+    ("Enter", "bold $primary"), " writes the document   ", ("↑ ↓", "bold $primary"), " scroll"
+)

@@ -151,11 +151,18 @@ def _on_leads(page: Page, meter: Instrument) -> None:
     if meter.nulled is not False:
         return
     if meter.leads is None:
-        page.note("Join the tips and enter the lead resistance: till then it stays in each low "
-                  "reading.", "warn")  # fmt: skip
+        page.note(
+            "Join the tips and enter the lead resistance: till then it stays in each low reading.",
+            "warn",
+        )
     elif meter.leads > MOST_LEADS:
-        page.note(f"{meter.leads:g} Ω is more than sound leads have: look at fuse and tips, and at "
-                  "the figure.", "warn")  # fmt: skip
+        page.note(
+            f"{meter.leads:g} Ω is more than sound leads have: look at fuse and tips, and at "
+            "the figure.",
+            "warn",
+        )
     elif meter.leads:
-        page.note(f"{meter.leads:g} Ω is taken off each low-resistance reading from now on; those "
-                  "on record stay as they are.")  # fmt: skip
+        page.note(
+            f"{meter.leads:g} Ω is taken off each low-resistance reading from now on; those "
+            "on record stay as they are."
+        )

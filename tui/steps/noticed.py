@@ -40,6 +40,8 @@ def noticed_rows(step: FormStep, page: Page, record: Record, circuit: str | None
             step.form.show(step.form.rows, at=f"/noticed/{len(record.noticed)}/kind")
 
     page.act(
-        "/noticed/+", "+ note something noticed", add,
+        "/noticed/+",
+        "+ note something noticed",
+        add,
         "It trips in rain, a socket gets hot, lights flicker: it joins the findings it belongs to.",
-    )  # fmt: skip
+    )

@@ -10,10 +10,19 @@ from textual.geometry import Size
 from textual.widget import Widget
 
 _NAMES = {
-    "↑": "up", "↓": "down", "←": "left", "→": "right", "Esc": "escape", "Enter": "enter",
-    "Tab": "tab", "PageUp": "pageup", "PageDown": "pagedown", "?": "question_mark",
-    "+": "plus", "-": "minus",
-}  # fmt: skip
+    "↑": "up",
+    "↓": "down",
+    "←": "left",
+    "→": "right",
+    "Esc": "escape",
+    "Enter": "enter",
+    "Tab": "tab",
+    "PageUp": "pageup",
+    "PageDown": "pagedown",
+    "?": "question_mark",
+    "+": "plus",
+    "-": "minus",
+}
 _BETWEEN = ("or", "and")
 
 

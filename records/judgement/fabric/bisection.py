@@ -65,8 +65,11 @@ def found_words(record: Record, doubt: Doubt) -> str:
     """
     near, far = doubt.ends
     words = f"It is between {near} and {far}: {doubt.high - doubt.low:.3g} m of cable."
-    spots = {each.spot.surface for each in doubt.circuit.points
-             if each.spot is not None and each.at in (doubt.low, doubt.high)}  # fmt: skip
+    spots = {
+        each.spot.surface
+        for each in doubt.circuit.points
+        if each.spot is not None and each.at in (doubt.low, doubt.high)
+    }
     place = place_of(Part.CIRCUIT, doubt.circuit.id)
     behind = [each for each, _ in surfaces_behind(record, place) if each.id in spots]
     if behind:

@@ -114,9 +114,14 @@ def test_screws_from_the_other_face_are_held_against_the_cable(screw, found):
 def test_a_plate_doesnt_guard_a_hole_from_the_far_face_of_its_joist():
     ceiling = wall(kind="ceiling")
     hole = Hole(
-        timber=Timber.JOIST, at=300.0, size=20.0, deep=150.0, from_face=85.0, span=3000.0,
+        timber=Timber.JOIST,
+        at=300.0,
+        size=20.0,
+        deep=150.0,
+        from_face=85.0,
+        span=3000.0,
         from_support=1000.0,
-    )  # fmt: skip
+    )
     line = judged(job(leg(holes=(hole,), cover=Cover.PLATE), surfaces=(ceiling,)), "timber L1-1")
 
     assert line.verdict is OUTSIDE
@@ -127,9 +132,15 @@ def test_a_support_further_off_than_the_span_is_an_entry_to_correct():
     """1.2 of the span is no place in it, though 0.2 would be right for a notch."""
     ceiling = wall(kind="ceiling")
     notch = Hole(
-        timber=Timber.JOIST, at=300.0, size=20.0, deep=200.0, from_face=0.0, is_notch=True,
-        span=3000.0, from_support=3600.0,
-    )  # fmt: skip
+        timber=Timber.JOIST,
+        at=300.0,
+        size=20.0,
+        deep=200.0,
+        from_face=0.0,
+        is_notch=True,
+        span=3000.0,
+        from_support=3600.0,
+    )
     line = judged(job(leg(holes=(notch,), cover=Cover.PLATE), surfaces=(ceiling,)), "timber L1-1")
 
     assert line.verdict is OPEN
@@ -183,9 +194,11 @@ def test_what_the_designer_agreed_to_is_not_asked_again():
     asked = [each for each in answer(record).first if "Ask the designer" in each.what]
     assert len(asked) == 1
     done = Remedy(
-        id="R1", finding=asked[0].key, done="Designer agreed: stud doubled",
+        id="R1",
+        finding=asked[0].key,
+        done="Designer agreed: stud doubled",
         at=datetime(2026, 3, 8, 12, tzinfo=UTC),
-    )  # fmt: skip
+    )
     agreed = record.model_copy(update={"remedies": (*record.remedies, done)})
     passed = done.model_copy(update={"to_decide": True})
 
