@@ -108,7 +108,10 @@ def _understood(
         deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
         name = run[0].circuit or "Feed"
         owner = run_of(record, run[0])
-        held = "" if owner is None else support_words(owner.run)
+        told = any(
+            (each.circuit, each.run) == (run[0].circuit, run[0].run) for each in record.fabric.legs
+        )
+        held = "" if owner is None or told else support_words(owner.run)
         echo = f"{name} along/up: {start} → {goes}{deep}{_late(run[0])}"
         return Understood(_added("legs", run), f"{echo}. {held}" if held else echo)
     if first in _SETTINGS:

@@ -128,7 +128,8 @@ async def test_holes_are_ticked_off_and_the_tick_is_on_record(tmp_path: Path) ->
         await driver.keys("s", "c")
         await driver.settled()
         assert "450 – 525" in driver.screen
-        await driver.keys("down", "enter")
+        assert "Board" not in driver.screen.partition("edges")[2]  # it stands on the face
+        await driver.keys("enter")
         await driver.settled()
         assert "[x] S1" in driver.screen
         assert driver.record.circuit("C1").points[0].spot.cut is True

@@ -8,7 +8,7 @@ from records.expected.boxes import Rect, hole, placed
 from records.expected.formulas.zones import distance
 from records.judgement.fabric.legs import line_of
 from records.judgement.fabric.memory import from_memory
-from records.model.fabric import Box, Leg, Surface
+from records.model.fabric import Box, Leg, Spot, Surface
 from records.model.record import Record
 
 NEAR = 150.0
@@ -52,7 +52,7 @@ def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tup
     legs = [each for each in record.fabric.legs if each.surface == surface.id and each.deep != 0]
     found = []
     for each in placed(record, surface):
-        if each.is_opening or (each.spot.box is None and each.spot.width is None):
+        if each.is_opening or not _is_cut(each.spot):
             continue
         cut = hole(each.spot)
         behind = tuple(_behind(leg, cut) for leg in legs if _is_near(leg, cut))
@@ -65,6 +65,18 @@ def cut_outs(record: Record, surface: Surface, *, from_far: bool = False) -> tup
         memory = from_memory(surface, each.spot)
         found.append(CutOut(each.name, each.spot.box, edges, is_round, merged, memory))
     return tuple(sorted(found, key=lambda cut: (cut.edges.left, cut.edges.bottom)))
+
+
+def _is_cut(spot: Spot) -> bool:
+    """Whether a hole is cut for it: a hidden joint has none, nor a board that stands on the face.
+
+    A board that is let into the wall has a depth.
+    """
+    if spot.box is None:
+        return spot.width is not None
+    if spot.box is Box.BOARD:
+        return spot.deep is not None
+    return not spot.box.is_hidden
 
 
 def _is_near(leg: Leg, cut: Rect) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from records.expected.plan import expected
 from records.judgement.fabric.cover import safe_to_cover
 from records.judgement.fabric.cutouts import cut_outs
@@ -136,3 +138,20 @@ def test_what_is_wrong_with_a_place_belongs_to_the_step_before_covering():
 
     assert step_of(judged(record, "zone L1")) is Step.BEFORE_COVERING
     assert step_of(judged(record, "drawn length 0")) is Step.BEFORE_COVERING
+
+
+@pytest.mark.parametrize(
+    ("changes", "holes"),
+    [
+        ({"box": Box.ONE_GANG}, 1),
+        ({"box": Box.BOARD}, 0),  # it stands on the face of the wall
+        ({"box": Box.BOARD, "deep": 80.0}, 1),  # let into it
+        ({"box": Box.JOINT}, 0),
+        ({"box": Box.FREE_JOINT}, 0),
+        ({"box": None}, 0),
+        ({"box": None, "width": 60.0, "height": 60.0}, 1),
+    ],
+)
+def test_only_what_is_let_into_a_wall_has_a_hole(changes, holes):
+    """Whoever has the saw cuts what the sheet says: no hole for a board on the face, or a joint."""
+    assert len(cut_outs(job(leg(), fixtures=(socket(**changes),)), WALL)) == holes
