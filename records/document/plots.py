@@ -122,7 +122,11 @@ def plot_ring(picture: RingPicture, told: Callable[[str, str], str]) -> Sheet:
     for line, point, place in points:
         if point.doubted:
             value = "open" if point.value is None else f"{point.value:.2f} Ω"
-            _beside(sheet, place, f"{point.name}: {value} {line.name} {told(line.name, point.id)}")
+            found = told(line.name, point.id)
+            # Where a name is too long for the picture, its number and the findings still stand.
+            for text in (f"{point.name}: {value} {line.name}", f"{point.id}: {value}", point.id):
+                if _beside(sheet, place, f"{text} {found}".rstrip()):
+                    break
     for line in picture.lines:
         if line.line:
             _beside(sheet, at(*line.line[-2]), line.name)

@@ -49,7 +49,8 @@ def certifier(page: Page) -> None:
     page.text(
         "The readings are the installer’s. Beside each is room for your own. Questions passed on "
         "to you stand on page 1 and in part 5, each with room for your decision. "
-        "{{ schedule.rules }}"
+        "{{ schedule.rules }}",
+        "Lead kept",
     )
     pairs = (("R1+R2 Ω", "r1_r2"), ("L-E MΩ", "ir"), ("Zs Ω", "zs"), ("RCD ms", "rcd"))
     page.table(

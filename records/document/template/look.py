@@ -21,6 +21,7 @@ _KEPT_PARTS = ("/styles", "/settings", "/fontTable", "/numbering", "/officeDocum
 _PARAGRAPHS: dict[str, dict[str, Any]] = {
     # name: size, space before and after [pt], and what else holds
     "Lead": {"size": 9, "after": 4},
+    "Lead kept": {"size": 9, "after": 4, "kept": True},
     "Cell": {"size": 9},
     "Cell kept": {"size": 9, "kept": True},
     "Under": {"size": 9, "indent": 9.0},
@@ -35,7 +36,8 @@ _PARAGRAPHS: dict[str, dict[str, Any]] = {
     "Drawing text": {"size": 8},
     "Picture": {"size": 9, "before": 3, "after": 3, "kept": True},
     "Picture alone": {"size": 9, "before": 3, "after": 3},
-    "Contents": {"size": 9, "right": TEXT_WIDTH, "halves": True},
+    "Contents": {"size": 9, "right": TEXT_WIDTH, "halves": True, "kept": True},
+    "Contents last": {"size": 9, "right": TEXT_WIDTH, "halves": True},
     "Tag": {"size": 2},
     "Gap": {"size": 4},
     "New page": {"size": 2, "breaks": True},

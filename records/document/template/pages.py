@@ -82,7 +82,9 @@ def standing(page: Page) -> None:
 def as_built(page: Page) -> None:
     """Part 2: circuits with points, cables and devices."""
     part(page, "part_2")
-    page.text("“Not given” means that nobody answered; it is not a “no”. Sizes: line / cpc.")
+    page.text(
+        "“Not given” means that nobody answered; it is not a “no”. Sizes: line / cpc.", "Lead kept"
+    )
     page.table(
         "Circuits as built",
         (

@@ -70,7 +70,8 @@ class Page:
         """
         tab = "<w:r><w:tab/></w:r>"
         for at in range(0, len(entries), 2):
-            added = self.document.add_paragraph(style="Contents")
+            last = at + 2 >= len(entries)
+            added = self.document.add_paragraph(style="Contents last" if last else "Contents")
             links = [
                 f'<w:hyperlink w:anchor="{name}" w:history="1"><w:r><w:t>{title}</w:t></w:r>{tab}'
                 f"{_field(f'PAGEREF {name} {chr(92)}h', '–')}</w:hyperlink>"
