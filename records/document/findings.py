@@ -76,6 +76,7 @@ class Findings:
         it = group[0]
         number = self._ledger.finding(it)
         rows: list[tuple[str, list[Value]]] = [
+            ("Where", [self._places(group)] if len(group) > 1 else []),
             ("Reading" if len(group) == 1 else "Readings", self._readings.lines(group)),
             ("Why", [*self._whys(group)]),
             ("Likely cause", [joined(it.causes, "; ")] if it.causes else []),
@@ -93,6 +94,9 @@ class Findings:
             ],
             "place": own_place(OWN + number),
         }
+
+    def _places(self, group: Group) -> str:
+        return "; ".join(dict.fromkeys(where(self._record, each) for each in group))
 
     def _whys(self, group: Group) -> Iterable[Value]:
         """Yield why each of alike findings is one; where all say the same, once."""

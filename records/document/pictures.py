@@ -46,22 +46,17 @@ def pictures(record: Record, expected: Expected, review: Review) -> list[Shown]:
         place_of(Part.FEED),
         *(place_of(Part.CIRCUIT, each.id) for each in record.circuits),
     ]
-    tight: dict[Place, list[Judged]] = {}
-    for line in review.lines:
-        if line.verdict in _WORTH and (line.what in _TIMES or _is_loop(line)):
-            tight.setdefault(line.place, []).append(line)
+    tight = _tight(cells, expected, review)
     worst = sorted(
         (place for place in places if place in tight),
-        key=lambda place: min(each.rank for each in tight[place]),
+        key=lambda place: min(each.rank for each in tight[place][0]),
     )
-    rest = worst[_MOST:]
-    for place in rest:
-        del tight[place]
-    shown = [
-        each
-        for place in places
-        for each in _of(cells, expected, review, place, tight.get(place, []))
-    ]
+    drawn, rest = set(worst[:_MOST]), worst[_MOST:]
+    shown: list[Shown] = []
+    for place in places:
+        if place in drawn:
+            shown += _at_limit(cells, place, *tight[place][1:])
+        shown += _ring(cells, expected, review, place)
     if shown and rest:
         names = ", ".join(place.circuit or place.part.value for place in rest)
         shown[-1]["words"].append(
@@ -70,20 +65,45 @@ def pictures(record: Record, expected: Expected, review: Review) -> list[Shown]:
     return shown
 
 
-def _of(
-    cells: Cells, expected: Expected, review: Review, place: Place, tight: Sequence[Judged]
+Tight = tuple[list[Judged], TimeCurrent | None, list[LoopBar]]
+"""What is at its limit at a place; the curve and the loop that show it."""
+
+
+def _tight(cells: Cells, expected: Expected, review: Review) -> dict[Place, Tight]:
+    """Return the places where a time or a loop is at its limit and can be drawn."""
+    lines: dict[Place, list[Judged]] = {}
+    for line in review.lines:
+        if line.verdict in _WORTH and (line.what in _TIMES or _is_loop(line)):
+            lines.setdefault(line.place, []).append(line)
+    found: dict[Place, Tight] = {}
+    for place, there in lines.items():
+        curve: TimeCurrent | NotWorkedOut | None = None
+        if any(each.what in _TIMES for each in there):
+            curve = sound_curve(cells, expected, place)
+        bars = sound_bars(cells, expected, place) if any(map(_is_loop, there)) else []
+        # Without the reading that is at its limit, a sound design is no picture worth having.
+        read = any(each.name == "readings" for each in bars)
+        bars = bars if read or any(each.what is What.ZS for each in there) else []
+        curve = None if isinstance(curve, NotWorkedOut) else curve
+        if curve is not None or bars:
+            found[place] = there, curve, bars
+    return found
+
+
+def _at_limit(
+    cells: Cells, place: Place, curve: TimeCurrent | None, bars: list[LoopBar]
 ) -> Iterator[Shown]:
     name = group_name(cells.record, place)
-    if any(each.what in _TIMES for each in tight):
-        curve = sound_curve(cells, expected, place)
-        if not isinstance(curve, NotWorkedOut):
-            yield _shown(f"{name}: time and current", plot_curve(curve), _curve_words(curve))
-    if any(_is_loop(each) for each in tight):
-        bars = sound_bars(cells, expected, place)
-        if bars:
-            yield _shown(f"{name}: loop", plot_loop(bars), _loop_words(bars))
+    if curve is not None:
+        yield _shown(f"{name}: time and current", plot_curve(curve), _curve_words(curve))
+    if bars:
+        yield _shown(f"{name}: loop", plot_loop(bars), _loop_words(bars))
+
+
+def _ring(cells: Cells, expected: Expected, review: Review, place: Place) -> Iterator[Shown]:
     if place.circuit is None or cells.record.circuit(place.circuit).form is not Form.RING:
         return
+    name = group_name(cells.record, place)
     against = doubted(review)
     ring = ring_picture(cells.record, expected, place, against)
     patterns = ring_patterns(review, place.circuit)

@@ -7,8 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from records.document.front import where
+from records.document.ledger import Ledger
+from records.document.pictures import pictures
 from records.document.schedule import schedule_bytes
 from records.expected.plan import expected
+from records.expected.results import What
 from records.judgement.review import review
 from records.judgement.wording import said
 from records.model.reading import Figure, Quantity
@@ -114,3 +118,31 @@ def test_the_same_record_gives_the_same_bytes_and_they_stay_small(tmp_path: Path
 
     assert _made(record) == _made(record)
     assert len(_made(record)) < 150_000
+
+
+def test_alike_findings_name_each_of_their_places() -> None:
+    """Told once, with one reason: where it is must not be lost by that."""
+    record = job_of(12)
+    document = opened(_made(record))
+    groups = [each for each in Ledger(review(record, expected(record))).groups if len(each) > 1]
+    printed = text(document)
+
+    assert groups
+    for group in groups:
+        named = "; ".join(dict.fromkeys(where(record, each) for each in group))
+        assert f"Where\n{named}\n" in printed
+
+
+def test_no_loop_is_drawn_that_shows_no_reading_and_no_design_at_its_limit() -> None:
+    record = job_of(60)
+    follows = expected(record)
+    verdicts = review(record, follows)
+    tight = {
+        each.place.circuit
+        for each in verdicts.lines
+        if each.what is What.ZS and each.verdict in (Verdict.OUTSIDE, Verdict.NEAR)
+    }
+    for each in pictures(record, follows, verdicts):
+        if each["title"].endswith(": loop"):
+            shown = each["image"]["words"]
+            assert "By the readings" in shown or each["title"].split()[0] in tight
