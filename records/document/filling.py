@@ -16,7 +16,7 @@ from records.document.making import making_properties
 from records.document.mark import put_mark
 from records.document.mistakes import place_of_name, place_of_words
 from records.document.package import repacked, timeless
-from records.document.photo_parts import put_photos
+from records.document.photo_parts import photos_put, put_photos
 from records.document.properties import put_properties
 from records.errors import BadTemplate
 
@@ -108,7 +108,10 @@ def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: boo
     about.language = "en-GB"
     about.created = about.modified = made.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     about.revision = 1
-    put_photos(document)
+    if own:
+        body.put_photos(document)
+    else:
+        put_photos(document)
     put_mark(document, schedule.get("fingerprint", ""))
     put_properties(document, making_properties(template, made, schedule))
     out = io.BytesIO()
@@ -132,6 +135,10 @@ class _BodyAsText:
 
     def _take(self, xml: str) -> None:
         self._xml = tidied(xml)
+
+    def put_photos(self, document: Any) -> None:
+        """Give the small pictures their parts in the file."""
+        self._xml = photos_put(self._xml, document)
 
     def document(self) -> bytes:
         """Return the part with the pages, as it is packed.

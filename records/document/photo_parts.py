@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -20,6 +21,7 @@ _EMBED = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}e
 _BLIP = "{http://schemas.openxmlformats.org/drawingml/2006/main}blip"
 _INSIDE = "data:"
 """Begins what stands for a picture until the file has a part for it."""
+_IN_TEXT = re.compile(r'r:embed="data:([A-Za-z0-9+/=]+)"')
 
 
 def photo_xml(value: Mapping[str, Any]) -> str:
@@ -51,6 +53,15 @@ def put_photos(document: Any) -> None:
     for blip in parts.element.iter(_BLIP):
         inside = blip.get(_EMBED, "")
         if inside.startswith(_INSIDE):
-            data = base64.b64decode(inside.removeprefix(_INSIDE), validate=True)
-            name, _ = parts.get_or_add_image(io.BytesIO(data))
-            blip.set(_EMBED, name)
+            blip.set(_EMBED, _part(parts, inside.removeprefix(_INSIDE)))
+
+
+def photos_put(xml: str, document: Any) -> str:
+    """Return the text of a body with the names of its small pictures' parts; see `put_photos`."""
+    return _IN_TEXT.sub(lambda found: f'r:embed="{_part(document.part, found[1])}"', xml)
+
+
+def _part(parts: Any, picture: str) -> str:
+    data = base64.b64decode(picture, validate=True)
+    name: str = parts.get_or_add_image(io.BytesIO(data))[0]
+    return name
