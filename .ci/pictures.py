@@ -30,6 +30,8 @@ SCREENS: tuple[tuple[str, Step, tuple[str, ...], tuple[int, int]], ...] = (
     ("live-tests", Step.LIVE_TESTS, ("y",), (80, 24)),
     ("review", Step.REVIEW, (), (110, 30)),
     ("curve", Step.CIRCUITS, ("enter", "ctrl+g"), (80, 24)),
+    # From the protective device down to “? what cable would do”.
+    ("options", Step.FEED, (*["down"] * 9, "enter"), (80, 24)),
 )
 _WALL = "W4"
 _FONT = re.compile(r"@font-face\s*\{.*?\}", re.DOTALL)

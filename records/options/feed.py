@@ -105,13 +105,10 @@ def feed_options(record: Record, run: int = 0, *, room: float | None = None) -> 
     room = wanted_room(record) if room is None else room
     if ready.lacks:
         return Choice(run, (), ready.notes, ready.lacks, room)
-    laid = ready.record.feed.runs[run]
-    exported = ready.record.board.earth is not OutbuildingEarth.OWN_ELECTRODE
-    assert laid.method is not None  # it is assumed where it was not entered
-    offered = makes(laid.method, carries_earth=exported, protected=bool(laid.protected))
+    offered = _offered(ready.record, run)
     grown = _grown(ready.record, room)
     options = tuple(_tried(record, ready, grown, run, offered))
-    notes = (*ready.notes, *_notes(record, run))
+    notes = (*ready.notes, *_notes(ready.record, run, record))
     now = make_of(record.feed.runs[run])
     present = next((each for each in options if each.make == now), None)
     if present is None and now is not None:
@@ -119,7 +116,26 @@ def feed_options(record: Record, run: int = 0, *, room: float | None = None) -> 
     return Choice(run, options, notes, (), room, present)
 
 
-def _notes(record: Record, run: int) -> Iterator[str]:
+_AS_70 = (
+    "Armoured XLPE cable is rated as 70 °C cable, as most terminals are made for 70 °C. Its "
+    "voltage drop and Zs are those at 90 °C: on the safe side."
+)
+_AS_90 = (
+    "Armoured XLPE cable is rated at 90 °C, as the terminals at both ends are entered as made for "
+    "it; voltage drop and Zs are those at 90 °C."
+)
+
+
+def _offered(ready: Record, run: int) -> tuple[Make, ...]:
+    laid = ready.feed.runs[run]
+    exported = ready.board.earth is not OutbuildingEarth.OWN_ELECTRODE
+    assert laid.method is not None  # it is assumed where it was not entered
+    return makes(laid.method, carries_earth=exported, protected=bool(laid.protected))
+
+
+def _notes(ready: Record, run: int, record: Record) -> Iterator[str]:
+    if CableKind.SWA_XLPE in {each.cable for each in _offered(ready, run)}:
+        yield _AS_90 if record.feed.runs[run].hot_terminals else _AS_70
     also = [str(at + 1) for at in _without_cable(record, run)]
     if also:
         yield f"Run {', '.join(also)} has no cable yet: the same cable is tried there."
@@ -197,6 +213,12 @@ def remarks(choice: Choice) -> Iterator[str]:
 
 def _is_before(choice: Choice, one: Option, other: Option) -> bool:
     return next(each for each in choice.options if each is one or each is other) is one
+
+
+def longest_run(record: Record) -> int:
+    """Return which run of the feed is the longest, from 0: the one that a choice is about first."""
+    runs = record.feed.runs
+    return max(range(len(runs)), key=lambda at: runs[at].length or 0.0, default=0)
 
 
 def cautions(record: Record) -> Iterator[str]:

@@ -19,6 +19,7 @@ from records.model.wiring import Device, Rcd, Run
 from records.options.cell import Cell
 from records.options.cells import circuit_lines, feed_lines
 from records.options.edge import Edge, Quick, checks, edge, made_worse, unknown
+from records.options.feed import cpc_words, feed_options, longest_run, words
 from records.terms import CableKind, Cpc, DeviceKind, Form, Method, RcdType, Use
 from records.units import Unit
 
@@ -273,11 +274,22 @@ _LATER = (
 
 
 def later_words(tried: Later, kilowatts: float) -> tuple[str, ...]:
-    """Return what a load that comes later would do, a sentence each."""
+    """Return what a load that comes later would do, a sentence each; and which feed would do."""
     what = f"{kilowatts:g} kW more on its own circuit"
     if tried.why:
         return (f"{what}: not known: {tried.why}",)
     if not tried.fails:
         return (f"{what}: every check holds.",)
     fails = [f"- {each.title}: {each.why}" for each in tried.fails]
-    return (f"{what} would not do:", *fails)
+    return (f"{what} would not do:", *fails, _feed_for(tried.record))
+
+
+def _feed_for(record: Record) -> str:
+    """Return which cable of the longest run would do with a later load, in words."""
+    run = longest_run(record)
+    found = feed_options(record, run, room=0.0).smallest
+    if found is None:
+        return "No cable of the feed alone would do with it."
+    return f"Run {run + 1} of the feed would do with it as {words(found.make)}, cpc: " + (
+        f"{cpc_words(found.make)}."
+    )

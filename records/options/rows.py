@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from records.expected.results import Worked
-from records.model.record import Record
 from records.options.cell import Cell, Check
 from records.options.circuit import CircuitChoice, CircuitOption
 from records.options.feed import Choice, Option, cpc_words
@@ -183,12 +182,6 @@ def telling_circuit(choice: CircuitChoice) -> Iterator[CircuitOption]:
         near = [first - 1] if first and group[first - 1].longest else []
         kept |= {id(group[at]) for at in (*near, *passing[:2])}
     yield from (each for each in choice.options if id(each) in kept)
-
-
-def longest_run(record: Record) -> int:
-    """Return which run of the feed is the longest, from 0: the one that a choice is about first."""
-    runs = record.feed.runs
-    return max(range(len(runs)), key=lambda at: runs[at].length or 0.0, default=0)
 
 
 _COLUMNS = {

@@ -12,8 +12,7 @@ from records.demo import demo_record
 from records.model.buying import Buying
 from records.model.record import Record
 from records.model.wiring import Run as Cable
-from records.options.feed import feed_options
-from records.options.rows import longest_run
+from records.options.feed import feed_options, longest_run
 from records.store.exchange import to_json
 from records.store.table_text import from_bytes
 from tests.commands.conftest import Run

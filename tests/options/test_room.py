@@ -9,7 +9,7 @@ from records.judgement.facts import Facts
 from records.model.circuit import Point
 from records.model.record import Record
 from records.model.wiring import Device, Run
-from records.options.room import AMPERES, METRES, room_left, with_load_later
+from records.options.room import AMPERES, METRES, later_words, room_left, with_load_later
 from records.terms import Cpc, Verdict
 from tests.judgement.jobs import HEATER, LIGHTS, SOUND, circuit
 
@@ -198,3 +198,15 @@ def test_apart_from_what_fails_already_the_room_is_told_too():
 def test_a_load_that_no_circuit_carries_is_refused_in_a_sentence():
     with pytest.raises(OutOfRange, match="Try up to"):
         with_load_later(DESIGN, 30.0)
+
+
+def test_where_a_later_load_would_not_do_the_feed_that_would_is_named():
+    """9 kW beside the 32 A are 71 A: more than the 40 A device, whatever the cable is."""
+    small, far = with_load_later(DESIGN, 0.5), with_load_later(DESIGN, 1.5)
+    told = later_words(far, 1.5)
+
+    assert later_words(small, 0.5) == ("0.5 kW more on its own circuit: every check holds.",)
+    assert far.fails
+    assert "Run 1 of the feed would do with it as" in told[-1]
+    none = later_words(with_load_later(DESIGN, 9.0), 9.0)
+    assert none[-1] == "No cable of the feed alone would do with it."

@@ -11,7 +11,7 @@ from textual.widgets import DataTable, Static
 from records.demo import demo_record
 from records.model.record import Record
 from records.store.file import RecordFile
-from records.terms import Cpc, Step
+from records.terms import Cpc, Form, Step
 from tests.judgement.jobs import SOUND
 from tests.options.jobs import job
 from tests.tui.driving import NARROW, Driver, wizard
@@ -62,7 +62,7 @@ async def test_a_distance_and_a_load_typed_into_a_blank_record_are_enough(tmp_pa
         await driver.settled()
 
         assert isinstance(driver.app.screen, OptionsTable)
-        assert "8 notes (n)" in driver.words
+        assert "9 notes (n)" in driver.words
         assert "Ask the certifier before PME earth is exported" in driver.words
         assert "Usually notifiable" in driver.words
         await driver.keys("n")
@@ -415,3 +415,23 @@ async def test_another_record_is_compared_and_taken_over_and_what_is_none_is_ref
         await driver.settled()
         assert driver.record.feed.runs[0].csa == 2.5
         assert "checks get worse" in driver.words
+
+
+async def test_the_way_of_a_radial_is_asked_for(tmp_path: Path) -> None:
+    record = demo_record().model_copy(update={"readings": (), "remedies": ()})
+    async with opened(tmp_path, record, NARROW) as driver:
+        driver.app.go(Step.CIRCUITS)
+        await driver.settled()
+        await driver.keys("enter")
+        await driver.row("? what would do: ring, radial, size")
+        await driver.keys("enter", "r")
+        await driver.type("x\n")
+        assert "not one figure" in driver.words
+        await driver.keys("backspace")
+        await driver.type("12.5\n")
+        await driver.settled()
+        await driver.keys("ctrl+end", "enter")
+        await driver.settled()
+
+        assert driver.record.circuits[0].form is Form.RADIAL
+        assert driver.record.circuits[0].runs[0].length == 12.5

@@ -209,8 +209,7 @@ def _check_belongs(ctx: click.Context, wanted: str) -> None:
 
 
 def _feed(record: Record, run: int | None, room: float | None) -> Choice:
-    from records.options.feed import feed_options
-    from records.options.rows import longest_run
+    from records.options.feed import feed_options, longest_run
 
     count = len(record.feed.runs)
     if run is not None and run > max(count, 1):

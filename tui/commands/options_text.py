@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from records.options.room import Later, Room
 
 _LEGEND = (
-    "✗ fails · needs a figure first ! holds, but read why – not asked. Why: --json, or the table "
-    "in the wizard (F2)."
+    "✗ fails · needs a figure first ! holds, but read why – not asked. Drop and Zs are those of "
+    "the place with least in hand. Why: --json, or the table in the wizard (F2)."
 )
 
 

@@ -91,3 +91,19 @@ class OptionsTable(Table[int]):
     def action_take(self) -> None:
         """Close with the option of the cursor."""
         self.dismiss(self.at)
+
+
+ASK_LENGTH = -1
+"""What the table of a circuit gives back where a length is to be asked for."""
+
+
+class CircuitTable(OptionsTable):
+    """The same for a circuit; r asks how long a radial would be."""
+
+    KEYS_LINE = "Enter takes it · F2 working · s order · a all · r radial · c compare · Esc"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("r", "radial", show=False)]
+    HELP = f"{OptionsTable.HELP}\n\nr asks how much cable a radial would need: its way is another."
+
+    def action_radial(self) -> None:
+        """Close, to have a length asked for."""
+        self.dismiss(ASK_LENGTH)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from records.store.edits import put
+from records.terms import Use
 from tui.steps.comparing import Design, refused, show_designs
 
 if TYPE_CHECKING:
@@ -40,8 +41,15 @@ def circuit_option_rows(step: FormStep, page: Page, id: str) -> None:
 
 
 def _open_feed(step: FormStep, run: int | None) -> None:
-    from records.options.feed import cautions, cpc_words, feed_options, remarks, words
-    from records.options.rows import FEED_HEAD, feed_row, longest_run
+    from records.options.feed import (
+        cautions,
+        cpc_words,
+        feed_options,
+        longest_run,
+        remarks,
+        words,
+    )
+    from records.options.rows import FEED_HEAD, feed_row
     from tui.dialogs.options_table import OptionsTable
 
     record = step.session.record
@@ -116,13 +124,13 @@ def _of_cell(cell: Cell) -> Told:
     return Told(f"{cell.check.words}{at}", cell.why, cell.result)
 
 
-def _open_circuit(step: FormStep, id: str) -> None:
+def _open_circuit(step: FormStep, id: str, radial: float | None = None) -> None:
     from records.options.circuit import circuit_options
     from records.options.rows import CIRCUIT_HEAD
-    from tui.dialogs.options_table import OptionsTable
+    from tui.dialogs.options_table import ASK_LENGTH, CircuitTable, OptionsTable
 
     record = step.session.record
-    choice = circuit_options(record, id)
+    choice = circuit_options(record, id, radial=radial)
     if choice.lacks:
         step.tell(choice.lacks[0], "warn")
         return
@@ -135,6 +143,9 @@ def _open_circuit(step: FormStep, id: str) -> None:
     def take(taken: int | None) -> None:
         if taken is None:
             return
+        if taken == ASK_LENGTH:
+            _ask_radial(step, id)
+            return
         option = choice.options[taken]
         if not refused(step, option):
             ops = put(f"/circuits/{number}", option.record.circuit(id))
@@ -143,8 +154,32 @@ def _open_circuit(step: FormStep, id: str) -> None:
     confirm = ("The designer and the certifier confirm the design.",)
     title, compare = f"What would do for {id}", _comparing(step, named)
     lines = _circuit_lines(record, choice)
-    table = OptionsTable(title, CIRCUIT_HEAD, lines, confirm, choice.notes, compare)
-    step.app.push_screen(table, take)
+    kind = CircuitTable if choice.circuit.use is Use.SOCKETS else OptionsTable
+    step.app.push_screen(kind(title, CIRCUIT_HEAD, lines, confirm, choice.notes, compare), take)
+
+
+def _ask_radial(step: FormStep, id: str) -> None:
+    """Ask how long a radial would be, and show the table with that."""
+    from records.errors import FarboardError
+    from records.typed import read_typed
+    from records.units import Unit
+    from tui.dialogs.ask import Ask
+
+    def wrong(text: str) -> str:
+        try:
+            value = read_typed(text, Unit.METRE).value
+        except FarboardError as error:
+            return str(error)
+        return "" if 0 < value <= _MOST_METRES else f"Type metres from 0.5 to {_MOST_METRES}."
+
+    def asked(text: str | None) -> None:
+        length = None if text is None else read_typed(text, Unit.METRE).value
+        _open_circuit(step, id, length)
+
+    step.app.push_screen(Ask(f"How long would a radial for {id} be, in metres?", wrong), asked)
+
+
+_MOST_METRES = 1000
 
 
 def _circuit_lines(record: Record, choice: CircuitChoice) -> list[Line]:
