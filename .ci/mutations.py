@@ -37,6 +37,11 @@ NAMES = {"min": "max", "max": "min", "any": "all", "all": "any"}
 NEARBY = {
     "records/expected": ("tests/expected", "tests/published", "tests/judgement"),
     "records/judgement": ("tests/judgement", "tests/published", "tests/test_fixtures.py"),
+    "records/interlock": (
+        "tests/interlock",
+        "tests/taking",
+        "tests/judgement/test_live_on_bad_dead.py",
+    ),
     "records/store": ("tests/store",),
     "records/taking": ("tests/taking", "tests/commands"),
 }
