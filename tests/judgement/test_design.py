@@ -308,6 +308,26 @@ def test_a_type_ac_rcd_before_a_type_a_one_can_still_be_blinded():
     assert "feed" in found.why
 
 
+@pytest.mark.parametrize(
+    ("board", "feed", "told"), [(100, None, 0), (None, 100, 0), (None, None, 1)]
+)
+def test_the_board_of_an_outbuilding_with_its_own_electrode_needs_an_rcd_before_it(
+    board, feed, told
+):
+    """BS 7671, Regulation 411.5.2 (from memory): up to the first RCD all has to be class II."""
+    parts = {
+        name: getattr(ISLAND, name).model_copy(
+            update={"rcd": Rcd(residual=each and float(each), delayed=bool(each))}
+        )
+        for name, each in (("board", board), ("feed", feed))
+    }
+    lines = reviewed(ISLAND.model_copy(update=parts)).lines
+    found = [each for each in lines if each.key == "board/-/-/design/TT protection"]
+
+    assert len(found) == told
+    assert all(each.verdict is Verdict.NEAR and "class II" in each.next_check for each in found)
+
+
 def test_the_type_of_an_rcd_further_up_stands_for_none_nearer():
     up = Rcd(residual=100.0, type=RcdType.A, delayed=True)
     before = SOUND.model_copy(update={"feed": SOUND.feed.model_copy(update={"rcd": up})})

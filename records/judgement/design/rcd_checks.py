@@ -31,6 +31,7 @@ def rcd_lines(facts: Facts) -> Iterator[Judged]:
         told_by = none[0].key if none and none[0].verdict is Verdict.OUTSIDE else ""
         yield _additional(facts, circuit, place, told_by)
         yield from _type(facts, circuit, place)
+    yield from _case_of_board(facts)
     yield from _series(facts)
 
 
@@ -60,6 +61,32 @@ def _electrode(facts: Facts, circuit: Circuit, place: Place) -> list[Judged]:
             weight=170,
         )
     ]
+
+
+def _case_of_board(facts: Facts) -> Iterator[Judged]:
+    """With an electrode at the outbuilding: a fault to its board, before the RCDs of its circuits.
+
+    None of those sees it, and the fuse before the feed needs far more current than the electrode
+    lets flow.
+    """
+    record = facts.record
+    before = record.board.rcd.residual or record.feed.rcd.residual
+    if not facts.tt_island or before is not None:
+        return
+    if not any(circuit.rcd.residual is not None for circuit in record.circuits):
+        return  # what has no RCD at all is told at each circuit
+    yield line(facts, BOARD, "TT protection", "RCD for the sub-board itself")._replace(
+        verdict=Verdict.NEAR,
+        why="There is no RCD before those of its circuits: a fault to the case of the sub-board or "
+        "the tails to them would not be disconnected. All of that has to be class II; the "
+        "certifier decides.",
+        next_check=plan(
+            "An enclosure of class II up to the RCDs of the circuits. Else an RCD at the house, "
+            "delayed."
+        ),
+        source=cite.TT_RCD,
+        weight=60,
+    )
 
 
 _OFF_WITHOUT = do(
