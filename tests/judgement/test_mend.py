@@ -208,13 +208,13 @@ def iz(record):
 
 
 def test_no_larger_device_is_offered_for_a_cable_that_is_too_thin_already():
-    """BS 7671, Regulation 433.1.1: In ≤ Iz. 27 A × 0.87 at 40 °C is 23.5 A (Tables 4D5, 4B1)."""
+    """BS 7671, Regulation 433.1.1: In ≤ Iz. 27 A × 0.87 at 40 °C is 23.49 A (4D5, 4B1)."""
     record = hot_and_loaded()
     line = lines(record)["circuit/C1/-/design/Ib"]
     changes, found = mended(record, line.key)
 
     assert iz(record).verdict is Verdict.OUTSIDE
-    assert line.next_check.startswith("No larger device: this cable carries 23.5 A.")
+    assert line.next_check.startswith("No larger device: this cable carries 23.4 A.")
     assert "Thicker cable first, or less load." in line.next_check
     assert not any("instead of 32 A" in each and "mm²" not in each for each in changes)
     for each in found:
