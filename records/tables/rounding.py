@@ -22,9 +22,9 @@ def cut_down(most: float, digits: int = 2) -> float:
         most: A calculated maximum; one without an end stays so.
         digits: Decimals that it is printed with.
     """
-    if math.isinf(most):
-        return most
     unit = 10.0**digits
+    if not math.isfinite(most * unit):
+        return most
     return math.floor(most * unit + _SLACK) / unit
 
 
@@ -84,7 +84,7 @@ def raised(least: float, digits: int = 2) -> float:
         least: A calculated minimum; one without an end stays so.
         digits: Decimals that it is printed with.
     """
-    if math.isinf(least):
-        return least
     unit = 10.0**digits
+    if not math.isfinite(least * unit):
+        return least
     return math.ceil(least * unit - _SLACK) / unit

@@ -39,4 +39,5 @@ def test_it_is_what_decimal_arithmetic_cuts(exact):
 def test_what_has_no_end_stays_so() -> None:
     """A device that isn't assured to open has no longest time."""
     assert cut_down(math.inf) == math.inf
+    assert cut_down(1e308) == raised(1e308) == 1e308  # as good as none: its decimals have no end
     assert raised(-math.inf) == -math.inf
