@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from records.expected.plan import expected
-from records.interlock.comes_off import PUT_BACK
+from records.interlock.comes_off import PUT_BACK, ZE, taken_with_earth_off
 from records.interlock.may_take import Interlock, Lock, Refusal
 from records.judgement.review import review
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Reading, Slot, Tick
@@ -147,3 +147,53 @@ def test_a_calculated_zdb_shows_no_earth() -> None:
     assert found is not None
     assert (found.lock, found.first) == (Lock.POLARITY, ZDB)
     assert "calculated" in found.words
+
+
+def with_method(method: str) -> Change:
+    """Return what says how the last reading was taken."""
+
+    def change(record: Record) -> Record:
+        last = record.readings[-1].model_copy(update={"method": method})
+        return record.model_copy(update={"readings": (*record.readings[:-1], last)})
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("taken", "method", "off"),
+    [
+        (Figure(value=0.35), "", True),
+        (Figure(value=0.35), "calculated", False),
+        (NotTaken(reason="leads too short"), "", False),
+    ],
+)
+def test_the_earth_was_off_for_a_ze_that_was_measured_only(
+    taken: Figure | NotTaken, method: str, off: bool
+) -> None:
+    """For one that was calculated, or could not be taken, nothing came off its bar."""
+    record = job(
+        answered(), took(ZE, taken, 70), with_method(method), took(POLARITY, Tick(good=True), 80)
+    )
+    early = taken_with_earth_off(record, record.readings)
+
+    assert [each.slot for each in early] == ([POLARITY] if off else [])
+
+
+def test_all_loads_go_on_only_after_the_rcd_was_timed_as_well_as_zs() -> None:
+    own = next(each for each in job().circuits if each.rcd.residual is not None)
+    loaded = slot(Quantity.RCD_LOADED, LIVE, own.id)
+    zs, timed = (slot(each, LIVE, own.id) for each in (Quantity.ZS, Quantity.RCD_TIME))
+    first = took(zs, 0.6, 90)  # Zdb 0.43 Ω, and the ring beyond it
+    found = stopped(ready(first), loaded)
+
+    assert found is not None
+    assert found.lock is Lock.LOAD
+    assert stopped(ready(first, took(timed, 24.0, 91)), loaded) is None
+
+
+def test_what_another_person_answers_takes_nothing_back() -> None:
+    mine = answered(60, "A1")
+
+    assert stopped(job(mine, supply(), answered(65, "A2", yes=False))) is None
+    assert stopped(job(mine, supply(), answered(65, "A1", yes=False))) is not None
+    assert stopped(job(mine, supply(), answered(500, "A1"))) is None  # not said yet
