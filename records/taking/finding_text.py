@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from records.expected.results import Worked
+from records.expected.results import Result, Worked
+from records.judgement.harm import is_of_fabric
 from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.trust import memory_note
 from records.judgement.wording import done_line, in_full, said
 from records.judgement.wording import listed as in_words
-from records.model.reading import Remedy, Slot
+from records.model.reading import Figure, Remedy, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.taking.card import attempts, clock, expectation, limit_line, named
@@ -89,11 +91,41 @@ def _in_full(judged: Judged) -> str:
     return "not taken yet" if judged.slot else ""
 
 
+def how_bad(judged: Judged) -> str:
+    """Return a figure and its limit for a list, or what was expected of it if it is unlikely.
+
+    `342 ms, at most 300 ms`; `0.28 Ω, expected 0.64 Ω`.
+
+    Where nothing was read or calculated: what was said instead, or what is wrong in few words.
+    """
+    value = value_of(judged)
+    if not judged.attempts and isinstance(judged.expected, Worked):
+        value = str(judged.expected)
+    elif judged.attempts and not isinstance(judged.attempts[-1].taken, Figure):
+        return value
+    if judged.verdict is Verdict.UNLIKELY and judged.attempts and _is_figure(judged.expected):
+        return f"{value}, expected {judged.expected}"
+    if value:
+        return f"{value}, {judged.limit}" if judged.limit is not None else value
+    if judged.slot is not None or not judged.is_trouble:
+        return ""
+    wrong = _FIRST_CLAUSE.split(judged.why, maxsplit=1)[0].strip()
+    wrong = f"{wrong[:1].lower()}{wrong[1:]}" if wrong[1:2].islower() else wrong
+    return wrong.removeprefix(f"the {judged.title[:1].lower()}{judged.title[1:]} ")
+
+
+def _is_figure(result: Result | None) -> bool:
+    return isinstance(result, Worked)
+
+
+_FIRST_CLAUSE = re.compile(r"[;(]|\.(?= |$)|: ")
+
+
 def short_name(record: Record, judged: Judged, figure: str = "") -> str:
     """Return what a verdict is about in few words, what tells it apart first, for a list.
 
     `C3 RCD time: 342 ms · Lights inside`; where it is about neither a reading nor a figure of
-    the design, its title.
+    the design, its title. Where something is on a surface comes last.
 
     Args:
         record: For the names.
@@ -102,13 +134,17 @@ def short_name(record: Record, judged: Judged, figure: str = "") -> str:
     """
     circuit = next((each for each in record.circuits if each.id == judged.place.circuit), None)
     what = judged.slot.quantity.value if judged.slot else judged.title.partition(": ")[2]
+    what = what.replace("cross-connected", "crossed")
+    where = ""
+    if is_of_fabric(judged.key):
+        what, _, where = what.partition(" on ")
     if not what or (circuit is None and judged.slot is None):
         head, name = judged.title, ""
     elif circuit is None:
         head, name = f"{title(record, judged.place)} {what}", ""
     else:
         points = (each.name for each in circuit.points if each.id == judged.place.point)
-        head, name = " ".join((circuit.id, *points, what)), circuit.name
+        head, name = " ".join((circuit.id, *points, what)), where or circuit.name
     return " · ".join(filter(None, (f"{head}: {figure}" if figure else head, name)))
 
 

@@ -8,19 +8,19 @@ from dataclasses import replace
 from pathlib import Path
 
 from records.days import day_words, moment_words
-from records.expected.results import NotWorkedOut, Worked
+from records.expected.results import NotWorkedOut
 from records.judgement.remedy.smallest_change import Mends
 from records.judgement.review_types import Judged, Review, Sense
 from records.judgement.todo.walking import left, told
 from records.judgement.trust import MEANING, mark_of, memory_note
 from records.judgement.wording import done_line, in_full
-from records.model.reading import Figure, Reading, Slot, place_of
+from records.model.reading import Reading, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
 from records.store.showing import file_name
 from records.tables.edition import limits_from
 from records.taking.card import limit_line
-from records.taking.finding_text import found_lines, short_name, value_of
+from records.taking.finding_text import found_lines, how_bad, short_name
 from records.taking.sentences import ground, parted
 from records.terms import Stage, Verdict
 from tui.commands.lines import wrapped
@@ -79,21 +79,11 @@ def _to_do(record: Record, told: Sequence[Judged]) -> Iterator[Line]:
     for each in findings:
         early = each.slot is not None and each.slot.stage is Stage.BEFORE_COVERING
         parts = (
-            short_name(record, each, _how_bad(each)),
+            short_name(record, each, how_bad(each)),
             "(before covering)" if early else "",
             mark_of(each),
         )
         yield from _list(each.verdict, [" ".join(filter(None, parts))])
-
-
-def _how_bad(each: Judged) -> str:
-    """Return the figure and its limit: `342 ms, at most 300 ms`; what was said if no figure."""
-    value = value_of(each)
-    if not each.attempts and isinstance(each.expected, Worked):
-        value = str(each.expected)
-    elif not each.attempts or not isinstance(each.attempts[-1].taken, Figure):
-        return value
-    return f"{value}, {each.limit}" if each.limit is not None else value
 
 
 def _details(record: Record, review: Review, told: Sequence[Judged]) -> Iterator[Line]:

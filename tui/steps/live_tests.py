@@ -59,7 +59,7 @@ class LiveTests(BenchStep):
         must_read = self.bench.must_read
         question = must_read.ask_live()
         yes = await self.app.push_screen_wait(_dialog(question, must_read.shown_to_end))
-        self.tell("")
+        self.tell(self.open_words(), "warn")
         if not self.act(lambda: must_read.answer_live(yes=bool(yes))):
             must_read.answer_live(yes=False)
             self.show_all()

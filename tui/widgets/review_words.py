@@ -21,7 +21,7 @@ def counts_line(findings: Sequence[Judged]) -> Content:
         for verdict in Verdict
         if counted[verdict]
     ]
-    return Content("   ").join(parts) if parts else Content.styled("✓ no findings", "$success")
+    return Content("  ").join(parts) if parts else Content.styled("✓ no findings", "$success")
 
 
 def nothing_to_show(show: Show, begun: bool) -> str:

@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 from records.judgement.review_types import Judged
 from records.judgement.trust import mark_of
 from records.model.record import Record
-from records.taking.finding_text import awaits_test, short_name, value_of
+from records.taking.finding_text import awaits_test, how_bad, short_name
 from records.terms import Stage
 from tui.widgets.pointed import Pointed
 from tui.widgets.verdict import marked
@@ -45,7 +45,7 @@ def _line(record: Record, judged: Judged) -> Content:
         marked(judged.verdict),
         mark_of(judged),
         Content.styled(" · done, test again" if awaits_test(judged) else "", "$quiet"),
-        f"  {short_name(record, judged, value_of(judged))}",
+        f"  {short_name(record, judged, how_bad(judged))}",
         " (before covering)" if _is_early(judged) else "",
     )
 
