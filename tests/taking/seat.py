@@ -4,38 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import datetime, timedelta
 from pathlib import Path
-
-import pytest
 
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Slot, Tick
 from records.model.record import Record
 from records.session import Session
 from records.store.file import RecordFile
-from records.taking import desk
 from records.taking.act_names import KEYS, ActNames
 from records.taking.bench import Bench
+from records.taking.desk import Desk
 from records.taking.prompt import Ask
 from records.terms import Stage
 from tests.taking.job import slot, small_job
-from tests.taking.locks import at_minute
 
 DEAD, LIVE = Stage.DEAD, Stage.LIVE
 R1, RN, R2 = (slot(each, DEAD, "C1") for each in (Quantity.R1, Quantity.RN, Quantity.R2))
-
-
-@pytest.fixture
-def clock(monkeypatch: pytest.MonkeyPatch) -> dict[str, datetime]:
-    """Let a test say what time it is; each look at the clock is a second later."""
-    known = {"now": at_minute(120)}
-
-    def present() -> datetime:
-        known["now"] += timedelta(seconds=1)
-        return known["now"]
-
-    monkeypatch.setattr(desk, "present", present)
-    return known
 
 
 def opened(folder: Path, record: Record | None = None, *, read_only: bool = False) -> Session:
@@ -44,6 +27,16 @@ def opened(folder: Path, record: Record | None = None, *, read_only: bool = Fals
     if not path.exists():
         RecordFile.create(path, small_job() if record is None else record).close()
     return Session(RecordFile.open(path, read_only=read_only), "Wren Oakes")
+
+
+def read_all(at: Desk, where: Slot) -> None:
+    """Read each caution that comes before a reading, until none does."""
+    for _ in range(5):
+        caution = at.unread(where)
+        if caution is None:
+            return
+        at.has_read(caution, where)
+    raise AssertionError(f"The cautions before {where} come to no end.")
 
 
 @contextmanager

@@ -26,7 +26,6 @@ from tests.taking.seat import (
     R1,
     R2,
     RN,
-    clock,
     go,
     here,
     read_on,
@@ -36,7 +35,6 @@ from tests.taking.seat import (
     values,
 )
 
-__all__ = ["clock"]
 pytestmark = pytest.mark.usefixtures("clock")
 IR_LN, IR_LE = (slot(each, DEAD, "C2") for each in (Quantity.IR_LN, Quantity.IR_LE))
 FEED = slot(Quantity.R1_R2, DEAD)

@@ -35,6 +35,7 @@ from tests.taking.locks import (
     supply,
     took,
 )
+from tests.taking.seat import read_all
 
 
 @pytest.fixture
@@ -51,15 +52,10 @@ def seated(path: Path, record: Record, stage: Stage) -> tuple[Session, Desk]:
     return session, found
 
 
-def read_all(session: Session, found: Desk, slot) -> None:
-    while (caution := found.unread(slot)) is not None:
-        found.has_read(caution, slot)
-
-
 def test_a_figure_of_the_certifier_is_kept_beside(tmp_path: Path, clock: None) -> None:
     session, found = seated(tmp_path, job(), Stage.DEAD)
     before = session.record.taken(RUN)
-    read_all(session, found, RUN)
+    read_all(found, RUN)
     assert "still counts" in found.beside(RUN, Figure(value=0.9))
     found.take(RUN, Figure(value=0.9))
 
@@ -77,13 +73,13 @@ def test_a_figure_of_the_certifier_is_kept_beside(tmp_path: Path, clock: None) -
 def test_the_earth_is_off_after_the_certifiers_ze_too(tmp_path: Path, clock: None) -> None:
     record = job(answered(), supply(), answered(115, "A2"))
     session, found = seated(tmp_path, record, Stage.LIVE)
-    read_all(session, found, ZE)
+    read_all(found, ZE)
     if (owed := earth_owed(session.record)) is not None:  # its caution alone takes it off
         assert owed.slot == EARTH_BACK
     found.take(ZE, Figure(value=0.36))
     assert [each.slot for each in session.record.certifier_readings] == [ZE]
 
-    read_all(session, found, FAULT_LN)
+    read_all(found, FAULT_LN)
     with pytest.raises(NotNow) as stop:
         found.take(FAULT_LN, Figure(value=2.2))
     assert stop.value.refusal.lock is Lock.EARTH
@@ -105,7 +101,7 @@ def test_a_dead_test_that_fails_for_the_certifier_locks_the_circuit(
     live.sitting.person = CERTIFIER.id
     assert session.counted[0] is session.record
     assert live.interlock.may_go_live("C2")
-    read_all(session, found, LE)
+    read_all(found, LE)
     found.take(LE, Figure(value=0.02))
 
     assert not live.interlock.may_go_live("C2")
@@ -144,7 +140,7 @@ def test_pasted_readings_of_the_certifier_stand_beside_with_ids_of_their_own(
     session, found = seated(tmp_path, record, Stage.DEAD)
     entries = [Entry(each, measured_by(each), "", "") for each in (RUN, LE)]
     for each in entries:
-        read_all(session, found, each.slot)
+        read_all(found, each.slot)
     found.fill([Fill(each, Figure(value=0.26 if each.slot == RUN else 480.0)) for each in entries])
     kept = session.record.certifier_readings
     assert {each.slot for each in kept} == {RUN, LE}
@@ -161,7 +157,7 @@ def test_it_is_asked_again_how_it_was_left_after_the_certifiers_live_reading(
     record = job(answered(), supply(), answered(115, "A2"))
     session, found = seated(tmp_path, record.model_copy(update={"left": (said,)}), Stage.LIVE)
     assert not asks(session.record)
-    read_all(session, found, ZDB)
+    read_all(found, ZDB)
     found.take(ZDB, Figure(value=0.44))
     assert session.record.certifier_readings
     assert asks(session.record)
@@ -171,7 +167,7 @@ def test_a_reading_taken_back_is_named_and_what_came_off_stays_off(
     tmp_path: Path, clock: None
 ) -> None:
     session, found = seated(tmp_path, job(answered(), supply(), answered(115, "A2")), Stage.LIVE)
-    read_all(session, found, ZDB)
+    read_all(found, ZDB)
     found.take(ZDB, Figure(value=0.44))
     before = session.record
     session.undo()
@@ -180,7 +176,7 @@ def test_a_reading_taken_back_is_named_and_what_came_off_stays_off(
 
     dead = Desk(session, Stage.DEAD)
     dead.sitting.person = CERTIFIER.id
-    read_all(session, dead, RUN)
+    read_all(dead, RUN)
     dead.take(RUN, Figure(value=0.9))
     with pytest.raises(StaysOwed, match="is everything put back"):
         session.undo()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -20,8 +19,6 @@ from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.session import Session
 from records.store.exchange import from_json, to_json
-from records.store.file import RecordFile
-from records.taking import desk
 from records.taking.desk import Desk
 from records.taking.interlock import NotNow
 from records.taking.paste import Fill
@@ -47,38 +44,11 @@ from tests.taking.locks import (
     true_entry,
     without,
 )
+from tests.taking.seat import opened, read_all
 from tui.plain.bench import LineBench
 from tui.plain.talk import Talk
 
 DOORS = ("field", "paste", "could not", "line by line")
-
-
-@pytest.fixture
-def clock(monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[str, datetime]]:
-    """Let a test say what time it is; each look at the clock is a little later."""
-    known = {"now": at_minute(120)}
-
-    def present() -> datetime:
-        known["now"] += timedelta(milliseconds=1)
-        return known["now"]
-
-    monkeypatch.setattr(desk, "present", present)
-    return known
-
-
-def opened(folder: Path, record: Record) -> Session:
-    path = folder / "job.farboard"
-    RecordFile.create(path, record).close()
-    return Session(RecordFile.open(path), "Wren Oakes")
-
-
-def read_all(at: Desk, state: State) -> None:
-    """Read each caution that comes before a reading, until none does."""
-    for _ in range(5):
-        caution = at.unread(state.slot)
-        if caution is None:
-            return
-        at.has_read(caution, state.slot)
 
 
 def _line(session: Session, state: State, text: str) -> str:
@@ -194,7 +164,7 @@ def test_all_is_taken_on_a_sound_job_in_the_order_of_the_tests(
         folder.mkdir(parents=True, exist_ok=True)
         session = opened(folder, record)
         at = Desk(session, Stage.LIVE)
-        read_all(at, State(record, slot, Lock.CAUTION))
+        read_all(at, slot)
         at.take(slot, taken)
         record = session.record
         session.close()
@@ -215,7 +185,7 @@ def _good() -> dict[object, object]:
 def test_taking_back_ze_leaves_the_earth_owed(tmp_path: Path, clock: dict[str, datetime]) -> None:
     session = opened(tmp_path, job(answered()))
     at = Desk(session, Stage.LIVE)
-    read_all(at, State(session.record, ZE, Lock.CAUTION))
+    read_all(at, ZE)
     at.take(ZE, Figure(value=0.35))
     assert session.undo()
 
@@ -267,7 +237,7 @@ def test_taking_back_the_answer_asks_again(tmp_path: Path, clock: dict[str, date
     session = opened(tmp_path, job())
     at = Desk(session, Stage.LIVE)
     at.open_live()
-    read_all(at, State(session.record, FAULT_LN, Lock.CAUTION))
+    read_all(at, FAULT_LN)
     assert at.refusal(FAULT_LN) is None
     assert session.undo()  # the caution
     assert session.undo()  # the answer
@@ -287,7 +257,7 @@ def test_taking_back_a_dead_test_does_not_say_that_its_link_is_out(
 ) -> None:
     session = opened(tmp_path, job())
     at = Desk(session, Stage.DEAD)
-    read_all(at, State(session.record, RUN, Lock.CAUTION))
+    read_all(at, RUN)
     at.take(RUN, Figure(value=0.3))
     assert put_back_owed(session.record) is not None
     with pytest.raises(Exception, match="is everything put back"):
@@ -317,12 +287,12 @@ def test_an_exception_needs_who_certifies_and_a_reason_and_is_printed(
 ) -> None:
     session = opened(tmp_path, job(spoilt(LE, 0.2), supply(), answered()))
     at = Desk(session, Stage.LIVE)
-    read_all(at, State(session.record, ZS2, Lock.CAUTION))
+    read_all(at, ZS2)
     for who, why in (("Wren Oakes", "no time"), ("Nobody", "no time"), ("A2", ""), ("", "no time")):
         with pytest.raises(Exception, match=r"certif|reason"):
             at.except_circuit("C2", who, why)
     at.except_circuit("C2", "ash reed", "heater in place, tested at 250 V by me")
-    read_all(at, State(session.record, ZS2, Lock.CAUTION))
+    read_all(at, ZS2)
     at.take(ZS2, Figure(value=1.4))
     found = [each for each in session.review.findings if each.place.circuit == "C2"]
 
@@ -371,10 +341,10 @@ def test_what_was_read_before_it_was_live_does_not_count_for_a_dead_test_after(
     """Back from live to dead, the installation is live: safe isolation is read again."""
     session = opened(tmp_path, job(answered(100)))
     dead, live = Desk(session, Stage.DEAD), Desk(session, Stage.LIVE)
-    read_all(dead, State(session.record, LE, Lock.CAUTION))
+    read_all(dead, LE)
     assert dead.unread(LE) is None
     live.open_live()
-    read_all(live, State(session.record, POLARITY, Lock.CAUTION))
+    read_all(live, POLARITY)
     live.take(POLARITY, Tick(good=True))
 
     assert dead.unread(LE) is not None
@@ -390,7 +360,7 @@ def test_a_caution_is_read_by_each_person_and_again_after_a_few_hours(
 ) -> None:
     session = opened(tmp_path, job())
     at = Desk(session, Stage.DEAD)
-    read_all(at, State(session.record, LE, Lock.CAUTION))
+    read_all(at, LE)
     assert at.unread(LE) is None
     if change == "another person":
         at.sitting.person = "A2"
@@ -406,9 +376,9 @@ def test_the_caution_before_ze_comes_again_each_time_the_earth_comes_off(
 ) -> None:
     session = opened(tmp_path, job(answered()))
     at = Desk(session, Stage.LIVE)
-    read_all(at, State(session.record, FAULT_LN, Lock.CAUTION))
+    read_all(at, FAULT_LN)
     assert at.unread(ZE) is not None  # read for another test of the same set-up
-    read_all(at, State(session.record, ZE, Lock.CAUTION))
+    read_all(at, ZE)
     assert earth_owed(session.record) is not None
     at.take(ZE, Figure(value=0.35))
     at.take(EARTH_BACK, Tick(good=True))

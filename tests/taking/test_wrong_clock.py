@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -13,43 +12,15 @@ from records.expected.plan import expected
 from records.interlock.comes_off import EARTH_BACK, ZE, earth_owed
 from records.interlock.may_take import Interlock, Lock
 from records.judgement.review import review
-from records.model.reading import Figure, Quantity, Slot, Tick
+from records.model.reading import Figure, Quantity, Tick
 from records.model.record import Record
-from records.session import Session
-from records.store.file import RecordFile
-from records.taking import desk
 from records.taking.desk import Desk
 from records.terms import Sign, Stage
 from tests.taking.job import slot
 from tests.taking.locks import LE, POLARITY, ZS2, ZS3, answered, at_minute, job, supply, took
+from tests.taking.seat import opened, read_all
 
 VOLTAGE_NE = slot(Quantity.VOLTAGE_NE, Stage.LIVE)
-
-
-@pytest.fixture
-def clock(monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[str, datetime]]:
-    """Let a test say what time it is; each look at the clock is a little later."""
-    known = {"now": at_minute(120)}
-
-    def present() -> datetime:
-        known["now"] += timedelta(milliseconds=1)
-        return known["now"]
-
-    monkeypatch.setattr(desk, "present", present)
-    return known
-
-
-def opened(folder: Path, record: Record) -> Session:
-    path = folder / "job.farboard"
-    RecordFile.create(path, record).close()
-    return Session(RecordFile.open(path), "Wren Oakes")
-
-
-def read_all(at: Desk, where: Slot) -> None:
-    for _ in range(5):
-        caution = at.unread(where)
-        if caution is not None:
-            at.has_read(caution, where)
 
 
 def _interlock(record: Record, minutes: float) -> Interlock:
