@@ -71,6 +71,7 @@ def cover_question(session: Session, surface: Surface) -> CoverQuestion:
     text = "\n".join(found.done[:_DONE])
     if more > 0:
         text = f"{text}\n… and {more} more readings within"
+    text = "\n".join([each for each in (text, *(f"! {one}" for one in found.older)) if each])
     if found.safe:
         title = f"Safe to cover {name}: YES"
         return CoverQuestion(title, f"{text}\n{_PHOTO}", (), (Act.TODAY, Act.ASK_DAY))

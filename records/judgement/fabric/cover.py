@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
+from records.days import day_words
 from records.expected.boxes import placed
 from records.judgement.fabric.entries import spot_key
 from records.judgement.fabric.hidden import circuits_behind, hidden_legs, is_met
+from records.judgement.fabric.legs import run_of
 from records.judgement.fabric.ring_cables import ENDS, ends_open, ring_cables, still_to_read
 from records.judgement.review_types import Judged, Review
 from records.model.fabric import Frame, Surface
@@ -44,6 +47,8 @@ class Answer:
     """What has to be done first; empty: safe to cover."""
     done: tuple[str, ...]
     """What is taken and right, a line each."""
+    older: tuple[str, ...] = ()
+    """Circuits whose cable was entered after it was read: if it was pulled since, it isn't read."""
 
     @property
     def safe(self) -> bool:
@@ -70,7 +75,27 @@ def safe_to_cover(record: Record, review: Review, surface: Surface) -> Answer:
         and each.slot.stage is Stage.BEFORE_COVERING
         and each.verdict is Verdict.WITHIN
     )
-    return Answer(surface, tuple(first), done)
+    return Answer(surface, tuple(first), done, tuple(_older(record, surface, behind)))
+
+
+def _older(record: Record, surface: Surface, behind: tuple[Place, ...]) -> Iterator[str]:
+    """Yield the circuits whose last reading before covering is older than a leg of theirs here."""
+    latest: dict[Place, date] = {}
+    for leg in hidden_legs(record, surface):
+        run = run_of(record, leg)
+        if run is not None and leg.entered is not None:
+            latest[run.place] = max(leg.entered, latest.get(run.place, leg.entered))
+    for place in behind:
+        days = [
+            record.taken(slot)[-1].at.date()
+            for slot in slots(record, Stage.BEFORE_COVERING)
+            if slot.place.whole == place and record.taken(slot)
+        ]
+        if days and place in latest and latest[place] > min(days):
+            yield (
+                f"{title(record, place)}: read {day_words(min(days))}, cable entered "
+                f"{day_words(latest[place])}. If any of it was pulled since, read it again."
+            )
 
 
 def _points_to(line: Judged, behind: tuple[Place, ...]) -> bool:

@@ -54,7 +54,9 @@ def run_of(record: Record, leg: Leg | Buried) -> Run | None:
             return None
         # The sub-board's RCD stands behind the feed: it protects nothing of it.
         earthed = feed.armour_earthed is not ArmourEarthed.NEITHER
-        return Run(FEED, "Feed", feed.runs[leg.run], (feed.rcd,), earthed)
+        rcbo = feed.device.kind is not None and feed.device.kind.is_rcbo
+        unread = rcbo and feed.rcd.residual is None
+        return Run(FEED, "Feed", feed.runs[leg.run], (feed.rcd,), earthed, unread)
     found = next((each for each in record.circuits if each.id == leg.circuit), None)
     if found is None or leg.run >= len(found.runs):
         return None

@@ -227,7 +227,7 @@ def _judged(base: Judged, leg: Leg, surface: Surface, run: Run, zones: tuple[Zon
 def _unread(base: Judged) -> Judged:
     return base._replace(
         why="Not calculated: IΔn of its RCBO is not entered.",
-        next_check=do(Act.ENTER, "Enter IΔn of the RCBO (Circuits).").text(),
+        next_check=do(Act.ENTER, "Enter IΔn of the RCBO (Circuits, or Feed).").text(),
     )
 
 

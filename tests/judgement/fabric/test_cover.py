@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from records.expected.plan import expected
@@ -155,3 +157,17 @@ def test_what_is_wrong_with_a_place_belongs_to_the_step_before_covering():
 def test_only_what_is_let_into_a_wall_has_a_hole(changes, holes):
     """Whoever has the saw cuts what the sheet says: no hole for a board on the face, or a joint."""
     assert len(cut_outs(job(leg(), fixtures=(socket(**changes),)), WALL)) == holes
+
+
+@pytest.mark.parametrize(
+    ("entered", "said"), [(None, False), (date(2026, 3, 16), False), (date(2026, 3, 18), True)]
+)
+def test_cable_entered_after_its_reading_may_be_newer_than_it(entered, said):
+    """The sound job was read on 16 March: what was pulled after that day nobody has read."""
+    record = sound(leg(entered=entered))
+    found = answer(record)
+
+    assert found.safe
+    assert bool(found.older) is said
+    if said:
+        assert "C1 Ring: read 16 Mar 2026, cable entered 18 Mar 2026" in found.older[0]

@@ -233,3 +233,20 @@ def test_a_round_cut_out_of_its_own_size_makes_a_zone_and_a_bare_point_none():
     assert verdict(leg(along=1965.0, to_along=1965.0, **upright), fixtures=(cut,)) is OUTSIDE
     bare = socket(box=None)
     assert verdict(leg(along=2000.0, to_along=2000.0, **upright), fixtures=(bare,)) is OUTSIDE
+
+
+def test_a_feed_behind_an_rcbo_that_isnt_read_asks_for_its_label():
+    record = sound_job()
+    feed = record.feed.model_copy(
+        update={
+            "device": Device(kind=DeviceKind.RCBO_B, rating=32.0, breaking=6.0),
+            "rcd": Rcd.blank(),
+            "runs": record.circuit("C2").runs,
+        }
+    )
+    line = judged(
+        job(leg(circuit=None), record=record.model_copy(update={"feed": feed})), "zone L1"
+    )
+
+    assert line.verdict is OPEN
+    assert "IΔn" in line.why
