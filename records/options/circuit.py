@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import math
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from records.expected.context import Context
 from records.expected.loads import design_current
 from records.expected.results import Worked
 from records.expected.workings import attempt
+from records.judgement.compare import SLACK
 from records.model.circuit import Circuit
 from records.model.record import Record
 from records.model.wiring import Run
 from records.options import stock
 from records.options.assumptions import CIRCUIT_KIND, SOCKETS_MOST, assumed, with_device
 from records.options.cables import make_of
-from records.options.cell import Cell, Tried, will_do
+from records.options.cell import Cell, Check, Tried, will_do
 from records.options.cells import circuit_cells
 from records.options.feed import cpc_words, feed_options, words
 from records.tables import conductors
@@ -252,7 +254,9 @@ def _tried(
     tried = at(place.way)
     cells = circuit_cells(tried, tried.circuit(id))
     chosen = _put(record, _entered(record.circuit(id), tried.circuit(id), place.run))
-    return CircuitOption(form, csa, rating, place.way, chosen, cells, _longest(at, id))
+    return CircuitOption(
+        form, csa, rating, place.way, chosen, cells, _longest(at, id, place.way, cells)
+    )
 
 
 def _entered(before: Circuit, tried: Circuit, run: int) -> Circuit:
@@ -264,14 +268,38 @@ def _entered(before: Circuit, tried: Circuit, run: int) -> Circuit:
     return tried.model_copy(update={"runs": runs})
 
 
-def _longest(at: Callable[[float], Record], id: str) -> float:
+def _longest(at: Callable[[float], Record], id: str, way: float, cells: Iterable[Cell]) -> float:
+    """Return up to which length all checks hold [m].
+
+    Args:
+        at: Gives the job with the run at a length [m].
+        id: Of the circuit.
+        way: A length [m].
+        cells: The checks at that length.
+    """
+    known: dict[int, tuple[Cell, ...]] = {}
+
+    def look(steps: int) -> tuple[Cell, ...]:
+        if steps not in known:
+            tried = at(steps * METRES)
+            known[steps] = circuit_cells(tried, tried.circuit(id))
+        return known[steps]
+
     def holds(steps: int) -> bool:
-        tried = at(steps * METRES)
-        return will_do(circuit_cells(tried, tried.circuit(id)))
+        return will_do(look(steps))
 
     if not holds(1):
         return 0.0
     low, high = 1, int(LONGEST / METRES) + 1
+    # Drop and loop grow evenly with the length: where they reach their limits is known beforehand.
+    guess = min(max(_reached(look(1), way, cells), low), high - 1)
+    for steps in (guess, guess + 1):
+        if not low < steps < high:
+            continue
+        if holds(steps):
+            low = steps
+        else:
+            high = steps
     while high - low > 1:
         middle = (low + high) // 2
         if holds(middle):
@@ -279,6 +307,26 @@ def _longest(at: Callable[[float], Record], id: str) -> float:
         else:
             high = middle
     return low * METRES
+
+
+def _reached(short: Iterable[Cell], way: float, cells: Iterable[Cell]) -> int:
+    """Return after how many steps drop or loop would reach its limit, by two lengths.
+
+    Args:
+        short: The checks at one step.
+        way: The other length [m].
+        cells: The checks at that length.
+    """
+    first = {each.check: each.used for each in short}
+    least = LONGEST / METRES
+    for each in cells:
+        one, other = first.get(each.check), each.used
+        if each.check not in (Check.DROP, Check.LOOP) or one is None or other is None:
+            continue
+        slope = (other - one) * METRES / (way - METRES) if way != METRES else 0.0
+        if slope > 0 and math.isfinite(slope):
+            least = min(least, 1 + (1 + SLACK - one) / slope)
+    return int(least)
 
 
 def _with(place: _Place, form: Form, length: float, csa: float, rating: float) -> Circuit:

@@ -18,6 +18,7 @@ from tests.tui.driving import NARROW, Driver, wizard
 from tui.dialogs.compare_table import CompareTable
 from tui.dialogs.options_table import OptionsTable
 from tui.dialogs.working import Working
+from tui.steps.step import Step as StepScreen
 
 
 @asynccontextmanager
@@ -435,3 +436,32 @@ async def test_the_way_of_a_radial_is_asked_for(tmp_path: Path) -> None:
 
         assert driver.record.circuits[0].form is Form.RADIAL
         assert driver.record.circuits[0].runs[0].length == 12.5
+
+
+async def test_no_name_of_a_file_or_a_circuit_is_taken_for_markup(tmp_path: Path) -> None:
+    record = SOUND.model_copy(update={"readings": ()})
+    named = record.model_copy(
+        update={
+            "circuits": tuple(
+                each.model_copy(update={"name": "[red]x[/] [/"}) for each in record.circuits
+            )
+        }
+    )
+    thin = named.feed.runs[0].model_copy(update={"csa": 2.5})
+    other = named.model_copy(update={"feed": named.feed.model_copy(update={"runs": (thin,)})})
+    RecordFile.create(tmp_path / "[red]x[b] [.farboard", other).close()
+    async with opened(tmp_path, named, NARROW) as driver:
+        await to_buying(driver)
+        for row in ("? how much room is left", "? both earths side by side", "? what to buy"):
+            await driver.row(row)
+            await driver.keys("enter")
+            await driver.settled()
+            await driver.keys("down", "right", "f2", "escape")
+            while not isinstance(driver.app.screen, StepScreen):
+                await driver.keys("escape")
+        await driver.row("? compare with another record")
+        await driver.keys("enter")
+        await driver.type("[red]x[b] [.farboard\n")
+        await driver.settled()
+        assert isinstance(driver.app.screen, CompareTable)
+        assert "[red]x[b] [" in driver.screen

@@ -138,7 +138,7 @@ class Table(Dialog[T]):
             ordered = f"{name}{sign}" if at == self._by else name
             first = 2 if at == 0 and any(each.mark for each in self.lines) else 0
             width = self._widths[at] if self._widths else max(widest + first, len(ordered)) + 1
-            table.add_column(ordered, width=width)
+            table.add_column(Text(ordered), width=width)
         for each in shown:
             table.add_row(*self._cells(each), height=None if self._widths else 1)
         row = shown.index(on) if on in shown else 0

@@ -108,6 +108,7 @@ def _buy(step: FormStep) -> None:
 
     def write(text: str | None) -> None:
         from records.disk import write_whole
+        from records.text import printable
         from tui.buy_sheet import as_file
 
         if text is None:
@@ -118,7 +119,7 @@ def _buy(step: FormStep) -> None:
         except (FarboardError, OSError, ValueError) as error:
             step.tell(f"The list was not written: {error}", "bad")
             return
-        step.tell(f"Written: {out}.", "good")
+        step.tell(f"Written: {printable(str(out))}.", "good")
 
     def asked(answer: str | None) -> None:
         if answer is not None:
