@@ -177,10 +177,17 @@ def put_back_owed(record: Record) -> Owed | None:
     ]
     back = _last_right(record, PUT_BACK)
     since = [each for each in off if back is None or not is_after(back, each)]
-    names = tuple(
-        dict.fromkeys(TAKES_OFF[each.slot.quantity] for each in sorted(since, key=when_taken))
-    )
+    in_turn = sorted(since, key=when_taken)
+    names = tuple(dict.fromkeys(_name_of_what_is_off(record, each.slot) for each in in_turn))
     return _owed(record, PUT_BACK, off, read, names or ("the electrode's conductor",))
+
+
+def _name_of_what_is_off(record: Record, slot: Slot) -> str:
+    """Return what a dead test takes off; of several bonds, which one."""
+    bonds = {each.id: each.what for each in record.board.bonds if each.what}
+    if slot.quantity is Quantity.BONDING and slot.place.point in bonds:
+        return f"the bonding conductor to {bonds[slot.place.point]}"
+    return TAKES_OFF[slot.quantity]
 
 
 def owed_since(record: Record, slot: Slot) -> datetime | None:

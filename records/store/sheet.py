@@ -15,7 +15,7 @@ from records.model.job import Instrument, Person
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotTaken, Reading, Slot, StandIn, Tick
 from records.model.record import Record
-from records.model.slots import measured_by, slots, title
+from records.model.slots import measured_by, offered, slots, title
 from records.store.table_text import to_text
 from records.tables.testing import insulation_test_voltage
 from records.terms import Stage
@@ -91,10 +91,20 @@ def rows_of(
 
 
 def known_slots(record: Record) -> tuple[Slot, ...]:
-    """Return the slots that a sheet has rows for."""
+    """Return the slots that a sheet is written with: those needed, and others with readings.
+
+    What takes an earth off brings the question whether that is back.
+    """
     wanted = slots(record)
-    extra = {each.slot for each in record.readings} - set(wanted)
-    return (*wanted, *sorted((slot for slot in extra if _is_measured(slot)), key=key_of))
+    read = {each.slot for each in record.readings if _is_measured(each.slot)}
+    asked = {(each.place, measured_by(each).back) for each in (*wanted, *read)}
+    backs = {each for each in offered(record) if (each.place, each.quantity) in asked}
+    return (*wanted, *sorted((read | backs) - set(wanted), key=key_of))
+
+
+def slots_brought(record: Record) -> tuple[Slot, ...]:
+    """Return the slots that a sheet can bring readings for: optional ones too."""
+    return tuple(dict.fromkeys((*known_slots(record), *offered(record))))
 
 
 def names_of(record: Record, slot: Slot) -> Cells:

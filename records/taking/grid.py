@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from records.judgement.wording import said
+from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, Place, Quantity, Tick
 from records.taking.queue import Entry, Queue
 
@@ -72,8 +75,26 @@ def grid(queue: Queue) -> Grid:
             order[item[0]],
         ),
     )
-    columns = tuple(dict.fromkeys(each.slot.quantity for each in queue.entries))
-    return Grid(tuple(rows), columns, cells)
+    # The order of the tests, also where the list goes circuit by circuit.
+    turn: dict[Quantity, int] = {}
+    for each in queue.entries:
+        at = _TURN[each.slot.place.part, each.slot.quantity]
+        turn[each.slot.quantity] = min(at, turn.get(each.slot.quantity, at))
+    return Grid(tuple(rows), tuple(sorted(turn, key=lambda each: turn[each])), cells)
+
+
+_TURN = {(each.part, each.quantity): at for at, each in enumerate(MEASUREMENTS)}
+"""Where each measurement comes in the order of the tests."""
+_Q = Quantity
+_TOGETHER = (
+    (_Q.R1, _Q.RN, _Q.R2),
+    (_Q.CROSS_LN, _Q.CROSS_LE),
+    (_Q.IR_LN, _Q.IR_LE, _Q.IR_NE),
+    (_Q.FAULT_LN, _Q.FAULT_LE),
+    (_Q.VOLTAGE, _Q.VOLTAGE_LE, _Q.VOLTAGE_NE),
+    (_Q.RCD_TIME, _Q.RCD_BUTTON),
+)
+"""What is read one after the other at one place, and seen on one page."""
 
 
 def cell_words(entry: Entry | None) -> str:
@@ -121,15 +142,26 @@ def page(table: Grid, column: int, room: int, gap: int) -> tuple[range, int, int
     """
     pages: list[range] = []
     used = 0
-    for at in range(len(table.columns)):
-        wide = width(table, at) + gap
-        if not pages or used + wide > room:
-            pages.append(range(at, at + 1))
-            used = wide
-        else:
-            pages[-1] = range(pages[-1].start, at + 1)
-            used += wide
+    for group in _groups(table.columns):
+        wide = [width(table, at) + gap for at in group]
+        for part in [group] if sum(wide) <= room else [range(at, at + 1) for at in group]:
+            wide_part = sum(wide[at - group.start] for at in part)
+            if not pages or used + wide_part > room:
+                pages.append(part)
+                used = wide_part
+            else:
+                pages[-1] = range(pages[-1].start, part.stop)
+                used += wide_part
     for number, each in enumerate(pages, start=1):
         if column in each:
             return each, number, len(pages)
     return range(0), 0, 0
+
+
+def _groups(columns: Sequence[Quantity]) -> Iterator[range]:
+    """Yield which columns belong together, in order."""
+    kin = {each: group for group in _TOGETHER for each in group}
+    numbered = groupby(range(len(columns)), key=lambda at: kin.get(columns[at], (columns[at],)))
+    for _, found in numbered:
+        ats = list(found)
+        yield range(ats[0], ats[-1] + 1)

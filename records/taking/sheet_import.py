@@ -15,7 +15,7 @@ from records.model.certifier import BESIDE, list_for
 from records.model.reading import Reading, Slot
 from records.model.record import MOST_READINGS, Record
 from records.older_words import current_key
-from records.store.sheet import SAYS_WHICH, TO_FILL, Cells, Column, known_slots, names_of
+from records.store.sheet import SAYS_WHICH, TO_FILL, Cells, Column, names_of, slots_brought
 from records.store.showing import shown
 from records.store.table_text import Table
 from records.taking.sheet_row import Written, has_news, new_reading
@@ -72,7 +72,7 @@ def from_sheet(
         BadRows: If a row won't do; each is named.
     """
     columns, remarks = _columns(table)
-    slots = {key_of(slot): slot for slot in known_slots(record)}
+    slots = {key_of(slot): slot for slot in slots_brought(record)}
     if order is None:
         order = order_of(_times(record, table, columns, slots), now)
         if order is DayOrder.MONTH_FIRST:

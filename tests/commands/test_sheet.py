@@ -11,13 +11,15 @@ from pathlib import Path
 import pytest
 
 from records.demo import demo_record
+from records.judgement.one_reading import key_of
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Tick
 from records.model.record import Record
+from records.model.supply import Ground
 from records.store.file import RecordFile
-from records.store.sheet import known_slots
+from records.store.sheet import known_slots, names_of, slots_brought
 from records.terms import Sign, Stage
 from tests.commands.conftest import Run
-from tests.taking.job import slot, small_job
+from tests.taking.job import ready_job, slot, small_job
 from tests.taking.test_leads import KNOWN, job_with
 
 Rows = dict[str, dict[str, str]]
@@ -484,3 +486,32 @@ def test_a_row_of_the_certifier_stands_beside_and_is_not_taken_twice(run: Run, j
     where = slot(Quantity.R1, Stage.DEAD, "C1")
     assert [each.taken.value for each in record.taken(where)] == [0.4]
     assert [each.taken.value for each in record.certifier_readings] == [0.8]
+
+
+def test_a_sheet_brings_ze_where_it_is_declared_and_asks_for_the_earth_that_came_off(
+    run: Run, tmp_path: Path
+) -> None:
+    """Where Ze is known nobody has to take it; who did so anyway can say it, and what follows."""
+    path = tmp_path / "job.farboard"
+    origin = ready_job().origin.model_copy(update={"ze_ground": Ground.DECLARED})
+    declared = ready_job().model_copy(update={"origin": origin})
+    RecordFile.create(path, declared, by="Wren Oakes").close()
+    ze, back = "origin/-/-/live/Ze", "origin/-/-/live/earth-back"
+
+    def fill(rows: Rows) -> None:
+        assert ze not in rows
+        empty = dict.fromkeys(next(iter(rows.values())), "")
+        names = names_of(declared, known[ze])
+        rows[ze] = empty | {str(column): each for column, each in names.items()}
+        rows[ze]["reading"] = "0.35"
+
+    known = {key_of(each): each for each in slots_brought(declared)}
+    ran = filled_in(run, path, fill, by="A1")
+
+    assert ran.returncode == 0, ran
+    assert [each.taken for each in record_of(path).taken(known[ze])] == [
+        Figure(value=0.35, typed="0.35")
+    ]
+    run("readings", path, "-o", "again.csv")
+    text = (tmp_path / "again.csv").read_text(encoding="utf-8-sig")
+    assert back in text  # the sheet asks whether the earth is back

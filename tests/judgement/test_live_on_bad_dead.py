@@ -15,6 +15,7 @@ from records.model.reading import Quantity
 from records.model.record import Record
 from records.terms import Verdict
 from tests.judgement.jobs import at, read, reviewed, sound_job, spoilt, zs
+from tests.taking.locks import ZE, answered, at_minute, job, took
 
 LE, RUN = at(Quantity.IR_LE, "C2"), at(Quantity.R1_R2, "C2")
 NAME = "taken while locked off"
@@ -71,3 +72,18 @@ def test_when_a_reading_was_entered_makes_no_difference():
 def test_a_sound_job_and_another_circuit_are_not_told():
     assert told(sound_job()) == []
     assert "C3" not in told(spoilt((LE, 0.4)))
+
+
+@pytest.mark.parametrize(("taken_at", "without"), [(59, True), (60, False), (61, False)])
+def test_an_answer_holds_for_what_was_read_after_it_not_for_notes_from_before(taken_at, without):
+    """Entered while the answer holds; but it was live before anybody had answered."""
+    noted = job(answered(60), took(ZE, 0.35, taken_at))
+    *others, last = noted.readings
+    last = last.model_copy(update={"from_notes": at_minute(62)})
+    record = noted.model_copy(update={"readings": (*others, last)})
+    found = [
+        each for each in reviewed(record).findings if "taken without an answer" in each.patterns
+    ]
+
+    assert bool(found) is without
+    assert all(ZE in each.about for each in found)

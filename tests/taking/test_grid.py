@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from records.demo import demo_record
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Quantity
 from records.model.slots import slots
-from records.taking.grid import cell_words, grid
+from records.taking.grid import cell_words, grid, page, width
 from records.taking.queue import Order, queue
 from records.terms import Sign, Stage, Verdict
 from tests.taking.job import slot, small_job, with_figure
+from tests.taking.twelve import twelve
 
 
 @pytest.mark.parametrize("stage", Stage)
@@ -51,3 +53,60 @@ def test_a_cell_shows_mark_and_figure_without_the_unit():
 
 def _line():
     return queue(small_job(), Review(()), Stage.DEAD, Order.BY_TEST)
+
+
+@pytest.mark.parametrize("job", [small_job(), twelve(), demo_record()], ids=["3", "12", "demo"])
+@pytest.mark.parametrize("stage", Stage)
+def test_columns_come_in_the_order_of_the_tests_whichever_order_the_list_has(job, stage: Stage):
+    by_test, by_circuit = (grid(queue(job, Review(()), stage, order)).columns for order in Order)
+    listed = queue(job, Review(()), stage, Order.BY_TEST).entries
+
+    assert by_test == by_circuit
+    assert by_test == tuple(dict.fromkeys(each.slot.quantity for each in listed))
+
+
+@pytest.mark.parametrize("job", [small_job(), twelve(), demo_record()], ids=["3", "12", "demo"])
+@pytest.mark.parametrize("stage", Stage)
+@pytest.mark.parametrize("order", Order)
+def test_the_arrows_lead_to_every_reading_and_out_of_every_row(job, stage: Stage, order: Order):
+    line = queue(job, Review(()), stage, order)
+    table = grid(line)
+    found = [line.entries[0]]
+    for each in found:
+        ways = ((1, 0), (-1, 0), (0, 1), (0, -1))
+        found += [
+            other
+            for other in (table.beside(each, *way) for way in ways)
+            if other is not None and other not in found
+        ]
+
+    assert {each.slot for each in found} == {each.slot for each in line.entries}
+    last = len(table.rows) - 1
+    for each in line.entries:
+        row, _ = table.where(each)
+        assert row == last or table.beside(each, 1, 0) is not None
+        assert row == 0 or table.beside(each, -1, 0) is not None
+
+
+@pytest.mark.parametrize("room", range(36, 120, 5))
+@pytest.mark.parametrize("stage", Stage)
+def test_what_is_read_at_one_place_in_one_go_is_on_one_page(stage: Stage, room: int):
+    table = grid(queue(demo_record(), Review(()), stage, Order.BY_TEST))
+    pages = {name: page(table, at, room, 2)[0] for at, name in enumerate(table.columns)}
+
+    for together in ((Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE),
+                     (Quantity.R1, Quantity.RN, Quantity.R2),
+                     (Quantity.FAULT_LN, Quantity.FAULT_LE)):  # fmt: skip
+        assert len({pages.get(each) for each in together}) == 1
+    seen = [at for each in dict.fromkeys(pages.values()) for at in each]
+    assert seen == list(range(len(table.columns)))
+    for each in set(pages.values()):
+        assert len(each) == 1 or sum(width(table, at) + 2 for at in each) <= room
+
+
+def test_a_window_too_narrow_for_a_group_still_shows_each_column():
+    table = grid(_line())
+    for at in range(len(table.columns)):
+        columns, _, count = page(table, at, 5, 2)
+        assert list(columns) == [at]
+        assert count == len(table.columns)

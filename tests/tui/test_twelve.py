@@ -1,138 +1,25 @@
-"""A whole board of twelve circuits, each reading entered from the bench, as testers type."""
+"""A stage of twelve circuits typed into the grid by a quick hand."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import pairwise, takewhile
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
 
-from records.interlock.comes_off import EARTH_BACK, ZE
-from records.model.reading import Quantity, Slot
-from records.model.record import Record
+from records.interlock.comes_off import ZE
+from records.model.reading import Slot
 from records.model.slots import slots
 from records.taking import desk
-from records.terms import Part, Stage, Step, Verdict
-from tests.taking.job import slot
-from tests.tui.at_bench import Clock, again, at, bench, go, in_hand, past_cautions, said, to_slot
-from tests.tui.driving import NARROW, WIDE, Driver
-from tests.tui.test_review import choose
-from tests.tui.twelve import Typed, sound, twelve
+from records.terms import Stage, Step
+from tests.taking.twelve import Typed, sound, twelve
+from tests.tui.at_bench import Clock, at, bench, in_hand, past_cautions
+from tests.tui.driving import NARROW, Driver
 from tui.widgets.reading_grid import ReadingGrid
 
-WET = slot(Quantity.IR_LE, Stage.DEAD, "C7")
-PUT_BACK = slot(Quantity.PUT_BACK, Stage.DEAD)
 HANDFUL = 8
 """Readings that a quick hand types before it looks up: each has to land where it belongs."""
-VOID = [slot(each, Stage.DEAD, "C7") for each in (Quantity.R1_R2, Quantity.IR_LN)]
-"""What the work on the wet circuit asks for again."""
-BAD = {WET: Typed("12k", 0.012)}
-
-ORDER: tuple[tuple[Stage, Part | None, frozenset[Quantity]], ...] = tuple(
-    (stage, part, frozenset(quantities))
-    for stage, part, quantities in (
-        # IET Guidance Note 3, order of tests, and common practice (from memory).
-        (Stage.DEAD, Part.FEED, {Quantity.R1_R2}),
-        (Stage.DEAD, Part.BOARD, {Quantity.EARTHING}),
-        (
-            Stage.DEAD,
-            Part.CIRCUIT,
-            {Quantity.R1, Quantity.RN, Quantity.R2, Quantity.CROSS_LN, Quantity.CROSS_LE},
-        ),
-        (Stage.DEAD, Part.CIRCUIT, {Quantity.R1_R2}),
-        (Stage.DEAD, None, {Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE}),
-        (Stage.DEAD, Part.CIRCUIT, {Quantity.POLARITY}),
-        (Stage.LIVE, Part.ORIGIN, {Quantity.POLARITY}),
-        (Stage.LIVE, Part.ORIGIN, {Quantity.ZE}),
-        (Stage.LIVE, Part.ORIGIN, {Quantity.EARTH_BACK}),
-        (Stage.LIVE, Part.ORIGIN, {Quantity.FAULT_LN, Quantity.FAULT_LE}),
-        (Stage.LIVE, Part.BOARD, {Quantity.POLARITY, Quantity.VOLTAGE}),
-        (Stage.LIVE, Part.BOARD, {Quantity.ZDB, Quantity.FAULT_LN, Quantity.FAULT_LE}),
-        (Stage.LIVE, Part.CIRCUIT, {Quantity.ZS}),
-        (Stage.LIVE, Part.CIRCUIT, {Quantity.RCD_TIME, Quantity.RCD_BUTTON}),
-        (Stage.LIVE, Part.CIRCUIT, {Quantity.FUNCTION}),
-    )
-)
-
-
-async def test_a_board_of_twelve_circuits_is_measured_from_the_bench_alone(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(desk, "present", Clock())
-    async with at(tmp_path, Step.DEAD_TESTS, twelve(), size=WIDE) as driver:
-        typed = await take_all(driver, BAD)
-        dead = len(slots(driver.record, Stage.DEAD))
-        assert f"{dead} of {dead} taken" in driver.words
-
-        await go(driver, Step.REVIEW)
-        await choose(driver, WET)
-        await driver.keys("r", *["down"] * 5, "enter")  # other work: no other test is void by it
-        await driver.type("Gland filled with water, dried out and made off anew\n\n")
-        await driver.settled()
-        assert "On record" in said(driver)
-        await again(driver)
-        await driver.type(">999\n")
-        await driver.settled()
-        assert driver.app.session.review.of(WET)[0].verdict is Verdict.WITHIN
-
-        await go(driver, Step.DEAD_TESTS)
-        for where in VOID:
-            await to_slot(driver, where.quantity, where.place.circuit)
-            await driver.type(f"a{typed[where].text}\n")
-        await to_slot(driver, Quantity.PUT_BACK)
-        await driver.type("ay\n")
-        await go(driver, Step.LIVE_TESTS)
-        assert "These stay locked off" not in driver.words
-        await driver.keys("end", "y")
-        await driver.settled()
-        (gate,) = driver.record.live_gate
-        assert not gate.locked_off
-        typed |= await take_all(driver, BAD)
-        live = len(slots(driver.record, Stage.LIVE))
-        record, found = driver.record, driver.app.session.review.findings
-
-    assert dead + live > 130
-    _is_as_typed(record, typed)
-    _is_in_the_safe_order(record)
-    assert WET not in {each.slot for each in found}
-
-
-def _is_as_typed(record: Record, typed: Mapping[Slot, Typed]) -> None:
-    """Each slot has what was typed there, and nothing else; the one tested again has both."""
-    assert set(typed) == {*slots(record, Stage.DEAD), *slots(record, Stage.LIVE)}
-    for where, was in typed.items():
-        taken = record.taken(where)
-        if where == WET:
-            assert [_typed(each) for each in taken] == ["12k", ">999"]
-            continue
-        assert len(taken) == (2 if where in (*VOID, PUT_BACK) else 1), where
-        assert was.is_in(record, where), (where, was, taken[0])
-    assert {each.by for each in record.readings} == {"A1"}
-    (remedy,) = record.remedies
-    assert remedy.done.startswith("Gland filled")
-
-
-def _typed(reading: object) -> str:
-    return str(getattr(getattr(reading, "taken", None), "typed", ""))
-
-
-def _is_in_the_safe_order(record: Record) -> None:
-    taken = [each.slot for each in record.readings]
-    groups = [_group(each) for each in taken if each not in (WET, PUT_BACK, *VOID)]
-    assert all(one <= other for one, other in pairwise(groups))
-    assert set(groups) == set(range(len(ORDER)))
-    assert taken[taken.index(ZE) + 1] == EARTH_BACK
-    times = [each.at for each in record.readings]
-    assert times == sorted(times)
-
-
-def _group(where: Slot) -> int:
-    for number, (stage, part, quantities) in enumerate(ORDER):
-        fits = where.stage is stage and part in (None, where.place.part)
-        if fits and where.quantity in quantities:
-            return number
-    raise AssertionError(f"{where} has no place in the order.")
 
 
 async def test_a_stage_of_twelve_circuits_is_entered_in_the_grid_and_taken_back_there(

@@ -366,8 +366,8 @@ def _exception(facts: Facts, circuit: str, reading: Reading) -> LiveException | 
 
 
 def _covers(gate: LiveGate, reading: Reading) -> bool:
-    """Return whether an answer holds for a reading: when it was taken, or entered from notes."""
-    if not gate.isolation_understood:
-        return False
-    moments = filter(None, (reading.at, reading.from_notes))
-    return any(holds(gate.at, gate.by, reading.by, each) for each in moments)
+    """Return whether an answer held when a reading was taken.
+
+    When it was entered from notes counts for nothing: by then it had been live without an answer.
+    """
+    return gate.isolation_understood and holds(gate.at, gate.by, reading.by, reading.at)
