@@ -160,7 +160,9 @@ def page(table: Grid, column: int, room: int, gap: int) -> tuple[range, int, int
 
 def _groups(columns: Sequence[Quantity]) -> Iterator[range]:
     """Yield which columns belong together, in order."""
-    kin = {each: group for group in _TOGETHER for each in group}
+    kin: dict[Quantity, tuple[Quantity, ...]] = {}
+    for group in _TOGETHER:
+        kin |= dict.fromkeys(group, group)
     numbered = groupby(range(len(columns)), key=lambda at: kin.get(columns[at], (columns[at],)))
     for _, found in numbered:
         ats = list(found)

@@ -60,3 +60,22 @@ async def test_going_from_the_first_to_the_last_at_once_ends_at_the_last() -> No
         await pilot.pause()
 
         assert in_sight(shown)
+
+
+@pytest.mark.parametrize("height", [2, 3, 5])
+async def test_it_is_in_sight_at_once_when_the_list_opens_and_the_card_takes_its_room(
+    height: int,
+) -> None:
+    app = Bench()
+    async with app.run_test(size=(60, 24)) as pilot:
+        shown = app.query_one(ReadingQueue)
+        for at in (len(LINE.entries) - 1, 0, len(LINE.entries) // 2):
+            shown.show(queue(small_job(), Review(()), Stage.LIVE, Order.BY_TEST), 0)
+            shown.styles.height = 20
+            await pilot.pause()
+            shown.show(LINE, at)
+            shown.styles.height = height  # no paint between the two
+            await pilot.pause()
+            await pilot.pause()
+
+            assert in_sight(shown), f"{at} from {shown.scroll_offset.y}"

@@ -50,9 +50,14 @@ class ReadingQueue(Pointed, can_focus=False):
             if other:  # how far other entries can be scrolled is known only later
                 self.call_after_refresh(self._centre)
 
+    def on_mount(self) -> None:
+        """Keep the current entry in sight whenever more or less of the list can be scrolled."""
+        self.watch(self, "virtual_size", self._centre, init=False)
+
     def on_resize(self) -> None:
         """Keep the current entry in sight: the card below grows when there is more to say."""
         self._centre()
+        self.call_after_refresh(self._centre)
 
     def _centre(self) -> None:
         # What comes before and after tells where one is. Every entry is one line high.
