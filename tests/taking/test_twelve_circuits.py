@@ -22,10 +22,9 @@ from records.taking.queue import Order
 from records.terms import Part, Stage, Verdict, WorkKind
 from tests.taking.job import slot
 from tests.taking.locks import CERTIFIER
-from tests.taking.seat import clock, go, here, opened, read_on, say_yes
+from tests.taking.seat import go, here, opened, read_on, say_yes
 from tests.taking.twelve import Typed, sound, twelve
 
-__all__ = ["clock"]
 pytestmark = pytest.mark.usefixtures("clock")
 DEAD, LIVE = Stage.DEAD, Stage.LIVE
 WET = slot(Quantity.IR_LE, DEAD, "C7")
