@@ -14,6 +14,7 @@ from click.testing import CliRunner
 
 from records.demo import demo_record
 from records.store.file import RecordFile
+from tests.taking.job import small_job
 from tui.commands.program import program
 
 ROOT = Path(__file__).parents[2]
@@ -74,4 +75,12 @@ def shed(tmp_path: Path) -> Path:
     """Return a file with the demo job."""
     path = tmp_path / "shed.farboard"
     RecordFile.create(path, demo_record(), by="Farboard").close()
+    return path
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """Return a file with a small job, its design alone."""
+    path = tmp_path / "job.farboard"
+    RecordFile.create(path, small_job(), by="Wren Oakes").close()
     return path

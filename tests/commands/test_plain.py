@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 import os
-import pty
-import select
-import signal
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -23,54 +18,20 @@ from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Sign, T
 from records.model.record import Record
 from records.model.slots import slots
 from records.store.file import RecordFile
-from records.taking.cautions import DEAD, GATE, before
+from records.taking.cautions import DEAD, before
 from records.taking.queue import Order, queue
 from records.terms import Stage, WorkKind
 from records.units import Unit
-from tests.commands.conftest import ROOT, Ran, Run
+from tests.commands.conftest import ROOT, Run
+from tests.commands.plainly import R1, figures, made, record_of, talk
 from tests.judgement.test_walking import with_rooms
-from tests.taking.job import put_back, ready_job, slot, small_job, with_answer, with_figure
+from tests.taking.job import slot, small_job, with_answer, with_figure
 from tests.taking.test_leads import KNOWN, METER, job_with
 
 pytestmark = pytest.mark.slow
 
-R1 = slot(Quantity.R1, Stage.DEAD, "C1")
-ZE = slot(Quantity.ZE, Stage.LIVE)
-
 
 IR_C1 = slot(Quantity.IR_LE, Stage.DEAD, "C1")
-
-
-@pytest.fixture
-def job(tmp_path: Path) -> Path:
-    return made(tmp_path, small_job())
-
-
-def made(folder: Path, record: Record) -> Path:
-    path = folder / "job.farboard"
-    RecordFile.create(path, record, by="Wren Oakes").close()
-    return path
-
-
-def record_of(job: Path) -> Record:
-    with RecordFile.open(job, read_only=True) as file:
-        return file.record
-
-
-def talk(
-    run: Run, job: Path, *answers: str, stage: str = "dead", more: tuple[str, ...] = ()
-) -> Ran:
-    return run(
-        "bench", job, "--plain", "--stage", stage, *more, typed="".join(f"{a}\n" for a in answers)
-    )
-
-
-def figures(job: Path) -> list[tuple[str, float]]:
-    return [
-        (each.slot.quantity.value, each.taken.value)
-        for each in record_of(job).readings
-        if isinstance(each.taken, Figure)
-    ]
 
 
 def test_a_reading_is_told_asked_for_judged_and_kept(run: Run, job: Path) -> None:
@@ -312,90 +273,6 @@ def test_who_with_what_and_when_can_be_settled(run: Run, job: Path) -> None:
     assert "“Ada” is nobody in this job" in nobody.stderr
 
 
-def test_live_tests_stand_behind_the_question(run: Run, tmp_path: Path) -> None:
-    job = made(tmp_path, ready_job())
-    for answers in (("no",), ("quit",), (), ("perhaps", "0.35")):
-        ran = talk(run, job, *answers, stage="live")
-        assert set(GATE) <= set(ran.stdout.splitlines())
-        assert "Reading 1" not in ran.stdout
-        assert "ok: " not in ran.stdout
-    assert record_of(job) == ready_job()
-
-    ran = talk(run, job, "yes", "ok", stage="live")
-    assert "May go live, one circuit at a time: C1 Bench sockets, C2" in ran.stdout
-    gate = record_of(job).live_gate[0]
-    assert gate.isolation_understood
-    assert gate.may_go_live == ("C1", "C2", "C3")
-    assert gate.locked_off == ()
-
-
-def test_nothing_goes_live_before_feed_and_board_are_right(run: Run, job: Path) -> None:
-    """Common practice: no “in spite of that” for what everything else hangs on."""
-    ran = talk(run, job, "yes", "ok", "0.35", stage="live")
-
-    assert ran.returncode == 2
-    assert "Feed, board and earths must be satisfactory before anything goes live." in ran.stdout
-    assert "Feed: R1+R2 not taken" in ran.stdout
-    assert "yes or no" not in ran.stdout
-    assert record_of(job) == small_job()
-
-
-def test_a_circuit_with_a_wrong_dead_test_stays_locked_off(run: Run, tmp_path: Path) -> None:
-    bad = slot(Quantity.IR_LE, Stage.DEAD, "C2")
-    job = made(tmp_path, put_back(with_figure(ready_job(), bad, 0.2)))
-    ran = talk(run, job, "yes", "go: C2 Zs", "0.9", stage="live", more=("--ask-again",))
-
-    assert "These stay locked off until they are satisfactory:" in ran.stdout
-    assert "C2 Light [loft]: insulation L-E outside." in ran.stdout
-    assert "May go live, one circuit at a time: C1 Bench sockets and C3 Heater." in ran.stdout
-    assert "Leave it locked off: its dead tests come first." in ran.stdout
-    assert not [each for each in record_of(job).readings if each.slot.quantity is Quantity.ZS]
-
-
-def test_after_ze_nothing_is_taken_before_the_earth_is_back(run: Run, tmp_path: Path) -> None:
-    job = made(tmp_path, ready_job())
-    ran = talk(
-        run,
-        job,
-        "yes",
-        "ok",
-        "y",
-        "ok",
-        "0.35",
-        "go: C2 Zs",
-        "0.9",
-        "n",
-        "0.9",
-        "cant: too tired",
-        "not needed: no time",
-        stage="live",
-        more=("--ask-again",),
-    )
-    taken = record_of(job).readings[len(ready_job().readings) :]
-
-    assert "Caution. Answer this first: is the earth back on its bar and tight?" in ran.stdout
-    assert [each.slot.quantity for each in taken] == [
-        Quantity.POLARITY,
-        Quantity.ZE,
-        Quantity.EARTH_BACK,
-    ]
-    assert taken[2].taken == Tick(good=False)
-
-    later = talk(run, job, "again", "y", stage="live", more=("--ask-again",))
-    assert later.stdout.index("is the earth back") < later.stdout.index("Kept. Origin, earth put")
-    assert record_of(job).readings[-1].taken == Tick(good=True)
-
-
-def test_a_piped_yes_to_the_question_never_says_that_the_earth_is_back(
-    run: Run, tmp_path: Path
-) -> None:
-    job = made(tmp_path, with_figure(ready_job(), ZE, 0.35))
-    ran = talk(run, job, "yes", "2.2", stage="live")
-
-    assert ran.returncode == 2
-    assert record_of(job).readings[-1].slot == ZE
-
-
 def test_the_stage_begun_last_is_taken_up_again(run: Run, tmp_path: Path) -> None:
     job = made(tmp_path, small_job())
     assert "before covering" in run("bench", job, "--plain").stdout.splitlines()[0]
@@ -470,123 +347,6 @@ def test_what_can_not_be_opened_is_said(run: Run, job: Path) -> None:
     assert "There is no file" in run("bench", "none.farboard", "--plain").stderr
     with RecordFile.open(job):
         assert run("bench", job, "--plain").returncode == 2
-
-
-_WITH_KEYS = (
-    "import fcntl, termios; fcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"  # Ctrl-C reaches it
-    "from tui.commands import main; main()"
-)
-
-
-@contextmanager
-def terminal(job: Path) -> Iterator[tuple[int, subprocess.Popen[bytes]]]:
-    """Run the line bench in a real terminal; what it prints is read from the number given."""
-    ours, theirs = pty.openpty()
-    child = subprocess.Popen(
-        [sys.executable, "-c", _WITH_KEYS, "bench", str(job), "--plain", "--stage", "dead"],
-        cwd=ROOT,
-        stdin=theirs,
-        stdout=theirs,
-        stderr=theirs,
-        start_new_session=True,
-        env={**os.environ, "PYTHONUTF8": "1", "TERM": "dumb"},
-    )
-    os.close(theirs)
-    try:
-        yield ours, child
-    finally:
-        if child.poll() is None:
-            child.kill()
-        child.wait()
-        os.close(ours)
-
-
-def until(ours: int, words: str) -> str:
-    """Return what was printed up to and with some words."""
-    text = b""
-    end = time.monotonic() + 60
-    while words.encode() not in text:
-        ready, _, _ = select.select([ours], [], [], max(0.0, end - time.monotonic()))
-        assert ready, f"“{words}” did not come:\n{text.decode(errors='replace')}"
-        try:
-            more = os.read(ours, 1)  # no further: what follows is for the next call
-        except OSError:
-            more = b""
-        assert more, f"It ended before “{words}”:\n{text.decode(errors='replace')}"
-        text += more
-    return text.decode(errors="replace")
-
-
-def past_cautions(ours: int) -> None:
-    """Read the two cautions before the first reading, each once it is there."""
-    for _ in range(2):
-        until(ours, "ok: ")
-        os.write(ours, b"ok\n")
-
-
-def test_what_was_typed_before_a_caution_was_there_does_not_answer_it(job: Path) -> None:
-    with terminal(job) as (ours, _):
-        until(ours, "ok: ")
-        os.write(ours, b"ok\nok\n.09\n")
-        until(ours, "What was typed before this was here is not taken.")
-        until(ours, "ok: ")
-        os.write(ours, b"ok\n")
-        until(ours, "R1+R2 in Ω: ")
-    assert len(record_of(job).cautions_read) == 2
-    assert figures(job) == []
-
-
-def test_in_a_terminal_a_bad_value_is_kept_only_when_told_so(job: Path) -> None:
-    with terminal(job) as (ours, child):
-        past_cautions(ours)
-        until(ours, "R1+R2 in Ω: ")
-        os.write(ours, b"3\n")
-        text = until(ours, "keep, or another answer: ")
-        assert "3.00 Ω is not kept yet. It would be outside" in text
-        os.write(ours, b"0.09\n")
-        until(ours, "Kept. Feed, R1+R2: 0.09 Ω.")
-        until(ours, "earthing conductor in Ω: ")
-        os.write(ours, b"9\n")
-        until(ours, "keep, or another answer: ")
-        os.write(ours, b"keep\n")
-        until(ours, "Kept. Board, earthing conductor: 9.00 Ω.")
-        os.write(ours, b"quit\n")
-        assert "\x1b" not in until(ours, "is on disk.")
-        assert child.wait(timeout=30) == 0
-    assert figures(job) == [("R1+R2", 0.09), ("earthing conductor", 9.0)]
-
-
-@pytest.mark.parametrize(("key", "code"), [(b"\x03", 130), (b"\x04", 0)])
-def test_ctrl_c_and_ctrl_d_leave_cleanly(job: Path, key: bytes, code: int) -> None:
-    with terminal(job) as (ours, child):
-        past_cautions(ours)
-        until(ours, "R1+R2 in Ω: ")
-        os.write(ours, b"0.09\n")
-        until(ours, "earthing conductor in Ω: ")
-        os.write(ours, key)
-        text = until(ours, "is on disk.")
-        assert "Traceback" not in text
-        assert child.wait(timeout=30) == code
-    assert figures(job) == [("R1+R2", 0.09)]
-
-
-def test_a_signal_to_end_loses_nothing_that_was_kept(job: Path) -> None:
-    with terminal(job) as (ours, child):
-        past_cautions(ours)
-        until(ours, "R1+R2 in Ω: ")
-        os.write(ours, b"0.09\n")
-        until(ours, "Kept. ")
-        child.send_signal(signal.SIGTERM)
-        child.wait(timeout=30)
-    assert figures(job) == [("R1+R2", 0.09)]
-
-
-def test_the_line_bench_loads_no_screen() -> None:
-    code = "import tui.plain.bench, sys; print('textual' in sys.modules, 'rich' in sys.modules)"
-    out = subprocess.run(
-        [sys.executable, "-c", code], check=True, cwd=ROOT, capture_output=True, text=True
-    )
-    assert out.stdout == "False False\n"
 
 
 def test_what_is_left_is_told_room_by_room_and_gone_to_by_its_room(
