@@ -22,7 +22,7 @@ from records.document.schedule import write_schedule
 from records.model.record import Record
 from tests.document.generated import job_of
 
-LIMITS = {"demo": 16, "empty": 3, "1": 9, "12": 22, "40": 40, "60": 60}
+LIMITS = {"demo": 16, "empty": 3, "1": 9, "12": 15, "40": 34, "60": 54}
 """Pages that a schedule may have, annexes included; the demo has sheets of its surfaces in it."""
 FIXTURES = Path(__file__).resolve().parents[1] / "fixtures"
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Any
 
-from records.document.identity import put_identity
+from records.document.identity import check_identity, put_identity
 from records.document.ink import is_value, printed, tidied, with_ink
 from records.document.making import making_properties
 from records.document.mark import put_mark
@@ -44,12 +44,12 @@ def filled(template: bytes, context: dict[str, Any], made: datetime, *, own: boo
         own: Whether the template is the one that comes with Farboard: it needs no repair.
     Raises:
         BadTemplate: If the file is no .docx, has a mistake in a tag, asks for a name that is not
-            in the context, or tries to reach beyond it.
+            in the context, tries to reach beyond it, or hides what each page has to say.
     """
     from jinja2.exceptions import SecurityError, TemplateSyntaxError, UndefinedError
 
     try:
-        return _rendered(template, context, made, own)
+        document = _rendered(template, context, made, own)
     except UndefinedError as error:
         raise BadTemplate(_unknown(str(error), context, template)) from error
     except SecurityError as error:
@@ -73,6 +73,9 @@ def filled(template: bytes, context: dict[str, Any], made: datetime, *, own: boo
             f"The template can’t be filled: {_clause(error)}. "
             "Each opening tag needs its closing one, in the same table or text."
         ) from error
+    if not own:
+        check_identity(document, context.get("schedule", {}))
+    return document
 
 
 def _rendered(template: bytes, context: dict[str, Any], made: datetime, own: bool) -> bytes:

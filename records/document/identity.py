@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterator, Mapping
 from typing import Any
+
+from records.document.paragraphs import pages
+from records.errors import BadTemplate
 
 
 def put_identity(document: Any, schedule: Mapping[str, Any]) -> None:
@@ -23,6 +27,24 @@ def put_identity(document: Any, schedule: Mapping[str, Any]) -> None:
             if " ".join(line.split()) not in " ".join(known.split()):
                 added: Paragraph = part.add_paragraph()
                 added.text = line
+
+
+def check_identity(document: bytes, schedule: Mapping[str, Any]) -> None:
+    """Look whether each page shows what it has to say, in a finished document.
+
+    Raises:
+        BadTemplate: If one doesn't: the template hides it.
+    """
+    for edge, shown in pages(io.BytesIO(document)).edges if schedule else ():
+        said = " ".join(shown)
+        names = ("header",) if edge.part == "head" else ("every_page", "identity")
+        for name in names:
+            words = " ".join(str(schedule[name]).split())
+            if words not in said:
+                raise BadTemplate(
+                    f"The template hides at the {edge.place} what has to be seen there: "
+                    f"“{words}”. Show it, or leave it out: then it is put there."
+                )
 
 
 def _margins(document: Any, schedule: Mapping[str, Any]) -> Iterator[tuple[Any, list[str]]]:

@@ -250,3 +250,21 @@ def test_text_keeps_its_blanks(parts: dict[str, bytes]) -> None:
             said = each.text or ""
             if said != said.strip():
                 assert each.get("{http://www.w3.org/XML/1998/namespace}space") == "preserve", said
+
+
+def test_who_hears_the_page_read_gets_through_it(parts: dict[str, bytes]) -> None:
+    """Language, title, headings of tables, words for pictures (WCAG 2.1: 1.1.1, 1.3.1, 3.1.1)."""
+    styles = etree.fromstring(parts["word/styles.xml"])
+    assert [each.get(f"{W}val") for each in styles.iter(f"{W}lang")] == ["en-GB"]
+    core = parts["docProps/core.xml"].decode()
+    assert "<dc:title>" in core
+    body = etree.fromstring(parts["word/document.xml"])
+    for table in body.iter(f"{W}tbl"):
+        look = table.find(f"{W}tblPr/{W}tblLook")
+        first = table.find(f"{W}tr")
+        repeats = first.find(f"{W}trPr/{W}tblHeader") is not None
+        assert repeats == (look.get(f"{W}firstRow") == "1")
+        assert repeats or look.get(f"{W}firstColumn") == "1"
+    for drawing in body.iter(f"{WP}docPr"):
+        assert drawing.get("name")
+        assert len(drawing.get("descr", "")) > 20

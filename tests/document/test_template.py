@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from docx import Document
+from docx.shared import Pt, RGBColor
 
 from records.document.apart import filled_apart
 from records.document.build_template import build
@@ -245,3 +246,23 @@ def test_a_template_that_has_identity_gets_it_once():
     foot = "".join(each.text for each in made.sections[0].footer.paragraphs)
 
     assert foot.count("not a certificate") == 1
+
+
+@pytest.mark.parametrize("way", ["hidden", "white", "tiny"])
+def test_a_template_that_hides_its_identity_is_refused(way: str):
+    """Text that can't be seen is there for a program, not for whoever reads the page."""
+    document = Document()
+    document.add_paragraph("Mine for {{ job.place }}")
+    foot = document.sections[0].footer.paragraphs[0]
+    run = foot.add_run("{{ schedule.every_page }} {{ schedule.identity }}")
+    if way == "hidden":
+        run.font.hidden = True
+    elif way == "white":
+        run.font.color.rgb = RGBColor(255, 255, 255)
+    else:
+        run.font.size = Pt(1)
+    out = io.BytesIO()
+    document.save(out)
+
+    with pytest.raises(BadTemplate, match="hides at the foot of the pages"):
+        filled(out.getvalue(), job.filled_context(), job.MADE)

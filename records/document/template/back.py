@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from records.document.template.look import TEXT_WIDTH
-from records.document.template.pages import part
+from records.document.template.pages import circuit_columns, part
 from records.document.template.pieces import Column, Page
 
 
@@ -56,8 +56,7 @@ def certifier(page: Page) -> None:
     page.table(
         "Your own readings",
         (
-            Column("", 9, "{{ s.number }}"),
-            Column("Circuit", 37, "{{ s.name }}"),
+            *circuit_columns("s", 37),
             *(
                 column
                 for head, name in pairs

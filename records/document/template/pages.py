@@ -26,6 +26,19 @@ def part(page: Page, name: str, *, new_page: bool = False) -> None:
     page.heading(_TITLES[name], name)
 
 
+def circuit_columns(line: str, width: float) -> tuple[Column, Column]:
+    """Return the columns of a circuit's number and name, for a table with a row a circuit.
+
+    Args:
+        line: What the template calls a row.
+        width: Of the name [mm].
+    """
+    return (
+        Column("", 9, f"{{{{ {line}.number }}}}"),
+        Column("Circuit", width, f"{{{{ {line}.name }}}}"),
+    )
+
+
 def standing(page: Page) -> None:
     """Part 1: where the job stands, on one page."""
     page.text("{{ schedule.title }}", "Title")
@@ -83,7 +96,9 @@ def as_built(page: Page) -> None:
     """Part 2: circuits with points, cables and devices."""
     part(page, "part_2")
     page.text(
-        "“Not given” means that nobody answered; it is not a “no”. Sizes: line / cpc.", "Lead kept"
+        "“Not given” means that nobody answered; it is not a “no”. Circuit-breakers are held to "
+        "BS EN 60898-1, RCBOs to BS EN 61009-1; a fuse is named by its standard.",
+        "Lead kept",
     )
     page.table(
         "Circuits as built",
@@ -127,7 +142,7 @@ def one_line(page: Page) -> None:
         "of this circuit. The limit of Zs is that of a cold reading.",
         "Cell kept",
     )
-    circuit = (Column("", 9, "{{ c.number }}"), Column("Circuit", 31, "{{ c.name }}"))
+    circuit = circuit_columns("c", 31)
     ohms = (("r1 Ω", "r1"), ("rn Ω", "rn"), ("r2 Ω", "r2"), ("R1+R2 Ω", "r1_r2"))
     megohms = (("L-N MΩ", "ir_ln"), ("L-E MΩ", "ir_le"), ("N-E MΩ", "ir_ne"))
     page.table(

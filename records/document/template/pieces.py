@@ -185,8 +185,9 @@ class Page:
         look = table._tbl.tblPr.find(qn("w:tblLook"))
         for name in list(look.attrib):
             del look.attrib[name]
-        look.set(qn("w:val"), "0020" if first_row else "0000")
-        look.set(qn("w:firstRow"), "1" if first_row else "0")
+        # Who hears the page read is told the heading of a column, or of a row in a table of facts.
+        look.set(qn("w:val"), "0020" if first_row else "0080")
+        look.set(qn("w:firstRow" if first_row else "w:firstColumn"), "1")
         if caption:
             said = OxmlElement("w:tblCaption")
             said.set(qn("w:val"), caption)
