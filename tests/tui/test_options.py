@@ -10,6 +10,7 @@ from textual.widgets import DataTable, Static
 
 from records.demo import demo_record
 from records.model.record import Record
+from records.model.wiring import Run
 from records.store.file import RecordFile
 from records.terms import Cpc, Form, Step
 from tests.judgement.jobs import SOUND
@@ -17,6 +18,7 @@ from tests.options.jobs import job
 from tests.tui.driving import NARROW, Driver, wizard
 from tui.dialogs.compare_table import CompareTable
 from tui.dialogs.options_table import OptionsTable
+from tui.dialogs.table import Table
 from tui.dialogs.working import Working
 from tui.steps.step import Step as StepScreen
 
@@ -465,3 +467,49 @@ async def test_no_name_of_a_file_or_a_circuit_is_taken_for_markup(tmp_path: Path
         await driver.settled()
         assert isinstance(driver.app.screen, CompareTable)
         assert "[red]x[b] [" in driver.screen
+
+
+async def test_every_view_of_a_blank_record_says_what_is_missing_and_takes_every_key(
+    tmp_path: Path,
+) -> None:
+    async with opened(tmp_path, Record(), NARROW) as driver:
+        await to_buying(driver)
+        for row, said in (
+            ("? how much room is left", "entered yet"),
+            ("? both earths side by side", "Enter the cable of the feed"),
+            ("? what to buy", "no run of cable is entered yet"),
+        ):
+            await driver.row(row)
+            await driver.keys("enter")
+            await finished(driver, "Esc closes")
+            await driver.keys("down", "right", "s", "s", "f2")
+            if not isinstance(driver.app.screen, Working):
+                await driver.keys("n")
+            while not isinstance(driver.app.screen, Table):
+                await driver.keys("escape")
+            found = " ".join(
+                [
+                    *(text for line in driver.app.screen.lines for text in line.texts),
+                    *(each.why for line in driver.app.screen.lines for each in line.behind if each),
+                    *driver.app.screen._notes,
+                ]
+            )
+            assert said in found
+            await driver.keys("escape")
+        assert driver.record == Record()
+
+
+async def test_an_option_that_can_t_be_judged_yet_is_taken_with_a_warning(tmp_path: Path) -> None:
+    """Armour of 10 mm² XLPE behind a breaker needs a fault current: it is no choice to buy by."""
+    feed = Record().feed.model_copy(update={"runs": (Run(length=46.0),), "load": 26.0})
+    async with opened(tmp_path, Record().model_copy(update={"feed": feed}), NARROW) as driver:
+        await to_feed(driver)
+        await driver.row("? what cable would do")
+        await driver.keys("enter")
+        while not column(driver, 0)[table(driver).cursor_row].startswith("· 2c 10 XLPE"):
+            await driver.keys("up")
+        await driver.keys("enter")
+        await driver.settled()
+
+        assert "Not judged yet: cpc size" in driver.words
+        assert driver.record.feed.runs[0].csa == 10.0

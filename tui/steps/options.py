@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from records.store.edits import put
-from records.terms import Use
+from records.terms import Use, Verdict
 from tui.steps.comparing import Design, refused, show_designs
 
 if TYPE_CHECKING:
     from records.model.record import Record
-    from records.options.cell import Cell
+    from records.options.cell import Cell, Tried
     from records.options.circuit import CircuitChoice
     from records.options.feed import Choice
     from tui.dialogs.table import Line, Told
@@ -65,7 +65,8 @@ def _open_feed(step: FormStep, run: int | None) -> None:
         option = choice.options[number]
         if not refused(step, option):
             said = f"Run {at + 1}: {words(option.make)}, cpc: {cpc_words(option.make)}."
-            step.alter(put("/feed/runs", option.record.feed.runs), f"{said} {_TAKEN}")
+            ops = put("/feed/runs", option.record.feed.runs)
+            step.alter(ops, f"{said} {_unjudged(option)}{_TAKEN}")
 
     now = ", * now" if choice.present is not None else ""
     title = f"Run {at + 1} of the feed: S smallest that passes, R leaves {choice.room:g} %{now}"
@@ -79,6 +80,14 @@ def _open_feed(step: FormStep, run: int | None) -> None:
 
 
 _TAKEN = "Ctrl+Z takes it back. The certifier confirms it."
+
+
+def _unjudged(option: Tried) -> str:
+    """Return that an option can't be judged yet, in words; empty if it can."""
+    if option.verdict is not Verdict.NOT_TAKEN:
+        return ""
+    what = option.decides.check.words if option.decides is not None else "all"
+    return f"Not judged yet: {what}. Don't buy it before that is known. "
 
 
 def _comparing(step: FormStep, named: Sequence[Design]) -> Callable[[Sequence[int]], None]:
@@ -149,7 +158,7 @@ def _open_circuit(step: FormStep, id: str, radial: float | None = None) -> None:
         option = choice.options[taken]
         if not refused(step, option):
             ops = put(f"/circuits/{number}", option.record.circuit(id))
-            step.alter(ops, f"{id}: {named[taken][0]}. {_TAKEN}")
+            step.alter(ops, f"{id}: {named[taken][0]}. {_unjudged(option)}{_TAKEN}")
 
     confirm = ("The designer and the certifier confirm the design.",)
     title, compare = f"What would do for {id}", _comparing(step, named)
