@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -171,3 +172,10 @@ def test_cable_entered_after_its_reading_may_be_newer_than_it(entered, said):
     assert bool(found.older) is said
     if said:
         assert "C1 Ring: read 16 Mar 2026, cable entered 18 Mar 2026" in found.older[0]
+
+
+def test_a_review_that_says_nothing_of_a_needed_reading_is_no_yes():
+    record = sound()
+    silent = replace(review(record, expected(record)), lines=())
+
+    assert not safe_to_cover(record, silent, WALL).safe

@@ -204,3 +204,15 @@ def test_what_the_designer_agreed_to_is_not_asked_again():
 
     assert answer(agreed).safe
     assert not answer(record.model_copy(update={"remedies": (passed,)})).safe
+
+
+@pytest.mark.parametrize(("there", "found"), [(100.0, WITHIN), (101.0, OUTSIDE), (None, WITHIN)])
+def test_where_both_faces_say_how_thick_the_wall_is_the_thicker_counts_for_its_other_side(
+    there, found
+):
+    """Up to 100 mm a point on the other side makes a zone here: no face may say that it is more."""
+    box = socket(surface="W2", along=1000.0, up=1500.0)
+    route = leg(along=3000.0, to_along=3000.0, up=200.0, to_up=2200.0)
+    both = (wall(thick=100.0), back(thick=there))
+
+    assert zone(route, surfaces=both, fixtures=(box,)).verdict is found

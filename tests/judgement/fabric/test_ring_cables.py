@@ -120,3 +120,13 @@ def test_where_the_board_is_the_leg_home_counts():
 
 def test_a_radial_is_read_as_ever():
     assert ring_cables(half_in(), WALL, place_of(Part.CIRCUIT, "C2")) is None
+
+
+def test_a_ring_is_all_in_only_with_every_point_met_and_its_whole_length_drawn():
+    """Every socket has cable, and the leg home is missing: 2.2 m are drawn of 50."""
+    record = sound(record=placed(without(*ENDS)))
+    assert ring_cables(record, WALL, RING) == tuple(cables(f"P{each}") for each in range(1, 6))
+
+    run = record.circuit("C1").runs[0].model_copy(update={"length": 2.2})
+    whole = circuit(half_in(), "C1", runs=(run,))  # the length is there, two sockets aren't met
+    assert ring_cables(whole, WALL, RING) == tuple(cables(f"P{each}") for each in range(1, 4))

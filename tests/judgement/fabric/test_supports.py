@@ -212,3 +212,14 @@ def test_insulation_on_one_side_is_in_those_methods(method):
     with pytest.raises(AssertionError):
         judged(lagged(300.0, lagging=Lagging.ONE_SIDE, method=method), "insulation 0")
     assert judged(lagged(300.0, lagging=Lagging.ONE_SIDE), "insulation 0").verdict is OUTSIDE
+
+
+@pytest.mark.parametrize(("insulated", "wrong"), [(499.0, True), (500.0, False)])
+def test_half_a_metre_in_insulation_is_as_much_as_any_more(insulated, wrong):
+    """Table 52.2 ends at 500 mm: from there on the cable carries half, however long it is."""
+    record = lagged(2000.0, insulated=insulated)
+    if wrong:
+        assert "Enter 500 mm" in judged(record, "insulation 0").next_check
+    else:
+        with pytest.raises(AssertionError):
+            judged(record, "insulation 0")
