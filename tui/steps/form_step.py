@@ -18,7 +18,7 @@ from tui.steps.step import Step
 from tui.widgets.follows import Follows, Strip
 from tui.widgets.form import Form
 from tui.widgets.hint import Hint
-from tui.widgets.rows import Act, Field, Kind, Link, Several
+from tui.widgets.rows import Act, Field, Kind, Link, Several, Stop
 
 if TYPE_CHECKING:
     from records.expected.results import Result
@@ -63,7 +63,7 @@ class FormStep(Step):
         """Compose the form, what follows, and the words on the field in focus."""
         with Horizontal(id="work"):
             with Vertical(id="left"):
-                yield Form(self._keep, self._do, self.session.drafts, id="form")
+                yield Form(self._keep, self._do, self.session.drafts, self._moved, id="form")
                 yield Hint(id="hint")
             yield Follows(id="follows")
         yield Strip(id="strip")
@@ -297,6 +297,5 @@ class FormStep(Step):
         does = "does it" if isinstance(event.row, Act) else "opens it"
         self.tell(f"“{event.row.label}” takes no text: Enter {does}, then type.", "warn")
 
-    @on(Form.Moved)
-    def _moved(self, event: Form.Moved) -> None:
-        self.query_one("#hint", Hint).show(event.row)
+    def _moved(self, row: Stop | None) -> None:
+        self.query_one("#hint", Hint).show(row)

@@ -8,7 +8,6 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
@@ -25,7 +24,7 @@ from tui.widgets.head import Head
 from tui.widgets.hint import Hint
 from tui.widgets.key_line import KeyLine
 from tui.widgets.message_line import Said
-from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
+from tui.widgets.rows import Act, Field, Heading, Link, Note, Row, Stop
 
 if TYPE_CHECKING:
     from tui.dialogs.commands import Command
@@ -66,7 +65,7 @@ class Start(Screen[None]):
         with Vertical(id="start"):
             brand = Content.styled("F A R B O A R D", "bold $primary")
             yield Static(Content("\n").join([brand, Content(WHAT)]), id="what", markup=False)
-            yield Form(self._no_fields, self._do, {}, id="form")
+            yield Form(self._no_fields, self._do, {}, self._moved, id="form")
             yield Hint(id="hint")
         yield Said(id="said")
         yield KeyLine()
@@ -144,9 +143,8 @@ class Start(Screen[None]):
     def _then(self, do: Callable[[Path], None]) -> Callable[[str | None], None]:
         return lambda text: do(file_of(text)) if text else None
 
-    @on(Form.Moved)
-    def _moved(self, event: Form.Moved) -> None:
-        self.query_one("#hint", Hint).show(event.row)
+    def _moved(self, row: Stop | None) -> None:
+        self.query_one("#hint", Hint).show(row)
 
 
 def file_of(text: str) -> Path:

@@ -130,6 +130,8 @@ def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, wid
         drawing.entry = (column, len(drawing.lines), taken)
         beside = _MORE if longer else "" if row.kind is Kind.LINE else f" {state.echo}"
         values = [Content.assemble(" " * taken, (beside, "$secondary"))]
+        # As high as without the cursor: a row that jumps has the screen laid out twice.
+        values += [Content("")] * (len(_values(row, state, room)) - 1)
     else:
         values = _values(row, state, room)
     for number in range(max(len(labels), len(values))):

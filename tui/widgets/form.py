@@ -29,12 +29,6 @@ class Form(VerticalScroll, can_focus=False):
     """
 
     @dataclass
-    class Moved(Message):
-        """The cursor stands on another row."""
-
-        row: Stop | None
-
-    @dataclass
     class Untaken(Message):
         """Text was typed on a row that takes none."""
 
@@ -45,6 +39,7 @@ class Form(VerticalScroll, can_focus=False):
         keep: Callable[[Field, object], None],
         act: Callable[[Link | Act], None],
         drafts: MutableMapping[str, str],
+        moved: Callable[[Stop | None], None],
         *,
         id: str | None = None,
     ) -> None:
@@ -56,10 +51,13 @@ class Form(VerticalScroll, can_focus=False):
                 finds the next row.
             act: Opens a link or does an act, at once for the same reason.
             drafts: Takes what was typed and not accepted, by field.
+            moved: Told of the row that the cursor goes to, in time for the same paint: of a
+                message it would hear after that.
             id: The widget's id.
         """
         super().__init__(id=id)
         self._keep, self._act, self._attempts = keep, act, Attempts(drafts)
+        self._moved = moved
         self.rows: tuple[Row, ...] = ()
         self._at = -1
         self._answers = AnswerList()
@@ -343,7 +341,7 @@ class Form(VerticalScroll, can_focus=False):
         self._redraw()
         is_draft = row is not None and row.key in self._attempts.drafts
         self._entry.fill(text, self._lines.drawing.entry[2], select=not is_draft)
-        self.post_message(self.Moved(row))
+        self._moved(row)
 
     def _redraw(self) -> None:
         width = self.scrollable_content_region.width - 1
@@ -355,7 +353,10 @@ class Form(VerticalScroll, can_focus=False):
         self._entry.styles.offset = (column, line)
         self._entry.styles.width = room
         self._entry.set_class(room == 1, "-idle")
-        self.call_after_refresh(self._scroll_to_cursor)
+        if self._lines.size.height == len(drawing.lines):
+            self._scroll_to_cursor()
+        else:  # how far it can scroll is known once it is laid out
+            self.call_after_refresh(self._scroll_to_cursor)
 
     def _drawn(self, width: int) -> Drawing:
         row = self.row
@@ -379,7 +380,7 @@ class Form(VerticalScroll, can_focus=False):
         is_first = self._at <= first_stop(self.rows)
         region = self._lines.drawing.around(self._at, is_first, self.size.height)
         if region is not None:
-            self.scroll_to_region(region, animate=False, force=True)
+            self.scroll_to_region(region, animate=False, force=True, immediate=True)
 
     def on_resize(self) -> None:
         """Draw for the new width; what is typed stays."""

@@ -43,7 +43,8 @@ class Hint(Words):
         keys = _KEYS.get(row.kind, "") if isinstance(row, Field) else ""
         if isinstance(row, Field) and row.kind is Kind.DATE:
             keys = _DATES[HABITS.dates]
-        self.update(fitted(row.hint if row is not None else "", keys, size.width, size.height))
+        hint = row.hint if row is not None else ""
+        self.update(fitted(hint, keys, size.width, size.height), layout=False)  # always as high
 
 
 def fitted(hint: str, keys: str, width: int, height: int) -> Content:
