@@ -25,13 +25,13 @@ from tui.last_steps import note_step
 from tui.local_state import Kept
 from tui.look import PLAIN, THEMES, Tone, missing_colours
 from tui.own_settings import OwnSettings
+from tui.screens import screen_of
 from tui.stop_signals import listen
 
 if TYPE_CHECKING:
     from records.session import Session
     from tui.dialogs.dialog import HelpWanted
     from tui.keys import Keys
-    from tui.steps.step import Step
 
 _SETTLED = 2.0
 """Seconds after which all that the first screen needs is loaded."""
@@ -176,6 +176,7 @@ class FarboardApp(App[None]):
 
     def _take(self, make: Callable[[], Session], path: Path | None) -> None:
         from records.errors import LookOnly
+        from tui.record_questions import what_to_know
 
         try:
             session = make()
@@ -192,14 +193,9 @@ class FarboardApp(App[None]):
                 session.drafts.update(self.kept.drafts(path))
                 self.kept.opened(path)
             self.go(step)
-            told = [each for each in (self.own.trouble, session.file.remark) if each]
-            if session.drafts:
-                from records.drafts import told as located
-
-                typed = located(session.drafts, session.record)
-                told.append(f"Typed before and not accepted, still in its field: {typed}.")
-            if told:
-                self.say(" ".join(told), "warn")
+            known = what_to_know(session, self.own.trouble)
+            if known:
+                self.say(known, "warn")
 
     def _first(self, session: Session) -> WalkStep:
         """Return the step to begin with; only the record that was named at the start has another.
@@ -229,21 +225,11 @@ class FarboardApp(App[None]):
 
     def _cannot(self, why: str, path: Path | None) -> None:
         """Say why a record can't be opened; offer to look at it where that is possible."""
-        from tui.dialogs.choose import Choose
+        from tui.record_questions import say_it_cannot_be_opened
 
         self._show_start()
-        answers = ["Back to the start screen", "Leave"]
-        if path is not None:
-            answers.insert(0, "Open it to look only")
-
-        def taken(at: int | None) -> None:
-            answer = answers[at] if at is not None else ""
-            if answer == "Leave":
-                self.exit()
-            elif answer == "Open it to look only" and path is not None:
-                self.open_later(path, read_only=True)
-
-        self.push_screen(Choose("This record can't be opened", answers, text=why), taken)
+        look = None if path is None else lambda: self.open_later(path, read_only=True)
+        say_it_cannot_be_opened(self, why, look)
 
     def _show_start(self) -> None:
         from tui.steps.start import Start
@@ -337,32 +323,23 @@ class FarboardApp(App[None]):
     def _leave_now(self) -> None:
         """Leave; what is typed and not accepted is kept as a draft, and said so."""
         if self._session is None or not self._session.drafts:
-            self._let_go()
-            self.exit()
+            self._end()
             return
         from records.drafts import told
-        from tui.dialogs.choose import Choose
+        from tui.record_questions import ask_about_drafts
 
-        typed = told(self._session.drafts, self._session.record)
+        ask_about_drafts(self, told(self._session.drafts, self._session.record), self._end)
 
-        def taken(at: int | None) -> None:
-            if at == 1:
-                self._let_go()
-                self.exit()
-
-        text = (
-            f"Typed and not accepted: {typed}. It is not part of the record. If you leave, it "
-            "stands in its field as a draft the next time you open the record here."
-        )
-        self.push_screen(Choose("Leave?", ["Go back to it", "Leave"], text=text), taken)
+    def _end(self) -> None:
+        self._let_go()
+        self.exit()
 
     def _leave_at_once(self) -> None:
         """Leave because the system says so; nothing accepted or typed is lost."""
         self._told_to_stop = True
         with suppress(Exception):  # a screen that is only half there has nothing typed in it
             self._stash()
-        self._let_go()
-        self.exit()
+        self._end()
 
     def _handle_exception(self, error: Exception) -> None:
         """Stop with a plain message, nothing lost; the trace goes to a file."""
@@ -430,14 +407,3 @@ def _collect_again() -> None:
     """Collect what is let go of; what was loaded stays, and is not looked through with each key."""
     gc.freeze()
     gc.enable()
-
-
-def screen_of(step: WalkStep) -> type[Step]:
-    """Return the screen of a step; its module is loaded only now."""
-    from tui.steps.step import Step
-
-    module = import_module(f"tui.steps.{step.name.lower()}")
-    for each in vars(module).values():
-        if isinstance(each, type) and issubclass(each, Step) and each.__module__ == module.__name__:
-            return each
-    raise LookupError(f"{module.__name__} has no step in it.")

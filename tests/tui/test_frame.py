@@ -15,10 +15,11 @@ from records.taking.finding_text import short_name
 from records.terms import Step as WalkStep
 from tests.tui.driving import NARROW, WIDE, Driver, blank, wizard
 from tests.tui.legible import contrast
-from tui.app import FarboardApp, screen_of
+from tui.app import FarboardApp
 from tui.dialogs.yes_no import YesNo
 from tui.local_state import Kept
 from tui.look import DARK, PAPER, PLAIN, THEMES
+from tui.screens import screen_of
 from tui.steps.step import Step
 
 NOTICE = "installer's test record · not a certificate"

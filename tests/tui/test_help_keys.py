@@ -13,9 +13,10 @@ from records.demo import demo_record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
 from tests.tui.driving import Driver, wizard
-from tui.app import FarboardApp, screen_of
+from tui.app import FarboardApp
 from tui.dialogs.commands import Commands
 from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
+from tui.screens import screen_of
 from tui.steps.bench_step import BenchStep
 from tui.steps.form_step import FormStep
 from tui.steps.live_tests import LiveTests

@@ -17,8 +17,9 @@ from records.terms import Step as WalkStep
 from records.typed import read_typed
 from records.units import Unit
 from tests.tui.driving import blank, wizard
-from tui.app import FarboardApp, screen_of
+from tui.app import FarboardApp
 from tui.own_keys import USUAL
+from tui.screens import screen_of
 from tui.settings import change_setting, read_settings, use_habits
 from tui.steps.start import Start
 

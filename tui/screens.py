@@ -1,0 +1,22 @@
+"""Which screen shows a step."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from records.terms import Step as WalkStep
+
+if TYPE_CHECKING:
+    from tui.steps.step import Step
+
+
+def screen_of(step: WalkStep) -> type[Step]:
+    """Return the screen of a step; its module is loaded only now."""
+    from tui.steps.step import Step
+
+    module = import_module(f"tui.steps.{step.name.lower()}")
+    for each in vars(module).values():
+        if isinstance(each, type) and issubclass(each, Step) and each.__module__ == module.__name__:
+            return each
+    raise LookupError(f"{module.__name__} has no step in it.")
