@@ -4,18 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from records.expected.context import Context
 from records.expected.feed_load import feed_current
+from records.expected.formulas.electrode import highest_electrode
 from records.expected.results import NotWorkedOut, Result, Worked
 from records.expected.workings import attempt
 from records.model.circuit import Circuit
-from records.model.reading import Quantity, Reading
-from records.model.record import Record
+from records.model.reading import Figure, Quantity, Reading, place_of, slot_of
+from records.model.record import Record, next_id
 from records.model.wiring import Run
 from records.options import stock
 from records.tables.demand import typical_ze
-from records.terms import DeviceKind, Earthing, Form, Method, OutbuildingEarth, Part, RcdType, Use
+from records.tables.disconnection import stable_electrode, touch_voltage
+from records.terms import (
+    DeviceKind,
+    Earthing,
+    Form,
+    Method,
+    OutbuildingEarth,
+    Part,
+    RcdType,
+    Stage,
+    Use,
+)
 from records.units import Ampere
 
 _KIND = DeviceKind.BREAKER_B
@@ -60,7 +73,8 @@ def assumed(record: Record, circuit: str | None = None) -> Assumed:
     record, note = _sockets(record)
     notes += [note] if note else []
     lacks = tuple(_lacks(record))
-    for fill in _FILLS:
+    # A feed is chosen without the loops behind an electrode; a circuit's own is one of them.
+    for fill in _FILLS if circuit is None else (*_FILLS, with_electrode):
         record, note = fill(record)
         if note:
             notes.append(note)
@@ -174,6 +188,31 @@ def _earth(record: Record) -> Filled:
         record.model_copy(update={"board": board}),
         "Earthing at the outbuilding not entered: exported through the feed is assumed. The "
         "certifier decides.",
+    )
+
+
+def with_electrode(record: Record) -> Filled:
+    """Return the job with a resistance of its electrode, and a note; as it is if it was read.
+
+    Before it is driven nobody can promise one. What follows from its loop is tried with the highest
+    that is stable, or that its RCDs allow if that is less.
+    """
+    slot = slot_of(Quantity.ELECTRODE, place_of(Part.BOARD), Stage.DEAD)
+    read = any(each.slot.quantity is Quantity.ELECTRODE for each in record.readings)
+    if record.board.earth is not OutbuildingEarth.OWN_ELECTRODE or read:
+        return record, ""
+    rcds = (record.board.rcd, *(each.rcd for each in record.circuits))
+    largest = max((each.residual for each in rcds if each.residual is not None), default=0.0)
+    ohms = stable_electrode().value
+    if largest:
+        ohms = min(ohms, highest_electrode(touch_voltage().value, Ampere(largest / 1000)))
+    id = next_id("R", (*record.readings, *record.certifier_readings))
+    moment = datetime.fromtimestamp(0, UTC)
+    assumed_one = Reading(id=id, slot=slot, taken=Figure(value=ohms), at=moment)
+    return (
+        record.model_copy(update={"readings": (*record.readings, assumed_one)}),
+        f"RA not read yet: {ohms:.0f} Ω is assumed, which has to be shown by a reading. Above "
+        f"{stable_electrode().value:g} Ω an electrode may not be stable.",
     )
 
 

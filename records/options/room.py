@@ -16,6 +16,7 @@ from records.judgement.review_types import Judged
 from records.model.circuit import Circuit
 from records.model.record import Record, next_id
 from records.model.wiring import Device, Rcd, Run
+from records.options.assumptions import with_electrode
 from records.options.cell import Cell
 from records.options.cells import circuit_lines, feed_lines
 from records.options.edge import Edge, Quick, checks, edge, made_worse, unknown
@@ -64,6 +65,7 @@ def each_room(record: Record) -> Iterator[Room]:
 
     Where a check that decides can't be judged yet, no figure is given but what is missing.
     """
+    record, _ = with_electrode(record)
     before = checks(record)
     yield _at_board(record, before)
     for circuit in record.circuits:
@@ -71,6 +73,11 @@ def each_room(record: Record) -> Iterator[Room]:
     for owner in (Owner(record, None), *(Owner(record, each.id) for each in record.circuits)):
         for at, run in enumerate(owner.runs):
             yield _of_run(owner, before, at, run)
+
+
+def assumed_for_room(record: Record) -> str:
+    """Return what is taken for granted in the room that is left; empty if nothing is."""
+    return with_electrode(record)[1]
 
 
 Before = Mapping[str, Judged]
@@ -228,6 +235,7 @@ def with_load_later(record: Record, kilowatts: float, metres: float = 5.0) -> La
     Raises:
         OutOfRange: If no single-phase circuit of the usual sizes carries that.
     """
+    record, _ = with_electrode(record)
     context = Context(record)
     current = kilowatts * 1000 / record.origin.u0
     found = next((each for each in _LATER if each[0] >= current), None)

@@ -12,7 +12,7 @@ from records.options.cell import Check
 from records.options.circuit import METRES, circuit_options
 from records.options.feed import feed_options
 from records.terms import CableKind, Cpc, DeviceKind, Form, Use, Verdict
-from tests.judgement.jobs import SOUND, ZDB, circuit, spoilt
+from tests.judgement.jobs import ISLAND, SOUND, ZDB, circuit, spoilt
 
 DESIGN = SOUND.model_copy(update={"readings": ()})
 
@@ -177,3 +177,13 @@ def test_without_a_feed_at_all_its_length_is_asked_for():
 def test_no_lamps_are_put_behind_more_than_16_a():
     """BS 7671, Regulation 559.5.1.204 (from memory)."""
     assert max(each.rating for each in circuit_options(DESIGN, "C3").options) == 16.0
+
+
+@pytest.mark.parametrize("id", ["C1", "C2", "C3"])
+def test_behind_an_electrode_that_is_not_driven_yet_circuits_can_be_chosen(id):
+    island = ISLAND.model_copy(update={"readings": ()})
+    found = circuit_options(island, id)
+
+    assert any(each.will_do for each in found.options)
+    assert any("RA not read yet: 200 Ω is assumed" in each for each in found.notes)
+    assert found.options[0].record.readings == ()

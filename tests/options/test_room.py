@@ -8,10 +8,17 @@ from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
 from records.model.circuit import Point
 from records.model.record import Record
-from records.model.wiring import Device, Run
-from records.options.room import AMPERES, METRES, later_words, room_left, with_load_later
+from records.model.wiring import Device, Rcd, Run
+from records.options.room import (
+    AMPERES,
+    METRES,
+    assumed_for_room,
+    later_words,
+    room_left,
+    with_load_later,
+)
 from records.terms import Cpc, Verdict
-from tests.judgement.jobs import HEATER, LIGHTS, SOUND, circuit
+from tests.judgement.jobs import HEATER, ISLAND, LIGHTS, SOUND, circuit, sound_job
 
 DESIGN = SOUND.model_copy(update={"readings": ()})
 CARRIED = 32.0
@@ -210,3 +217,17 @@ def test_where_a_later_load_would_not_do_the_feed_that_would_is_named():
     assert "Run 1 of the feed would do with it as" in told[-1]
     none = later_words(with_load_later(DESIGN, 9.0), 9.0)
     assert none[-1] == "No cable of the feed alone would do with it."
+
+
+def test_before_the_electrode_is_driven_room_is_told_with_a_resistance_that_is_said():
+    """Nobody can read RA of a design: all of it was “not known” for want of that reading."""
+    island = ISLAND.model_copy(update={"readings": ()})
+    found = room_left(island)
+
+    assert all(each.more is not None for each in found)
+    # 50 V / 100 mA would allow 500 Ω; above 200 Ω it may not be stable (411.5.3, Note 2).
+    assert "200 Ω is assumed" in assumed_for_room(island)
+    less = island.board.model_copy(update={"rcd": Rcd(residual=500.0)})
+    assert "100 Ω is assumed" in assumed_for_room(island.model_copy(update={"board": less}))
+    assert assumed_for_room(DESIGN) == ""
+    assert assumed_for_room(sound_job(ISLAND)) == ""

@@ -127,15 +127,15 @@ def options(
         data = lambda: options_json.feed(record, chosen)  # noqa: E731
         lines = options_text.feed(record, chosen, everything=everything)
     elif wanted == "room":
-        from records.options.room import room_left, with_load_later
+        from records.options.room import assumed_for_room, room_left, with_load_later
 
         rooms = room_left(record)
         tried = None if later is None else with_load_later(record, later)
         found = all(each.more is not None for each in rooms) and not (
             tried and (tried.fails or tried.why)
         )
-        data = lambda: options_json.room(rooms, tried)  # noqa: E731
-        lines = options_text.room(rooms, tried, later)
+        data = lambda: options_json.room(rooms, tried, assumed_for_room(record))  # noqa: E731
+        lines = options_text.room(rooms, tried, later, assumed_for_room(record))
     elif wanted == "earth":
         from records.options.earth import earth_choice
 

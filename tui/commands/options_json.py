@@ -104,10 +104,11 @@ def circuit(record: Record, choice: CircuitChoice) -> Json:
     }
 
 
-def room(rooms: Iterable[Room], tried: Later | None) -> Json:
+def room(rooms: Iterable[Room], tried: Later | None, assumed: str) -> Json:
     """Return how much more the design takes, and what a later load would do."""
     return {
         "what": "room",
+        "assumed": [assumed] if assumed else [],
         "rooms": [_room(each) for each in rooms],
         "later": None
         if tried is None or tried.why

@@ -107,11 +107,15 @@ def _stopping(choice: CircuitChoice) -> Iterator[str]:
     yield from (each.decides.why for each in best if each.decides is not None)
 
 
-def room(rooms: Iterable[Room], tried: Later | None, later: float | None) -> Iterator[str]:
+def room(
+    rooms: Iterable[Room], tried: Later | None, later: float | None, assumed: str
+) -> Iterator[str]:
     """Yield how much more the design takes, and what a later load would do."""
     from records.options.room import later_words, room_words
 
     yield from wrapped("Room left: each alone, all else as it is")
+    if assumed:
+        yield from _listed((assumed,))
     yield ""
     for each in rooms:
         figure, stops = room_words(each)

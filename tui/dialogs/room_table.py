@@ -42,7 +42,11 @@ class RoomTable(Table[None]):
         Args:
             record: The job as it is.
         """
-        super().__init__("Room left: being calculated …", HEAD, (), _CONFIRM)
+        from records.options.room import assumed_for_room
+
+        assumed = assumed_for_room(record)
+        notes = (assumed,) if assumed else ()
+        super().__init__("Room left: being calculated …", HEAD, (), _CONFIRM, notes)
         self._record = record
 
     def on_mount(self) -> None:
