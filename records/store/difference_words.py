@@ -13,6 +13,14 @@ if TYPE_CHECKING:
 Path = tuple[str | int, ...]
 
 
+_SAID_ONCE: dict[Path, str] = {
+    ("cautions_read",): "that a caution was read",
+    ("live_gate",): "the answer to the question before the live tests",
+    ("left",): "how the installation was left",
+}
+"""Lists that only grow, of entries without a name."""
+
+
 def difference(before: Record, after: Record) -> str:
     """Return where two records differ and how it is now, such as `Origin, Ze: now 0.35`.
 
@@ -32,6 +40,8 @@ def difference(before: Record, after: Record) -> str:
         if entries:
             count = len(entries) + len(paths) - 2
             return entries[0] + (f" and {count} more" if count else "")
+    if first in _SAID_ONCE:
+        return _SAID_ONCE[first]
     words = str(spot(first, new if value is not None else old))
     more = f" and {len(paths) - 1} more" if len(paths) > 1 else ""
     if isinstance(value, dict | list):

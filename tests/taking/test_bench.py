@@ -448,3 +448,16 @@ def test_a_blank_job_can_be_looked_through_and_every_act_answers(
                 act()
         assert not bench.session.record.readings
         assert (bench.prompt.kind is Ask.LOCKED) is (stage is Stage.LIVE)
+
+
+def test_what_is_taken_back_is_named_in_words(tmp_path: Path) -> None:
+    with sitting(tmp_path) as bench:
+        read_on(bench)
+        assert bench.undo().words == "Taken back: that a caution was read."
+        assert bench.prompt.kind is Ask.CAUTION
+    (tmp_path / "live").mkdir()
+    with sitting(tmp_path / "live", LIVE, job(supply())) as bench:
+        say_yes(bench)
+        told = bench.undo()
+        assert told.words == "Taken back: the answer to the question before the live tests."
+        assert bench.prompt.kind is Ask.LOCKED

@@ -124,6 +124,25 @@ async def test_enter_is_no_answer(tmp_path: Path) -> None:
         assert driver.record.live_gate == ()
 
 
+async def test_yes_counts_once_the_end_of_the_question_was_on_the_screen(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
+        assert "Local rules and a competent person on the spot" not in driver.words
+        for _ in range(3):
+            await driver.keys("y")
+            await driver.settled()
+            assert "Read it to the end first" in driver.words
+            assert driver.record.live_gate == ()
+        await driver.keys("pagedown")
+        await driver.settled()
+        await driver.keys("end")
+        await driver.settled()
+        assert "May go live, one circuit at a time" in driver.words
+        await driver.keys("y")
+        await driver.settled()
+
+        assert len(driver.record.live_gate) == 1
+
+
 @pytest.mark.parametrize("size", [NARROW, WIDE])
 async def test_the_question_names_what_stays_locked_off_and_what_may_go_live(
     tmp_path: Path, size: tuple[int, int]

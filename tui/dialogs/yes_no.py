@@ -81,8 +81,10 @@ class YesNo(Dialog[bool]):
         self.call_after_refresh(self._look)
 
     def _look(self) -> None:
-        scroll = self.query_one("#dialog-scroll", VerticalScroll)
-        if not self._seen and scroll.size.height and scroll.scroll_y >= scroll.max_scroll_y:
+        scroll, box = self.query_one("#dialog-scroll", VerticalScroll), self.query_one("#dialog")
+        # Before the text has given way to the keys, its end lies outside the box, not below it.
+        fits = 0 < box.virtual_size.height <= box.size.height and scroll.size.height > 0
+        if not self._seen and fits and scroll.scroll_y >= scroll.max_scroll_y:
             self._seen = True
             self._shown_to_end()
             self._say("")
