@@ -62,7 +62,7 @@ class Bench:
         self._confirms, self._piped = confirms, piped
         self.must_read = MustRead(session, self.desk, self.position, names)
         self.conditions = Conditions(session, self.desk, self.position, names)
-        self._doubtful: tuple[Slot, Figure | Tick] | None = None
+        self._doubtful: tuple[Slot, Figure] | None = None
 
     # Where the person stands, and what is asked there.
 
@@ -130,8 +130,11 @@ class Bench:
             raise self._refused(now.closed or NOTHING)
         if now.kind is Ask.CAUTION:
             raise self._refused(now.why)
-        doubt = self._doubt(entry, taken) if self._confirms else None
-        if doubt is not None and now.stop is None:
+        if (
+            isinstance(taken, Figure)
+            and now.stop is None
+            and (doubt := self._doubt(entry, taken)) is not None
+        ):
             self._doubtful = (entry.slot, taken)
             return Outcome(doubt_words(doubt, self.desk.echo(entry.slot, taken)), "warn")
         return self._accept(entry, taken)
@@ -310,12 +313,15 @@ class Bench:
     # How it is done.
 
     @property
-    def _kept_back(self) -> Figure | Tick | None:
+    def _kept_back(self) -> Figure | None:
         if self._doubtful is None or self.entry is None or self._doubtful[0] != self.entry.slot:
             return None
         return self._doubtful[1]
 
-    def _doubt(self, entry: Entry, taken: Figure | Tick) -> Judged | None:
+    def _doubt(self, entry: Entry, taken: Figure) -> Judged | None:
+        """Return why a figure is asked about once more; a check is answered as it was seen."""
+        if not self._confirms:
+            return None
         bad = (Verdict.OUTSIDE, Verdict.UNLIKELY)
         lines = self.desk.trial(entry.slot, taken, whole=True)
         return next((each for each in lines if each.verdict in bad), None)

@@ -393,6 +393,15 @@ def test_where_somebody_types_a_doubtful_figure_is_kept_only_when_told_so(tmp_pa
         assert values(bench, IR_LN) == ["0.02"]
 
 
+def test_the_answer_to_a_check_counts_at_once(tmp_path: Path) -> None:
+    """Whoever sees that the earth is off says so; nothing asks them to think again."""
+    record = with_figure(ready_job(), ZE, 0.35)
+    with sitting(tmp_path, LIVE, record, confirms=True, names=LINES) as bench:
+        bench.type("n")
+
+        assert values(bench, EARTH_BACK) == [False]
+
+
 @pytest.mark.parametrize("leave", ["skip", "undo", "again elsewhere"])
 def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, leave: str) -> None:
     with sitting(tmp_path, confirms=True, record=with_figure(small_job(), R1, 0.28)) as bench:

@@ -58,6 +58,7 @@ class LineBench:
         self._over = self._failed = False
         self._said: tuple[str, ...] = ()
         self._seen: object = None
+        self._refusal = ""
 
     def taken_by(self, person: str) -> None:
         """Say who takes the readings, by id."""
@@ -81,6 +82,7 @@ class LineBench:
         return not self._failed
 
     def _answer(self, text: str) -> None:
+        self._refusal = ""
         try:
             if self.bench.must_read.question is not None:
                 self._answer_live(text)
@@ -88,6 +90,7 @@ class LineBench:
                 self._take(understood(text))
         except FarboardError as error:
             self._refuse(str(error))
+            self._refusal = str(error)
         if not self._over and self.bench.prompt.kind is Ask.LOCKED:
             self._ask_live()
         if not self._over:
@@ -186,7 +189,8 @@ class LineBench:
         self._seen = self._view
         if now.kind is Ask.QUESTION:
             return
-        lines = tuple(in_hand_lines(self.bench, now))
+        again = f"Caution. {self._refusal}"  # it has only just been said
+        lines = tuple(each for each in in_hand_lines(self.bench, now) if each != again)
         same = () if whole else self._said  # who and with what is said when it changes
         self._talk.say(*(each for each in lines if each not in same or not lasts(each)))
         self._said = self._said if now.caution is not None else lines
