@@ -393,15 +393,6 @@ def test_where_somebody_types_a_doubtful_figure_is_kept_only_when_told_so(tmp_pa
         assert values(bench, IR_LN) == ["0.02"]
 
 
-def test_the_answer_to_a_check_counts_at_once(tmp_path: Path) -> None:
-    """Whoever sees that the earth is off says so; nothing asks them to think again."""
-    record = with_figure(ready_job(), ZE, 0.35)
-    with sitting(tmp_path, LIVE, record, confirms=True, names=LINES) as bench:
-        bench.type("n")
-
-        assert values(bench, EARTH_BACK) == [False]
-
-
 @pytest.mark.parametrize("leave", ["skip", "undo", "again elsewhere"])
 def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, leave: str) -> None:
     with sitting(tmp_path, confirms=True, record=with_figure(small_job(), R1, 0.28)) as bench:
@@ -457,16 +448,3 @@ def test_a_blank_job_can_be_looked_through_and_every_act_answers(
                 act()
         assert not bench.session.record.readings
         assert (bench.prompt.kind is Ask.LOCKED) is (stage is Stage.LIVE)
-
-
-def test_what_is_taken_back_is_named_in_words(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
-        read_on(bench)
-        assert bench.undo().words == "Taken back: that a caution was read."
-        assert bench.prompt.kind is Ask.CAUTION
-    (tmp_path / "live").mkdir()
-    with sitting(tmp_path / "live", LIVE, job(supply())) as bench:
-        say_yes(bench)
-        told = bench.undo()
-        assert told.words == "Taken back: the answer to the question before the live tests."
-        assert bench.prompt.kind is Ask.LOCKED

@@ -190,3 +190,25 @@ def test_a_circuit_that_is_locked_off_takes_nothing_until_who_certifies_lets_it(
         bench.go_to(ZDB)
         with pytest.raises(BadText, match="Nothing is locked off here"):
             bench.conditions.exception("A2", "damp only")
+
+
+def test_the_answer_to_a_check_counts_at_once(tmp_path: Path) -> None:
+    """Whoever sees that the earth is off says so; nothing asks them to think again."""
+    record = with_figure(ready_job(), ZE, 0.35)
+    with sitting(tmp_path, LIVE, record, confirms=True, names=LINES) as bench:
+        bench.type("n")
+
+        assert values(bench, EARTH_BACK) == [False]
+
+
+def test_what_is_taken_back_is_named_in_words(tmp_path: Path) -> None:
+    with sitting(tmp_path) as bench:
+        read_on(bench)
+        assert bench.undo().words == "Taken back: that a caution was read."
+        assert bench.prompt.kind is Ask.CAUTION
+    (tmp_path / "live").mkdir()
+    with sitting(tmp_path / "live", LIVE, job(supply())) as bench:
+        say_yes(bench)
+        told = bench.undo()
+        assert told.words == "Taken back: the answer to the question before the live tests."
+        assert bench.prompt.kind is Ask.LOCKED
