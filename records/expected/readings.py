@@ -25,15 +25,7 @@ class Readings:
     """The readings of a record by what and where; of several, the last of the latest stage."""
 
     def __init__(self, record: Record, readings: Sequence[Reading], reuse: Once) -> None:
-        last: dict[Key, Reading] = {}
-        at: dict[Slot, float] = {}
-        for each in sorted(readings, key=when_taken):
-            key = _key(each.slot.quantity, each.slot.place)
-            if each.temperature is not None:
-                at[each.slot] = each.temperature
-            before = last.get(key)
-            if before is None or _ORDER[each.slot.stage] >= _ORDER[before.slot.stage]:
-                last[key] = each
+        last, at = _sorted_out(readings)
         self._last = reuse.now("last", last)
         self._at = reuse.now("temperatures", at)
         ambient = record.job.ambient
@@ -112,3 +104,24 @@ class Readings:
 
 def _key(quantity: Quantity, place: Place) -> Key:
     return quantity, place.part, place.circuit, place.point
+
+
+_latest: tuple[Sequence[Reading], dict[Key, Reading], dict[Slot, float]] = ((), {}, {})
+
+
+def _sorted_out(readings: Sequence[Reading]) -> tuple[dict[Key, Reading], dict[Slot, float]]:
+    """Return the last reading of each quantity and place, and the temperatures that were read."""
+    # A document makes pictures of many circuits of one record: sorted out once for all of them.
+    global _latest
+    known, last, at = _latest
+    if known is not readings:
+        last, at = {}, {}
+        for each in sorted(readings, key=when_taken):
+            key = _key(each.slot.quantity, each.slot.place)
+            if each.temperature is not None:
+                at[each.slot] = each.temperature
+            before = last.get(key)
+            if before is None or _ORDER[each.slot.stage] >= _ORDER[before.slot.stage]:
+                last[key] = each
+        _latest = (readings, last, at)
+    return last, at
