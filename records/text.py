@@ -43,7 +43,7 @@ def checked_text(text: str, longest: int = LONGEST) -> str:
         if _is_unfit(char):
             raise BadText(
                 f"Character {at} (U+{ord(char):04X}) is a control character that can't be shown or "
-                "printed: delete it and type the text again, on one line."
+                "printed. Delete it and type the text again, on one line."
             )
     return text
 

@@ -147,6 +147,70 @@ def test_docstrings_use_the_same_terms():
     assert wrong == [], "\n".join(["", *wrong])
 
 
+MOST_WORDS = 20
+"""In a sentence: `one thing a sentence`, so that nobody has to read it twice."""
+
+SHORT = (
+    "tui",
+    "records/taking",
+    "records/interlock",
+    "records/places",
+    "records/options",
+    "records/store",
+    "records/model",
+)
+"""What a person reads on screens, in help, cautions and errors."""
+
+LONG = {
+    "tui/commands/ending.py": "a list of exit codes",
+    "tui/buy_sheet.py": "rules for the look of a page",
+    "records/model/kinds.py": "a pattern, not words",
+    "records/model/record.py": "what the form of the file is, for programs",
+    "records/model/slots.py": "what a tuple is made of, for programmers",
+    "records/model/measurement.py": "what a field is for, for programmers",
+}
+"""Files with something longer, and why."""
+
+
+def sentences(text: str) -> Iterator[str]:
+    """Yield the sentences of a text; an abbreviation or a figure with a point ends none."""
+    yield from re.split(r"(?<=[.!?])\s+", text)
+
+
+def words_in(sentence: str) -> int:
+    return len(re.findall(r"[^\W_][\w%+'’]*(?:[-/.,][^\W_]\w*)*", sentence))
+
+
+def test_no_sentence_on_a_screen_is_too_long_to_be_read_once():
+    long = [
+        f"{path.relative_to(ROOT)}:{line}: {words_in(each)} words: {each}"
+        for path in sources()
+        if path.relative_to(ROOT).as_posix().startswith(SHORT)
+        and path.relative_to(ROOT).as_posix() not in LONG
+        for line, text, shown in strings(path)
+        if shown and " " in text
+        for each in sentences(text)
+        if words_in(each) > MOST_WORDS
+    ]
+
+    assert long == [], "\n".join(["", *long])
+
+
+def test_no_sentence_of_the_readme_is_too_long_to_be_read_once():
+    text = (ROOT / "README.md").read_text("utf-8")
+    text = re.sub(r"(?s)```.*?```", "", text)
+    text = re.sub(r"(?m)^    .*$|^\|.*$|^!\[.*$|^#.*$", "", text)
+    blocks = re.split(r"\n\s*\n|\n- ", text)
+    long = [
+        f"{words_in(each)} words: {each}"
+        for block in blocks
+        for each in sentences(re.sub("`[^`]*`", "code", " ".join(block.split())))
+        if words_in(each) > MOST_WORDS
+    ]
+
+    assert long == [], "\n".join(["", *long])
+
+
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
 def test_the_pages_use_the_same_words(name):
     text = " ".join((ROOT / name).read_text("utf-8").split())

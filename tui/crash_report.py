@@ -55,7 +55,7 @@ def report(error: BaseException, folder: Path | None = None, record: Path | None
     said = "Farboard has crashed."
     if record is not None:
         said += (
-            f" All that you accepted is on disk in {record}; what you had typed and not accepted "
+            f" All that you accepted is on disk in {record}. What you had typed and not accepted "
             "is offered again when you open it."
         )
     if written is not None:

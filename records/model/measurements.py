@@ -66,7 +66,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "it.", optional=True, leads=False, short="tips joined"),
     low(Quantity.R1_R2, "R1+R2 of the feed", Part.FEED, EARLY_AND_LATE,
         "L and earth at the sub-board, L joined to earth at the house",
-        AT_THE_HOUSE + "The line of the feed out of its device and joined to the earth bar; link "
+        AT_THE_HOUSE + "The line of the feed out of its device and joined to the earth bar. Link "
         "out and line back afterwards. " + LEADS_OFF,
         needed=lambda record, _: record.board.earth is not OutbuildingEarth.OWN_ELECTRODE),
     low(Quantity.R1_RN, "R1+Rn of the feed", Part.FEED, EARLY_AND_LATE,
@@ -115,11 +115,11 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "cpc of leg 1 and cpc of leg 2", RING_ENDS, needed=is_ring),
     low(Quantity.CROSS_LN, "Ring final circuit: cross-connected L-N, at each point", Part.CIRCUIT,
         EARLY_AND_LATE, "L and N at the point",
-        ISOLATED + "At the board join L of leg 1 to N of leg 2, and N of leg 1 to L of leg 2: "
+        ISOLATED + "At the board join L of leg 1 to N of leg 2. Join N of leg 1 to L of leg 2: "
         "opposite legs.", per_point=True, needed=is_ring, stand=Stand.POINT, waived=at_first_fix),
     low(Quantity.CROSS_LE, "Ring final circuit: cross-connected L-cpc, at each point",
         Part.CIRCUIT, EARLY_AND_LATE, "L and cpc at the point",
-        ISOLATED + "At the board join L of leg 1 to cpc of leg 2, and cpc of leg 1 to L of leg 2. "
+        ISOLATED + "At the board join L of leg 1 to cpc of leg 2. Join cpc of leg 1 to L of leg 2. "
         "After the last point take the links out.",
         per_point=True, needed=is_ring, stand=Stand.POINT, waived=at_first_fix),
     low(Quantity.R1_R2, "R1+R2 at the furthest point", Part.CIRCUIT, EARLY_AND_LATE,
@@ -135,7 +135,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     low(Quantity.RN_R2, "Rn+R2 at the furthest point", Part.CIRCUIT, DEAD,
         "N and cpc at the furthest point, N joined to cpc at the board",
         "Main switch off (both poles), locked off, proved dead. This circuit's neutral alone out "
-        "of the bar and joined to its cpc; then link out, neutral back in its own place. "
+        "of the bar and joined to its cpc. Then link out, neutral back in its own place. "
         + LEADS_OFF, needed=is_not_ring, optional=True, stand=Stand.FAR),
     check(Quantity.SWITCHED, "Line open with the switch off", Part.CIRCUIT, DEAD,
           "L and cpc at each lamp, L joined to cpc at the board",
@@ -223,7 +223,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         Quantity.VOLTAGE_NE, "Voltage N and earth", Part.BOARD, LIVE, "N and earth", VOLTMETER,
         "a.c. volts",
         "Main switch off: at its incoming terminals. With PME 0 V doesn't show that the supply's "
-        "neutral is sound: N and earth are one up to the intake. " + LIVE_FIRST, Unit.VOLT, 1,
+        "neutral is sound. N and earth are one up to the intake. " + LIVE_FIRST, Unit.VOLT, 1,
         optional=True),
     Measurement(
         Quantity.ELECTRODE_LOOP, "Earth electrode resistance RA, by the loop tester", Part.BOARD,

@@ -102,7 +102,7 @@ class Run(Piece):
         None,
         title="Installation method",
         description=(
-            "Reference method of BS 7671 Appendix 4: C clipped direct, D in the ground, 100–103 "
+            "Reference method of BS 7671 Appendix 4. C clipped direct, D in the ground, 100–103 "
             "flat cable with thermal insulation."
         ),
     )

@@ -164,7 +164,7 @@ def _earthing(record: Record) -> Filled:
     return (
         record.model_copy(update={"origin": origin}),
         "Earthing of the supply not entered: TN-S is assumed, with the highest usual Ze of a TN "
-        "supply, and the bond that PME (TN-C-S) would ask for is shown. Enter it (Origin).",
+        "supply. The bond that PME (TN-C-S) would ask for is shown. Enter it (Origin).",
     )
 
 

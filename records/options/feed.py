@@ -122,7 +122,7 @@ _AS_70 = (
 )
 _AS_90 = (
     "Armoured XLPE cable is rated at 90 °C, as the terminals at both ends are entered as made for "
-    "it; voltage drop and Zs are those at 90 °C."
+    "it. Voltage drop and Zs are those at 90 °C."
 )
 
 

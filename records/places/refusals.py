@@ -104,5 +104,5 @@ def check_surfaces(record: Record, made: Iterable[Surface]) -> None:
         if each.name.casefold().strip() in names:
             raise BadPlace(
                 f"{each.name} is entered already. Go to it (Tab) and type what changes after "
-                "“this”, such as: this board 12.5; or give the new one another name."
+                "“this”, such as: this board 12.5. Or give the new one another name."
             )

@@ -67,7 +67,7 @@ def typed_fingerprint(text: str) -> str | None:
     groups = re.split(r"[\s\-‐‑–—_]+", text.strip())
     if len(groups) == 4 and all(len(each) <= 5 and each.isalnum() for each in groups):
         raise BadRecord(
-            f"“{shown(text)}” is no fingerprint: that is four groups of four, of 0 to 9 and A to "
+            f"“{shown(text)}” is no fingerprint. That is four groups of four, of 0 to 9 and A to "
             "F, such as 3F2A-91BC-07DE-55AA."
         )
     return None

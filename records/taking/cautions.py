@@ -13,7 +13,7 @@ from records.terms import Stage
 
 LOCAL = "Local rules and a competent person on the spot go before this screen."
 STOP = (
-    "Voltage where there should be none, or more than a few volts between N and earth: stop, leave "
+    "Voltage where there should be none, or more than a few volts between N and earth: stop. Leave "
     "it off, keep others away, call the network operator."
 )
 SHOCK = (
@@ -67,7 +67,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
             "One at a time. Isolated, locked off and proved dead: then one end off, read, back and "
             "tight, ticked, before the next one.",
             "Clamp a bond first. Current in it, even with all switched off, comes from the street "
-            "or the neighbours: leave it on and tell the certifier.",
+            "or the neighbours. Leave it on and tell the certifier.",
             "At the house board only what is proved dead is touched. Landing the feed there is the "
             "certifier's: its tails stay live. No seal is broken, no service fuse drawn.",
             LOCAL,
@@ -88,8 +88,8 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.ELECTRODE: (
         "Before the electrode's conductor comes off",
         (
-            "The outbuilding has no earth meanwhile. Isolate all of it and lock it off first; feed "
-            "off at the house, both poles; prove dead, L-E and N-E too.",
+            "The outbuilding has no earth meanwhile. Isolate all of it and lock it off first. Feed "
+            "off at the house, both poles. Prove dead, L-E and N-E too.",
             "Look for buried services before a spike or a rod goes in: plans, locator.",
             "The conductor goes back at once and is tightened, before anything is live. The next "
             "question is whether it is back.",
@@ -120,7 +120,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
             f"other source: {OTHER_SOURCES}.",
             "Only then the earthing conductor comes off its bar. While it is off, no metal in the "
             "building is earthed: people and animals away from it.",
-            "The incoming terminals stay live: covers on as far as possible, GS38 leads, tester "
+            "The incoming terminals stay live. Covers on as far as possible, GS38 leads, tester "
             "CAT IV 300 V, a second person who knows.",
             "Afterwards the earth goes back FIRST. The next question is whether it did.",
             LOCAL,
@@ -138,7 +138,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
             "Polarity and the voltages at its incoming terminals, then Zdb.",
             "Only then the main switch, and one circuit at a time.",
             "A battery or an inverter can feed it from this end too: that stays locked off.",
-            "With PME, N-E near 0 V doesn't show that the supply's neutral is sound: neutral and "
+            "With PME, N-E near 0 V doesn't show that the supply's neutral is sound. Neutral and "
             "earth are one up to the intake.",
             STOP,
             SHOCK,
@@ -150,7 +150,7 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
         "Before the loop tests at the board",
         (
             "Main switch off: at its incoming terminals. Live terminals within reach: covers on as "
-            "far as possible, GS38 probes, no jewellery, one hand where you can, a second person.",
+            "far as possible, GS38 probes. No jewellery, one hand where you can, a second person.",
             "Tester and leads CAT III at least; fused leads; look them over first.",
             "All earths connected. A break in the earth can make all metalwork live during the "
             "test: nobody touches any.",
@@ -165,8 +165,8 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
             "Main switch on, one circuit on at a time. Use a plug-in adaptor where there is a "
             "socket.",
             "No socket: no probes in a lampholder, none on a ladder. Zdb + R1+R2 will do.",
-            "Low can be wrong too: below the board's own loop, or a fraction of an ohm on an "
-            "earth electrode, means stop and look.",
+            "Low can be wrong too. Below the board's own loop, or a fraction of an ohm on an "
+            "earth electrode: stop and look.",
             LOCAL,
         ),
     ),
@@ -183,8 +183,8 @@ _FAMILY: dict[Family, tuple[str, tuple[str, ...]]] = {
     Family.LAST: (
         "Before the functional tests",
         (
-            "Every cover on. Nothing is connected, disconnected or tightened while it is live: "
-            "lock off "
+            "Every cover on. Nothing is connected, disconnected or tightened while it is live. "
+            "Lock off "
             "the feed at the house and prove dead first.",
             "A clamp goes on and comes off dead. What is not right is switched off, locked off and "
             "labelled.",
@@ -225,9 +225,9 @@ GATE = (
     "Live testing is live work: 230 V within reach of your hands.",
     "The dead tests come first, and have to be satisfactory. What was isolated stays locked off "
     "until it "
-    "is meant to go live; it was proved dead before it was touched.",
-    "A person competent in live testing does it, or is beside you; covers stay on as far as "
-    "possible; GS38 leads and indicator; nobody else near.",
+    "is meant to go live. It was proved dead before it was touched.",
+    "A person competent in live testing does it, or is beside you. Covers stay on as far as "
+    "possible. GS38 leads and indicator, nobody else near.",
     COMPETENT,
     "No live test in rain, on wet ground or with wet hands; none from a ladder.",
     LOCAL,

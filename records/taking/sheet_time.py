@@ -74,7 +74,7 @@ def order_of(column: Sequence[TimeCell], now: datetime) -> DayOrder | None:
         if day_only != month_only:
             return DayOrder.DAY_FIRST if day_only else DayOrder.MONTH_FIRST
         raise TwoOrders(
-            f"“taken at” can be read two ways: “{shown(cell.text)}” on line {cell.line} is "
+            f"“taken at” can be read two ways. “{shown(cell.text)}” on line {cell.line} is "
             f"{moment_words(one)} with the day first, {moment_words(other)} with the month "
             "first. Say which with --dates day-first or --dates month-first. Nothing was taken."
         )

@@ -21,8 +21,8 @@ _YEARS = range(1980, 2200)
 @click.option("--template", type=RECORD, help="Your own template; see farboard template --help.")
 @click.option(
     "--date",
-    help="When the schedule is written, instead of now, such as 21 Mar 2026 17:30 or, with "
-    "its zone, 2026-03-21T17:30+00:00. The same record, template and date give the same bytes.",
+    help="When the schedule is written, instead of now: 21 Mar 2026 17:30, or with its zone "
+    "2026-03-21T17:30+00:00. The same record, template and date give the same bytes.",
 )
 @click.option(
     "--workings",

@@ -58,8 +58,8 @@ def verify(ctx: click.Context, document: str, file: Path, template: Path | None)
         code = _told(opened, mark, found)
         if marks is None:
             _say(
-                "This says which record a document was made from, not that its text was left alone "
-                "since: for that, name the .docx file."
+                "This says which record a document was made from. To learn whether its text was "
+                "left alone since, name the .docx file."
             )
         elif found.number is not None:
             from tui.commands.verify_text import text_told
@@ -122,7 +122,7 @@ def _told(opened: RecordFile, mark: str, found: Belonging) -> int:
     _say(whole)
     _say(
         "Whoever recalculates the digests, or cuts off the last changes, makes a chain that looks "
-        "complete: only a fingerprint printed or noted elsewhere shows it."
+        "complete. Only a fingerprint printed or noted elsewhere shows it."
     )
     return code
 

@@ -21,8 +21,8 @@ class BuyTable(Table[str]):
 
     KEYS_LINE = "s order · n not listed · w writes a file · Esc closes"
     HELP = (
-        "What the design asks for: cable with the allowance that you set (Before buying), devices, "
-        "glands, boxes from the places that are entered. No prices and no makers. What isn't "
+        "What the design asks for: cable with your allowance (Before buying), devices and glands. "
+        "Boxes come from the places that are entered. No prices and no makers. What isn't "
         "entered yet can't be listed: n says what that is. w writes the list for a spreadsheet, "
         "or as a page to print."
     )

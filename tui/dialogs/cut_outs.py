@@ -27,8 +27,8 @@ class CutOuts(Dialog[None]):
 
     KEYS_LINE = "↑ ↓ move · Enter: cut, or not yet · d from the other corner · Esc closes"
     HELP = (
-        "One line a hole: measure along from the corner named, up from the finished floor, to the "
-        "middle of the hole. Enter ticks it off once it is cut; once more takes the tick away."
+        "One line a hole. Measure along from the corner named, and up from the finished floor: to "
+        "the middle of the hole. Enter ticks it off once it is cut; once more takes the tick away."
     )
     BINDINGS: ClassVar[list[BindingType]] = [Binding("d", "turn", show=False)]
 

@@ -17,7 +17,7 @@ class OptionsTable(Table[int]):
     HELP = (
         "What would do, thin cables first. Under the table: which check decides, or why the cell "
         "under the cursor is as it is. F2 shows how it was calculated. s puts the rows in order "
-        "by the column of the cursor, a shows all that was tried, n the notes.\n\n"
+        "by the column of the cursor. a shows all that was tried, n the notes.\n\n"
         "space marks up to two rows; c shows them beside the design as it is.\n\n"
         "Enter puts the option into the record, and Ctrl+Z takes it back. One that fails is not "
         "taken over. The designer and the certifier confirm the design."

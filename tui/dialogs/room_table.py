@@ -27,8 +27,8 @@ class RoomTable(Table[None]):
 
     KEYS_LINE = "F2 working · s order · k a load to come, in kW · Esc closes"
     HELP = (
-        "How many more amperes the board and each circuit take, and how many more metres each run: "
-        "each alone, all else as it is. One step more and the check named fails.\n\n"
+        "How many more amperes the board and each circuit take, and how many more metres each run. "
+        "Each is tried alone, all else as it is. One step more and the check named fails.\n\n"
         "k tries a load that may come later, on its own circuit. The record stays as it is."
     )
     BINDINGS: ClassVar[list[BindingType]] = [

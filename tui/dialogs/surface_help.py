@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-HELP = """Each line places one thing, in any order of its parts:
+HELP = """Each line places one thing, in any order of its parts.
 
 building 5000 x 3000 x 2400, fall 300 to south: four walls and the ceiling.
 

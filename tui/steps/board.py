@@ -23,11 +23,11 @@ class BoardStep(FormStep):
     step = terms.Step.BOARD
     STEP_TITLE = "Board"
     HELP = (
-        "The sub-board: its main switch, an RCD over all of it if there is one, surge protection, "
-        "and above all where the earth of the outbuilding comes from.\n\n"
-        "The earth is either exported through the feed, or the outbuilding has its own electrode; "
-        "a mixture of both is a fault that kills. The designer and the certifier decide.\n\n"
-        "Metal that can bring in the potential of the ground (pipes, a frame) is bonded: list "
+        "The sub-board: its main switch, an RCD over all of it if there is one, surge protection. "
+        "Above all: where the earth of the outbuilding comes from.\n\n"
+        "The earth is either exported through the feed, or the outbuilding has its own electrode. "
+        "A mixture of both is a fault that kills. The designer and the certifier decide.\n\n"
+        "Metal that can bring in the potential of the ground (pipes, a frame) is bonded. List "
         "each bonding conductor, so that its continuity is tested."
     )
 

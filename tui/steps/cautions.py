@@ -8,13 +8,13 @@ PME = (
     f"certifier's decision first. {FOLLOW}"
 )
 TT = (
-    "TT: the loop goes through the ground and is far too high for a fuse or circuit-breaker: "
-    f"every circuit needs an RCD. A low loop here is a sign of a fault. {FOLLOW}"
+    "TT: the loop goes through the ground and is far too high for a fuse or circuit-breaker. "
+    f"Every circuit needs an RCD. A low loop here is a sign of a fault. {FOLLOW}"
 )
 PME_OUTDOORS = (
-    "PME and metal in the ground or circuits outdoors: a separate electrode with an RCD may be "
-    "asked for instead of the house's earth. Decide with the certifier before the cable is bought. "
-    f"{FOLLOW}"
+    "PME with metal in the ground or circuits outdoors: the certifier may ask for a separate "
+    "electrode with an RCD. It takes the place of the house's earth. Decide with the certifier "
+    f"before the cable is bought. {FOLLOW}"
 )
 ISLAND = (
     "Own electrode: the house's earth must end before the outbuilding. Armour, pipes and screens "
@@ -23,10 +23,9 @@ ISLAND = (
     f"round. The feed's switch breaks both poles. {FOLLOW}"
 )
 BONDS = (
-    "Extraneous-conductive-parts (pipes, steel in the ground) are bonded where they come in; with "
-    "PME the conductor is sized "
-    "by the supply's neutral. With PME not before the certifier has decided: the bond carries the "
-    f"supply's earth to the ground. {FOLLOW}"
+    "Extraneous-conductive-parts (pipes, steel in the ground) are bonded where they come in. With "
+    "PME not before the certifier has decided: the bond carries the supply's earth to the ground. "
+    f"There the conductor is sized by the supply's neutral. {FOLLOW}"
 )
 NOTIFY = (
     "Ask building control, or a registered third-party certifier, BEFORE work starts. An "

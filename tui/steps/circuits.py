@@ -66,10 +66,9 @@ class CircuitsStep(FormStep):
         "A ring is entered as one run with its whole length, all the way round. A circuit to a "
         "fixed appliance through a fused connection unit has the fuse of that unit as well.\n\n"
         "Points are where readings are taken: every socket of a ring, the furthest point of a "
-        "radial. "
-        "Their distances along the cable let the expected readings follow the ring; their rooms "
-        "let what is missing be listed room by room. A load at its point is taken there for "
-        "voltage drop; without, all of it is taken at the furthest point, the worst case.\n\n"
+        "radial. Their distances along the cable let the expected readings follow the ring. Their "
+        "rooms let what is missing be listed room by room. A load at its point is taken there for "
+        "voltage drop. Without, all of it is taken at the furthest point, the worst case.\n\n"
         "F7 copies the design of a circuit to a new one; readings are never copied. A circuit "
         "with readings can't be removed."
     )

@@ -32,8 +32,8 @@ from tui.widgets.reading_lines import ReadingLines, Row
 if TYPE_CHECKING:
     from records.judgement.design_changed_since import Then
 
-_HELP = """What is complete and what is missing, step by step, and what a reader has to know \
-beside: readings that could not be taken, values from notes, live tests begun too early.
+_HELP = """What is complete and what is missing, step by step. Below it, what a reader has to \
+know: readings not taken, values from notes, live tests begun too early.
 
 Enter writes the document: a schedule for the certifying electrician, to be opened in any word \
 processor. It can be written at any time; what is missing is shown as missing. It carries the \

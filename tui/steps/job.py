@@ -33,11 +33,11 @@ class JobStep(FormStep):
     STEP_TITLE = "Job"
     HELP = (
         "What the record is about, who has which part in it, and the meters.\n\n"
-        "Agree on the person who inspects, tests and certifies before the work starts: somebody "
+        "Agree on the person who inspects, tests and certifies before the work starts. Somebody "
         "called at the end can't vouch for what is covered by then. Nobody's name is ever filled "
         "in for them here, and naming somebody signs nothing.\n\n"
-        "Enter every meter with its serial number and the day of its calibration: each reading "
-        "will say which one gave it, and readings from a meter out of calibration are questioned."
+        "Enter every meter with its serial number and the day of its calibration. Each reading "
+        "says which one gave it. Readings from a meter out of calibration are questioned."
     )
 
     def page(self, trail: Trail) -> Page | None:

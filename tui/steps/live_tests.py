@@ -19,9 +19,9 @@ from tui.steps.bench_step import Act, BenchStep
 from tui.steps.leaving import ask_first
 
 _HELP = """Live tests are live work. They come after every dead test is satisfactory, in the safe \
-order: polarity at the origin; Ze, if anybody takes it, with the whole installation isolated, and \
-the earth put back; the feed on with the main switch off: polarity, voltages, Zdb, fault currents; \
-then one circuit at a time: Zs, RCDs, and what operates.
+order. First polarity at the origin. Then Ze, if anybody takes it: all isolated, and the earth put \
+back after. Then the feed on, the main switch off: polarity, voltages, Zdb, fault currents. Then \
+one circuit at a time: Zs, RCDs, and what operates.
 
 Low can be wrong too: Zs below Zdb, or a fraction of an ohm on an earth electrode. Voltage where \
 there should be none: stop, leave it off, call the network operator.

@@ -22,11 +22,11 @@ class OriginStep(FormStep):
     step = terms.Step.ORIGIN
     STEP_TITLE = "Origin"
     HELP = (
-        "The supply as it is at the house board: the earthing, the external earth fault loop "
-        "impedance (Ze), and the highest prospective fault current.\n\n"
+        "The supply as it is at the house board: its earthing, Ze and the highest prospective "
+        "fault current. Ze is the external earth fault loop impedance.\n\n"
         "The earthing is not guessed from what the intake looks like: ask the network operator "
         "or the certifier. Ze and the fault current may be figures that the operator declares, "
-        "or typical maxima to begin with; each says which it is. Both are measured "
+        "or typical maxima to begin with. Each says which it is. Both are measured "
         "in the live tests.\n\n"
         "Work at the intake, on the main (cut-out) fuse or its seals is not yours to do."
     )

@@ -41,8 +41,8 @@ from tui.widgets.reading_lines import ReadingLines
 from tui.widgets.review_words import counts_line, keys_of_list, nothing_to_show
 from tui.widgets.verdict_list import VerdictList
 
-_HELP = """What somebody must deal with comes first, the worst on top: outside, then unlikely, \
-near the limit, and what is not taken. A blank is never a pass, and near the limit is not a pass \
+_HELP = """What somebody must deal with comes first, the worst on top. Outside, then unlikely, \
+near the limit, not taken. A blank is never a pass, and near the limit is not a pass \
 either: the certifier decides.
 
 For each: the reading, what was expected, the limit and its source, likely causes, and what to do \
