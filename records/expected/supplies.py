@@ -168,10 +168,18 @@ def _loops(context: Context) -> list[Supply]:
 
 
 def _least(context: Context, loop: float) -> Ohm | None:
-    """Return the least that a measured loop may be; with TN-C-S the currents beside it tell."""
-    if _one_conductor(context):
+    """Return the least that a measured loop may be; with TN-C-S a current beside it tells."""
+    if _one_conductor(context) and _current_known(context):
         return None
     return Ohm(loop * (1 - worst_uncertainty("loop impedance").value))
+
+
+def _current_known(context: Context) -> bool:
+    """Return whether a fault current at the origin was entered, or read."""
+    read = (Quantity.FAULT_LN, Quantity.FAULT_LE)
+    return context.record.origin.fault_current is not None or any(
+        _current(context, each, Part.ORIGIN) for each in read
+    )
 
 
 def _zdb(context: Context) -> list[Supply]:

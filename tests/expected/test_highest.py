@@ -121,6 +121,22 @@ def test_a_measured_loop_of_tn_s_may_be_lower_by_the_meters_uncertainty():
     assert found.high == pytest.approx(1.1 * 230 / 0.28 / 1000)
 
 
+@pytest.mark.parametrize(
+    ("given", "read", "open_to"),
+    [
+        (None, (), 1.1 * 230 / (0.7 * 0.05) / 1000),
+        (4.8, (), None),
+        (None, (reading("R2", "fault current L-N", "origin", 4.8, stage="live tests"),), None),
+    ],
+)
+def test_so_may_one_of_tn_c_s_where_no_current_stands_beside_it(given, read, open_to):
+    """BS EN 61557-3 allows 30 % (read in a secondary copy): 0.05 Ω may be 0.035 Ω, 7.2 kA."""
+    found = figures(origin(ze=0.05, ground=MEASURED, fault_current=given), *read)
+
+    assert found[ORIGIN, What.FAULT_HIGHEST].value == pytest.approx(5.06, abs=0.01)
+    assert found[ORIGIN, What.FAULT_HIGHEST].high == (open_to and pytest.approx(open_to))
+
+
 def test_a_declared_loop_of_tn_s_gives_a_least_and_the_neutral_bounds_it_instead_of_16_ka():
     found = figures(origin("TN-S", 0.8, fault_current=1.5))[ORIGIN, What.FAULT_LE]
 

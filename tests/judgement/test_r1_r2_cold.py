@@ -8,7 +8,8 @@ from records.expected.plan import expected
 from records.expected.results import What
 from records.model.reading import Place, Quantity, Slot
 from records.model.record import Record
-from records.terms import DeviceKind, Part, Stage, Verdict
+from records.model.wiring import Rcd
+from records.terms import DeviceKind, Earthing, Part, RcdType, Stage, Verdict
 from tests.judgement.jobs import FEED_R1_R2, SOUND, at, circuit, flat, own, spoilt
 
 # Copper rises by 0.00393 x (70 - 15) / (1 + 0.00393 x (15 - 20)) from 15 to 70 °C: IEC 60287-1-1.
@@ -60,6 +61,16 @@ def test_the_feed_is_held_against_the_table_warm_as_well():
     rise = (1 + 0.00393 * 70) / (1 - 0.00393 * 5)
 
     assert own(SOUND, FEED_R1_R2).limit.value == pytest.approx((1.30 - 0.25) / rise, abs=0.011)
+
+
+def test_a_feed_whose_fault_returns_by_an_electrode_has_no_limit_of_its_own():
+    """500 Ω by the RCD, less the electrode: 250 Ω in a cable would be within that, and broken."""
+    origin = SOUND.origin.model_copy(update={"earthing": Earthing.TT, "ze": 60.0})
+    rcd = Rcd(residual=100.0, type=RcdType.A, delayed=True)
+    feed = SOUND.feed.model_copy(update={"rcd": rcd})
+
+    assert own(SOUND.model_copy(update={"origin": origin, "feed": feed}), FEED_R1_R2).limit is None
+    assert own(SOUND, FEED_R1_R2).limit is not None
 
 
 def test_where_the_design_has_no_room_it_says_so_instead():

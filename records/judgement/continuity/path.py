@@ -37,7 +37,7 @@ def _most_r1_r2(facts: Facts, slot: Slot) -> Bound:
     more until then. By how much follows from the design, not from the reading, or the limit would
     move with what it has to judge.
     """
-    if facts.tt and slot.place.part is Part.CIRCUIT:
+    if facts.feed_is_tt if slot.place == FEED else facts.tt:
         return None  # the loop there is the electrode's, and its RCD's
     limit = facts.design(slot.place, What.ZS_LIMIT)
     if slot.place == FEED:
