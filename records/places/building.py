@@ -40,30 +40,47 @@ def surface_of(fabric: Fabric, groups: tuple[Group, ...], kind: SurfaceKind) -> 
     sizes, others = _sizes(first[1:])
     if len(sizes) != 2:
         raise BadPlace(f"Type its width and height, such as 4800 x 2400. {_RIGHT}")
-    values, name = build_up((tuple(others), *rest), naming=True)
+    values, name = build_up((tuple(others), *rest), fabric, naming=True)
     title = name or kind.words
+    side = title.casefold()
+    if kind is SurfaceKind.OUTSIDE and side in SIDES and "other_side" not in values:
+        inner = [
+            each for each in fabric.surfaces if each.name.casefold().startswith(f"{side} wall")
+        ]
+        if len(inner) == 1:
+            values["other_side"] = inner[0].id
     title = (
         f"{title.capitalize()} {kind.words}" if title in SIDES else title[:1].upper() + title[1:]
     )
-    return Surface(
-        id=next_id("W", fabric.surfaces),
-        name=title,
-        kind=kind,
-        width=sizes[0],
-        height=sizes[1],
-        **values,
+    return Surface.model_validate(
+        {
+            "id": next_id("W", fabric.surfaces),
+            "name": title,
+            "kind": kind,
+            "width": sizes[0],
+            "height": sizes[1],
+            **values,
+        }
     )
 
 
-def build_up(groups: tuple[Group, ...], *, naming: bool = False) -> tuple[dict[str, Any], str]:
+def build_up(
+    groups: tuple[Group, ...], fabric: Fabric, *, naming: bool = False
+) -> tuple[dict[str, Any], str]:
     """Return what a line says of how a surface is built, and the words that may be its name.
 
+    Args:
+        groups: The words of the line, without what it is about.
+        fabric: The surfaces that are known: one may be its back.
+        naming: Whether words of the first group may be a name.
     Raises:
         BadPlace: If something in it is not understood.
     """
     values: dict[str, Any] = {}
     name: list[str] = []
-    for number, group in enumerate(groups):
+    for number, whole in enumerate(groups):
+        group, named = _names(whole, fabric)
+        values |= named
         said = paired(group, _ROLES)
         values |= {_ROLES[role]: value for role, value in said.roles.items()}
         if said.figures:
@@ -80,6 +97,43 @@ def build_up(groups: tuple[Group, ...], *, naming: bool = False) -> tuple[dict[s
             else:
                 raise unknown([word], _RIGHT)
     return values, " ".join(name)
+
+
+def _names(group: Group, fabric: Fabric) -> tuple[Group, dict[str, Any]]:
+    """Return the other words of a group, and what it names: a back, a corner, a name of its own.
+
+    Raises:
+        BadPlace: If no name follows, or no surface is called so.
+    """
+    left: list[Word] = []
+    found: dict[str, Any] = {}
+    at = 0
+    while at < len(group):
+        word = group[at]
+        if word.low not in ("back", "corner", "called"):
+            left.append(word)
+            at += 1
+            continue
+        if at + 1 >= len(group):
+            raise BadPlace(f"“{word.text}”: which? Type a name, in quotes if it has several words.")
+        name = group[at + 1].text.strip()
+        if word.low == "back":
+            found["other_side"] = _surface(fabric, name).id
+        else:
+            found["corner" if word.low == "corner" else "name"] = name
+        at += 2
+    return tuple(left), found
+
+
+def _surface(fabric: Fabric, name: str) -> Surface:
+    low = name.casefold()
+    exact = [each for each in fabric.surfaces if low in (each.id.casefold(), each.name.casefold())]
+    found = exact or [each for each in fabric.surfaces if each.name.casefold().startswith(low)]
+    if len(found) != 1:
+        known = "; ".join(each.name or each.id for each in fabric.surfaces) or "none yet"
+        many = "Several surfaces are" if found else "No surface is"
+        raise BadPlace(f"{many} called {name}. There are: {known}.")
+    return found[0]
 
 
 def building(fabric: Fabric, groups: tuple[Group, ...]) -> tuple[Surface, ...]:
@@ -100,7 +154,7 @@ def building(fabric: Fabric, groups: tuple[Group, ...]) -> tuple[Surface, ...]:
     fall, to, more = _fall(tuple(rest))
     if fall >= high:
         raise BadPlace(f"A fall of {fall:g} mm is more than the height of {high:g} mm.")
-    values, _ = build_up(more)
+    values, _ = build_up(more, fabric)
     low = high - fall
     at = {
         (ns, ew): low if to in (ns, ew) else high

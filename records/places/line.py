@@ -10,17 +10,17 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from records.errors import BadPlace
-from records.judgement.fabric.legs import run_of
+from records.judgement.fabric.legs import leg_name, run_of
 from records.judgement.fabric.supports import support_words
 from records.model.circuit import Point
-from records.model.fabric import Fabric, Noted, Surface
+from records.model.fabric import Cover, Fabric, Leg, Noted, Surface
 from records.model.record import Record, next_id
 from records.places.building import KINDS, build_up, building, surface_of
 from records.places.refusals import check_hole, check_legs, check_placings, check_surfaces
-from records.places.routes import MOVES, ROUTE, bored, legs, trench
+from records.places.routes import MOVES, ROUTE, bored, changed_leg, legs, trench
 from records.places.spots import Placing, placings
 from records.places.words import Group, Word, groups
-from records.store.edits import append, put
+from records.store.edits import append, put, take_out
 from records.store.patch import Op
 
 _SETTINGS = ("this", "it")
@@ -72,7 +72,12 @@ def _understood(
     if first in KINDS and any(each.low == "x" for each in words):
         one = surface_of(record.fabric, parts, KINDS[first])
         check_surfaces(record, (one,))
-        return Understood(_added("surfaces", (one,)), _sized(one))
+        back = next((each for each in record.fabric.surfaces if each.id == one.other_side), None)
+        of_back = "" if back is None else f", the back of {back.name or back.id}"
+        return Understood(_added("surfaces", (one,)), f"{_sized(one)}{of_back}")
+    found_leg = changed_leg(record, parts)
+    if found_leg is not None:
+        return _leg_changed(record, *found_leg, today)
     if second in ("hole", "notch"):
         at, cut = bored(record, parts)
         leg = record.fabric.legs[at]
@@ -105,7 +110,7 @@ def _understood(
         run = tuple(_noted(each, surface, today) for each in run)
         goes = " → ".join(f"{each.to_along:g}/{each.to_up:g}" for each in run)
         start = f"{run[0].along:g}/{run[0].up:g}"
-        deep = "" if run[0].deep is None else f", {run[0].deep:g} mm deep"
+        deep = "" if run[0].deep is None else f", {_deep(run[0].deep)}"
         name = run[0].circuit or "Feed"
         owner = run_of(record, run[0])
         told = any(
@@ -120,6 +125,28 @@ def _understood(
     check_placings(record, surface, found)
     found = tuple(_placed_when(each, surface, today) for each in found)
     return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
+
+
+def _leg_changed(record: Record, at: int, leg: Leg | None, today: date | None) -> Understood:
+    before = record.fabric.legs[at]
+    surface = next((each for each in record.fabric.surfaces if each.id == before.surface), None)
+    where = "" if surface is None else f" ({leg_name(before, surface)})"
+    if leg is None:
+        return Understood(tuple(take_out(f"/fabric/legs/{at}")), f"Leg {before.id}{where}: removed")
+    if surface is not None:
+        check_legs(record, surface, (leg,))
+    noted = _noted(leg, surface, today)
+    said = [_deep(leg.deep)] if leg.deep is not None else []
+    said += [str(leg.cover)] if leg.cover is not Cover.NONE else []
+    said += [f"supports {leg.clips:g} mm apart"] if leg.clips is not None else []
+    said += [f"bent to {leg.bend:g} mm"] if leg.bend is not None else []
+    said += [f"run {leg.run + 1}"] if leg.run != before.run else []
+    echo = f"Leg {leg.id}{where}: {', '.join(said) or 'no cover'}{_late(noted)}"
+    return Understood(tuple(put(f"/fabric/legs/{at}", noted)), echo)
+
+
+def _deep(deep: float) -> str:
+    return "in sight" if deep == 0 else f"{deep:g} mm deep"
 
 
 def _going_on(record: Record, words: Group) -> Group:
@@ -160,7 +187,9 @@ def _added(name: str, made: Sequence[Any]) -> tuple[Op, ...]:
 
 
 def _settings(fabric: Fabric, surface: Surface, parts: tuple[Group, ...]) -> Understood:
-    values, _ = build_up(tuple(each for each in parts if each))
+    values, _ = build_up(tuple(each for each in parts if each), fabric)
+    if values.get("other_side") == surface.id:
+        raise BadPlace("A wall isn't its own back. Name the surface on its other side.")
     if not values:
         raise BadPlace("Type what to set: this thick 140, board 12.5, screws 38, insulated.")
     if surface.covered is not None:

@@ -46,7 +46,7 @@ def legs(record: Record, surface: Surface, groups: tuple[Group, ...]) -> tuple[L
         if each.circuit == circuit and each.surface == surface.id
     ]
     last = behind[-1] if behind else None
-    extra = _extra(groups[1:], last.deep if last is not None else None)
+    extra = _extra(groups[1:], _Extra.after(last))
     words = [each for each in groups[0][2:] if each.low not in ("then", "and", "go")]
     at, words = _start(record, surface, words, last)
     made: list[Leg] = []
@@ -106,27 +106,80 @@ class _Extra:
     clips: float | None
     bend: float | None
 
+    @classmethod
+    def after(cls, last: Leg | None) -> _Extra:
+        """Return what goes on from the leg before: its run and depth.
 
-def _extra(groups: tuple[Group, ...], deep: float | None) -> _Extra:
-    run, cover = 1.0, Cover.NONE
-    clips: float | None = None
-    bend: float | None = None
+        Not that it is in sight: what goes into the wall next would be judged by nothing.
+        """
+        if last is None:
+            return cls(None, 0, Cover.NONE, None, None)
+        return cls(last.deep or None, last.run, Cover.NONE, None, None)
+
+
+def _extra(groups: tuple[Group, ...], before: _Extra) -> _Extra:
+    """Return what a line says of all its legs, on top of what was known before it."""
+    roles: dict[str, float] = {}
+    cover = before.cover
     for group in groups:
         said = paired(group, ("deep", "run", "clips", "bend"))
-        deep, run = said.roles.get("deep", deep), said.roles.get("run", run)
-        clips, bend = said.roles.get("clips", clips), said.roles.get("bend", bend)
+        roles |= said.roles
         for word in said.words:
             if word.low in _COVERS:
                 cover = _COVERS[word.low]
+            elif word.low == "bare":
+                cover = Cover.NONE
             elif word.low == "sight":
-                deep = 0.0
+                roles["deep"] = 0.0
             elif word.low not in ("in", "steel", "earthed", "under", "behind"):
                 raise unknown([word], ROUTE)
         if said.figures:
             raise BadPlace(f"“{said.figures[0]}”: say what it is. {ROUTE}")
-    if run < 1 or not run.is_integer():
+    run = roles.get("run", before.run + 1)
+    if run < 1 or not float(run).is_integer():
         raise BadPlace("Runs are counted from 1: run 2 is the second.")
-    return _Extra(deep, int(run) - 1, cover, clips, bend)
+    return _Extra(
+        roles.get("deep", before.deep),
+        int(run) - 1,
+        cover,
+        roles.get("clips", before.clips),
+        roles.get("bend", before.bend),
+    )
+
+
+CHANGES = ("deep", "run", "clips", "bend", "plate", "conduit", "bare", "sight", "in", "off")
+"""Words that change a leg which is there: `L4 deep 47, plate`, `L4 off`."""
+
+
+def changed_leg(record: Record, groups: tuple[Group, ...]) -> tuple[int, Leg | None] | None:
+    """Return a leg as a line changes it, with its number in the list; None for one taken out.
+
+    Returns:
+        None altogether if the line is about no leg: a lamp may be called L1 as well.
+    Raises:
+        BadPlace: If it is about a leg, and not understood.
+    """
+    words = groups[0]
+    lows = [each.low for each in words]
+    if len(words) < 2 or lows[1] not in CHANGES or {"up", "along"} & set(lows):
+        return None
+    known = [each.id.casefold() for each in record.fabric.legs]
+    if lows[0] not in known:
+        if not (lows[0][:1] == "l" and lows[0][1:].isdecimal()):
+            return None
+        raise BadPlace(
+            f"There is no leg {words[0].text}. A lamp needs how far along and up as well."
+        )
+    at = known.index(lows[0])
+    if lows[1] == "off":
+        if len(words) > 2 or len(groups) > 1:
+            raise BadPlace(f"To remove it, type {words[0].text} off and no more.")
+        return at, None
+    leg = record.fabric.legs[at]
+    before = _Extra(leg.deep, leg.run, leg.cover, leg.clips, leg.bend)
+    extra = _extra((words[1:], *groups[1:]), before)
+    values = {each: getattr(extra, each) for each in ("deep", "run", "cover", "clips", "bend")}
+    return at, leg.model_copy(update=values)
 
 
 def _start(

@@ -8,7 +8,8 @@ building 5000 x 3000 x 2400, fall 300 to south: four walls and the ceiling.
 
 wall north 4800 x 2400, thick 140, timber, studs 95, centres 600, board 12.5, screws 38, \
 insulated, foil: one wall. The same after “this” changes the one in hand. “dwelling” if somebody \
-will live in it.
+will live in it. Also: back “North wall, inside”, corner “the door frame”, called “Tool wall”. \
+outside north 5280 x 2500: its face outside.
 
 S1 450 up 620 along 2g: a point. Up is to the underside of its box. C1 S9 … adds a point. “hidden” \
 if a cupboard hides it: it makes no zone.
@@ -19,7 +20,8 @@ board, joint.
 C1 cable from S1 up 2280 along 2400 down 1950, deep 40, clips 250: a route. The next one \
 goes on from there. “up top” goes into the zone at the top, “along top 1500” follows a slope.
 
-L2 hole 20 at 300, stud 95, face 37: a hole for leg L2. feed ground 18 m, deep 450, paving, tape.
+L2 deep 50, plate: changes leg L2; L2 off removes it. L2 hole 20 at 300, stud 95, face 37: its \
+hole. feed ground 18 m, deep 450, paving, tape.
 
 photo photos/north.jpg before the boards: a photograph beside the record."""
 

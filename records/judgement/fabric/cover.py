@@ -10,7 +10,7 @@ from records.days import day_words
 from records.expected.boxes import placed
 from records.judgement.fabric.entries import spot_key
 from records.judgement.fabric.hidden import circuits_behind, hidden_legs, is_met
-from records.judgement.fabric.legs import run_of
+from records.judgement.fabric.legs import leg_name, run_of
 from records.judgement.fabric.ring_cables import ENDS, ends_open, ring_cables, still_to_read
 from records.judgement.review_types import Judged, Review
 from records.model.fabric import Frame, Surface
@@ -182,7 +182,10 @@ def _places(record: Record, surface: Surface) -> Iterator[Open]:
             yield Open(f"Enter the cable to {each.name} of {each.circuit.id}: no leg ends there.")
     for leg in legs:
         if leg.deep is None:
-            yield Open(f"Measure how deep leg {leg.id} lies, from the finished face.")
+            yield Open(
+                f"Measure how deep leg {leg.id} lies ({leg_name(leg, surface)}), from the finished "
+                f"face. Type it: {leg.id} deep 47."
+            )
     hides = any(each.deep != 0 for each in legs)
     if hides and surface.screw is None and surface.frame is not Frame.MASONRY:
         yield Open(
