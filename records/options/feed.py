@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -197,6 +198,13 @@ def with_cable(record: Record, run: int, make: Make) -> Record:
 def remarks(choice: Choice) -> Iterator[str]:
     """Yield what a person wants to know before the marked cable is asked for at a counter."""
     small = choice.smallest
+    if small is None and choice.options:
+        best = min(choice.options, key=_falls_short)
+        why = best.decides.why if best.decides is not None else ""
+        yield (
+            "No cable is sure to do with the rest as it is. Nearest: "
+            f"{words(best.make)}, cpc: {cpc_words(best.make)}. {why}"
+        )
     unjudged = next((each for each in choice.options if each.verdict is Verdict.NOT_TAKEN), None)
     if unjudged is not None and (small is None or _is_before(choice, unjudged, small)):
         why = unjudged.decides.why if unjudged.decides is not None else ""
@@ -209,6 +217,13 @@ def remarks(choice: Choice) -> Iterator[str]:
             "Armoured cable with PVC insulation is rarely stocked, XLPE is usual (common "
             "practice): ask before you plan with it."
         )
+
+
+def _falls_short(option: Option) -> tuple[bool, float]:
+    """Return how far an option is from passing: first whether it fails, then by how much."""
+    by = option.decides
+    used = by.used if by is not None and by.used is not None else math.inf
+    return option.verdict is Verdict.OUTSIDE, used
 
 
 def _is_before(choice: Choice, one: Option, other: Option) -> bool:

@@ -14,7 +14,7 @@ from records.model.supply import Ground
 from records.model.wiring import Device, Run
 from records.options.cell import Check
 from records.options.cells import FEED_SHARE
-from records.options.feed import cautions, feed_options, remarks, with_cable
+from records.options.feed import cautions, feed_options, remarks, with_cable, words
 from records.options.rows import telling
 from records.terms import (
     CableKind,
@@ -378,3 +378,16 @@ def test_a_feed_that_lets_a_fault_burst_the_devices_behind_it_does_not_pass():
     assert cell(thick, Check.BREAKING).verdict is Verdict.OUTSIDE
     far = feed_options(record.model_copy(update={"origin": record.origin}))
     assert all(each.check is not Check.BREAKING for one in far.options for each in one.cells)
+
+
+def test_where_no_cable_will_do_it_is_said_with_what_stops_the_thickest():
+    """A Ze of 2 Ω is over what a 32 A fuse needs, whatever the cable (Table 41.4: 1.7 Ω)."""
+    choice = feed_options(job(ze=2.0, circuits=()))
+    told = tuple(remarks(choice))
+
+    assert choice.smallest is None
+    assert told[0].startswith("No cable is sure to do")
+    assert "Zs" in told[0]
+    nearest = min(cell(each, Check.LOOP).used for each in choice.options)
+    named = [each for each in choice.options if cell(each, Check.LOOP).used == nearest]
+    assert words(named[0].make) in told[0]

@@ -3,12 +3,16 @@
 import pytest
 
 from records.errors import OutOfRange
+from records.expected.context import Context
+from records.expected.feed_load import feed_current
 from records.expected.plan import expected
 from records.judgement.design.all_checks import design_lines
 from records.judgement.facts import Facts
 from records.model.circuit import Point
 from records.model.record import Record
 from records.model.wiring import Device, Rcd, Run
+from records.options.assumptions import assumed
+from records.options.feed import feed_options, with_cable
 from records.options.room import (
     AMPERES,
     METRES,
@@ -19,6 +23,7 @@ from records.options.room import (
 )
 from records.terms import Cpc, Verdict
 from tests.judgement.jobs import HEATER, ISLAND, LIGHTS, SOUND, circuit, sound_job
+from tests.options.test_as_the_review import simulated
 
 DESIGN = SOUND.model_copy(update={"readings": ()})
 CARRIED = 32.0
@@ -231,3 +236,34 @@ def test_before_the_electrode_is_driven_room_is_told_with_a_resistance_that_is_s
     assert "100 Ω is assumed" in assumed_for_room(island.model_copy(update={"board": less}))
     assert assumed_for_room(DESIGN) == ""
     assert assumed_for_room(sound_job(ISLAND)) == ""
+
+
+@pytest.mark.parametrize("seed", [0, 3, 4, 6, 9])
+def test_room_is_the_edge_in_simulated_jobs_too(seed):
+    """By the review's own lines: the load and the metres told hold, one step more does not."""
+    record = simulated(seed)
+    at = len(record.feed.runs) - 1
+    choice = feed_options(record, at)
+    option = choice.smallest or choice.options[-1]
+    whole = with_cable(assumed(record).record, at, option.make)
+    load = feed_current(Context(whole)).value
+    was = bad(whole)
+
+    def loaded(more):
+        feed = whole.feed.model_copy(update={"load": load + more})
+        return bad(whole.model_copy(update={"feed": feed}))
+
+    def longer(more):
+        runs = list(whole.feed.runs)
+        runs[at] = runs[at].model_copy(update={"length": runs[at].length + more})
+        feed = whole.feed.model_copy(update={"runs": tuple(runs)})
+        return bad(whole.model_copy(update={"feed": feed}))
+
+    name = "Feed, its run" if at == 0 else f"Feed, run {at + 1}"
+    for where, tried, step in (("At the board", loaded, AMPERES), (name, longer, METRES)):
+        found = room(where, whole)
+        assert found.more is not None
+        if found.more:
+            assert tried(found.more) <= was
+        if found.stops and not found.already:
+            assert tried(found.more + step) - was

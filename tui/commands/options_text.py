@@ -53,10 +53,7 @@ def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
     yield from wrapped(_LEGEND)
     yield ""
     small, roomy = choice.smallest, choice.roomy
-    if small is None:
-        yield from wrapped("No cable will do with the rest as it is. What stops the best of them:")
-        yield from _listed(_stops(choice))
-    else:
+    if small is not None:
         said = f"{words(small.make)}, cpc: {cpc_words(small.make)}"
         yield from wrapped(f"S  Smallest that passes: {said}.")
     if roomy is not None:
@@ -70,11 +67,6 @@ def feed(record: Record, choice: Choice, *, everything: bool) -> Iterator[str]:
     yield ""
     yield from _listed(remarks(choice))
     yield from _listed(cautions(record))
-
-
-def _stops(choice: Choice) -> Iterator[str]:
-    best = [each.decides for each in choice.options if each.make.csa == choice.options[-1].make.csa]
-    yield from dict.fromkeys(each.why for each in best if each is not None)
 
 
 def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Iterator[str]:
