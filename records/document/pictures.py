@@ -112,11 +112,15 @@ def _ring(cells: Cells, expected: Expected, review: Review, place: Place) -> Ite
     if ring.doubted or patterns:
 
         def told(line: str, point: str) -> str:
-            return " ".join(cells.ledger.told(*(
-                each
-                for each in cells.by_part(Part.CIRCUIT, place.circuit)
-                if each.quantity is _CROSSED[line] and each.place.point == point
-            )))  # fmt: skip
+            return " ".join(
+                cells.ledger.told(
+                    *(
+                        each
+                        for each in cells.by_part(Part.CIRCUIT, place.circuit)
+                        if each.quantity is _CROSSED[line] and each.place.point == point
+                    )
+                )
+            )
 
         words = [*_ring_words(ring, told), *_told(patterns)]
         yield _shown(f"{name}: ring, cross-connected", plot_ring(ring, told), words)

@@ -71,13 +71,18 @@ def value_of(judged: Judged) -> str:
 def found_lines(judged: Judged) -> tuple[str, ...]:
     """Return what was found before the last reading, each with its verdict and its causes."""
     return tuple(
-        " · ".join(filter(None, (
-            f"{in_full(reading.taken, measured_by(reading.slot))} {how.words}",
-            clock(reading.at),
-            f"likely: {'; '.join(how.causes[:_CAUSES])}" if how.causes else "",
-        )))
+        " · ".join(
+            filter(
+                None,
+                (
+                    f"{in_full(reading.taken, measured_by(reading.slot))} {how.words}",
+                    clock(reading.at),
+                    f"likely: {'; '.join(how.causes[:_CAUSES])}" if how.causes else "",
+                ),
+            )
+        )
         for reading, how in judged.found
-    )  # fmt: skip
+    )
 
 
 _CAUSES = 3

@@ -56,8 +56,14 @@ def test_the_feed_is_a_table_of_80_columns_with_both_marks(run: Run, demo: Path)
 def test_what_was_taken_for_granted_and_the_cautions_are_said(run: Run, tmp_path: Path) -> None:
     said = " ".join(run("options", written(tmp_path, blank(46.0, 26.0))).stdout.split())
 
-    for words in ("TN-S is assumed", "buried is assumed", "32 A is assumed", "PME", "notifiable",
-                  "certifier"):  # fmt: skip
+    for words in (
+        "TN-S is assumed",
+        "buried is assumed",
+        "32 A is assumed",
+        "PME",
+        "notifiable",
+        "certifier",
+    ):
         assert words in said
 
 
@@ -193,9 +199,15 @@ def test_designs_are_compared_with_the_checks_that_stand_otherwise(
 
 @pytest.mark.parametrize(
     "words",
-    [("room", "--run", "1"), ("feed", "--radial", "20"), ("feed", "--later", "3"),
-     ("earth", "--allowance", "5"), ("C1", "--room", "10"), ("buy", "--with", "x.json")],
-)  # fmt: skip
+    [
+        ("room", "--run", "1"),
+        ("feed", "--radial", "20"),
+        ("feed", "--later", "3"),
+        ("earth", "--allowance", "5"),
+        ("C1", "--room", "10"),
+        ("buy", "--with", "x.json"),
+    ],
+)
 def test_an_option_that_would_do_nothing_is_refused(
     run: Run, demo: Path, words: tuple[str, ...]
 ) -> None:

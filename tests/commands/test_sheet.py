@@ -95,7 +95,9 @@ def test_a_sheet_goes_out_and_comes_back_with_nothing_new(run: Run, shed: Path) 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t"])
 def test_readings_are_taken_as_testers_write_them(run: Run, job: Path, delimiter: str) -> None:
     ran = filled_in(
-        run, job, delimiter=delimiter,
+        run,
+        job,
+        delimiter=delimiter,
         fill=all_of(
             put(R1, reading="0,31", at="2026-03-20 14:30", by="wren oakes", instrument="0412"),
             put(RN, reading=".31", at="20/03/2026 14:32", by="A1", method="no leads", cold="8,5"),
@@ -104,7 +106,7 @@ def test_readings_are_taken_as_testers_write_them(run: Run, job: Path, delimiter
             put(ZS, reading="can't: locked room", at="2026-03-21 09:00"),
             put(ZE, reading="Not needed: measured by the network", at="2026-03-21 09:05"),
         ),
-    )  # fmt: skip
+    )
     assert ran.returncode == 0, ran.stderr
     record = record_of(job)
     by_key = {(each.slot.quantity, each.slot.place.circuit): each for each in record.readings}
@@ -187,7 +189,7 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
             "already",
         ),
     ],
-)  # fmt: skip
+)
 def test_a_row_that_wont_do_is_named_and_nothing_is_taken(
     run: Run, job: Path, fill: Fill, says: str
 ) -> None:
@@ -330,9 +332,7 @@ def test_columns_that_moved_or_are_missing_are_named(run: Run, job: Path) -> Non
 
 def test_what_can_not_be_is_said(run: Run, job: Path) -> None:
     assert "Say either -o OUT" in run("readings", job).stderr
-    assert "--stage is for writing" in run(
-        "readings", job, "--from", "x", "--stage", "dead"
-    ).stderr  # fmt: skip
+    assert "--stage is for writing" in run("readings", job, "--from", "x", "--stage", "dead").stderr
     assert "There is no file nothing.csv" in run("readings", job, "--from", "nothing.csv").stderr
     assert "no text" in run("readings", job, "--from", job).stderr
     (job.parent / "kept.csv").write_text("mine")
@@ -367,8 +367,11 @@ def plain_meter(tmp_path: Path) -> Path:
 
 
 def leads_of(job: Path) -> list[tuple[float, float | None]]:
-    return [(each.taken.value, each.taken.leads) for each in record_of(job).readings
-            if isinstance(each.taken, Figure)]  # fmt: skip
+    return [
+        (each.taken.value, each.taken.leads)
+        for each in record_of(job).readings
+        if isinstance(each.taken, Figure)
+    ]
 
 
 def test_leads_are_taken_off_as_the_row_says_or_as_at_the_bench(
@@ -378,18 +381,25 @@ def test_leads_are_taken_off_as_the_row_says_or_as_at_the_bench(
         put(R1, reading="0.34", at="2026-03-20 14:30", instrument="M1"),
         put(RN, reading="0.35", at="2026-03-20 14:31", instrument="M1", **{"leads Ω": "0.08"}),
         put(
-            "circuit/C1/-/dead/r2", reading="0.53", at="2026-03-20 14:32", instrument="M1",
+            "circuit/C1/-/dead/r2",
+            reading="0.53",
+            at="2026-03-20 14:32",
+            instrument="M1",
             **{"leads Ω": "0"},
         ),
         put("feed/-/-/dead/R1+R2", reading="0.09", at="2026-03-20 14:33"),
         put(ZS, reading="0.9", at="2026-03-20 14:40", instrument="M1"),
-    )  # fmt: skip
+    )
     ran = filled_in(run, plain_meter, rows)
 
     assert ran.returncode == 0, ran.stderr
     assert leads_of(plain_meter) == [
-        (0.04, 0.05), (0.29, 0.05), (0.27, 0.08), (0.53, None), (0.9, None),
-    ]  # fmt: skip
+        (0.04, 0.05),
+        (0.29, 0.05),
+        (0.27, 0.08),
+        (0.53, None),
+        (0.9, None),
+    ]
     assert "The leads were taken off 3 of them" in " ".join(ran.stdout.split())
 
 
@@ -437,8 +447,9 @@ def test_what_comes_back_is_not_taken_off_twice(run: Run, plain_meter: Path) -> 
 def test_leads_that_do_not_go_with_the_row_are_refused(
     run: Run, plain_meter: Path, key: str, cells: dict[str, str], why: str
 ) -> None:
-    ran = filled_in(run, plain_meter, put(key, at="2026-03-20 14:30" * bool(cells["reading"]),
-                                          **cells))  # fmt: skip
+    ran = filled_in(
+        run, plain_meter, put(key, at="2026-03-20 14:30" * bool(cells["reading"]), **cells)
+    )
     assert ran.returncode == 2
     assert why in " ".join(ran.stderr.split())
     assert leads_of(plain_meter) == []
@@ -457,8 +468,9 @@ def test_a_sheet_without_that_column_is_read_as_before(run: Run, plain_meter: Pa
     run("readings", plain_meter, "-o", "out.csv")
     rows = list(csv.DictReader(io.StringIO(Path("out.csv").read_text(encoding="utf-8-sig"))))
     out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, [each for each in rows[0] if each != "leads Ω"],
-                            extrasaction="ignore")  # fmt: skip
+    writer = csv.DictWriter(
+        out, [each for each in rows[0] if each != "leads Ω"], extrasaction="ignore"
+    )
     writer.writeheader()
     row = next(each for each in rows if each["key"] == R1)
     writer.writerow({**row, "reading": "0.34", "taken at": "2026-03-20 14:30", "instrument": "M1"})

@@ -41,9 +41,7 @@ def test_no_symbol_is_spelt_out_that_does_not_occur(said: str) -> None:
 
 
 def _made(record: Record, *, why_cable: bool = False) -> bytes:
-    return schedule_bytes(
-        record, fingerprint=job.FINGERPRINT, made=job.MADE, why_cable=why_cable
-    )  # fmt: skip
+    return schedule_bytes(record, fingerprint=job.FINGERPRINT, made=job.MADE, why_cable=why_cable)
 
 
 def test_why_a_cable_was_chosen_is_printed_where_somebody_asks_for_it() -> None:
@@ -81,5 +79,7 @@ def test_each_photograph_is_named_with_what_it_is_known_by() -> None:
     (line,) = table(opened(_made(demo.model_copy(update={"fabric": fabric}))), "Photographs")[1:]
 
     assert line[-3:] == [
-        "photos/north.jpg", "before the boards", "4321 bytes, SHA-256 abababababababab",
-    ]  # fmt: skip
+        "photos/north.jpg",
+        "before the boards",
+        "4321 bytes, SHA-256 abababababababab",
+    ]

@@ -29,8 +29,15 @@ def test_points_come_right_under_their_circuit():
     names = [name for _, name in grid(_line()).rows]
 
     assert names == [
-        "Feed", "Board", "C1 Bench sockets", "S1", "S2", "S3", "C2 Light [loft]", "C3 Heater",
-    ]  # fmt: skip
+        "Feed",
+        "Board",
+        "C1 Bench sockets",
+        "S1",
+        "S2",
+        "S3",
+        "C2 Light [loft]",
+        "C3 Heater",
+    ]
 
 
 def test_a_cell_that_is_not_needed_is_empty_and_outside_there_is_nothing():
@@ -94,9 +101,11 @@ def test_what_is_read_at_one_place_in_one_go_is_on_one_page(stage: Stage, room: 
     table = grid(queue(demo_record(), Review(()), stage, Order.BY_TEST))
     pages = {name: page(table, at, room, 2)[0] for at, name in enumerate(table.columns)}
 
-    for together in ((Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE),
-                     (Quantity.R1, Quantity.RN, Quantity.R2),
-                     (Quantity.FAULT_LN, Quantity.FAULT_LE)):  # fmt: skip
+    for together in (
+        (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE),
+        (Quantity.R1, Quantity.RN, Quantity.R2),
+        (Quantity.FAULT_LN, Quantity.FAULT_LE),
+    ):
         assert len({pages.get(each) for each in together}) == 1
     seen = [at for each in dict.fromkeys(pages.values()) for at in each]
     assert seen == list(range(len(table.columns)))

@@ -38,8 +38,11 @@ ORDER: tuple[tuple[Stage, Part | None, frozenset[Quantity]], ...] = tuple(
         # IET Guidance Note 3, order of tests, and common practice (from memory).
         (DEAD, Part.FEED, {Quantity.R1_R2}),
         (DEAD, Part.BOARD, {Quantity.EARTHING}),
-        (DEAD, Part.CIRCUIT, {Quantity.R1, Quantity.RN, Quantity.R2,
-                              Quantity.CROSS_LN, Quantity.CROSS_LE}),
+        (
+            DEAD,
+            Part.CIRCUIT,
+            {Quantity.R1, Quantity.RN, Quantity.R2, Quantity.CROSS_LN, Quantity.CROSS_LE},
+        ),
         (DEAD, Part.CIRCUIT, {Quantity.R1_R2}),
         (DEAD, None, {Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE}),
         (DEAD, Part.CIRCUIT, {Quantity.POLARITY}),
@@ -54,7 +57,7 @@ ORDER: tuple[tuple[Stage, Part | None, frozenset[Quantity]], ...] = tuple(
         (LIVE, Part.CIRCUIT, {Quantity.RCD_TIME, Quantity.RCD_BUTTON}),
         (LIVE, Part.CIRCUIT, {Quantity.FUNCTION}),
     )
-)  # fmt: skip
+)
 
 
 def with_certifier() -> Record:

@@ -16,8 +16,16 @@ FONT = "Arial"
 TEXT_WIDTH = 180.0
 """Of A4 between margins of 15 mm [mm]."""
 _MARGIN = 15.0
-_KEPT_PARTS = ("/styles", "/settings", "/fontTable", "/numbering", "/officeDocument",
-               "/core-properties", "/header", "/footer")  # fmt: skip
+_KEPT_PARTS = (
+    "/styles",
+    "/settings",
+    "/fontTable",
+    "/numbering",
+    "/officeDocument",
+    "/core-properties",
+    "/header",
+    "/footer",
+)
 _PARAGRAPHS: dict[str, dict[str, Any]] = {
     # name: size, space before and after [pt], and what else holds
     "Lead": {"size": 9, "after": 4},
@@ -78,8 +86,16 @@ def blank() -> Doc:
 
 def _prune(document: Doc) -> None:
     """Take out what python-docx's own template brings and this one doesn't need."""
-    kept = {"Normal", "Default Paragraph Font", "Normal Table", "No List", "Heading 1", "Heading 2",
-            "Title", "Caption"}  # fmt: skip
+    kept = {
+        "Normal",
+        "Default Paragraph Font",
+        "Normal Table",
+        "No List",
+        "Heading 1",
+        "Heading 2",
+        "Title",
+        "Caption",
+    }
     for style in list(document.styles):
         if style.name not in kept:
             style.delete()
@@ -109,10 +125,12 @@ def _defaults(document: Doc) -> None:
     run = defaults.find(qn("w:rPrDefault")).find(qn("w:rPr"))
     for each in list(run):
         run.remove(each)
-    run.append(parse_xml(
-        f'<w:rFonts {nsdecls("w")} w:ascii="{FONT}" w:hAnsi="{FONT}" w:eastAsia="{FONT}" '
-        f'w:cs="{FONT}"/>'
-    ))  # fmt: skip
+    run.append(
+        parse_xml(
+            f'<w:rFonts {nsdecls("w")} w:ascii="{FONT}" w:hAnsi="{FONT}" w:eastAsia="{FONT}" '
+            f'w:cs="{FONT}"/>'
+        )
+    )
     run.append(parse_xml(f'<w:sz {nsdecls("w")} w:val="19"/>'))
     run.append(parse_xml(f'<w:lang {nsdecls("w")} w:val="en-GB" w:eastAsia="en-GB"/>'))
     normal = document.styles["Normal"]
@@ -121,10 +139,21 @@ def _defaults(document: Doc) -> None:
     normal.font.size = Pt(9.5)
 
 
-def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0, after: float = 0,
-                     bold: bool = False, kept: bool = False, stop: float | None = None,
-                     right: float | None = None, halves: bool = False,
-                     indent: float = 0, breaks: bool = False) -> None:  # fmt: skip
+def _paragraph_style(
+    document: Doc,
+    name: str,
+    size: float,
+    *,
+    before: float = 0,
+    after: float = 0,
+    bold: bool = False,
+    kept: bool = False,
+    stop: float | None = None,
+    right: float | None = None,
+    halves: bool = False,
+    indent: float = 0,
+    breaks: bool = False,
+) -> None:
     style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.font.size, style.font.bold = Pt(size), bold or None
@@ -146,8 +175,9 @@ def _paragraph_style(document: Doc, name: str, size: float, *, before: float = 0
         text.tab_stops.add_tab_stop(Mm(right), WD_TAB_ALIGNMENT.RIGHT)
 
 
-def _character_style(document: Doc, name: str, *, bold: bool = False, italic: bool = False,
-                     shaded: bool = False) -> None:  # fmt: skip
+def _character_style(
+    document: Doc, name: str, *, bold: bool = False, italic: bool = False, shaded: bool = False
+) -> None:
     style: Any = document.styles.add_style(name, WD_STYLE_TYPE.CHARACTER)
     style.font.bold, style.font.italic = bold or None, italic or None
     if shaded:
@@ -157,8 +187,9 @@ def _character_style(document: Doc, name: str, *, bold: bool = False, italic: bo
         style.element.get_or_add_rPr().append(shade)
 
 
-def _heading(document: Doc, level: int, size: float, *, before: float, after: float,
-             ruled: bool = False) -> None:  # fmt: skip
+def _heading(
+    document: Doc, level: int, size: float, *, before: float, after: float, ruled: bool = False
+) -> None:
     style: Any = document.styles[f"Heading {level}"]
     _plain(style)
     style.font.size, style.font.bold, style.font.color.rgb = Pt(size), True, RGBColor(0, 0, 0)
@@ -207,21 +238,25 @@ def _rule(style: Any) -> None:
 
 def _table_style(document: Doc) -> None:
     line = 'w:val="single" w:space="0" w:color='
-    document.styles.element.append(parse_xml(
-        f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Ruled">'
-        '<w:name w:val="Ruled"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
-        f'<w:top w:sz="10" {line}"000000"/><w:bottom w:sz="6" {line}"000000"/>'
-        f'<w:insideH w:sz="4" {line}"909090"/></w:tblBorders><w:tblCellMar>'
-        '<w:left w:w="50" w:type="dxa"/><w:right w:w="30" w:type="dxa"/></w:tblCellMar></w:tblPr>'
-        '<w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" '
-        'w:fill="E6E6E6"/></w:tcPr></w:tblStylePr></w:style>'
-    ))  # fmt: skip
+    document.styles.element.append(
+        parse_xml(
+            f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Ruled">'
+            '<w:name w:val="Ruled"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
+            f'<w:top w:sz="10" {line}"000000"/><w:bottom w:sz="6" {line}"000000"/>'
+            f'<w:insideH w:sz="4" {line}"909090"/></w:tblBorders><w:tblCellMar>'
+            '<w:left w:w="50" w:type="dxa"/><w:right w:w="30" w:type="dxa"/></w:tblCellMar>'
+            '</w:tblPr><w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" '
+            'w:fill="E6E6E6"/></w:tcPr></w:tblStylePr></w:style>'
+        )
+    )
     boxed = 'w:val="single" w:sz="12" w:space="0" w:color="000000"'
-    document.styles.element.append(parse_xml(
-        f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Boxed">'
-        '<w:name w:val="Boxed"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
-        + "".join(f"<w:{side} {boxed}/>" for side in ("top", "left", "bottom", "right"))
-        + '<w:insideV w:val="single" w:sz="6" w:space="0" w:color="000000"/></w:tblBorders>'
-        '<w:tblCellMar><w:left w:w="60" w:type="dxa"/><w:right w:w="30" w:type="dxa"/>'
-        "</w:tblCellMar></w:tblPr></w:style>"
-    ))  # fmt: skip
+    document.styles.element.append(
+        parse_xml(
+            f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="Boxed">'
+            '<w:name w:val="Boxed"/><w:basedOn w:val="TableNormal"/><w:tblPr><w:tblBorders>'
+            + "".join(f"<w:{side} {boxed}/>" for side in ("top", "left", "bottom", "right"))
+            + '<w:insideV w:val="single" w:sz="6" w:space="0" w:color="000000"/></w:tblBorders>'
+            '<w:tblCellMar><w:left w:w="60" w:type="dxa"/><w:right w:w="30" w:type="dxa"/>'
+            "</w:tblCellMar></w:tblPr></w:style>"
+        )
+    )

@@ -6,13 +6,20 @@ from records.document.template.look import TEXT_WIDTH
 from records.document.template.pieces import Column, Page
 
 PARTS = (
-    ("1  Standing", "part_1"), ("2  As built", "part_2"), ("3  One line a circuit", "part_3"),
-    ("4  Origin, feed and board", "part_4"), ("5  Findings", "part_5"),
-    ("6  Put right, missing, not needed, limitations", "part_6"), ("7  Drawings", "part_7"),
-    ("8  For the certifier", "part_8"), ("9  For whoever lives with it", "part_9"),
-    ("Annex A  Every reading", "annex_a"), ("Annex B  Workings", "annex_b"),
-    ("Sources", "sources"), ("Words", "words"),
-)  # fmt: skip
+    ("1  Standing", "part_1"),
+    ("2  As built", "part_2"),
+    ("3  One line a circuit", "part_3"),
+    ("4  Origin, feed and board", "part_4"),
+    ("5  Findings", "part_5"),
+    ("6  Put right, missing, not needed, limitations", "part_6"),
+    ("7  Drawings", "part_7"),
+    ("8  For the certifier", "part_8"),
+    ("9  For whoever lives with it", "part_9"),
+    ("Annex A  Every reading", "annex_a"),
+    ("Annex B  Workings", "annex_b"),
+    ("Sources", "sources"),
+    ("Words", "words"),
+)
 _TITLES = {name: title for title, name in PARTS}
 
 

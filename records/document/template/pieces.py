@@ -89,10 +89,16 @@ class Page:
         added.add_run(f"  {text}")
 
     def table(
-        self, caption: str, columns: Sequence[Column], loop: str, *,
-        group: tuple[str, ...] = (), extra: tuple[str, str] | None = None, keep: str = "",
+        self,
+        caption: str,
+        columns: Sequence[Column],
+        loop: str,
+        *,
+        group: tuple[str, ...] = (),
+        extra: tuple[str, str] | None = None,
+        keep: str = "",
         otherwise: str | None = None,
-    ) -> None:  # fmt: skip
+    ) -> None:
         """Add a table with a heading row that is repeated, and a row for each of a list.
 
         Args:
@@ -178,8 +184,9 @@ class Page:
     def _instructions(self) -> list[Any]:
         return list(self.document.element.body.iter(qn("w:instrText")))
 
-    def _empty(self, columns: Sequence[Column], style: str, caption: str, *,
-               first_row: bool = True) -> Any:  # fmt: skip
+    def _empty(
+        self, columns: Sequence[Column], style: str, caption: str, *, first_row: bool = True
+    ) -> Any:
         table: Any = self.document.add_table(0, len(columns))
         table.style, table.autofit = style, False
         look = table._tbl.tblPr.find(qn("w:tblLook"))
