@@ -1,4 +1,4 @@
-"""Draw the README's pictures anew: real screens of the demo job, and a real page of its schedule.
+"""Draw the README's pictures again: real screens of the demo job, and a real page of its schedule.
 
 Run by hand after the look has changed: `.venv/bin/python .ci/pictures.py`. The page needs
 LibreOffice and pdftoppm; without them only the screens are drawn.

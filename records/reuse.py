@@ -1,7 +1,7 @@
 """What was worked out before, kept as long as nothing that it asked for is another.
 
 A calculation is given maps to look things up in, and divides its work into parts with a name. Each
-part is kept with all keys that it asked for. When the maps are given anew, every key under which
+part is kept with all keys that it asked for. When the maps are given again, every key under which
 something else stands now is found, and every part that asked for one of them is forgotten. Nobody
 has to say what a part rests on, so nobody can forget to.
 """
@@ -76,7 +76,7 @@ class _Part(NamedTuple):
 class Reuse(Once):
     """Works a part out again only if something that it asked for is another than before.
 
-    Things are told apart by identity, tuples piece by piece: what was made anew counts as another,
+    Things are told apart by identity, tuples piece by piece: what was made again counts as another,
     even if it is equal. What is asked for outside any part counts as asked for by all of them.
 
     Only one thread may work with it.

@@ -108,13 +108,13 @@ class Session:
         return self._once("counted", work)
 
     @property
-    def anew(self) -> Mapping[str, str]:
+    def judged_again(self) -> Mapping[str, str]:
         """What of the review a changed design lets stand differently, by the key of its line."""
-        from records.judgement.design_changed_since import anew
+        from records.judgement.design_changed_since import judged_again
         from records.store.design_history import designs
 
         return self._once(
-            "anew", lambda: anew(designs(self.file.history()), self.record, self.expected)
+            "anew", lambda: judged_again(designs(self.file.history()), self.record, self.expected)
         )
 
     @property

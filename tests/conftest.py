@@ -15,7 +15,7 @@ import pytest
 def pytest_configure(config: pytest.Config) -> None:
     """Let the programs that tests start keep what they compile, as a person's Python does.
 
-    Without it each of some hundred compiles all of Farboard anew. Workers inherit it.
+    Without it each of some hundred compiles all of Farboard again. Workers inherit it.
     """
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     # Opened wizards are thrown away by the hundred: looking for garbage less often saves a tenth.

@@ -1,4 +1,4 @@
-"""What is kept of earlier work is never other than what all of it anew would give."""
+"""What is kept of earlier work is never other than what all of it again would give."""
 
 from __future__ import annotations
 
@@ -190,7 +190,7 @@ def check(session: Session) -> None:
 @given(chance=st.randoms(use_true_random=False), job=st.integers(0, 3))
 @settings(deadline=None, max_examples=max(1, STEPS // A_JOB), phases=UNSHRUNK)
 def test_nothing_kept_is_ever_stale(tmp_path_factory: pytest.TempPathFactory, chance, job):
-    """Whatever is read, read again, taken back, repaired or designed anew, in whatever order."""
+    """Whatever is read, read again, taken back, repaired or designed again, in whatever order."""
     path: Path = tmp_path_factory.mktemp("reuse") / "job.farboard"
     with RecordFile.create(path, jobs()[job]) as file:
         session = Session(file)

@@ -161,7 +161,7 @@ class _BodyAsText:
 
 
 def _with_identity(page: Any, schedule: dict[str, Any]) -> Any:
-    """Return a filled template, opened anew, with what is missing at the head and foot of pages.
+    """Return a filled template, opened again, with what is missing at the head and foot of pages.
 
     docxtpl puts filled heads and feet where python-docx doesn't look for them before it is saved.
     """

@@ -50,12 +50,12 @@ class Findings:
             # A finding of the design that went with an input: nothing is closed without a word.
             {
                 "title": each.title,
-                "done": each.anew,
+                "done": each.judged_again,
                 "readings": "none: it is a design figure",
                 "now": _verdict(each),
             }
             for each in self._review.lines
-            if each.anew and each.slot is None and not each.remedies and not each.is_trouble
+            if each.judged_again and each.slot is None and not each.remedies and not each.is_trouble
         ]
         settled: list[dict[str, Value]] = [
             {
@@ -110,7 +110,7 @@ class Findings:
 
     def _why(self, it: Judged) -> list[InkPart]:
         ground: list[InkPart] = [" ", self._ledger.source(it.source)] if it.source else []
-        why = joined((beyond_opening(it), it.anew), " ")
+        why = joined((beyond_opening(it), it.judged_again), " ")
         if not why and not ground:
             return []
         return [why, *ground, *self._ledger.memory(it)]

@@ -136,7 +136,7 @@ def _alike(found: Sequence[Judged]) -> list[Group]:
 
 def _kind(it: Judged) -> object:
     """Return what findings have in common that are told once: all but place and figures."""
-    if it.remedies or it.found or it.anew:
+    if it.remedies or it.found or it.judged_again:
         return it.key
     quantity: Quantity | None = it.slot.quantity if it.slot else None
     name = measured_by(it.slot).title if it.slot else it.key.rsplit("/", 1)[-1]

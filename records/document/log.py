@@ -162,7 +162,7 @@ class Log:
                 "test voltage not given"
                 if unsaid and measured_by(slot).unit is Unit.MEGOHM
                 else "",
-                own.anew if own and at == len(attempts) - 1 else "",
+                own.judged_again if own and at == len(attempts) - 1 else "",
             ),
             "; ",
         )

@@ -15,7 +15,7 @@ from records.disk import write_whole
 from records.errors import CannotWrite, NotWritten
 
 SECONDS = 180
-"""It starts anew each time, on a slow machine from a cold disk."""
+"""It starts again each time, on a slow machine from a cold disk."""
 _NAMES = ("soffice", "libreoffice")
 _ELSEWHERE = (
     "/Applications/LibreOffice.app/Contents/MacOS/soffice",

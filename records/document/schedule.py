@@ -15,7 +15,7 @@ from records.document.saving import checked_place, save
 from records.document.workings import WorkingsOf
 from records.errors import BadTemplate, CannotWrite
 from records.expected.plan import expected
-from records.judgement.design_changed_since import Then, anew, with_anew
+from records.judgement.design_changed_since import Then, judged_again, with_changes_said
 from records.judgement.review import review
 from records.judgement.todo.progress import progress
 from records.model.record import Record
@@ -86,7 +86,7 @@ def schedule_bytes(
     """
     made = made if made.tzinfo else made.replace(tzinfo=UTC)
     follows = expected(record)
-    verdicts = with_anew(review(record, follows), anew(then, record, follows))
+    verdicts = with_changes_said(review(record, follows), judged_again(then, record, follows))
     values = context(
         record,
         follows,

@@ -61,7 +61,7 @@ def _encoded(picture: Image) -> str | None:
 
 
 def checked(small: str) -> tuple[str, int, int] | None:
-    """Return a small picture written anew, with its width and height; None if it is none.
+    """Return a small picture written again, with its width and height; None if it is none.
 
     A record may come from anywhere: what goes into a document is what could be read as a picture.
     """

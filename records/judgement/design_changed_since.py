@@ -1,4 +1,4 @@
-"""What is judged anew because a design input changed since, and what it was that changed."""
+"""What is judged again because a design input changed since, and what it was that changed."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Then:
     """Ids of the readings that were entered under it."""
 
 
-def anew(then: Sequence[Then], record: Record, expected: Expected) -> Mapping[str, str]:
+def judged_again(then: Sequence[Then], record: Record, expected: Expected) -> Mapping[str, str]:
     """Return what to say of each line that a changed design input lets stand differently.
 
     The readings of today are held against the design of then and that of today, so that only the
@@ -56,10 +56,11 @@ def anew(then: Sequence[Then], record: Record, expected: Expected) -> Mapping[st
     return found
 
 
-def with_anew(review: Review, said: Mapping[str, str]) -> Review:
-    """Return a review whose lines say what changed since; `said` is what `anew` gives."""
+def with_changes_said(review: Review, said: Mapping[str, str]) -> Review:
+    """Return a review whose lines say what changed since; `said` is what `judged_again` gives."""
     lines = tuple(
-        each._replace(anew=said[each.key]) if each.key in said else each for each in review.lines
+        each._replace(judged_again=said[each.key]) if each.key in said else each
+        for each in review.lines
     )
     return replace(review, lines=lines)
 

@@ -27,7 +27,7 @@ class Sense(StrEnum):
 
 
 class Life(StrEnum):
-    """How far a finding has come. None of these closes it but a reading, or the design, anew."""
+    """How far a finding has come. None of these closes it but a reading, or the design, again."""
 
     OPEN = "open"
     DECIDE = "to decide by the certifier"
@@ -121,7 +121,7 @@ class Judged(NamedTuple):
     """The readings that a pattern is made of."""
     life: Life | None = None
     """How far it has come; None if it never was a finding that something was recorded about."""
-    anew: str = ""
+    judged_again: str = ""
     """What changed in the design since, and how it stood before; empty if nothing did."""
     once: bool = False
     """Said of a meter as a whole: not said again at each of the readings that it is about."""

@@ -23,7 +23,7 @@ class CheckChange:
 
     @property
     def is_worse(self) -> bool:
-        """Whether it fails anew or by more, or isn't shown now."""
+        """Whether it fails again or by more, or isn't shown now."""
         return self.after is not None and worse(self.before, self.after)
 
     def __str__(self) -> str:

@@ -37,7 +37,7 @@ _LIMITS = {
     sqlite3.SQLITE_LIMIT_COLUMN: 20,
     sqlite3.SQLITE_LIMIT_EXPR_DEPTH: 20,
     sqlite3.SQLITE_LIMIT_COMPOUND_SELECT: 2,
-    sqlite3.SQLITE_LIMIT_ATTACHED: 1,  # to make a file anew takes one; a stranger's gets none
+    sqlite3.SQLITE_LIMIT_ATTACHED: 1,  # to make a file again takes one; a stranger's gets none
     sqlite3.SQLITE_LIMIT_TRIGGER_DEPTH: 1,
 }
 """What no record comes near, and what a file made to do harm may want."""

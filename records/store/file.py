@@ -267,7 +267,7 @@ class RecordFile:
         """Refuse to write to a file that is no longer what was read from it.
 
         After a failed write, what the system still holds of the file can't be trusted, and the
-        write may have gone through all the same: both show when the file is read anew.
+        write may have gone through all the same: both show when the file is read again.
         """
         if self.read_only:
             raise CannotWrite(f"{self._container.name} was opened to look only.")

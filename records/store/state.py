@@ -1,4 +1,4 @@
-"""From a record as JSON to the record, looking anew only at what was touched."""
+"""From a record as JSON to the record, looking again only at what was touched."""
 
 from __future__ import annotations
 

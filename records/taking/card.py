@@ -108,7 +108,7 @@ def changed_since(session: Session, entry: Entry) -> str:
     """
     if entry.own is None or entry.is_open:
         return ""
-    return session.anew.get(entry.own.key, "")
+    return session.judged_again.get(entry.own.key, "")
 
 
 def expectation(result: Result | None) -> str:

@@ -37,7 +37,7 @@ class Caution:
     """What to make sure of before an act."""
 
     key: str
-    """Which act; it is shown once in a sitting."""
+    """Which act; it is shown once while somebody takes readings."""
     title: str
     lines: tuple[str, ...]
 

@@ -20,7 +20,7 @@ from records.taking.outcome import Outcome
 from records.taking.person_named import person_named
 from records.taking.position import Position
 from records.taking.queue import others
-from records.taking.sitting import is_insulation
+from records.taking.stage_settings import is_insulation
 from records.taking.typed_reading import could_not
 from records.taking.typed_work import Done, read_done
 from records.text import checked_text
@@ -44,7 +44,7 @@ class Conditions:
         person = person_named(self._session.record, checked_text(name))
         if person is None:
             raise BadText("Say who: a name or an id, such as P1.")
-        self._desk.sitting.person = person
+        self._desk.settings.person = person
         who = named(self._session.record, person)
         return Outcome(f"Readings are taken by {who} from here on.")
 
@@ -55,8 +55,8 @@ class Conditions:
             BadText: If the job has none called so.
         """
         found = instrument_named(self._session.record, name)
-        sitting = self._desk.sitting
-        sitting.instruments = [found.id, *(x for x in sitting.instruments if x != found.id)]
+        settings = self._desk.settings
+        settings.instruments = [found.id, *(x for x in settings.instruments if x != found.id)]
         return Outcome(f"Readings are taken with {words(found)} where it fits.")
 
     def notes_of(self, text: str) -> Outcome:
@@ -84,7 +84,7 @@ class Conditions:
         entry = self._position.entry
         self.check_insulation()
         assert entry is not None
-        self._desk.sitting.lower_here(entry.slot, could_not(why).reason)
+        self._desk.settings.lower_here(entry.slot, could_not(why).reason)
         self._position.go_to(self._desk.instead(entry.slot))
         return Outcome(
             f"250 V d.c., L and N joined, to earth, for {entry.place}: read insulation L-E. "
@@ -95,14 +95,14 @@ class Conditions:
         """Test insulation at 500 V again."""
         entry = self._position.entry
         if entry is not None:
-            self._desk.sitting.lower_here(entry.slot, "")
+            self._desk.settings.lower_here(entry.slot, "")
         return Outcome("Insulation is tested at 500 V d.c.")
 
     @property
     def is_lower(self) -> bool:
         """Whether the circuit in hand is tested at 250 V."""
         entry = self._position.entry
-        return entry is not None and bool(self._desk.sitting.at_lower(entry.slot))
+        return entry is not None and bool(self._desk.settings.at_lower(entry.slot))
 
     def check_insulation(self) -> None:
         """Refuse to change the test voltage of what has none.
@@ -116,12 +116,12 @@ class Conditions:
 
     def note(self, text: str) -> Outcome:
         """Put a note beside the next reading."""
-        self._desk.sitting.note = checked_text(text, LONGEST)
+        self._desk.settings.note = checked_text(text, LONGEST)
         return Outcome("The next reading gets this note.")
 
     def method(self, text: str) -> Outcome:
         """Say how the next reading is measured."""
-        self._desk.sitting.method = checked_text(text, LONGEST)
+        self._desk.settings.method = checked_text(text, LONGEST)
         return Outcome("The next reading says that it was measured so.")
 
     @property
@@ -187,14 +187,14 @@ class Conditions:
 
     def turn_order(self) -> Outcome:
         """Change between the two orders of work, and stay at the reading in hand."""
-        sitting = self._desk.sitting
-        sitting.order = sitting.order.other
+        settings = self._desk.settings
+        settings.order = settings.order.other
         self._position.rebuild()
-        return Outcome(f"Readings are offered {sitting.order.value}.")
+        return Outcome(f"Readings are offered {settings.order.value}.")
 
     def turn_grid(self) -> None:
         """Change between one by one and the grid."""
-        self._desk.sitting.grid = not self._desk.sitting.grid
+        self._desk.settings.grid = not self._desk.settings.grid
 
     @property
     def others(self) -> tuple[Slot, ...]:
@@ -203,7 +203,7 @@ class Conditions:
 
     def ask_for(self, slot: Slot) -> Outcome:
         """Put a reading that nobody has to take into the queue, and go there."""
-        self._desk.sitting.more.append(slot)
+        self._desk.settings.more.append(slot)
         self._position.rebuild()
         self._position.go_to(slot)
         return Outcome("It is in the list; without a reading nothing is missing.")

@@ -37,7 +37,7 @@ from records.taking.leads import echo, first_of, nothing_off, warning_of
 from records.taking.lower_voltage import JOINED, as_tested, read_instead
 from records.taking.paste import Fill
 from records.taking.queue import Entry
-from records.taking.sitting import Sitting
+from records.taking.stage_settings import StageSettings
 from records.taking.trial import trial, with_reading
 from records.taking.typed_reading import reading
 from records.taking.typed_work import Work, read_work, turning
@@ -64,12 +64,12 @@ class Desk:
         return present()
 
     @property
-    def sitting(self) -> Sitting:
+    def settings(self) -> StageSettings:
         """What was settled once for the stage; it is found again when the step is visited again."""
         step = STEP_OF_STAGE[self.stage]
         found = self._session.places.get(step)
-        if not isinstance(found, Sitting):
-            found = Sitting()
+        if not isinstance(found, StageSettings):
+            found = StageSettings()
             self._session.places[step] = found
         return found
 
@@ -86,7 +86,7 @@ class Desk:
         made = self._reading(self._record, slot, taken)
         check(self._session, slot, taken, self._by, self.now())
         self._session.change(append(f"/{list_for(self._record, made)}", made))
-        self.sitting.method = self.sitting.note = ""
+        self.settings.method = self.settings.note = ""
         return made.taken
 
     def fill(self, found: Sequence[Fill]) -> None:
@@ -104,20 +104,20 @@ class Desk:
             ops += append(f"/{list_for(grown, made)}", made)
             grown = with_reading(grown, made)
         self._session.change(ops)
-        self.sitting.method = self.sitting.note = ""
+        self.settings.method = self.settings.note = ""
 
     def as_tested(self, entry: Entry) -> Entry:
         """Return an entry as it is measured now: at 250 V something else is joined."""
-        why = self.sitting.at_lower(entry.slot)
+        why = self.settings.at_lower(entry.slot)
         return replace(entry, measurement=as_tested(entry.measurement, why)) if why else entry
 
     def instead(self, slot: Slot) -> Slot | None:
         """Return what is read instead of a slot at 250 V, with L and N joined; None: itself."""
-        return read_instead(slot, self.sitting.at_lower(slot))
+        return read_instead(slot, self.settings.at_lower(slot))
 
     def meter(self, slot: Slot) -> Instrument | None:
         """Return the instrument in hand for a slot; None if it needs none, or none is chosen."""
-        return self.sitting.meter(self._record, self.stage, measured_by(slot))
+        return self.settings.meter(self._record, self.stage, measured_by(slot))
 
     @property
     def interlock(self) -> Interlock:
@@ -262,14 +262,14 @@ class Desk:
 
     @property
     def _by(self) -> str | None:
-        return self.sitting.by(self._record, self._session.person)
+        return self.settings.by(self._record, self._session.person)
 
     def _check_joined(self, slot: Slot, taken: Taken) -> None:
         if isinstance(taken, Figure) and self.instead(slot) is not None:
             raise BadText(JOINED)
 
     def _reading(self, record: Record, slot: Slot, taken: Taken) -> Reading:
-        around = self.sitting.around(
+        around = self.settings.around(
             record,
             self.stage,
             slot,

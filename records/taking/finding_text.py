@@ -207,7 +207,7 @@ def _detail(record: Record, judged: Judged) -> Iterator[tuple[str, str]]:
     if judged.slot is not None:
         yield "Why", reason
     yield "Stage", judged.slot.stage.value if judged.slot else ""
-    yield "Changed", judged.anew
+    yield "Changed", judged.judged_again
     yield "State", judged.life.value if judged.life else ""
     if judged.slot is None and judged.expected is not None:
         yield "Calculated", expectation(judged.expected)

@@ -11,7 +11,7 @@ from records.taking.figures import behind
 from records.taking.instruments import by_eye
 from records.taking.leads import in_hand
 from records.taking.prompt import Ask, Prompt
-from records.taking.sitting import is_insulation, volts
+from records.taking.stage_settings import is_insulation, volts
 
 
 def card_in_hand(bench: Bench) -> Card | None:
@@ -47,23 +47,23 @@ def warnings(bench: Bench, now: Prompt) -> tuple[str, ...]:
 
 def circumstances(bench: Bench) -> tuple[str, ...]:
     """Return who takes the reading in hand, with which instrument, and how."""
-    entry, session, sitting = bench.entry, bench.session, bench.desk.sitting
+    entry, session, settings = bench.entry, bench.session, bench.desk.settings
     if entry is None:
         return ()
     test, record, names = entry.measurement, session.record, bench.names
     meter = bench.desk.meter(entry.slot)
     chosen = in_hand(meter, test) if meter else f"no instrument chosen ({names.meter})"
-    voltage = volts(sitting, entry.slot, test)
-    why = sitting.at_lower(entry.slot) if is_insulation(test) else ""
+    voltage = volts(settings, entry.slot, test)
+    why = settings.at_lower(entry.slot) if is_insulation(test) else ""
     notes_of = session.notes_of
     parts = (
-        named(record, sitting.by(record, session.person)) or f"nobody named yet ({names.person})",
+        named(record, settings.by(record, session.person)) or f"nobody named yet ({names.person})",
         "" if by_eye(test) else chosen,
         f"{voltage:g} V d.c." if voltage else "",
         f"because {why}" if why else "",
         f"from notes of {moment_words(notes_of)}" if notes_of else "",
-        f"method: {sitting.method}" if sitting.method else "",
-        f"note: {sitting.note}" if sitting.note else "",
+        f"method: {settings.method}" if settings.method else "",
+        f"note: {settings.note}" if settings.note else "",
     )
     return tuple(part for part in parts if part)
 

@@ -37,7 +37,7 @@ class MustRead:
         now = prompt_at(self._session, self._desk, self._position, self._names)
         if now.kind is not Ask.LOCKED:
             return False
-        return self._desk.sitting.refused != self._put(live_question(self._desk.interlock))
+        return self._desk.settings.refused != self._put(live_question(self._desk.interlock))
 
     def ask_live(self) -> LiveQuestion:
         """Put the question before the live tests; nothing else is taken until it is answered."""
@@ -64,7 +64,7 @@ class MustRead:
             raise BadText(UNREAD)
         if yes:
             self._desk.open_live()
-        self._desk.sitting.refused = None if yes else self._put(question)
+        self._desk.settings.refused = None if yes else self._put(question)
         self.question = None
         if yes:
             self._position.begin()

@@ -31,7 +31,7 @@ class Position:
         self.at = 0
         self.again = False
         """Whether the reading in hand is being tested again."""
-        self._slot = desk.sitting.slot
+        self._slot = desk.settings.slot
         self._made_for: Record | None = None
         self._made_with: tuple[object, ...] = ()
 
@@ -54,13 +54,13 @@ class Position:
 
     def rebuild(self) -> None:
         """Work out the queue again, if anything of it can differ; stay at the reading in hand."""
-        sitting = self._desk.sitting
+        settings = self._desk.settings
         if self._holds_place:
-            self._slot = sitting.slot
-        record, wanted = self._session.record, (sitting.order, tuple(sitting.more))
+            self._slot = settings.slot
+        record, wanted = self._session.record, (settings.order, tuple(settings.more))
         if self._made_for is not record or self._made_with != wanted:
             self.queue = queue(
-                record, self._session.review, self._desk.stage, sitting.order, sitting.more
+                record, self._session.review, self._desk.stage, settings.order, settings.more
             )
             self._made_for, self._made_with = record, wanted
         found = self.queue.index(self._slot)
@@ -73,7 +73,7 @@ class Position:
         self.at = at
         self._slot = self.entry.slot if self.entry is not None else None
         if self._holds_place:
-            self._desk.sitting.slot = self._slot
+            self._desk.settings.slot = self._slot
 
     def go_to(self, slot: Slot | None) -> bool:
         """Take a slot in hand; False if the stage has no such reading."""

@@ -32,7 +32,7 @@ from records.taking.exceptions import tested_elsewhere
 from records.taking.leads import counted
 from records.taking.person_named import person_named
 from records.taking.sheet_time import moment
-from records.taking.sitting import is_insulation
+from records.taking.stage_settings import is_insulation
 from records.taking.typed_reading import could_not, not_needed, understand
 from records.taking.unnamed_rows import meter_of, person_of
 from records.terms import Sign

@@ -15,7 +15,7 @@ from records.store.sheet import Cells, Column, person_words
 from records.taking.instruments import able_for, by_eye, only_one
 from records.taking.instruments import words as meter_words
 from records.taking.leads import warning_of
-from records.taking.sitting import who_may
+from records.taking.stage_settings import who_may
 
 _BACK = (
     "To have it on record, take the sheet back (Ctrl+Z in the wizard), fill in “{column}” and "

@@ -1,7 +1,7 @@
 """An accepted reading until it is on disk and all that follows from it is right, by circuits.
 
 The demo's job grown to more circuits; each time one of its readings, picked at random, is taken
-again. What the session keeps is held against working all of it out anew. Processor time, the best
+again. What the session keeps is held against working all of it out again. Processor time, the best
 and the worst of many, turn about; the worst are readings that everything rests on, such as Ze.
 """
 
@@ -60,8 +60,8 @@ def main(rounds: int = 40) -> None:
                 ops = append("/readings", taken)
                 found = [_timed(session.change, ops)]
                 found += [_timed(work) for work in steps.values()]
-                anew = _timed(_anew, session.record)
-                for name, took in zip(times, (*found, sum(found), found[0] + anew), strict=True):
+                again = _timed(_anew, session.record)
+                for name, took in zip(times, (*found, sum(found), found[0] + again), strict=True):
                     times[name].append(took)
             floor = statistics.median(times["worked out anew"])
             for name, taken_ in times.items():

@@ -1,6 +1,6 @@
 """An edit of 40 points and 60 legs, from the typed line to its picture and its verdicts.
 
-Against what the bench does for a reading of the same record: to disk, and judged anew. Both are
+Against what the bench does for a reading of the same record: to disk, and judged again. Both are
 what a person waits for between Enter and the next line.
 """
 

@@ -12,7 +12,7 @@ from records.model.reading import Figure, Reading
 from records.model.record import Record
 from records.model.slots import measured_by
 from records.store.file import RecordFile
-from records.taking.sitting import Sitting
+from records.taking.stage_settings import StageSettings
 from records.taking.typed_reading import reading, understand
 from tests.commands.conftest import Run
 from tests.commands.test_sheet import (
@@ -54,9 +54,9 @@ def made(
 def at_the_bench(record: Record, taken: Reading, typed: str) -> Reading:
     """Return the reading as the bench makes it of the same words."""
     test = measured_by(taken.slot)
-    sitting, notes_of = Sitting(), datetime.fromisoformat(DAY).astimezone()
+    settings, notes_of = StageSettings(), datetime.fromisoformat(DAY).astimezone()
     blank = record.model_copy(update={"readings": ()})
-    around = sitting.around(blank, taken.slot.stage, taken.slot, test, "", notes_of)
+    around = settings.around(blank, taken.slot.stage, taken.slot, test, "", notes_of)
     assert taken.from_notes is not None
     return reading(blank, taken.slot, understand(typed, test), around, taken.from_notes)
 

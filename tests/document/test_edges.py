@@ -151,7 +151,7 @@ def test_what_word_processors_do_when_they_save_is_no_difference(
 def test_a_drawing_that_was_changed_or_drawn_anew_is_spoken_of(
     parts: dict[str, bytes], record: Pages
 ) -> None:
-    """LibreOffice draws shapes anew when it saves, so that this alone proves no change."""
+    """LibreOffice draws shapes again when it saves, so that this alone proves no change."""
     moved = _changed(parts, record, BODY, _once('<a:off x="[1-9][0-9]*"', '<a:off x="36001"'))
     assert moved.redrawn
     assert moved.same

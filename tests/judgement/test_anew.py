@@ -1,9 +1,9 @@
-"""A changed design judges its readings anew, and says what changed."""
+"""A changed design judges its readings again, and says what changed."""
 
 from __future__ import annotations
 
 from records.expected.plan import expected
-from records.judgement.design_changed_since import Then, anew, with_anew
+from records.judgement.design_changed_since import Then, judged_again, with_changes_said
 from records.judgement.differences import differences
 from records.model.circuit import Point
 from records.model.job import Duty, Person
@@ -19,7 +19,7 @@ ZS = "circuit/C2/-/live/Zs"
 
 def said(then: Record, now: Record, ids: frozenset[str] | None = None):
     every = frozenset(each.id for each in now.readings)
-    return anew([Then(then, every if ids is None else ids)], now, expected(now))
+    return judged_again([Then(then, every if ids is None else ids)], now, expected(now))
 
 
 def test_a_longer_run_says_what_it_was_and_how_the_readings_stood():
@@ -94,9 +94,9 @@ def test_a_warmer_day_changes_what_was_expected():
 
 def test_the_lines_of_a_review_carry_it():
     now = circuit(sound_job(), "C2", runs=(flat(2.5, 40.0),))
-    lines = with_anew(reviewed(now), said(sound_job(), now)).lines
+    lines = with_changes_said(reviewed(now), said(sound_job(), now)).lines
 
-    assert {each.key for each in lines if each.anew} == set(said(sound_job(), now))
+    assert {each.key for each in lines if each.judged_again} == set(said(sound_job(), now))
 
 
 def test_the_differences_of_two_designs_name_circuit_run_and_field():

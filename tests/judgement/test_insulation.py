@@ -19,7 +19,7 @@ EARLY = [
 
 
 def retaken(slot, value, **more: Any):
-    """The job with one reading taken anew, with what matters of how."""
+    """The job with one reading taken again, with what matters of how."""
     return spoilt(read(900, slot, value, **more), record=without(slot))
 
 

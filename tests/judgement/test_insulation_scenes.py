@@ -16,7 +16,7 @@ GROUP = at(Quantity.IR_GROUP)
 
 
 def retaken(slot, value, **more: Any):
-    """The line of one reading taken anew, with what matters of how."""
+    """The line of one reading taken again, with what matters of how."""
     return own(spoilt(read(900, slot, value, **more), record=without(slot)), slot)
 
 

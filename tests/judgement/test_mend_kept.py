@@ -1,4 +1,4 @@
-"""What would mend a check is the same whether all of a tried design is worked out anew or not."""
+"""What would mend a check is the same whether all of a tried design is worked out again or not."""
 
 from __future__ import annotations
 

@@ -45,7 +45,7 @@ def test_a_full_disk_keeps_what_was_accepted_and_goes_on_when_there_is_room(path
         accepted = fill(file)
         assert accepted > 5
         kept = file.record
-        # The next change opens the file anew, without the limit: there is room again.
+        # The next change opens the file again, without the limit: there is room again.
         file.change(append("/readings", reading(1)))
         assert file.record.job == kept.job
     with RecordFile.open(path) as again:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from records.expected.plan import expected
-from records.judgement.design_changed_since import anew
+from records.judgement.design_changed_since import judged_again
 from records.model.reading import Figure, Quantity, Reading
 from records.model.wiring import Run
 from records.store.design_history import designs
@@ -61,7 +61,7 @@ def test_a_change_that_was_taken_back_leaves_nothing_to_say(file: RecordFile):
     file.change(put(LENGTH, 30.0))
     file.undo()
 
-    assert anew(designs(file.history()), file.record, expected(file.record)) == {}
+    assert judged_again(designs(file.history()), file.record, expected(file.record)) == {}
 
 
 def test_a_reading_that_was_taken_back_gives_its_id_to_the_next(file: RecordFile):
@@ -84,7 +84,7 @@ def test_from_the_file_to_the_sentence(file: RecordFile):
     file.change(append("/readings", reading("R1")))
     run: Run = file.record.circuits[1].runs[0]
     file.change(put(LENGTH, 90.0))
-    found = anew(designs(file.history()), file.record, expected(file.record))
+    found = judged_again(designs(file.history()), file.record, expected(file.record))
 
     said = found["circuit/C2/-/dead/R1+R2"]
     assert f"Circuit C2, run 1, Length: {run.length:g} m → 90 m" in said

@@ -40,7 +40,7 @@ def read_all(at: Desk, where: Slot) -> None:
 
 
 @contextmanager
-def sitting(
+def seated(
     folder: Path,
     stage: Stage = DEAD,
     record: Record | None = None,

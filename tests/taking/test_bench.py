@@ -26,7 +26,7 @@ from tests.taking.seat import (
     go,
     here,
     read_on,
-    sitting,
+    seated,
     takes,
     values,
 )
@@ -40,7 +40,7 @@ FEED = slot(Quantity.R1_R2, DEAD)
 
 
 def test_a_reading_is_on_record_as_typed_with_who_took_it_and_with_what(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         told = bench.type(".28")
 
@@ -55,7 +55,7 @@ def test_a_reading_is_on_record_as_typed_with_who_took_it_and_with_what(tmp_path
 
 
 def test_a_bad_one_is_told_with_its_ground_and_what_to_do(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, IR_LE)
         told = bench.type("0.02")
 
@@ -69,7 +69,7 @@ def test_a_bad_one_is_told_with_its_ground_and_what_to_do(tmp_path: Path) -> Non
     "typed", ["35 m", "1,250", "0.3.5", "inf", "9**9", "", "y", "\x1b[31m", "keep"]
 )
 def test_what_is_no_value_is_refused_and_leaves_all_as_it_was(tmp_path: Path, typed: str) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         with pytest.raises(BadQuantity):
             bench.type(typed)
@@ -80,7 +80,7 @@ def test_what_is_no_value_is_refused_and_leaves_all_as_it_was(tmp_path: Path, ty
 
 def test_nothing_typed_takes_nothing_and_says_what_to_type(tmp_path: Path) -> None:
     for names, skip in ((KEYS, "↓"), (LINES, "skip")):
-        with sitting(tmp_path, names=names) as bench:
+        with seated(tmp_path, names=names) as bench:
             go(bench, R1)
             with pytest.raises(BadText, match=f"Type what the meter shows; c.*; {skip} passes by"):
                 bench.go_on()
@@ -92,7 +92,7 @@ def test_nothing_typed_takes_nothing_and_says_what_to_type(tmp_path: Path) -> No
 
 
 def test_what_is_typed_is_judged_before_it_counts_and_nothing_is_kept_of_it(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, IR_LE)
         (own,) = bench.trial(Figure(value=0.02), whole=False)
 
@@ -107,7 +107,7 @@ def test_a_reading_that_is_not_on_disk_is_not_taken_and_a_retest_goes_on(
     def full(*_: object, **__: object) -> None:
         raise CannotWrite("The disk is full.")
 
-    with sitting(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
+    with seated(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
         go(bench, R1)
         bench.retest()
         read_on(bench)
@@ -123,9 +123,9 @@ def test_a_reading_that_is_not_on_disk_is_not_taken_and_a_retest_goes_on(
 
 
 def test_a_record_open_for_reading_only_takes_nothing_by_any_act(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=with_figure(small_job(), R1, 0.28)):
+    with seated(tmp_path, record=with_figure(small_job(), R1, 0.28)):
         pass
-    with sitting(tmp_path, read_only=True) as bench:
+    with seated(tmp_path, read_only=True) as bench:
         for where in (RN, R1):
             bench.go_to(where)
             for act in (
@@ -144,7 +144,7 @@ def test_a_record_open_for_reading_only_takes_nothing_by_any_act(tmp_path: Path)
 
 
 def test_half_typed_text_waits_for_its_own_reading(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         bench.keep_draft("0.2")
         bench.step(1)
@@ -162,7 +162,7 @@ def test_half_typed_text_waits_for_its_own_reading(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("names", [KEYS, LINES])
 def test_nothing_is_taken_before_the_cautions_were_read(tmp_path: Path, names: ActNames) -> None:
-    with sitting(tmp_path, names=names) as bench:
+    with seated(tmp_path, names=names) as bench:
         assert bench.prompt.kind is Ask.CAUTION
         for act in (lambda: bench.type("0.08"), lambda: bench.type("abc"), bench.go_on):
             with pytest.raises(BadText, match="Read the caution first, then "):
@@ -176,7 +176,7 @@ def test_nothing_is_taken_before_the_cautions_were_read(tmp_path: Path, names: A
 
 
 def test_a_caution_that_was_not_shown_to_its_end_was_not_read(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         with pytest.raises(BadText, match="Read it to its end"):
             bench.must_read.read_caution()
         first = bench.must_read.caution
@@ -190,7 +190,7 @@ def test_a_caution_that_was_not_shown_to_its_end_was_not_read(tmp_path: Path) ->
 
 
 def test_a_figure_typed_over_a_caution_waits_for_it(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         bench.keep_draft("0.31")
         assert bench.prompt.closed == ""
         read_on(bench)
@@ -202,7 +202,7 @@ def test_a_figure_typed_over_a_caution_waits_for_it(tmp_path: Path) -> None:
 
 
 def test_a_second_reading_has_to_be_asked_for_and_the_first_stays(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         bench.type("1.9")
         bench.step(-1)
@@ -217,7 +217,7 @@ def test_a_second_reading_has_to_be_asked_for_and_the_first_stays(tmp_path: Path
 
 
 def test_a_retest_can_be_left_and_is_left_by_going_elsewhere(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
+    with seated(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
         go(bench, R1)
         for leave in (bench.leave_retest, lambda: bench.step(1)):
             bench.go_to(R1)
@@ -240,7 +240,7 @@ def test_after_a_retest_the_next_bad_one_of_the_same_test_comes(
     record = small_job()
     for each in (others[0], others[2]):
         record = with_figure(record, each, 0.2)
-    with sitting(tmp_path, record=record, names=names) as bench:
+    with seated(tmp_path, record=record, names=names) as bench:
         go(bench, others[0])
         bench.retest()
         read_on(bench)
@@ -255,7 +255,7 @@ def test_after_a_retest_the_next_bad_one_of_the_same_test_comes(
 
 def test_after_a_retest_an_earth_that_is_off_comes_before_the_next_bad_one(tmp_path: Path) -> None:
     record = job(answered(), supply(), took(ZE, 0.9, 100), took(EARTH_BACK, Tick(good=True), 101))
-    with sitting(tmp_path, LIVE, record) as bench:
+    with seated(tmp_path, LIVE, record) as bench:
         go(bench, ZE)
         bench.retest()
         read_on(bench)
@@ -266,7 +266,7 @@ def test_after_a_retest_an_earth_that_is_off_comes_before_the_next_bad_one(tmp_p
 
 @pytest.mark.parametrize("names", [KEYS, LINES])
 def test_undo_and_redo_stand_on_the_reading_they_changed(tmp_path: Path, names: ActNames) -> None:
-    with sitting(tmp_path, names=names) as bench:
+    with seated(tmp_path, names=names) as bench:
         go(bench, R1)
         bench.type("0.28")
         bench.type("0.29")
@@ -286,7 +286,7 @@ def test_undo_and_redo_stand_on_the_reading_they_changed(tmp_path: Path, names: 
 
 
 def test_undo_of_a_retest_leaves_the_first_reading_and_no_retest(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
+    with seated(tmp_path, record=with_figure(small_job(), R1, 1.9)) as bench:
         go(bench, R1)
         bench.retest()
         read_on(bench)
@@ -298,7 +298,7 @@ def test_undo_of_a_retest_leaves_the_first_reading_and_no_retest(tmp_path: Path)
 
 
 def test_undo_of_what_the_certifier_read_stands_there_too(tmp_path: Path) -> None:
-    with sitting(tmp_path, DEAD, job()) as bench:
+    with seated(tmp_path, DEAD, job()) as bench:
         bench.conditions.person("A2")
         earthing = slot(Quantity.EARTHING, DEAD)
         bench.go_to(earthing)
@@ -314,7 +314,7 @@ def test_undo_of_what_the_certifier_read_stands_there_too(tmp_path: Path) -> Non
 
 
 def test_the_place_and_the_order_are_kept_when_the_order_turns(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, slot(Quantity.IR_LN, DEAD, "C1"))
         told = bench.conditions.turn_order()
         assert (here(bench).quantity, told.words) == (
@@ -325,11 +325,11 @@ def test_the_place_and_the_order_are_kept_when_the_order_turns(tmp_path: Path) -
         assert here(bench).place.circuit == "C2"
         bench.position.step_group(-1)
         assert here(bench) == R1
-        assert bench.desk.sitting.order is Order.BY_CIRCUIT
+        assert bench.desk.settings.order is Order.BY_CIRCUIT
 
 
 def test_the_ends_of_the_list_are_said_and_nothing_moves(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         with pytest.raises(BadText, match="the first reading of the stage"):
             bench.step(-1)
         bench.enter(len(bench.queue.entries) - 1)
@@ -339,7 +339,7 @@ def test_the_ends_of_the_list_are_said_and_nothing_moves(tmp_path: Path) -> None
 
 
 def test_a_reading_is_found_by_its_words_in_any_order(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         bench.find("l-e C2")
         assert here(bench) == IR_LE
         with pytest.raises(BadText, match="No reading of this stage has all these words"):
@@ -348,7 +348,7 @@ def test_a_reading_is_found_by_its_words_in_any_order(tmp_path: Path) -> None:
 
 
 def test_who_comes_back_is_where_they_were(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, IR_LE)
         again = type(bench)(bench.session, DEAD, KEYS)
         again.begin()
@@ -364,7 +364,7 @@ def test_when_all_is_entered_that_is_said_with_the_last(tmp_path: Path) -> None:
     gone = record.model_copy(
         update={"readings": tuple(each for each in record.readings if each.slot != R2)}
     )
-    with sitting(tmp_path, record=gone) as bench:
+    with seated(tmp_path, record=gone) as bench:
         go(bench, R2)
         told = bench.type("0.47")
         assert here(bench) == PUT_BACK  # asked again: the legs of the ring came off
@@ -379,7 +379,7 @@ def test_when_all_is_entered_that_is_said_with_the_last(tmp_path: Path) -> None:
 
 
 def test_where_somebody_types_a_doubtful_figure_is_kept_only_when_told_so(tmp_path: Path) -> None:
-    with sitting(tmp_path, confirms=True, names=LINES) as bench:
+    with seated(tmp_path, confirms=True, names=LINES) as bench:
         go(bench, IR_LE)
         told = bench.type("0.02")
         assert "0.02 MΩ is not kept yet. It would be outside: " in told.words
@@ -395,7 +395,7 @@ def test_where_somebody_types_a_doubtful_figure_is_kept_only_when_told_so(tmp_pa
 
 @pytest.mark.parametrize("leave", ["skip", "undo", "again elsewhere"])
 def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, leave: str) -> None:
-    with sitting(tmp_path, confirms=True, record=with_figure(small_job(), R1, 0.28)) as bench:
+    with seated(tmp_path, confirms=True, record=with_figure(small_job(), R1, 0.28)) as bench:
         go(bench, IR_LE)
         bench.type("0.02")
         if leave == "skip":
@@ -417,7 +417,7 @@ def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, lea
 def test_a_blank_job_can_be_looked_through_and_every_act_answers(
     tmp_path: Path, stage: Stage, names: ActNames
 ) -> None:
-    with sitting(tmp_path, stage, Record(), names=names) as bench:
+    with seated(tmp_path, stage, Record(), names=names) as bench:
         acts = (
             lambda: bench.type("0.3"),
             bench.go_on,

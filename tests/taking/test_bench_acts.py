@@ -22,7 +22,7 @@ from tests.taking.seat import (
     RN,
     go,
     here,
-    sitting,
+    seated,
     values,
 )
 
@@ -34,7 +34,7 @@ IR_LN, IR_LE = (slot(each, DEAD, "C2") for each in (Quantity.IR_LN, Quantity.IR_
 
 @pytest.mark.parametrize("act", ["could_not", "not_needed"])
 def test_a_reason_is_said_in_words_and_goes_on_record(tmp_path: Path, act: str) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         bench.go_to(R1)  # no caution stands before a reason
         for empty in ("", "--", "x"):
             with pytest.raises(BadText, match="Give the reason in a few words"):
@@ -50,10 +50,10 @@ def test_a_reason_is_said_in_words_and_goes_on_record(tmp_path: Path, act: str) 
 
 
 def test_a_test_elsewhere_stands_in_for_feed_and_board_only(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=job(took(R1, 0.28, 5))) as bench:
+    with seated(tmp_path, record=job(took(R1, 0.28, 5))) as bench:
         bench.go_to(RN)
         assert not bench.may_be_elsewhere
-    with sitting(tmp_path / ".." / tmp_path.name) as bench:
+    with seated(tmp_path / ".." / tmp_path.name) as bench:
         feed = bench.queue.entries[0].slot
         bench.go_to(feed)
         bench.retest()
@@ -69,7 +69,7 @@ def test_a_test_elsewhere_stands_in_for_feed_and_board_only(tmp_path: Path) -> N
 
 
 def test_nothing_replaces_the_answer_that_the_earth_is_back(tmp_path: Path) -> None:
-    with sitting(tmp_path, LIVE, job(answered(), took(ZE, 0.35, 70))) as bench:
+    with seated(tmp_path, LIVE, job(answered(), took(ZE, 0.35, 70))) as bench:
         assert here(bench) == EARTH_BACK
         for act in (bench.could_not, bench.not_needed):
             with pytest.raises(NotNow, match="Nothing replaces the earth"):
@@ -80,7 +80,7 @@ def test_nothing_replaces_the_answer_that_the_earth_is_back(tmp_path: Path) -> N
 
 
 def test_250_volts_want_a_reason_and_hold_for_one_circuit(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         with pytest.raises(BadText, match="Only insulation tests have a test voltage"):
             bench.conditions.lower("drivers glued in")
@@ -106,7 +106,7 @@ def test_250_volts_want_a_reason_and_hold_for_one_circuit(tmp_path: Path) -> Non
 
 
 def test_a_note_and_a_method_go_with_the_next_reading_only(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         go(bench, R1)
         bench.conditions.note("rained")
         bench.conditions.method("long lead")
@@ -122,7 +122,7 @@ def test_a_note_and_a_method_go_with_the_next_reading_only(tmp_path: Path) -> No
 def test_readings_from_notes_carry_both_times_until_that_is_ended(
     tmp_path: Path, clock: dict[str, datetime], names: ActNames
 ) -> None:
-    with sitting(tmp_path, names=names) as bench:
+    with seated(tmp_path, names=names) as bench:
         go(bench, R1)
         with pytest.raises(BadQuantity, match="is not a day and time"):
             bench.conditions.taken("noon")
@@ -143,7 +143,7 @@ def test_readings_from_notes_carry_both_times_until_that_is_ended(
 
 
 def test_what_was_done_about_a_finding_is_kept_with_its_kind(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=with_figure(small_job(), IR_LE, 0.2)) as bench:
+    with seated(tmp_path, record=with_figure(small_job(), IR_LE, 0.2)) as bench:
         bench.go_to(R1)
         with pytest.raises(BadText, match="There is no finding here"):
             bench.conditions.done("gland tightened")
@@ -162,7 +162,7 @@ def test_what_was_done_about_a_finding_is_kept_with_its_kind(tmp_path: Path) -> 
 
 
 def test_who_and_with_what_are_chosen_by_name_or_number(tmp_path: Path) -> None:
-    with sitting(tmp_path, record=job()) as bench:
+    with seated(tmp_path, record=job()) as bench:
         go(bench, R1)
         bench.conditions.person("ash reed")
         bench.conditions.meter("0412")
@@ -171,11 +171,11 @@ def test_who_and_with_what_are_chosen_by_name_or_number(tmp_path: Path) -> None:
         with pytest.raises(BadText, match=r"no such instrument\. It has: M1"):
             bench.conditions.meter("M9")
 
-        assert (bench.desk.sitting.person, bench.desk.sitting.instruments) == ("A2", ["M1"])
+        assert (bench.desk.settings.person, bench.desk.settings.instruments) == ("A2", ["M1"])
 
 
 def test_a_test_that_nobody_asks_for_comes_into_the_queue(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         count = len(bench.queue.entries)
         told = bench.conditions.ask_by_words("insulation whole sub-board")
         assert here(bench).quantity is Quantity.IR_GROUP

@@ -24,7 +24,7 @@ from tests.taking.seat import (
     here,
     read_on,
     say_yes,
-    sitting,
+    seated,
     values,
 )
 
@@ -35,7 +35,7 @@ pytestmark = pytest.mark.usefixtures("clock")
 
 @pytest.mark.parametrize("names", [KEYS, LINES])
 def test_yes_counts_only_once_the_whole_question_was_there(tmp_path: Path, names: ActNames) -> None:
-    with sitting(tmp_path, LIVE, ready_job(), names=names) as bench:
+    with seated(tmp_path, LIVE, ready_job(), names=names) as bench:
         assert bench.must_read.asks_live
         bench.must_read.ask_live()
         assert bench.prompt.kind is Ask.QUESTION
@@ -51,7 +51,7 @@ def test_yes_counts_only_once_the_whole_question_was_there(tmp_path: Path, names
 
 
 def test_another_question_has_to_be_read_again(tmp_path: Path) -> None:
-    with sitting(tmp_path, LIVE, job()) as bench:
+    with seated(tmp_path, LIVE, job()) as bench:
         bench.must_read.ask_live()
         bench.must_read.shown_to_end()
         bench.must_read.answer_live(yes=False)
@@ -62,7 +62,7 @@ def test_another_question_has_to_be_read_again(tmp_path: Path) -> None:
 
 
 def test_no_locks_the_step_records_nothing_and_is_not_asked_twice(tmp_path: Path) -> None:
-    with sitting(tmp_path, LIVE, ready_job()) as bench:
+    with seated(tmp_path, LIVE, ready_job()) as bench:
         before = bench.session.fingerprint
         bench.must_read.ask_live()
         bench.must_read.answer_live(yes=False)  # no needs no reading
@@ -94,7 +94,7 @@ def test_no_locks_the_step_records_nothing_and_is_not_asked_twice(tmp_path: Path
 
 
 def test_nothing_goes_live_before_feed_and_board_are_right(tmp_path: Path) -> None:
-    with sitting(tmp_path, LIVE) as bench:
+    with seated(tmp_path, LIVE) as bench:
         question = bench.must_read.ask_live()
         bench.must_read.shown_to_end()
         assert not question.can_be_yes
@@ -106,7 +106,7 @@ def test_nothing_goes_live_before_feed_and_board_are_right(tmp_path: Path) -> No
 
 
 def test_after_four_hours_it_is_asked_again(tmp_path: Path, clock: dict[str, datetime]) -> None:
-    with sitting(tmp_path, LIVE, ready_job()) as bench:
+    with seated(tmp_path, LIVE, ready_job()) as bench:
         say_yes(bench)
         assert bench.prompt.kind is not Ask.LOCKED
         clock["now"] = clock["now"].replace(hour=23)
@@ -119,7 +119,7 @@ def test_after_four_hours_it_is_asked_again(tmp_path: Path, clock: dict[str, dat
 def test_after_ze_the_earth_comes_first_whatever_is_typed_elsewhere(
     tmp_path: Path, names: ActNames
 ) -> None:
-    with sitting(tmp_path, LIVE, ready_job(), names=names) as bench:
+    with seated(tmp_path, LIVE, ready_job(), names=names) as bench:
         say_yes(bench)
         go(bench, ZE)
         bench.type("0,35")
@@ -147,7 +147,7 @@ def test_a_yes_that_was_written_beforehand_never_says_that_the_earth_is_back(
     tmp_path: Path,
 ) -> None:
     record = with_figure(ready_job(), ZE, 0.35)
-    with sitting(tmp_path, LIVE, record, names=LINES, piped=True) as bench:
+    with seated(tmp_path, LIVE, record, names=LINES, piped=True) as bench:
         with pytest.raises(BadText, match="Type y if it is back on its bar and tight"):
             bench.type("YES")
         bench.type("y")
@@ -156,7 +156,7 @@ def test_a_yes_that_was_written_beforehand_never_says_that_the_earth_is_back(
 
 
 def test_undo_of_ze_leaves_the_earth_asked_for(tmp_path: Path) -> None:
-    with sitting(tmp_path, LIVE, ready_job()) as bench:
+    with seated(tmp_path, LIVE, ready_job()) as bench:
         say_yes(bench)
         go(bench, ZE)
         bench.type("0.35")
@@ -172,7 +172,7 @@ def test_a_circuit_that_is_locked_off_takes_nothing_until_who_certifies_lets_it(
 ) -> None:
     wet = slot(Quantity.IR_LE, DEAD, "C2")
     record = job(took(wet, 0.2, 20), took(PUT_BACK, Tick(good=True), 21), supply())
-    with sitting(tmp_path, LIVE, record) as bench:
+    with seated(tmp_path, LIVE, record) as bench:
         say_yes(bench)
         bench.go_to(ZS2)
         now = bench.prompt
@@ -195,19 +195,19 @@ def test_a_circuit_that_is_locked_off_takes_nothing_until_who_certifies_lets_it(
 def test_the_answer_to_a_check_counts_at_once(tmp_path: Path) -> None:
     """Whoever sees that the earth is off says so; nothing asks them to think again."""
     record = with_figure(ready_job(), ZE, 0.35)
-    with sitting(tmp_path, LIVE, record, confirms=True, names=LINES) as bench:
+    with seated(tmp_path, LIVE, record, confirms=True, names=LINES) as bench:
         bench.type("n")
 
         assert values(bench, EARTH_BACK) == [False]
 
 
 def test_what_is_taken_back_is_named_in_words(tmp_path: Path) -> None:
-    with sitting(tmp_path) as bench:
+    with seated(tmp_path) as bench:
         read_on(bench)
         assert bench.undo().words == "Taken back: that a caution was read."
         assert bench.prompt.kind is Ask.CAUTION
     (tmp_path / "live").mkdir()
-    with sitting(tmp_path / "live", LIVE, job(supply())) as bench:
+    with seated(tmp_path / "live", LIVE, job(supply())) as bench:
         say_yes(bench)
         told = bench.undo()
         assert told.words == "Taken back: the answer to the question before the live tests."

@@ -48,7 +48,7 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> None:
 def seated(path: Path, record: Record, stage: Stage) -> tuple[Session, Desk]:
     session = Session(RecordFile.create(path / "job.farboard", record))
     found = Desk(session, stage)
-    found.sitting.person = CERTIFIER.id
+    found.settings.person = CERTIFIER.id
     return session, found
 
 
@@ -98,7 +98,7 @@ def test_a_dead_test_that_fails_for_the_certifier_locks_the_circuit(
     record = job(answered(), supply(), answered(115, "A2"))
     session, found = seated(tmp_path, record, Stage.DEAD)
     live = Desk(session, Stage.LIVE)
-    live.sitting.person = CERTIFIER.id
+    live.settings.person = CERTIFIER.id
     assert session.counted[0] is session.record
     assert live.interlock.may_go_live("C2")
     read_all(found, LE)
@@ -175,7 +175,7 @@ def test_a_reading_taken_back_is_named_and_what_came_off_stays_off(
     assert "0.44 Ω" in difference(before, session.record)
 
     dead = Desk(session, Stage.DEAD)
-    dead.sitting.person = CERTIFIER.id
+    dead.settings.person = CERTIFIER.id
     read_all(dead, RUN)
     dead.take(RUN, Figure(value=0.9))
     with pytest.raises(StaysOwed, match="is everything put back"):

@@ -363,7 +363,7 @@ def test_a_caution_is_read_by_each_person_and_again_after_a_few_hours(
     read_all(at, LE)
     assert at.unread(LE) is None
     if change == "another person":
-        at.sitting.person = "A2"
+        at.settings.person = "A2"
     else:
         clock["now"] += timedelta(hours=5 if change == "five hours" else 22)
 

@@ -16,7 +16,7 @@ from records.model.record import Record
 from records.taking.card import attempts, card
 from records.taking.leads import counted, echo, first_of, fitted, in_hand, warning_of
 from records.taking.queue import Order, queue
-from records.taking.sitting import Sitting
+from records.taking.stage_settings import StageSettings
 from records.taking.typed_reading import reading
 from records.terms import Part, Sign, Stage
 from tests.taking.job import slot, small_job, with_figure
@@ -103,14 +103,14 @@ def test_a_reading_is_taken_less_the_leads_of_the_instrument_in_hand(
 ) -> None:
     job = job_with(meter)
     r1 = slot(Quantity.R1, Stage.DEAD, "C1")
-    around = Sitting().around(job, Stage.DEAD, r1, R1, "Wren Oakes")
+    around = StageSettings().around(job, Stage.DEAD, r1, R1, "Wren Oakes")
     made = reading(job, r1, Figure(value=0.42, typed="0,42"), around, AT)
 
     value = 0.42 if leads is None else 0.37
     assert made.taken == Figure(value=value, typed="0,42", leads=leads)
     assert made.instrument == "M1"
     zs = slot(Quantity.ZS, Stage.LIVE, "C1")
-    live = Sitting().around(job, Stage.LIVE, zs, ZS, "Wren Oakes")
+    live = StageSettings().around(job, Stage.LIVE, zs, ZS, "Wren Oakes")
     assert reading(job, zs, Figure(value=0.8), live, AT).taken == Figure(value=0.8)
 
 

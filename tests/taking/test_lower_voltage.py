@@ -51,7 +51,7 @@ def _entry(desk: Desk, where: Slot) -> Entry:
 
 def test_the_card_says_what_to_join_and_which_voltage(desk: Desk) -> None:
     usual = card(desk._record, desk.as_tested(_entry(desk, LE)), None, AT)
-    desk.sitting.lower_here(LE, WHY)
+    desk.settings.lower_here(LE, WHY)
     lower = card(desk._record, desk.as_tested(_entry(desk, LE)), None, AT)
 
     assert (usual.between, usual.setting) == ("L and earth", "500 V d.c.")
@@ -62,7 +62,7 @@ def test_the_card_says_what_to_join_and_which_voltage(desk: Desk) -> None:
 
 
 def test_no_other_circuit_is_changed(desk: Desk) -> None:
-    desk.sitting.lower_here(LE, WHY)
+    desk.settings.lower_here(LE, WHY)
     other = _entry(desk, slot(Quantity.IR_LE, Stage.DEAD, "C1"))
 
     assert desk.as_tested(other) is other
@@ -71,7 +71,7 @@ def test_no_other_circuit_is_changed(desk: Desk) -> None:
 
 @pytest.mark.parametrize("pair", [LN, NE])
 def test_a_pair_that_is_joined_is_refused_and_the_other_named(desk: Desk, pair: Slot) -> None:
-    desk.sitting.lower_here(LN, WHY)
+    desk.settings.lower_here(LN, WHY)
 
     assert desk.instead(pair) == LE
     with pytest.raises(BadText, match="read insulation L-E"):
@@ -81,7 +81,7 @@ def test_a_pair_that_is_joined_is_refused_and_the_other_named(desk: Desk, pair: 
 
 def test_the_joined_reading_sets_the_other_two_aside_by_itself(desk: Desk) -> None:
     assert {LN, NE} <= set(slots(desk._record))
-    desk.sitting.lower_here(LE, WHY)
+    desk.settings.lower_here(LE, WHY)
     take(desk, LE, Figure(value=999.0, sign=Sign.OVER))
     record = desk._record
 
@@ -95,9 +95,9 @@ def test_the_joined_reading_sets_the_other_two_aside_by_itself(desk: Desk) -> No
 
 
 def test_once_read_at_500_volts_again_all_three_are_asked_for(desk: Desk) -> None:
-    desk.sitting.lower_here(LE, WHY)
+    desk.settings.lower_here(LE, WHY)
     take(desk, LE, Figure(value=50.0))
-    desk.sitting.lower_here(LE, "")
+    desk.settings.lower_here(LE, "")
     take(desk, LE, Figure(value=400.0))
 
     assert {LN, NE} <= set(slots(desk._record))
@@ -106,14 +106,14 @@ def test_once_read_at_500_volts_again_all_three_are_asked_for(desk: Desk) -> Non
 def test_a_reading_from_before_covering_sets_nothing_of_the_dead_tests_aside(desk: Desk) -> None:
     early = Desk(desk._session, Stage.BEFORE_COVERING)
     where = slot(Quantity.IR_LE, Stage.BEFORE_COVERING, "C2")
-    early.sitting.lower_here(where, WHY)
+    early.settings.lower_here(where, WHY)
     take(early, where, Figure(value=300.0))
 
     assert {LN, NE} <= set(slots(desk._record))
 
 
 def test_a_reading_that_says_not_joined_is_not_taken_for_a_joined_one(desk: Desk) -> None:
-    desk.sitting.method = "250 V, L and N not joined"
+    desk.settings.method = "250 V, L and N not joined"
     take(desk, LE, Figure(value=300.0))
 
     assert {LN, NE} <= set(slots(desk._record))

@@ -68,7 +68,7 @@ def with_certifier() -> Record:
 
 def seat(session: Session, stage: Stage, names: ActNames, order: Order) -> Bench:
     bench = Bench(session, stage, names)
-    bench.desk.sitting.order = order
+    bench.desk.settings.order = order
     bench.begin()
     return bench
 

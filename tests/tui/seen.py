@@ -134,7 +134,7 @@ async def walk(driver: Driver, scenes: Iterable[Scene]) -> AsyncIterator[tuple[S
 def dress(app: FarboardApp, look: str) -> None:
     """Change the look as if the wizard had been started in it, `NO_COLOR` set for the plain one.
 
-    To start anew for each look takes three times as long; a test of its own sets `NO_COLOR`.
+    To start again for each look takes three times as long; a test of its own sets `NO_COLOR`.
     """
     app._filters[:] = [each for each in app._filters if not isinstance(each, Monochrome)]
     if look == PLAIN:

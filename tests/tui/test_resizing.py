@@ -81,7 +81,7 @@ async def test_the_bench_keeps_text_caret_and_reading_and_takes_what_is_typed_un
         await driver.type("08")
         await driver.keys("left")
         await through_all_sizes(driver, "08")
-        assert bench(driver).desk.sitting.grid
+        assert bench(driver).desk.settings.grid
         assert in_hand(driver) == R1
         await driver.pilot.resize_terminal(30, 8)
         await driver.settled()

@@ -61,7 +61,7 @@ async def test_the_step_is_the_one_of_the_stage(
         shown = [each for each in app.screen_stack if getattr(each, "step", None) is step]
         assert shown
         if "--by" in words:
-            assert shown[0].bench.desk.sitting.person == "P1"
+            assert shown[0].bench.desk.settings.person == "P1"
 
 
 async def test_somebody_who_is_not_in_the_job_is_said_and_the_record_is_let_go(

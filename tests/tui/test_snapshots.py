@@ -1,8 +1,8 @@
 """What each screen says, and that it can be read in the dark, in daylight and without colour.
 
 The text of a screen is kept as a person reads it, so that a change shows in review as the lines
-that changed; after a change on purpose `FARBOARD_SNAPSHOTS=write` writes it anew. Colour is kept as
-no picture but judged: each character that is sent has to stand out from its ground. The plugin
+that changed; after a change on purpose `FARBOARD_SNAPSHOTS=write` writes it again. Colour is kept
+as no picture but judged: each character that is sent has to stand out from its ground. The plugin
 that Textual offers for this keeps SVG: its diffs are unreadable, it accepts any colour that was
 accepted once, and it pins a version of another plugin.
 """

@@ -67,7 +67,7 @@ def _seated(session: Session, stage: str | None, by: str) -> Step:
     person = person_named(session.record, by)
     at = stage_of(stage) if stage else stage_begun(session.record)
     if person is not None:
-        Desk(session, at).sitting.person = person
+        Desk(session, at).settings.person = person
     return STEP_OF_STAGE[at]
 
 

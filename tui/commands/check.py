@@ -33,14 +33,14 @@ def check(
     with; 1: findings, readings not taken among them; 2: the record can't be read.
     """
     from records.expected.plan import expected
-    from records.judgement.design_changed_since import anew, with_anew
+    from records.judgement.design_changed_since import judged_again, with_changes_said
     from records.judgement.review import review
     from tui.commands.reading import record_in
 
     found = record_in(file, at, then=True)
     follows = expected(found.record)
     reviewed = review(found.record, follows)
-    reviewed = with_anew(reviewed, anew(found.then, found.record, follows))
+    reviewed = with_changes_said(reviewed, judged_again(found.then, found.record, follows))
     if as_json:
         from tui.commands.check_json import as_data
 

@@ -59,7 +59,7 @@ def _judged(mends: Mends, each: Judged) -> dict[str, Any]:
         "patterns": list(each.patterns),
         "part_of": each.part_of or None,
         "life": each.life.value if each.life else None,
-        "anew": each.anew,
+        "anew": each.judged_again,
         "readings": [
             {
                 "id": taken.id,

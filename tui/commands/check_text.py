@@ -167,7 +167,7 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
 def _is_bare(each: Judged) -> bool:
     """Say whether the name and the verdict say it all, so that it can stand in a list."""
     quiet = (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED)
-    return each.verdict in quiet and not each.remedies and not each.anew
+    return each.verdict in quiet and not each.remedies and not each.judged_again
 
 
 def _told(mends: Mends, each: Judged, name: str) -> Iterator[Line]:
@@ -190,7 +190,7 @@ def _told(mends: Mends, each: Judged, name: str) -> Iterator[Line]:
     read, reason = parted(each.why)
     # The reading, what was expected and the limit were said in the first line.
     yield from _plain(_under(reason if read else ground(each.why, value)))
-    yield from _plain(_under(each.anew))
+    yield from _plain(_under(each.judged_again))
     for mend in mends.of(each):
         yield from _plain(_under(f"Would put it right: {mend}"))
     for remedy in each.remedies:

@@ -62,7 +62,7 @@ class LineBench:
 
     def taken_by(self, person: str) -> None:
         """Say who takes the readings, by id."""
-        self.bench.desk.sitting.person = person
+        self.bench.desk.settings.person = person
 
     def run(self) -> bool:
         """Talk until the person leaves or no more answers come; False if one ended it."""

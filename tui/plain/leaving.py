@@ -37,6 +37,6 @@ def say_how_left(session: Session, desk: Desk, talk: Talk) -> None:
         talk.say(NOT_SAID)
         return
     words = checked_text(talk.ask(KEY if off else WHY) or "", _LONGEST)
-    by = desk.sitting.by(session.record, session.person)
+    by = desk.settings.by(session.record, session.person)
     session.change(append("/left", left_now(off, words, by, desk.now())))
     talk.say(left_words(session.record))

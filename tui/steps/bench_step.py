@@ -153,13 +153,13 @@ class BenchStep(BenchView):
     async def _note(self) -> None:
         if self.bench.entry is None:
             return
-        conditions, sitting = self.bench.conditions, self.bench.desk.sitting
+        conditions, settings = self.bench.conditions, self.bench.desk.settings
         asked = [
             Question(
                 "How it is measured, for the next reading (no-trip, drivers left in …)",
-                sitting.method,
+                settings.method,
             ),
-            Question("Note, for the next reading", sitting.note),
+            Question("Note, for the next reading", settings.note),
         ]
         if conditions.finding is not None:
             asked += [Question("What was done about the finding here"), Question(_KIND)]
@@ -235,10 +235,10 @@ class BenchStep(BenchView):
     async def _kit(self) -> None:
         """Choose who takes the readings, and with which instrument."""
         record, bench, entry = self.session.record, self.bench, self.bench.entry
-        sitting = bench.desk.sitting
+        settings = bench.desk.settings
         people = [(each.id, f"{each.id} {each.name}".strip()) for each in record.job.people]
         if len(people) > 1:
-            now = sitting.by(record, self.session.person)
+            now = settings.by(record, self.session.person)
             person = await self.app.push_screen_wait(
                 Pick("Who takes the readings?", people, now=now)
             )
@@ -257,7 +257,7 @@ class BenchStep(BenchView):
             for each in record.job.instruments
         ]
         if meters:
-            now = sitting.instruments[0] if sitting.instruments else None
+            now = settings.instruments[0] if settings.instruments else None
             ask = Pick("Which instrument from here on?", meters, now=now)
             meter = await self.app.push_screen_wait(ask)
             if meter:

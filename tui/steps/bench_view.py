@@ -169,7 +169,7 @@ class BenchView(Step):
         bench = self.bench
         if key == "escape":
             return self._clear()
-        if bench.desk.sitting.grid and key in _ARROWS:
+        if bench.desk.settings.grid and key in _ARROWS:
             bench.position.step_in_grid(*_ARROWS[key])
         elif key in _STEPS:
             self.act(lambda: bench.step(_STEPS[key]))
@@ -220,7 +220,7 @@ class BenchView(Step):
     def show_all(self) -> None:
         """Bring progress, queue, card and field up to date."""
         bench, now = self.bench, self.bench.prompt
-        grid, at, caution = bench.desk.sitting.grid, bench.position.at, now.caution
+        grid, at, caution = bench.desk.settings.grid, bench.position.at, now.caution
         self._dress(
             {
                 "-caution": caution is not None,
@@ -228,7 +228,7 @@ class BenchView(Step):
                 "-owed": bench.desk.interlock.earth is not None,
             }
         )
-        progress = progress_line(bench.standing, bench.desk.sitting.order)
+        progress = progress_line(bench.standing, bench.desk.settings.order)
         self.query_one("#bench-progress", Words).update(progress, layout=False)
         if grid:
             self.query_one(ReadingGrid).show(bench.queue, at)
@@ -255,7 +255,7 @@ class BenchView(Step):
             rows = card_rows(
                 card,
                 warnings=[*filter(None, [card.leads]), *warnings(bench, now)],
-                brief=bench.desk.sitting.grid,
+                brief=bench.desk.settings.grid,
                 due=bench.position.is_due,
             )
             self.card.show(rows, "w has all")
@@ -267,7 +267,7 @@ class BenchView(Step):
         entry = self.bench.entry
         if entry is None or now.kind is Ask.LOCKED:
             return looking_keys()
-        return keys_line(entry, self.bench.desk.sitting, self.bench.position.again)
+        return keys_line(entry, self.bench.desk.settings, self.bench.position.again)
 
     def _dress(self, classes: Mapping[str, bool]) -> None:
         # The rules of a whole screen are gone through for each change of its classes: at most once.

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 class FormStep(Step):
-    """Shows pages; a page is made anew from the record whenever that changes."""
+    """Shows pages; a page is made again from the record whenever that changes."""
 
     KEYS = keys.FORM
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -82,7 +82,7 @@ class FormStep(Step):
         return self.query_one("#form", Form)
 
     def record_changed(self) -> None:
-        """Make the page anew."""
+        """Make the page again."""
         self._show()
 
     def may_leave(self) -> bool:

@@ -42,7 +42,7 @@ def _ask(app: App[Any], session: Session, then: Callable[[], object]) -> None:
 
     def kept(off: bool, answers: Answers | None) -> None:
         desk = Desk(session, Stage.LIVE)
-        by = desk.sitting.by(session.record, session.person)
+        by = desk.settings.by(session.record, session.person)
         made = left_now(off, answers[0] if answers else "", by, desk.now())
         try:
             session.change(append("/left", made))

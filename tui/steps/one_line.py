@@ -83,7 +83,7 @@ def _put(step: FormStep, key: str, text: str, line: Line, put_in: Callable[[Line
         step.form.line_read(key, text, why)
         return
     try:
-        # Cleared first: what the change draws anew must not take it for text still typed.
+        # Cleared first: what the change draws again must not take it for text still typed.
         step.form.line_read(key, "", "")
         goes_on = put_in(line)
     except FarboardError as error:

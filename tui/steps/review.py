@@ -105,7 +105,7 @@ class Review(Step):
         return self.query_one("#review-field", ReadingField)
 
     def record_changed(self) -> None:
-        """List the verdicts anew, and stay at the one in hand."""
+        """List the verdicts again, and stay at the one in hand."""
         review = self.session.review
         lines = listed(review, self._show)
         self.query_one("#review-counts", Static).update(counts_line(review.findings))
@@ -141,8 +141,8 @@ class Review(Step):
         self.query_one("#review-detail", VerticalScroll).scroll_home(animate=False)
 
     def _parts(self, current: Judged) -> tuple[Paragraph, ...]:
-        changed = self.session.anew.get(current.key, "")
-        return detail(self.session.record, current._replace(anew=changed))
+        changed = self.session.judged_again.get(current.key, "")
+        return detail(self.session.record, current._replace(judged_again=changed))
 
     # Keys of the list.
 
@@ -207,7 +207,7 @@ class Review(Step):
         slots = slots_of(current)
         if slots:
             desk = Desk(self.session, slots[-1].stage)
-            desk.sitting.slot = slots[-1]
+            desk.settings.slot = slots[-1]
         self.farboard.go(step_of(current))
 
     def _to_change(self) -> Judged | None:

@@ -172,7 +172,7 @@ Painter = Callable[[int, int, bool], Content]
 
 
 class Drawn(Widget):
-    """A picture that fills the room there is, painted anew when that changes."""
+    """A picture that fills the room there is, painted again when that changes."""
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)

@@ -55,7 +55,7 @@ class Entry(Input):
         ["enter", "up", "down", "tab", "shift+tab", "escape", "pageup", "pagedown", "space"]
     )
     virtual_size: Reactive[Size] = Reactive(Size(0, 0), layout=False)
-    """An entry has the cells it was given: a key in it lays nothing out anew."""
+    """An entry has the cells it was given: a key in it lays nothing out again."""
 
     def __init__(self, keys: Keys) -> None:
         super().__init__(compact=True, select_on_focus=False)

@@ -30,8 +30,8 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool, due: bool) ->
         *(("", Content.styled(f"! {each}", style("bad"))) for each in warnings),
     ]
     if brief:
-        anew = Content.styled("! Judged again: the design changed since.", style("warn"))
-        return [*head, ("", anew)] if card.changed else head
+        judged = Content.styled("! Judged again: the design changed since.", style("warn"))
+        return [*head, ("", judged)] if card.changed else head
     found: list[Row] = [("so far", line) for line in card.before]
     if card.changed:
         found.append(("changed", Content.styled(card.changed, style("warn"))))

@@ -6,7 +6,7 @@ from textual.content import Content
 
 from records.judgement.todo.progress import Standing
 from records.taking.queue import Entry, Order
-from records.taking.sitting import Sitting, is_insulation
+from records.taking.stage_settings import StageSettings, is_insulation
 from tui.look import style
 
 _BAR = 10
@@ -25,22 +25,22 @@ def progress_line(standing: Standing, order: Order) -> Content:
     )
 
 
-def keys_line(entry: Entry, sitting: Sitting, again: bool) -> Content:
+def keys_line(entry: Entry, settings: StageSettings, again: bool) -> Content:
     """Return the keys of the bench, those that mean something here."""
     acts = [("c", "can't"), ("x", "not needed")]
     if not entry.is_open and not again:
         acts = [("a", "test again")]
     acts += [("t", "note"), ("w", "why")]
     if is_insulation(entry.measurement):
-        acts.append(("v", "500 V" if sitting.at_lower(entry.slot) else "250 V"))
+        acts.append(("v", "500 V" if settings.at_lower(entry.slot) else "250 V"))
     else:
         acts.append(("o", "others"))  # there is room for one of the two
     acts.append(("m", "missing"))
     stage = [
-        ("F5", sitting.order.other.value),
+        ("F5", settings.order.other.value),
         ("p", "who, meter"),
         ("l", "from notes"),
-        ("F9", "list" if sitting.grid else "grid"),
+        ("F9", "list" if settings.grid else "grid"),
     ]
     return Content("\n").join((_keys(acts), _keys(stage)))
 

@@ -1,4 +1,4 @@
-"""Text that has the screen laid out anew only when it takes another number of lines."""
+"""Text that has the screen laid out again only when it takes another number of lines."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from textual.widgets import Static
 class Words(Static):
     """Plain text, never markup.
 
-    A screen laid out anew costs several times what the text itself costs, and most of what changes
+    A screen laid out again costs several times what the text itself costs, and most of what changes
     with a key is as high as before.
     """
 

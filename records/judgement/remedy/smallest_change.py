@@ -1,6 +1,6 @@
 """What would make it comply: the smallest change of one thing that mends a failing design check.
 
-Nothing is guessed: each change is put into the record, everything worked out anew, and the check
+Nothing is guessed: each change is put into the record, everything worked out again, and the check
 judged again. A change is an answer only if every other check stays as good as it was: none that
 held stops holding, none that fails gets worse, and no device is ever larger than its cable carries.
 """
@@ -170,7 +170,7 @@ _FAILS = (Verdict.OUTSIDE, Verdict.UNLIKELY)
 
 
 def worse(before: Judged | None, after: Judged) -> bool:
-    """Return whether a check is worse than it was: it fails anew or by more, or isn't shown now.
+    """Return whether a check is worse than it was: it fails again or by more, or isn't shown now.
 
     Args:
         before: How it was; None if there was no such check.

@@ -19,7 +19,7 @@ from records.units import Unit
 
 
 @dataclass
-class Sitting:
+class StageSettings:
     """One person at one stage; it lasts as long as the record is open."""
 
     order: Order = Order.BY_TEST
@@ -105,11 +105,11 @@ def is_insulation(test: Measurement) -> bool:
     return test.unit is Unit.MEGOHM
 
 
-def volts(sitting: Sitting, slot: Slot, test: Measurement) -> float | None:
+def volts(settings: StageSettings, slot: Slot, test: Measurement) -> float | None:
     """Return the test voltage of a slot [V]; None if it has none."""
     if not is_insulation(test):
         return None
-    return LOWER_VOLTAGE if sitting.at_lower(slot) else USUAL_VOLTAGE
+    return LOWER_VOLTAGE if settings.at_lower(slot) else USUAL_VOLTAGE
 
 
 def _whole(place: Place) -> Place:
