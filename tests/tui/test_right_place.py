@@ -94,3 +94,16 @@ async def test_notes_of_another_day_count_everywhere_until_ended(tmp_path: Path)
         assert "NOTES OF" not in driver.words
 
         assert f"{driver.record.readings[0].at:%d %m %Y %H:%M}" == "05 03 2026 11:00"
+
+
+async def test_a_figure_typed_after_one_that_waits_takes_its_place(tmp_path: Path) -> None:
+    """0.16 that waits and 900 typed next are no 0.16900."""
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await to_slot(driver, Quantity.R1)
+        assert bench(driver).must_read.caution is not None
+        await driver.type("0.16\n")
+        await past_cautions(driver)
+        assert "0.16" in driver.screen
+        await driver.type("0.31\n")
+
+        assert values(driver.record, R1) == ["0.31"]

@@ -120,7 +120,10 @@ class BenchView(Step):
         """Put a reading on disk, say what it means, and go on."""
         if self.bench.prompt.kind is Ask.CAUTION:
             self.pass_on()
-            self.refuse(f"{self.field.text} waits in its field: read the caution, then Enter.")
+            is_read = self.bench.prompt.kind is not Ask.CAUTION
+            then = "Enter takes it" if is_read else "read the caution, then Enter"
+            self.refuse(f"{self.field.text} waits in its field: {then}.")
+            self.field.select_text()  # another figure takes its place, and is not joined to it
         else:
             self.act(lambda: self.bench.take(taken))
 

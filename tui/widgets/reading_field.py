@@ -11,6 +11,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.timer import Timer
 from textual.widgets import Input, Static
+from textual.widgets.input import Selection
 
 from records.errors import FarboardError
 from records.judgement.review_types import Judged
@@ -107,6 +108,10 @@ class ReadingField(Vertical):
             self._entry.value = text
         self._entry.cursor_position = len(text)
         self._speak()
+
+    def select_text(self) -> None:
+        """Have what is typed next take the place of what stands in the field."""
+        self._entry.selection = Selection(0, len(self._entry.value))
 
     def on_resize(self) -> None:
         """Echo what fits now."""
