@@ -10,15 +10,17 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from records.errors import BadPlace
+from records.expected.boxes import placed
 from records.judgement.fabric.legs import leg_name, run_of
 from records.judgement.fabric.supports import support_words
 from records.model.circuit import Point
-from records.model.fabric import Cover, Fabric, Leg, Noted, Surface
+from records.model.fabric import Buried, Cover, Fabric, Leg, Noted, Surface
 from records.model.record import Record, next_id
 from records.places.building import KINDS, build_up, building, surface_of
 from records.places.refusals import check_hole, check_legs, check_placings, check_surfaces
-from records.places.routes import MOVES, ROUTE, bored, changed_leg, legs, trench
+from records.places.routes import MOVES, ROUTE, bored, changed_leg, legs
 from records.places.spots import Placing, placings
+from records.places.trenches import changed_trench, trench
 from records.places.words import Group, Word, groups
 from records.store.edits import append, put, take_out
 from records.store.patch import Op
@@ -78,6 +80,14 @@ def _understood(
     found_leg = changed_leg(record, parts)
     if found_leg is not None:
         return _leg_changed(record, *found_leg, today)
+    found_stretch = changed_trench(record, parts)
+    if found_stretch is not None:
+        at, stretch_now = found_stretch
+        pointer = f"/fabric/buried/{at}"
+        if stretch_now is None:
+            return Understood(tuple(take_out(pointer)), f"{record.fabric.buried[at].id}: removed")
+        echo = f"{stretch_now.id}: {_in_ground(stretch_now)}"
+        return Understood(tuple(put(pointer, stretch_now)), echo)
     if second in ("hole", "notch"):
         at, cut = bored(record, parts)
         leg = record.fabric.legs[at]
@@ -92,11 +102,7 @@ def _understood(
         )
     if second == "ground":
         stretch = trench(record, parts)
-        deep = "depth not entered" if stretch.deep is None else f"{stretch.deep * 1000:g} mm deep"
-        cover = "cover not entered" if stretch.cover is None else f"under {stretch.cover}"
-        tape = {True: ", tape above it", False: ", no tape", None: ""}[stretch.tape]
-        echo = f"{stretch.length:g} m in the ground, {deep}, {cover}{tape}"
-        return Understood(_added("buried", (stretch,)), echo)
+        return Understood(_added("buried", (stretch,)), _in_ground(stretch))
     if [each.low for each in words] in (["dwelling"], ["no", "dwelling"]):
         lived_in = len(words) == 1
         what = "heights of sockets and switches"
@@ -119,12 +125,24 @@ def _understood(
         held = "" if owner is None or told else support_words(owner.run)
         echo = f"{name} along/up: {start} → {goes}{deep}{_late(run[0])}"
         return Understood(_added("legs", run), f"{echo}. {held}" if held else echo)
+    if first in _SETTINGS and second == "off" and len(words) == 2 and len(parts) == 1:
+        return _surface_off(record, surface)
     if first in _SETTINGS:
         return _settings(record.fabric, surface, (words[1:], *parts[1:]))
     found = placings(record, surface, parts)
     check_placings(record, surface, found)
     found = tuple(_placed_when(each, surface, today) for each in found)
     return Understood(tuple(_placed(record, found)), "; ".join(_where(each) for each in found))
+
+
+def _in_ground(stretch: Buried) -> str:
+    deep = "depth not entered" if stretch.deep is None else f"{stretch.deep * 1000:g} mm deep"
+    cover = "cover not entered" if stretch.cover is None else f"under {stretch.cover}"
+    tape = {True: ", tape above it", False: ", no tape", None: ""}[stretch.tape]
+    where = f", {stretch.from_what}" if stretch.from_what else ""
+    crosses = f", crosses {stretch.crosses}" if stretch.crosses else ""
+    run = f", run {stretch.run + 1}" if stretch.run else ""
+    return f"{stretch.length:g} m in the ground, {deep}, {cover}{tape}{where}{crosses}{run}"
 
 
 def _leg_changed(record: Record, at: int, leg: Leg | None, today: date | None) -> Understood:
@@ -184,6 +202,26 @@ def _late(entry: Noted) -> str:
 
 def _added(name: str, made: Sequence[Any]) -> tuple[Op, ...]:
     return tuple(op for each in made for op in append(f"/fabric/{name}", each))
+
+
+def _surface_off(record: Record, surface: Surface) -> Understood:
+    """Return the change that removes a surface with nothing on it.
+
+    Raises:
+        BadPlace: If something is on it, or another one is its back.
+    """
+    there = [each.name for each in placed(record, surface)]
+    there += [f"leg {each.id}" for each in record.fabric.legs if each.surface == surface.id]
+    if there:
+        more = f" and {len(there) - 3} more" if len(there) > 3 else ""
+        raise BadPlace(f"Remove what is on it first: {', '.join(there[:3])}{more}.")
+    backs = [each for each in record.fabric.surfaces if each.other_side == surface.id]
+    if backs:
+        raise BadPlace(f"It is the back of {backs[0].name or backs[0].id}: name another one there.")
+    at = [each.id for each in record.fabric.surfaces].index(surface.id)
+    return Understood(
+        tuple(take_out(f"/fabric/surfaces/{at}")), f"{surface.name or surface.id}: removed"
+    )
 
 
 def _settings(fabric: Fabric, surface: Surface, parts: tuple[Group, ...]) -> Understood:

@@ -8,9 +8,7 @@ from records.errors import BadPlace
 from records.expected.boxes import hole, placed
 from records.expected.formulas.zones import top_at
 from records.model.fabric import (
-    Buried,
     Cover,
-    GroundCover,
     Hole,
     Leg,
     Surface,
@@ -29,7 +27,6 @@ _UNDER_TOP = 75.0
 """mm below the top of a wall: the middle of its zone."""
 ROUTE = "Cable: C1 cable from S1 up 2280 along 2400 down 1950, deep 40. It may end with: to S3."
 _HOLE = "A hole: L2 hole 20 at 300, stud 95, face 37. A joist needs span and support too."
-_GROUND = "In the ground: feed ground 18 m, deep 450, paving, tape."
 _TIMBER = {each.code: each for each in Timber}
 
 
@@ -303,45 +300,4 @@ def bored(record: Record, groups: tuple[Group, ...]) -> tuple[int, Hole]:
         from_face=face,
         span=roles.get("span"),
         from_support=roles.get("support"),
-    )
-
-
-def trench(record: Record, groups: tuple[Group, ...]) -> Buried:
-    """Return a stretch in the ground: `feed ground 18 m, deep 450, paving, tape`.
-
-    Raises:
-        BadPlace: If its length is missing, or a word is not understood.
-    """
-    covers = {each.code: each for each in GroundCover}
-    circuit = owner(record, groups[0][0])
-    length, deep, cover, tape = 0.0, None, None, None
-    for group in (groups[0][2:], *groups[1:]):
-        said = paired(group, ("deep",))
-        deep = said.roles.get("deep", deep)
-        words = list(said.words)
-        figures = list(said.figures)
-        if len(figures) == 1 and not length:
-            metres = [each for each in words if each.low in ("m", "metres", "metre")]
-            words = [each for each in words if each not in metres]
-            value = millimetres(f"{figures[0]} m" if metres else figures[0])
-            length = value / 1000 if metres or figures[0].casefold().endswith("m") else value
-        elif figures:
-            raise BadPlace(f"“{figures[0]}”: say what it is. {_GROUND}")
-        lows = [each.low for each in words]
-        for low in lows:
-            cover = covers.get(low, cover)
-        if "tape" in lows or "tiles" in lows:
-            tape = "no" not in lows
-        odd = [each for each in words if each.low not in (*covers, "tape", "tiles", "no", "under")]
-        if odd:
-            raise unknown(odd, _GROUND)
-    if not length:
-        raise BadPlace(f"How long is it? {_GROUND}")
-    return Buried(
-        id=next_id("B", record.fabric.buried),
-        circuit=circuit,
-        length=length,
-        deep=None if deep is None else deep / 1000,
-        cover=cover,
-        tape=tape,
     )

@@ -113,3 +113,58 @@ def test_the_outside_of_a_wall_is_its_back_and_can_be_named():
 def test_a_back_that_is_not_there_is_refused_with_what_is(line, says):
     with pytest.raises(BadPlace, match=says):
         understood(record(), NORTH, line)
+
+
+def test_a_trench_says_from_what_it_is_measured_and_what_it_crosses():
+    line = (
+        "feed ground 18 m, deep 450, paving, tape, run 2, from “1.2 m off the house wall”, "
+        "crosses “water pipe, 300 below”"
+    )
+    (stretch,) = after(line, record()).fabric.buried
+
+    assert (stretch.length, stretch.deep, stretch.tape, stretch.run) == (18, 0.45, True, 1)
+    assert stretch.from_what == "1.2 m off the house wall"
+    assert stretch.crosses == "water pipe, 300 below"
+    assert "crosses water pipe" in understood(record(), NORTH, line).echo
+
+
+def test_a_trench_is_changed_and_removed_by_its_name():
+    made = after("feed ground 18 m, paving", record())
+    deeper = after("B1 deep 600, tape", made)
+    (stretch,) = deeper.fabric.buried
+
+    assert (stretch.length, stretch.deep, stretch.tape, str(stretch.cover)) == (
+        18,
+        0.6,
+        True,
+        "paving",
+    )
+    assert after("B1 20 m, no tape", deeper).fabric.buried[0].length == 20
+    assert after("B1 off", deeper).fabric.buried == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("feed ground deep 450", "How long is it"),
+        ("feed ground 18 m from the wall", "in quotes"),
+        ("feed ground 18 m 20 m", "say what it is"),
+        ("feed ground 18 m wobble", "“wobble”"),
+        ("feed ground 18 m, run 0", "counted from 1"),
+        ("feed ground 0 m", "greater than 0"),
+        ("this off", "Remove what is on it first: leg L1"),
+    ],
+)
+def test_what_a_trench_can_not_be_is_said(line, says):
+    with pytest.raises(BadPlace, match=says):
+        understood(record(), NORTH, line)
+
+
+def test_an_empty_surface_that_is_no_back_can_be_removed():
+    made = after("wall store 4000 x 2400", record())
+    store = made.fabric.surfaces[-1]
+    assert [each.id for each in after("this off", made, store).fabric.surfaces] == ["W1", "W5"]
+
+    joined = after("this back store", made)
+    with pytest.raises(BadPlace, match="It is the back of North wall"):
+        understood(joined, joined.fabric.surfaces[-1], "this off")

@@ -18,10 +18,13 @@ D1-D8 600 in from west, every 900, from 450, lamp: a row. door 3400 to 4200, 200
 board, joint.
 
 C1 cable from S1 up 2280 along 2400 down 1950, deep 40, clips 250: a route. The next one \
-goes on from there. “up top” goes into the zone at the top, “along top 1500” follows a slope.
+goes on from there. “up top to S2” goes through the zone at the top, “along top 1500” under a slope.
 
 L2 deep 50, plate: changes leg L2; L2 off removes it. L2 hole 20 at 300, stud 95, face 37: its \
-hole. feed ground 18 m, deep 450, paving, tape.
+hole.
+
+feed ground 18 m, deep 450, paving, tape: a trench. It may end with: from “1.2 m off the wall”, \
+crosses “water pipe”. B1 deep 500 changes it. “this off” removes an empty surface.
 
 photo photos/north.jpg before the boards: a photograph beside the record."""
 

@@ -55,41 +55,89 @@ def enums(kind):
 
 
 _spots = st.builds(
-    Spot, surface=_ids, along=_across, up=_across, to=enums(Mark), box=maybe(enums(Box)),
-    width=maybe(st.sampled_from((0.1, 68.0, 10_000.0))), deep=maybe(_thin), hidden=st.booleans(),
+    Spot,
+    surface=_ids,
+    along=_across,
+    up=_across,
+    to=enums(Mark),
+    box=maybe(enums(Box)),
+    width=maybe(st.sampled_from((0.1, 68.0, 10_000.0))),
+    deep=maybe(_thin),
+    hidden=st.booleans(),
     memory=st.booleans(),
-)  # fmt: skip
+)
 _holes = st.builds(
-    Hole, timber=enums(Timber), at=_across, size=_thin, is_notch=st.booleans(), deep=_thin,
-    from_face=_thin, span=maybe(_across), from_support=maybe(_across),
-)  # fmt: skip
+    Hole,
+    timber=enums(Timber),
+    at=_across,
+    size=_thin,
+    is_notch=st.booleans(),
+    deep=_thin,
+    from_face=_thin,
+    span=maybe(_across),
+    from_support=maybe(_across),
+)
 _legs = st.builds(
-    Leg, id=st.sampled_from(("L1", "L2", "L3", "L4")), circuit=_owners, surface=_ids,
-    run=st.integers(0, 2), along=_across, up=_across, to_along=_across, to_up=_across,
-    deep=maybe(_thin), cover=enums(Cover), clips=maybe(_thin), bend=maybe(_thin),
-    holes=st.lists(_holes, max_size=2).map(tuple), entered=st.none(),
-)  # fmt: skip
+    Leg,
+    id=st.sampled_from(("L1", "L2", "L3", "L4")),
+    circuit=_owners,
+    surface=_ids,
+    run=st.integers(0, 2),
+    along=_across,
+    up=_across,
+    to_along=_across,
+    to_up=_across,
+    deep=maybe(_thin),
+    cover=enums(Cover),
+    clips=maybe(_thin),
+    bend=maybe(_thin),
+    holes=st.lists(_holes, max_size=2).map(tuple),
+    entered=st.none(),
+)
 _surfaces = st.builds(
-    Surface, id=_ids, name=st.sampled_from(("", "North wall", "<&> {{ x }}")),
-    kind=maybe(enums(SurfaceKind)), width=maybe(_across), height=maybe(_across),
-    height_far=maybe(_across), thick=maybe(_thin), other_side=maybe(_ids), board=maybe(_thin),
-    frame=maybe(enums(Frame)), centres=maybe(st.sampled_from((0.0, 400.0, 600.0))),
-    first_stud=maybe(_across), frame_depth=maybe(_thin), lagging=maybe(enums(Lagging)),
-    foil=maybe(st.booleans()), screw=maybe(_thin), covered=maybe(st.just(date(2026, 3, 9))),
+    Surface,
+    id=_ids,
+    name=st.sampled_from(("", "North wall", "<&> {{ x }}")),
+    kind=maybe(enums(SurfaceKind)),
+    width=maybe(_across),
+    height=maybe(_across),
+    height_far=maybe(_across),
+    thick=maybe(_thin),
+    other_side=maybe(_ids),
+    board=maybe(_thin),
+    frame=maybe(enums(Frame)),
+    centres=maybe(st.sampled_from((0.0, 400.0, 600.0))),
+    first_stud=maybe(_across),
+    frame_depth=maybe(_thin),
+    lagging=maybe(enums(Lagging)),
+    foil=maybe(st.booleans()),
+    screw=maybe(_thin),
+    covered=maybe(st.just(date(2026, 3, 9))),
     memory=st.sampled_from(((), ("board",), ("no such field",))),
-)  # fmt: skip
+)
 _buried = st.builds(
-    Buried, id=st.just("B1"), circuit=_owners, run=st.integers(0, 2), length=st.just(18.0),
-    deep=maybe(st.just(0.45)), cover=maybe(enums(GroundCover)), tape=maybe(st.booleans()),
-)  # fmt: skip
+    Buried,
+    id=st.just("B1"),
+    circuit=_owners,
+    run=st.integers(0, 2),
+    length=st.just(18.0),
+    deep=maybe(st.just(0.45)),
+    cover=maybe(enums(GroundCover)),
+    tape=maybe(st.booleans()),
+)
 _fabrics = st.builds(
-    Fabric, surfaces=st.lists(_surfaces, max_size=3).map(tuple),
+    Fabric,
+    surfaces=st.lists(_surfaces, max_size=3).map(tuple),
     fixtures=st.lists(
-        st.builds(Fixture, id=st.just("X1"), name=st.just("Board"), is_opening=st.booleans(),
-                  spot=_spots), max_size=2).map(tuple),
-    legs=st.lists(_legs, max_size=5).map(tuple), buried=st.lists(_buried, max_size=1).map(tuple),
+        st.builds(
+            Fixture, id=st.just("X1"), name=st.just("Board"), is_opening=st.booleans(), spot=_spots
+        ),
+        max_size=2,
+    ).map(tuple),
+    legs=st.lists(_legs, max_size=5).map(tuple),
+    buried=st.lists(_buried, max_size=1).map(tuple),
     dwelling=maybe(st.booleans()),
-)  # fmt: skip
+)
 
 
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
