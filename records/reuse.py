@@ -30,12 +30,16 @@ class Once:
     def __init__(self) -> None:
         self._parts: dict[Hashable, _Part] = {}
 
-    def now(self, name: str, whole: Mapping[K, V]) -> Mapping[K, V]:
+    def now(
+        self, name: str, whole: Mapping[K, V], same: Callable[[object, object], bool] | None = None
+    ) -> Mapping[K, V]:
         """Return a map as the parts are to look into it.
 
         Args:
             name: What it holds; each map has its own.
             whole: The map. Neither it nor what stands in it may change any more.
+            same: Whether two things that stand in it say the same; None: if they are one thing, or
+                tuples of the same things.
         """
         return whole
 
@@ -76,8 +80,9 @@ class _Part(NamedTuple):
 class Reuse(Once):
     """Works a part out again only if something that it asked for is another than before.
 
-    Things are told apart by identity, tuples piece by piece: what was made again counts as another,
-    even if it is equal. What is asked for outside any part counts as asked for by all of them.
+    Things are told apart by identity, tuples piece by piece, unless a map says otherwise: what was
+    made again counts as another, even if it is equal. What is asked for outside any part counts as
+    asked for by all of them.
 
     Only one thread may work with it.
     """
@@ -89,13 +94,15 @@ class Reuse(Once):
         self._maps: dict[str, Asked[Any, Any]] = {}
         self._depth = 0
 
-    def now(self, name: str, whole: Mapping[K, V]) -> Mapping[K, V]:
+    def now(
+        self, name: str, whole: Mapping[K, V], same: Callable[[object, object], bool] | None = None
+    ) -> Mapping[K, V]:
         """Return a map that notes what is asked for; forget the parts for which it is another."""
         before = self._maps.get(name)
         asked = self._maps[name] = Asked(whole)
         if before is None:
             return asked
-        changed = before.changes_to(whole)
+        changed = before.changes_to(whole, same or _same)
         if before.keys_asked.isdisjoint(changed):
             asked.keys_asked = before.keys_asked
             self._parts = {
@@ -157,7 +164,9 @@ class Asked(Mapping[K, V]):
         self.keys_asked: set[object] = set()
         """Those that were asked for by the part that is being worked out, or outside any."""
 
-    def changes_to(self, whole: Mapping[K, V]) -> set[object]:
+    def changes_to(
+        self, whole: Mapping[K, V], same: Callable[[object, object], bool]
+    ) -> set[object]:
         """Return the keys under which another map has something else."""
         before = self._whole
         if before is whole:
@@ -165,7 +174,7 @@ class Asked(Mapping[K, V]):
         changed: set[object] = {
             key
             for key, value in whole.items()
-            if (known := before.get(key, _NOTHING)) is not value and not _same(known, value)
+            if (known := before.get(key, _NOTHING)) is not value and not same(known, value)
         }
         changed |= before.keys() - whole.keys()
         if changed or list(before) != list(whole):

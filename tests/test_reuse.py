@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable, Iterator, Mapping
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 from functools import cache, partial
 from pathlib import Path
 from random import Random
@@ -21,6 +21,7 @@ from records.expected.plan import expected
 from records.expected.results import Worked
 from records.judgement.review import review
 from records.judgement.todo.progress import progress
+from records.model.circuit import Circuit
 from records.model.reading import (
     Figure,
     LiveGate,
@@ -34,7 +35,7 @@ from records.model.reading import (
     place_of,
 )
 from records.model.record import Record
-from records.model.record_view import seen_by
+from records.model.record_view import _alike, seen_by
 from records.model.slots import every, measured_by
 from records.reuse import Reuse
 from records.session import Session
@@ -52,6 +53,7 @@ A_JOB = 20
 """Changes of one job."""
 UNSHRUNK = tuple(each for each in Phase if each is not Phase.shrink)
 """The steps are told as they were taken: few enough to read, and each try takes long."""
+HOUR_AHEAD = timezone(timedelta(hours=1))
 START = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
 
@@ -273,6 +275,56 @@ def test_ze_is_asked_for_by_every_circuit():
     circuits = {each.id for each in demo_record().circuits}
     assert circuits <= {each[1] for each in figures if each[0] == "branch"}
     assert circuits <= {slot.place.circuit for slot in own_slots(verdicts)}
+
+
+def parts_for(*records: Record) -> list[list[Any]]:
+    """Return the parts of expectation and review that each of some records asks for in turn."""
+    figures, verdicts, found = Watched(), Watched(), []
+    for record in records:
+        figures.names, verdicts.names = [], []
+        review(record, expected(record, figures), verdicts)
+        found.append([*figures.names, *verdicts.names])
+    return found
+
+
+def remade(record: Record, **changes: Any) -> Record:
+    """Return a record whose circuits are made anew, as by a change on disk, the first changed."""
+    dump = record.model_dump(mode="json")["circuits"]
+    dump[0] |= changes
+    circuits = tuple(Circuit.model_validate(each) for each in dump)
+    return record.model_copy(update={"circuits": circuits})
+
+
+def test_circuits_made_anew_that_say_the_same_have_nothing_calculated_again():
+    record = demo_record()
+
+    assert parts_for(record, remade(record))[1] == []
+
+
+def test_another_device_on_one_circuit_leaves_the_figures_of_the_others():
+    record = demo_record()
+    device = record.circuits[0].device.model_dump(mode="json") | {"breaking": 10.0}
+    first, *others = (each.id for each in record.circuits)
+
+    again = parts_for(record, remade(record, device=device))[1]
+
+    assert ("branch", first) in again
+    assert {("branch", each) for each in others}.isdisjoint(again)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        (0.0, -0.0),
+        (1, 1.0),
+        (datetime(2026, 3, 1, 12, tzinfo=UTC), datetime(2026, 3, 1, 13, tzinfo=HOUR_AHEAD)),
+        ((1.0, "a"), (1.0, "b")),
+        ((1.0,), (1.0, 1.0)),
+    ],
+)
+def test_what_is_written_otherwise_is_another_even_where_python_calls_it_equal(one, other):
+    assert not _alike(one, other)
+    assert _alike(one, one)
 
 
 def kept(*wholes: dict[str, int], work: Callable[[Mapping[str, int]], object]) -> list[object]:

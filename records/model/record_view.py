@@ -18,7 +18,7 @@ def seen_by(reuse: Once, record: Record) -> Record:
     """Return a record as the parts of a calculation are to look at it."""
     if not reuse.notes:
         return record
-    return cast("Record", _RecordView(record, reuse.now("record", _fields(record))))
+    return cast("Record", _RecordView(record, reuse.now("record", _fields(record), _alike)))
 
 
 def whole(record: Record) -> Record:
@@ -50,6 +50,21 @@ def _fields(record: Record) -> dict[Hashable, Any]:
         else:
             found[name] = value
     return found
+
+
+def _alike(one: object, other: object) -> bool:
+    """Return whether two parts of a record say the same, to the last digit and time zone.
+
+    A change of one circuit has all of them made anew. What is written out is compared, for 0.0 is
+    equal to -0.0, and noon here to eleven there.
+    """
+    if one is other:
+        return True
+    if type(one) is not type(other):
+        return False
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(_alike, one, other))
+    return repr(one) == repr(other)
 
 
 class _PieceView:
