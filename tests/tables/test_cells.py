@@ -18,6 +18,7 @@ from records.expected.plan import expected
 from records.expected.results import What, Worked
 from records.judgement.review import review
 from records.model.record import Record
+from records.options.buy import buy_list
 from records.tables.table import Printed, Table, names, table
 from tests.expected.jobs import circuit, job
 from tests.tables.jobs import records
@@ -36,7 +37,8 @@ def forget() -> None:
 
 
 def _results(record: Record) -> tuple[object, ...]:
-    """Return all figures of a job and all that is found in it, without where they come from."""
+    """Return all figures of a job, all that is found in it and all that it needs to be bought,
+    without where they come from."""
     result = expected(record)
     figures = [
         (str(key), repr(each.value), each.low, each.high) if isinstance(each, Worked) else key
@@ -46,7 +48,8 @@ def _results(record: Record) -> tuple[object, ...]:
     lines = [
         (each.key, each.verdict, each.why, str(each.limit)) for each in review(record, result).lines
     ]
-    return (*figures, *lines)
+    bought = [(each.what, each.quantity) for each in buy_list(record).items]
+    return (*figures, *lines, *bought)
 
 
 def _other(printed: Printed) -> Printed:
