@@ -36,7 +36,7 @@ BENCH: Keys = (
     ("← →", "go across the grid, while nothing is typed"),
     ("PageUp PageDown", "the tests, or the circuit, before and after"),
     ("Esc", "clear what is typed; cancel a second test of a reading"),
-    ("F5", "the order of the readings: by test, by circuit"),
+    ("Ctrl+O", "the order of the readings: by test, by circuit"),
     ("F9", "all readings of the stage in a grid; once more: one by one"),
     ("c", "could not be taken, and why"),
     ("x", "not needed, and why"),
@@ -64,7 +64,7 @@ BENCH_LISTS: Keys = (
 REVIEW: Keys = (
     ("↑ ↓", "move in the list"),
     ("Enter", "the full text; for the design, what would put it right"),
-    ("Ctrl+↑ Ctrl+↓", "scroll the text in place"),
+    ("Shift+↑ Shift+↓", "scroll the text in place"),
     ("r", "record what was done about it"),
     ("d", "pass it to the certifier to decide, with a note; it stays a finding"),
     ("a", "test again, from here; the first reading stays"),

@@ -25,11 +25,11 @@ USUAL = {
 """What a key can be set for, by the id of its binding, with the keys that always do it."""
 
 _OPENING = ("help", "working", "steps", "picture", "commands", "back", "next")
-_LETTERS = "blort"
+_LETTERS = "blrt"
 """Letters that do nothing yet with Ctrl held: neither here, nor in a line of text, nor in a
 terminal, where Ctrl with I, M, H or J is Tab, Enter or Backspace."""
 _FREE = re.compile(rf"f11|f12|(?:shift|ctrl)\+f(?:[1-9]|1[0-2])|ctrl\+[{_LETTERS}]")
-FREE = "F11, F12, F1 to F12 with Shift or Ctrl, or Ctrl with b, l, o, r or t"
+FREE = "F11, F12, F1 to F12 with Shift or Ctrl, or Ctrl with b, l, r or t"
 
 
 def wrong_key(name: str, key: str, others: Mapping[str, str]) -> str:

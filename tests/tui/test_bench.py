@@ -252,7 +252,7 @@ async def test_the_order_can_be_changed_and_the_place_is_kept(tmp_path: Path) ->
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.IR_LN, "C1")
-        await driver.keys("f5")
+        await driver.keys("ctrl+o")
         await driver.settled()
         assert in_hand(driver) == slot(Quantity.IR_LN, Stage.DEAD, "C1")
         assert "0 of 29 taken · none open · by circuit" in driver.words
@@ -368,7 +368,7 @@ async def test_a_small_window_still_shows_what_is_typed_and_what_it_must_not_pas
 
 @pytest.mark.parametrize(
     ("word", "seen"),
-    [("could not be", "Why not?"), ("grid", "F9 list"), ("order of", "F5 by test")],
+    [("could not be", "Why not?"), ("grid", "F9 list"), ("order of", "^O by test")],
 )
 async def test_the_palette_has_the_keys_of_the_bench_too(
     tmp_path: Path, word: str, seen: str

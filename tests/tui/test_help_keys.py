@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
+from pkgutil import iter_modules
 
 import pytest
 from textual.binding import Binding
 
+import tui.dialogs
 from records.demo import demo_record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
 from tests.tui.driving import Driver, wizard
 from tui.app import FarboardApp
 from tui.dialogs.commands import Commands
+from tui.dialogs.dialog import Dialog
 from tui.keys import EVERY_STEP, LEAVING, WALKING, Keys
 from tui.screens import screen_of
 from tui.steps.bench_step import BenchStep
@@ -167,8 +171,8 @@ AT_THE_BENCH: Tries = (
 IN_THE_REVIEW: Tries = (
     ("down", "▸? unlikely† C6 Zs: 0.28 Ω"),
     ("up", "▸✗ outside C3 RCD time: 342 ms"),
-    ("ctrl+down", "Likely cause 1."),
-    ("ctrl+up", "Do next"),
+    ("shift+down", "Likely cause 1."),
+    ("shift+up", "Do next"),
     ("enter", "limit at most 300 ms"),
     ("escape", ""),
     ("d", "What must the certifier know?"),
@@ -187,7 +191,7 @@ HANDING_OVER: Tries = (
 )
 ELSEWHERE = {
     WalkStep.CIRCUITS: set(),
-    WalkStep.DEAD_TESTS: {*"cxatwv", "f5", "f9", "left", "right", "escape"},  # test_bench*.py
+    WalkStep.DEAD_TESTS: {*"cxatwv", "ctrl+o", "f9", "left", "right", "escape"},  # test_bench*.py
     WalkStep.REVIEW: {*"raglf", "escape"},  # test_review.py
     WalkStep.HAND_OVER: set(),
 }
@@ -218,3 +222,50 @@ async def _press(driver: Driver, key: str, words: str) -> None:
     is_palette = isinstance(driver.app.screen, Commands)
     leads = is_palette if words is PALETTE else not words or words in driver.words
     assert leads, f"{key} does not lead to “{words}”:\n{driver.screen}"
+
+
+SAME_EVERYWHERE = re.compile(r"f\d+|ctrl\+\w+|shift\+\w+")
+CLOSES = {"close", "close_field"}
+"""A key that opens a dialog may close it: it is the same key, pressed once more."""
+
+
+def _acts_of_keys() -> dict[str, dict[str, set[str]]]:
+    """Return what each key that is no letter does, by action, with the screens that have it."""
+    dialogs = [
+        kind
+        for each in iter_modules(tui.dialogs.__path__)
+        for kind in vars(import_module(f"tui.dialogs.{each.name}")).values()
+        if isinstance(kind, type) and issubclass(kind, Dialog)
+    ]
+    acts: dict[str, dict[str, set[str]]] = {}
+    for kind in (FarboardApp, Start, *STEPS, *dialogs):
+        for each in _bindings(kind):
+            action = each.action.partition("(")[0]
+            for key in each.key.split(","):
+                if SAME_EVERYWHERE.fullmatch(key) and action not in CLOSES:
+                    acts.setdefault(key, {}).setdefault(action, set()).add(kind.__name__)
+    return acts
+
+
+MOVES_THE_VIEW = {"pan", "scroll_detail", "turn", "walk"}
+"""Shift and an arrow move what is looked at: the wall, the text, the picture."""
+
+
+def test_a_key_that_is_no_letter_has_one_meaning_in_the_whole_program() -> None:
+    several = {
+        key: acts
+        for key, acts in _acts_of_keys().items()
+        if len(acts) > 1 and not acts.keys() <= MOVES_THE_VIEW
+    }
+    assert several == {}
+
+
+def test_letters_mean_the_same_at_the_bench_in_the_review_and_line_by_line() -> None:
+    words = {"c": "could not", "x": "not needed", "a": "test again", "w": "why", "l": "notes"}
+    screens = [screen_of(step) for step in WalkStep]
+    tables = [dict(kind.KEYS) for kind in screens if not issubclass(kind, FormStep)]
+    for letter, meaning in words.items():
+        told = [table[letter] for table in tables if letter in table]
+        assert told, letter
+        assert all(meaning in each for each in told), (letter, told)
+    assert len({table["a"] for table in tables if "a" in table}) <= 2

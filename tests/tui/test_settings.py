@@ -141,7 +141,7 @@ async def test_dates_and_commas_are_changed_from_the_list_of_commands(tmp_path: 
 
 
 async def test_a_key_of_ones_own_acts_beside_the_usual_one(tmp_path: Path) -> None:
-    _written(tmp_path, '[keys]\nsteps = "Ctrl+T"\nhelp = "F12"\ncommands = "Ctrl+O"\n')
+    _written(tmp_path, '[keys]\nsteps = "Ctrl+T"\nhelp = "F12"\ncommands = "Ctrl+L"\n')
     async with blank(tmp_path) as driver:
         assert "^t Steps" in driver.screen
         for key, title in (
@@ -149,7 +149,7 @@ async def test_a_key_of_ones_own_acts_beside_the_usual_one(tmp_path: Path) -> No
             ("f6", "Go to a step"),
             ("f12", "Help: Job"),
             ("f1", "Help: Job"),
-            ("ctrl+o", "What do you want to do"),
+            ("ctrl+l", "What do you want to do"),
             ("ctrl+p", "What do you want to do"),
         ):
             await driver.keys(key)

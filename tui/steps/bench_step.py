@@ -39,7 +39,9 @@ class BenchStep(BenchView):
     KEYS = (*keys.BENCH, *keys.VOLTAGE, *keys.BENCH_LISTS)
     OPEN_NAMED = 1  # the bench needs its lines
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f5", "order", "Order of readings", show=False, tooltip="By test or by circuit"),
+        Binding(
+            "ctrl+o", "order", "Order of readings", show=False, tooltip="By test or by circuit"
+        ),
         Binding(
             "f9", "grid", "Grid or list", show=False, tooltip="All readings of the stage at once"
         ),

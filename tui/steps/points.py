@@ -59,7 +59,7 @@ def points_page(
         "+",
         "+ add a point",
         lambda: add(step, circuit, pointer, 1),
-        "Ctrl+N puts one in before, Ctrl+↑ ↓ moves one, F8 takes one out.",
+        "Ctrl+N puts one in before, Ctrl+↑ ↓ moves one, F8 removes one.",
     )
     if not circuit.points:
         page.act(

@@ -65,8 +65,8 @@ class Review(Step):
         Binding("l", "notes", "From notes", show=False, tooltip="Entered later, from notes"),
         Binding("f", "filter", "Filter", show=False, tooltip="Findings, problems, put right …"),
         Binding("escape", "close_field", "Close", show=False),
-        Binding("ctrl+down", "scroll_detail(1)", "Scroll", show=False),
-        Binding("ctrl+up", "scroll_detail(-1)", "Scroll", show=False),
+        Binding("shift+down", "scroll_detail(1)", "Scroll", show=False),
+        Binding("shift+up", "scroll_detail(-1)", "Scroll", show=False),
     ]
 
     def __init__(self) -> None:

@@ -169,7 +169,8 @@ class Step(Screen[None]):
             if isinstance(each, Binding) and each.tooltip:
                 key = each.key_display or each.key.split(",")[0]
                 act = partial(self.run_action, each.action)
-                shown = key.capitalize() if len(key) > 1 else key
+                parts = key.split("+")
+                shown = "+".join(map(str.capitalize, parts)) if len(key) > 1 else key
                 yield each.description, f"{each.tooltip} ({shown})", act
 
     def help_in_focus(self) -> str:

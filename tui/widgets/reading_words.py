@@ -37,7 +37,7 @@ def keys_line(entry: Entry, settings: StageSettings, again: bool) -> Content:
         acts.append(("o", "others"))  # there is room for one of the two
     acts.append(("m", "missing"))
     stage = [
-        ("F5", settings.order.other.value),
+        ("^O", settings.order.other.value),
         ("p", "who, meter"),
         ("l", "from notes"),
         ("F9", "list" if settings.grid else "grid"),
