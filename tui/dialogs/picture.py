@@ -41,7 +41,7 @@ class Sort(StrEnum):
 class Picture(Dialog[None]):
     """Shows one picture at a time; the arrows go to the others and to other circuits."""
 
-    KEYS_LINE = "← → picture · ↑ ↓ circuit · a in letters · Esc closes"
+    KEYS_LINE = "← → picture · ↑ ↓ circuit · a text · Esc · F1"
     HELP = (
         "Curve: how fast the device switches off, with both fault currents of the circuit on it. "
         "Loop: which part of Zs comes from where, against its limit. Ring: what each socket "
