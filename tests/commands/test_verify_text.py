@@ -115,6 +115,20 @@ def test_why_a_cable_was_chosen_is_compared_too(run: Run, shed: Path, tmp_path: 
     assert run("verify", "a.docx", shed).returncode == 6
 
 
+def test_a_moved_shape_is_spoken_of_and_alone_proves_nothing(
+    run: Run, shed: Path, sheet: Path
+) -> None:
+    """Word processors draw shapes in their own way when they save."""
+    with zipfile.ZipFile(sheet) as archive:
+        body = archive.read("word/document.xml").decode()
+    first = re.search(r'<a:off x="[1-9]\d*"', body)
+    assert first is not None
+    edit(sheet, "word/document.xml", first[0], '<a:off x="36001"')
+    ran = run("verify", sheet, shed)
+    assert ran.returncode == 0
+    assert "The drawings are not as Farboard draws them" in said(ran)
+
+
 def test_another_time_of_making_shows_in_the_text(run: Run, shed: Path, tmp_path: Path) -> None:
     assert run("schedule", shed, "-o", "a.docx", "--date", "2026-03-21 17:30").returncode == 0
     edit(tmp_path / "a.docx", "docProps/custom.xml", "2026-03-21", "2026-03-14")
