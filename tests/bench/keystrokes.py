@@ -27,7 +27,8 @@ from tui.dialogs.dialog import Dialog
 from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
 from tui.widgets.entering import offered, read_field
-from tui.widgets.rows import Field, Kind, Link, Several
+from tui.widgets.rows import Field, Kind, Link, Several, key_at
+from tui.widgets.rows import stops as stops_of
 
 AIM = 1.3
 FIXTURES = ("bindery", "joinery")
@@ -70,8 +71,8 @@ class Hands:
 
     async def to(self, key: str) -> None:
         """Walk to a row by arrows, a page at a time where that is shorter."""
-        stops = self.form._stops()
-        keys = [self.form._key_at(at) for at in stops]
+        stops = stops_of(self.form.rows)
+        keys = [key_at(self.form.rows, at) for at in stops]
         by = keys.index(key) - stops.index(self.form._at)
         await self.press(*["down" if by > 0 else "up"] * abs(by))
 
@@ -284,10 +285,10 @@ async def readings(hands: Hands, step: Step) -> None:
             await hands.press("y" if isinstance(screen, YesNo) else "enter")
             continue
         assert isinstance(screen, BenchStep)
-        entry = screen.entry
+        entry = screen.bench.entry
         if entry is None or entry.slot in tried:
             return
-        if screen.caution() is not None:
+        if screen.bench.must_read.caution is not None:
             await hands.press("enter")
             continue
         tried.add(entry.slot)
