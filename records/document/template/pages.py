@@ -305,6 +305,7 @@ def findings(page: Page) -> None:
             ("Your decision", "{{ f.place }}"),
         ),
         first=26.0,
+        room=9.0,
     )
     page.tag("endfor")
 

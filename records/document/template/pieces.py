@@ -8,6 +8,7 @@ from typing import Any
 
 from docx.document import Document as Doc
 from docx.enum.section import WD_SECTION
+from docx.enum.table import WD_ROW_HEIGHT_RULE
 from docx.oxml import OxmlElement, parse_xml
 from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm
@@ -140,8 +141,16 @@ class Page:
                 self.text(otherwise)
             self.tag("endif")
 
-    def facts(self, caption: str, rows: Sequence[tuple[str, str]], *, first: float = 36.0) -> None:
-        """Add a table of two columns without a heading row: names, and what is printed for each."""
+    def facts(self, caption: str, rows: Sequence[tuple[str, str]], *, first: float = 36.0,
+              room: float = 0.0) -> None:  # fmt: skip
+        """Add a table of two columns without a heading row: names, and what is printed for each.
+
+        Args:
+            caption: What it is; empty for none.
+            rows: The names and what is printed, or tags.
+            first: Width of the names [mm].
+            room: Least height of the last row, to write in by hand [mm].
+        """
         if caption:
             self.caption(caption)
         columns = (Column("", first, ""), Column("", TEXT_WIDTH - first, ""))
@@ -155,6 +164,9 @@ class Page:
             row.cells[0].paragraphs[0].style = "Cell name"
             row.cells[0].paragraphs[0].add_run(name)
             _fill(row.cells[1], Column("", 0, text), "")
+        if room:
+            table.rows[-1].height = Mm(room)
+            table.rows[-1].height_rule = WD_ROW_HEIGHT_RULE.AT_LEAST
         self.text("", "Gap")
 
     def columns(self, number: int, gap: float) -> None:
