@@ -212,3 +212,32 @@ def test_what_is_taken_back_is_named_in_words(tmp_path: Path) -> None:
         told = bench.undo()
         assert told.words == "Taken back: the answer to the question before the live tests."
         assert bench.prompt.kind is Ask.LOCKED
+
+
+def test_the_answer_holds_until_the_dead_tests_change(tmp_path: Path) -> None:
+    with seated(tmp_path, LIVE, ready_job()) as bench:
+        say_yes(bench)
+        back = type(bench)(bench.session, LIVE, KEYS)
+        back.begin()
+        assert not back.must_read.asks_live
+        dead = type(bench)(bench.session, DEAD, KEYS)
+        dead.begin()
+        go(dead, slot(Quantity.R2, DEAD, "C1"))
+        dead.retest()
+        read_on(dead)
+        dead.type("0.47")
+        dead.go_to(PUT_BACK)
+        dead.type("y")
+        back.look_again()
+
+        assert back.must_read.asks_live
+        assert back.prompt.kind is Ask.LOCKED
+
+
+def test_who_comes_back_stands_at_the_earth_that_is_off(tmp_path: Path) -> None:
+    with seated(tmp_path, LIVE, with_figure(ready_job(), ZE, 0.35)) as bench:
+        bench.go_to(FAULT_LN)
+        again = type(bench)(bench.session, LIVE, KEYS)
+        again.begin()
+
+        assert here(again) == EARTH_BACK
