@@ -155,6 +155,8 @@ def test_half_typed_text_waits_for_its_own_reading(tmp_path: Path) -> None:
         bench.step(-1)
 
         assert (here(bench), bench.draft) == (R1, "")
+        bench.retest()
+        assert bench.draft == ""
 
 
 # Cautions

@@ -241,3 +241,29 @@ def test_who_comes_back_stands_at_the_earth_that_is_off(tmp_path: Path) -> None:
         again.begin()
 
         assert here(again) == EARTH_BACK
+
+
+def test_a_question_that_is_put_again_is_read_again_and_by_each_person(tmp_path: Path) -> None:
+    with seated(tmp_path, LIVE, job()) as bench:
+        bench.must_read.ask_live()
+        bench.must_read.shown_to_end()
+        bench.must_read.answer_live(yes=False)
+        assert not bench.must_read.asks_live
+        bench.must_read.ask_live()
+        with pytest.raises(BadText, match="Read it to its end first"):
+            bench.must_read.answer_live(yes=True)
+        bench.must_read.answer_live(yes=False)
+        bench.conditions.person("A2")
+
+        assert bench.must_read.asks_live
+
+
+def test_only_a_circuit_that_is_locked_off_can_be_excepted(tmp_path: Path) -> None:
+    with seated(tmp_path, LIVE, job()) as bench:
+        say_yes(bench)
+        bench.go_to(ZS2)
+        now = bench.prompt
+        assert now.stop is not None
+        assert now.stop.lock is Lock.POLARITY
+        with pytest.raises(BadText, match="Nothing is locked off here"):
+            bench.conditions.exception("A2", "in a hurry")

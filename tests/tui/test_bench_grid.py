@@ -166,8 +166,6 @@ async def test_a_pasted_column_can_be_refused(tmp_path: Path) -> None:
     ("text", "why"),
     [
         ("0.28\nabc", "Line 2"),
-        ("0.28\t0.29\n0.3\t0.4", "several columns"),
-        ("\n".join(["0.1"] * 12), "other tests begin here"),
     ],
 )
 async def test_what_does_not_fit_is_refused_aloud(tmp_path: Path, text: str, why: str) -> None:

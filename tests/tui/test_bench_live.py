@@ -13,7 +13,7 @@ from records.taking.act_names import KEYS
 from records.taking.prompt import LOCKED as LOCKED_WORDS
 from records.terms import Stage, Step
 from tests.taking.job import put_back, ready_job, slot, with_figure
-from tests.tui.at_bench import at, go, in_hand, past_cautions, said, screen, to_slot, values
+from tests.tui.at_bench import at, in_hand, past_cautions, said, screen, to_slot, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.dialogs.reader import Reader
 
@@ -88,19 +88,6 @@ async def test_who_refuses_walks_on_and_back_and_is_not_held_up_again(tmp_path: 
         await past_cautions(driver)
         await driver.type("0.35\n")
         assert values(driver.record, ZE) == ["0.35"]
-
-
-async def test_a_refusal_holds_only_for_the_dead_tests_as_they_were(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
-        await driver.keys("n")
-        await go(driver, Step.DEAD_TESTS)
-        await to_slot(driver, Quantity.R1, "C1")
-        await driver.keys("a")
-        await past_cautions(driver)
-        await driver.type("9.9\n")
-        await go(driver, Step.LIVE_TESTS)
-
-        assert "Nothing goes live yet" in driver.words
 
 
 async def test_what_is_missing_can_be_looked_at_while_the_step_is_locked(tmp_path: Path) -> None:
@@ -178,56 +165,6 @@ async def test_nothing_goes_live_before_feed_and_board_are_right(tmp_path: Path)
         assert driver.record.readings == ()
 
 
-async def test_the_question_comes_once_in_a_sitting_unless_the_dead_tests_change(
-    tmp_path: Path,
-) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault()) as driver:
-        await open_gate(driver)
-        await go(driver, Step.DEAD_TESTS)
-        await go(driver, Step.LIVE_TESTS)
-        assert TITLE not in driver.words
-
-        await go(driver, Step.DEAD_TESTS)
-        await to_slot(driver, Quantity.R2, "C1")
-        await driver.keys("a")
-        await past_cautions(driver)
-        await driver.type("0.47\n")
-        await to_slot(driver, Quantity.PUT_BACK)
-        await driver.type("ay\n")
-        await go(driver, Step.LIVE_TESTS)
-
-        assert TITLE in driver.words
-
-
-async def test_a_pasted_column_does_not_get_past_an_earth_that_is_off(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, with_figure(ready_job(), ZE, 0.35)) as driver:
-        before = driver.record.readings
-        await to_slot(driver, Quantity.FAULT_LN)
-        screen(driver).paste("1.1\n1.1")
-        await driver.settled()
-        await driver.keys("y")
-        await driver.settled()
-
-        assert driver.record.readings == before
-
-
-async def test_undo_of_ze_leaves_the_earth_asked_for(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
-        await open_gate(driver)
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.ZE)
-        await past_cautions(driver)
-        await driver.type("0.35\n")
-        await driver.keys("ctrl+z")
-        await driver.settled()
-        assert values(driver.record, ZE) == []
-        assert "is the earth back on its bar" in driver.words
-        await driver.keys("ctrl+z")
-        await driver.settled()
-
-        assert "is the earth back on its bar" in said(driver)
-
-
 async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_path: Path) -> None:
     async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
         await open_gate(driver)
@@ -246,17 +183,6 @@ async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_pa
         await past_cautions(driver)
         await to_slot(driver, Quantity.RCD_TIME, "C1")
         assert "Take the polarity of the supply first" in driver.words
-
-
-async def test_a_circuit_whose_dead_tests_are_not_right_stays_locked_off(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault()) as driver:
-        before = driver.record.readings
-        await open_gate(driver)
-        await to_slot(driver, Quantity.ZS, "C1")
-        assert "Leave it locked off: its dead tests come first" in driver.words
-        await driver.type("0.5\n")
-
-        assert driver.record.readings == before
 
 
 async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: Path) -> None:
@@ -285,10 +211,3 @@ async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: 
         assert screen(driver).field.text == "2.2"
         await driver.keys("enter")
         assert len(driver.record.readings) == len(ready_job().readings) + 4
-
-
-async def test_the_earth_is_asked_for_first_when_the_step_is_visited_again(tmp_path: Path) -> None:
-    job = with_figure(ready_job(), ZE, 0.35)
-    async with at(tmp_path, Step.LIVE_TESTS, job) as driver:
-        assert in_hand(driver) == EARTH_BACK
-        assert "is the earth back" in driver.words
