@@ -395,7 +395,7 @@ def test_where_somebody_types_a_doubtful_figure_is_kept_only_when_told_so(tmp_pa
         assert values(bench, IR_LN) == ["0.02"]
 
 
-@pytest.mark.parametrize("leave", ["skip", "undo", "again elsewhere"])
+@pytest.mark.parametrize("leave", ["skip", "undo", "again elsewhere", "by groups"])
 def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, leave: str) -> None:
     with seated(tmp_path, confirms=True, record=with_figure(small_job(), R1, 0.28)) as bench:
         go(bench, IR_LE)
@@ -405,6 +405,8 @@ def test_a_doubtful_figure_does_not_wait_for_another_reading(tmp_path: Path, lea
             bench.step(-1)
         elif leave == "undo":
             bench.undo()
+        elif leave == "by groups":
+            bench.position.step_group(1)
         else:
             bench.go_to(R1)
             bench.retest()

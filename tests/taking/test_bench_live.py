@@ -10,12 +10,12 @@ import pytest
 from records.errors import BadText, FarboardError
 from records.interlock.comes_off import EARTH_BACK, PUT_BACK, ZE
 from records.interlock.may_take import Lock
-from records.model.reading import Quantity, Tick
+from records.model.reading import Figure, Quantity, Sign, Tick
 from records.taking.act_names import KEYS, LINES, ActNames
 from records.taking.interlock import NotNow
 from records.taking.prompt import Ask
 from tests.taking.job import ready_job, slot, with_figure
-from tests.taking.locks import FAULT_LN, POLARITY, ZDB, ZS2, job, supply, took
+from tests.taking.locks import FAULT_LN, POLARITY, ZDB, ZS1, ZS2, ZS3, answered, job, supply, took
 from tests.taking.seat import (
     DEAD,
     LIVE,
@@ -267,3 +267,16 @@ def test_only_a_circuit_that_is_locked_off_can_be_excepted(tmp_path: Path) -> No
         assert now.stop.lock is Lock.POLARITY
         with pytest.raises(BadText, match="Nothing is locked off here"):
             bench.conditions.exception("A2", "in a hurry")
+
+
+def test_after_a_retest_what_stops_everything_comes_before_the_next_bad_one(tmp_path: Path) -> None:
+    """An open loop on C3: no other circuit is tested before that is put right."""
+    record = job(answered(), supply(), took(ZS1, 9.0, 90), took(ZS2, 9.0, 91),
+                 took(ZS3, Figure(value=1999, sign=Sign.OVER), 92))  # fmt: skip
+    with seated(tmp_path, LIVE, record) as bench:
+        go(bench, ZS1)
+        bench.retest()
+        read_on(bench)
+        bench.type("0.9")
+
+        assert here(bench) == ZS3
