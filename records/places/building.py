@@ -92,6 +92,8 @@ def build_up(
                 values["lagging"] = _LAGGING[word.low]
             elif word.low == "foil":
                 values["foil"] = True
+            elif word.low in KINDS and not naming:
+                values["kind"] = KINDS[word.low]
             elif naming and number == 0:
                 name.append(word.text)
             else:

@@ -168,3 +168,7 @@ def test_an_empty_surface_that_is_no_back_can_be_removed():
     joined = after("this back store", made)
     with pytest.raises(BadPlace, match="It is the back of North wall"):
         understood(joined, joined.fabric.surfaces[-1], "this off")
+
+
+def test_what_a_surface_is_can_be_said_afterwards():
+    assert str(after("this outside", record(kind=None)).fabric.surfaces[0].kind) == "outside face"

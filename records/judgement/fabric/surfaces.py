@@ -53,6 +53,12 @@ def _troubles(record: Record, surface: Surface) -> Iterator[tuple[str, str]]:
     names = Counter(each.name.casefold().strip() for each in record.fabric.surfaces if each.name)
     if names[surface.name.casefold().strip()] > 1:
         yield "name", f"Two surfaces are called {surface.name}. Call each by its own name."
+    if surface.kind is None:
+        yield (
+            "kind",
+            "What it is isn't entered: a wall has safe zones, a ceiling has none. Type this wall, "
+            "this ceiling, this outside.",
+        )
     for what, value in (("wide", surface.width), ("high", surface.height)):
         if value == 0:
             yield what, f"It is 0 mm {what}. Enter what the tape shows."

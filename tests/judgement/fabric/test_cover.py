@@ -179,3 +179,11 @@ def test_a_review_that_says_nothing_of_a_needed_reading_is_no_yes():
     silent = replace(review(record, expected(record)), lines=())
 
     assert not safe_to_cover(record, silent, WALL).safe
+
+
+def test_a_surface_of_no_kind_is_asked_about_before_it_is_covered():
+    """A record from elsewhere: a wall that isn't called one would have no zones to keep."""
+    bare = WALL.model_copy(update={"kind": None})
+    found = answer(sound(leg(up=400.0, to_up=400.0), surfaces=(bare,)), bare)
+
+    assert any("What it is isn't entered" in each.what for each in found.first)
