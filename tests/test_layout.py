@@ -145,7 +145,6 @@ TABLES = {
     "records/document/text_width.py",
     "records/model/measurements.py",
     "records/units.py",
-    "tests/judgement/fabric/test_any_record.py",
 }
 """Files with a table that would be unreadable a word a line."""
 

@@ -383,18 +383,10 @@ class FarboardApp(App[None]):
 
     def action_choose_command(self) -> None:
         """Offer all commands of the screen; over a dialog there are none."""
-        from tui.dialogs.commands import Command, Commands
-        from tui.dialogs.dialog import Dialog
+        from tui.dialogs.commands import choose_command
         from tui.palette import offered
 
-        if isinstance(self.screen, Dialog):
-            return
-
-        def act(chosen: Command | None) -> None:
-            if chosen is not None:
-                self.call_later(chosen.act)
-
-        self.push_screen(Commands(list(offered(self, self.screen))), act)
+        choose_command(self, offered(self, self.screen))
 
     def _warm(self) -> None:
         """Load what reads records while the person reads the first screen."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any, NamedTuple
 
 from textual import on
-from textual.app import ComposeResult
+from textual.app import App, ComposeResult
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
@@ -127,3 +127,20 @@ def _fits(each: Command, words: Sequence[str]) -> bool:
 def _fits_name(each: Command, words: Sequence[str]) -> bool:
     name = each.name.casefold()
     return all(word in name for word in words)
+
+
+def choose_command(app: App[Any], offered: Iterable[Command]) -> None:
+    """Offer commands, and do the one chosen; over a dialog there are none.
+
+    Args:
+        app: Shows them.
+        offered: What there is to choose; not looked at over a dialog.
+    """
+    if isinstance(app.screen, Dialog):
+        return
+
+    def act(chosen: Command | None) -> None:
+        if chosen is not None:
+            app.call_later(chosen.act)
+
+    app.push_screen(Commands(list(offered)), act)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import MutableMapping, Sequence
 
+from tui.widgets.answer_list import AnswerList
+from tui.widgets.drawing import State
 from tui.widgets.rows import Field, Row
 
 
@@ -58,3 +60,14 @@ class Attempts:
         fields = (each for each in after if isinstance(each, Field))
         self.filled = {each.key for each in fields if known.get(each.key) != each.value}
         self.kept |= self.filled
+
+    def state(self, at: int, echo: str, answers: AnswerList) -> State:
+        """Return all that a form is drawn with beside its rows.
+
+        Args:
+            at: The row that the cursor is on.
+            echo: What the typed text is understood as.
+            answers: The list of answers, open or not.
+        """
+        offer, picked = answers.options, answers.at
+        return State(at, echo, offer, picked, self.refusals, self.drafts, self.kept)

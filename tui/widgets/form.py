@@ -14,7 +14,7 @@ from textual.widgets import Input
 from records.errors import FarboardError
 from tui.widgets.answer_list import AnswerList
 from tui.widgets.attempts import Attempts
-from tui.widgets.drawing import Drawing, State, draw
+from tui.widgets.drawing import Drawing, draw
 from tui.widgets.entering import echo, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
@@ -363,15 +363,7 @@ class Form(VerticalScroll, can_focus=False):
         understood = echo(row, self._entry.value) if isinstance(row, Field) else ""
         if isinstance(row, Field) and row.kind is Kind.LINE and row.key in self._attempts.refusals:
             understood = ""  # the reason says it
-        state = State(
-            self._at,
-            understood,
-            self._answers.options,
-            self._answers.at,
-            self._attempts.refusals,
-            self._attempts.drafts,
-            self._attempts.kept,
-        )
+        state = self._attempts.state(self._at, understood, self._answers)
         return draw(self.rows, state, max(width, 12))
 
     def _scroll_to_cursor(self) -> None:
