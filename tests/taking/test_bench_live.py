@@ -271,8 +271,13 @@ def test_only_a_circuit_that_is_locked_off_can_be_excepted(tmp_path: Path) -> No
 
 def test_after_a_retest_what_stops_everything_comes_before_the_next_bad_one(tmp_path: Path) -> None:
     """An open loop on C3: no other circuit is tested before that is put right."""
-    record = job(answered(), supply(), took(ZS1, 9.0, 90), took(ZS2, 9.0, 91),
-                 took(ZS3, Figure(value=1999, sign=Sign.OVER), 92))  # fmt: skip
+    record = job(
+        answered(),
+        supply(),
+        took(ZS1, 9.0, 90),
+        took(ZS2, 9.0, 91),
+        took(ZS3, Figure(value=1999, sign=Sign.OVER), 92),
+    )
     with seated(tmp_path, LIVE, record) as bench:
         go(bench, ZS1)
         bench.retest()

@@ -141,8 +141,14 @@ class Page:
                 self.text(otherwise)
             self.tag("endif")
 
-    def facts(self, caption: str, rows: Sequence[tuple[str, str]], *, first: float = 36.0,
-              room: float = 0.0) -> None:  # fmt: skip
+    def facts(
+        self,
+        caption: str,
+        rows: Sequence[tuple[str, str]],
+        *,
+        first: float = 36.0,
+        room: float = 0.0,
+    ) -> None:
         """Add a table of two columns without a heading row: names, and what is printed for each.
 
         Args:
