@@ -84,7 +84,10 @@ class KeysAhead:
         return True
 
     def _look(self, left: int) -> None:
-        top = self._app.screen
+        try:
+            top = self._app.screen
+        except ScreenError:
+            return  # the program has ended meanwhile
         opened = top is not self._from and top.is_mounted
         ended = self._worker is not None and self._worker.is_finished
         self._patient -= 1

@@ -176,7 +176,7 @@ async def test_a_connection_unit_is_asked_for_its_fuse(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("earthing", "said"),
-    [("tn-c-s", "if the supply's neutral breaks"), ("tt", "every circuit needs an RCD")],
+    [("tn-c-s", "if the supply's neutral breaks"), ("tt", "Every circuit needs an RCD")],
 )
 async def test_the_origin_cautions_where_the_earthing_is_chosen(
     tmp_path: Path, earthing: str, said: str
@@ -193,9 +193,9 @@ async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path
         await driver.fill("tn-c-s")
         await driver.keys("f4", "f4")
         await driver.row("Extraneous metal parts")
-        assert "PME and metal in the ground" not in driver.words
+        assert "PME with metal in the ground" not in driver.words
         await driver.fill("y")
-        assert "PME and metal in the ground" in driver.words
+        assert "PME with metal in the ground" in driver.words
         await driver.row("Earth of the outbuilding")
         await driver.fill("electrode")
         await driver.row("Extraneous metal parts")

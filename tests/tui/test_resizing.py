@@ -53,7 +53,7 @@ def _place(driver: Driver) -> object:
     while not isinstance(screen, BenchStep | FormStep | Review):
         screen = driver.app.screen_stack[driver.app.screen_stack.index(screen) - 1]
     if isinstance(screen, BenchStep):
-        return screen.entry and screen.entry.slot
+        return screen.bench.entry and screen.bench.entry.slot
     if isinstance(screen, FormStep):
         return screen.trail, screen.form.row and screen.form.row.key
     return screen.listing.current and screen.listing.current.key
