@@ -35,7 +35,7 @@ from tui.dialogs.dialog import Dialog
 from tui.dialogs.earth_table import EarthTable
 from tui.dialogs.missing import Missing
 from tui.dialogs.open_file import OpenFile
-from tui.dialogs.options_table import OptionsTable
+from tui.dialogs.options_table import CircuitTable, OptionsTable
 from tui.dialogs.pick import Pick
 from tui.dialogs.picture import Picture
 from tui.dialogs.questions import Question, Questions
@@ -55,6 +55,7 @@ MADE: dict[type[Dialog[Any]], Callable[[Session], Dialog[Any]]] = {
     Ask: lambda _: Ask("Which?", lambda text: "" if text else "Type something."),
     Choose: lambda _: Choose("Which?", ["one", "two"], text=TEXT),
     Commands: lambda _: Commands([Command("Undo", "Take it back", lambda: None)]),
+    CircuitTable: lambda _: CircuitTable("?", ["cable"], [_LINE], ["Ask."], [TEXT], lambda _: None),
     CutOuts: lambda job: CutOuts(job, job.record.fabric.surfaces[0], lambda _: ""),
     OpenFile: lambda _: OpenFile(lambda name: "", ".farboard"),
     Missing: lambda job: Missing(_still(job), 0),

@@ -132,11 +132,19 @@ def _fallen(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]
 
 
 def _times(before: Figure, now: Figure) -> str:
-    """Return how many times as much it was, where both are figures above zero."""
+    """Return how many times as much it was, where both are figures above zero.
+
+    A meter has two figures worth saying here, and beyond a thousand none: `> 999` is no amount.
+    """
     if now.value <= 0:
         return ""
-    least = "more than " if before.sign is Sign.OVER else ""
-    return f", {least}{before.value / now.value:.0f} times as much"
+    ratio = before.value / now.value
+    if ratio >= 1000:
+        return ", more than a thousand times as much"
+    step = 10 if ratio >= 100 else 1
+    if before.sign is Sign.OVER or now.sign is Sign.UNDER:
+        return f", more than {int(ratio // step) * step} times as much"
+    return f", {round(ratio / step) * step} times as much"
 
 
 def _group(facts: Facts, reading: Reading, figure: Figure) -> Iterator[Concern]:
