@@ -54,7 +54,7 @@ def test_what_no_screen_or_document_can_carry_is_named(text, named):
         checked_text(text)
 
     assert named in str(refused.value)
-    assert "delete it" in str(refused.value)
+    assert "Delete it" in str(refused.value)
 
 
 def test_the_longest_text_is_taken_and_one_more_is_not():

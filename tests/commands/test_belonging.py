@@ -45,7 +45,7 @@ def test_a_document_of_the_record_as_it_stands(run: Run, shed: Path, sheet: Path
     assert ran.stdout.startswith("✓ Same record")
     assert "chain of the file is complete: 1 change." in ran.stdout
     assert "✓ The text is what the record gives" in " ".join(ran.stdout.split())
-    assert "only a fingerprint printed or noted elsewhere" in " ".join(ran.stdout.split())
+    assert "Only a fingerprint printed or noted elsewhere" in " ".join(ran.stdout.split())
 
 
 def test_the_fingerprint_can_be_typed_off_the_page(run: Run, shed: Path) -> None:
@@ -53,7 +53,9 @@ def test_the_fingerprint_can_be_typed_off_the_page(run: Run, shed: Path) -> None
         mark = file.fingerprint
     typed = run("verify", mark, shed)
     assert typed.returncode == 0
-    assert "not that its text was left alone" in " ".join(typed.stdout.split())
+    assert "To learn whether its text was left alone since, name the .docx" in " ".join(
+        typed.stdout.split()
+    )
     assert run("verify", mark.lower().replace("-", " "), shed).returncode == 0
     slip = run("verify", mark[:-1], shed)
     assert (slip.returncode, "four groups of four" in slip.stderr) == (2, True)

@@ -72,7 +72,7 @@ def test_check_and_json_name_the_edition_of_the_limits_not_what_was_typed(run: R
     said = " ".join(run("check", path).stdout.split())
     assert "Limits: BS 7671:2018+A2:2022; the certifier confirms them." in said
     assert "Entered as worked to: the orange one." in said
-    assert said.count("withdrawn on 15 Oct 2026") == 1
+    assert said.count("withdrawn on 15 Oct 2026") == 2, "in the list, and in its details"
     data = json.loads(run("check", path, "--json").stdout)
     assert data["edition"] == "BS 7671:2018+A2:2022"
     assert data["edition_entered"] == "the orange one"
