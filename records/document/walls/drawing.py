@@ -95,7 +95,7 @@ def measured(surface: Surface, seen: View) -> str:
     size = f"{surface.width:g} × {surface.height:g} mm"
     if surface.height_far is not None:
         size = f"{surface.width:g} mm long, {surface.height:g} to {surface.height_far:g} mm high"
-    kind = f"{surface.kind}, " if surface.kind is not None else ""
+    kind = f"{str(surface.kind).capitalize()}, " if surface.kind is not None else ""
     return (
         f"{kind}{size}. Seen by whoever faces it; along from {surface.corner}, up from finished "
         f"floor. Scale 1:{seen.scale} on A4."

@@ -34,6 +34,10 @@ _FOOT = (
     "Signs are Farboard's, none of IEC 60617. A record, no certificate."
 )
 _ROW = 4.4
+_SAMPLE = 13.0
+"""From a sample to its words [mm]."""
+_LETTER = 1.4
+"""Room for a letter [mm]; most are narrower."""
 _ROWS = 4
 
 
@@ -49,28 +53,43 @@ def legend(
         strips: Whether the drawing shows strips to keep out of, rather than zones.
         zones: Whether the surface is one that has zones.
     """
-    names = {each.id: f"{each.id} {each.name}".strip() for each in record.circuits}
-    rows: list[tuple[Part, str]] = []
-    for circuit, pen in pens.items():
-        line = Line((0, 0), (10, 0), "sample", circuit or "feed", pen.thick, pen.dash, pen.ink)
-        rows.append((line, "Feed" if circuit is None else names.get(circuit, circuit)))
-    if strips:
-        area: Part = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=GREY, dash=(1, 0.6), fill=PALE)
-        rows.append((area, "no screw: 50 mm beside a cable"))
-    elif zones:
-        area = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=None, fill="#e6f0e6")
-        rows.append((area, "safe zone, 522.6.202"))
-        rows.append((Words((5, 0), "×", 4.5, "middle"), "cable outside every zone"))
-    rows.append((Ring((5, 0), 0.8, "key", fill="#ffffff"), "hole through timber"))
-    dashed = Shape(rectangle(2, -1.3, 8, 1.3), "key", ink=GREY, dash=(0.6, 0.6))
-    rows.append((dashed, "box on the other side"))
-    for number, (part, words) in enumerate(rows):
-        column, row = divmod(number, _ROWS if paper.titled else 3)
-        x, y = paper.legend[0] + column * paper.column, paper.legend[1] + row * _ROW
+    down = _ROWS if paper.titled else _ROWS - 1
+    across = paper.width - paper.legend[0]
+    keys = list(_keys(strips=strips, zones=zones))
+    circuits = list(_circuits(record, pens))
+    if len(circuits) + len(keys) > down * int(across // paper.column):
+        circuits = [(Words((5, 0), "C…", 2.5, "middle"), "each cable bears its number")]
+    columns = -(-(len(circuits) + len(keys)) // down)
+    wide = max(across / columns, paper.column)
+    for number, (part, words) in enumerate([*circuits, *keys]):
+        column, row = divmod(number, down)
+        x, y = paper.legend[0] + column * wide, paper.legend[1] + row * _ROW
         yield _moved(part, x, y)
-        yield Words((x + 13, y), words[: 40 if paper.titled else 24], 2.5)
+        fits = len(words) <= (wide - _SAMPLE) / _LETTER or number >= len(circuits)
+        # A name is not cut short: the number stands for it, and the schedule names it in full.
+        yield Words((x + _SAMPLE, y), words if fits else words.split()[0], 2.5)
     if paper.titled:
         yield Words((32, 204), _FOOT, 2.4)
+
+
+def _circuits(record: Record, pens: Mapping[str | None, Pen]) -> Iterator[tuple[Part, str]]:
+    names = {each.id: f"{each.id} {each.name}".strip() for each in record.circuits}
+    for circuit, pen in pens.items():
+        line = Line((0, 0), (10, 0), "sample", circuit or "feed", pen.thick, pen.dash, pen.ink)
+        yield line, "Feed" if circuit is None else names.get(circuit, circuit)
+
+
+def _keys(*, strips: bool, zones: bool) -> Iterator[tuple[Part, str]]:
+    if strips:
+        area: Part = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=GREY, dash=(1, 0.6), fill=PALE)
+        yield area, "no screw: 50 mm beside a cable"
+    elif zones:
+        area = Shape(rectangle(0, -1.5, 10, 1.5), "key", ink=None, fill="#e6f0e6")
+        yield area, "safe zone, 522.6.202"
+        yield Words((5, 0), "×", 4.5, "middle"), "cable outside every zone"
+    yield Ring((5, 0), 0.8, "key", fill="#ffffff"), "hole through timber"
+    dashed = Shape(rectangle(2, -1.3, 8, 1.3), "key", ink=GREY, dash=(0.6, 0.6))
+    yield dashed, "box on the other side"
 
 
 def _moved(part: Part, x: float, y: float) -> Part:

@@ -31,7 +31,7 @@ class Paper:
 A4 = Paper(297, 210, (32.0, 26.0, 285.0, 140.0), (32.0, 172.0), (32.0, 180.0), 68.0)
 CUT = Paper(297, 210, (32.0, 22.0, 285.0, 88.0), (215.0, 118.0), (32.0, 118.0), 60.0)
 """For the upper half of a cut-out sheet; its holes are below."""
-FIGURE = Paper(172, 93, (24.0, 3.0, 168.0, 57.0), (24.0, 76.0), (24.0, 80.0), 50.0, False)
+FIGURE = Paper(172, 93, (24.0, 3.0, 168.0, 57.0), (24.0, 76.0), (24.0, 80.0), 49.0, False)
 """For a page of the schedule, which has its own title and words."""
 
 
