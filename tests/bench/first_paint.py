@@ -56,14 +56,14 @@ def scenes(folder: Path) -> list[Scene]:
     RecordFile.create(demo, demo_record()).close()
     RecordFile.create(large, board(random.Random(7), _CIRCUITS)).close()
     bench = [farboard, "bench", str(large), "--stage", "dead"]
-    first = "Before the first dead test"
+    first = "Reading ▸"
     down, enter, f9 = b"\x1b[B", b"\r", b"\x1b[20~"
     return [
         Scene("floor", [sys.executable, "-c", _FLOOR], "hello floor"),
         Scene("start screen", [farboard], "not a certificate", typing=down),
         Scene("a step of the demo", [farboard, str(demo)], "Reference", moving=down),
-        Scene("bench, 24 circuits", bench, first, (enter, enter), moving=down),
-        Scene("grid, 24 circuits", bench, first, (enter, enter, f9), moving=down),
+        Scene("bench, 24 circuits", bench, first, (enter,) * 4, moving=down),
+        Scene("grid, 24 circuits", bench, first, (*(enter,) * 4, f9), moving=down),
     ]
 
 
