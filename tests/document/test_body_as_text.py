@@ -33,6 +33,7 @@ def canonical(xml: bytes) -> bytes:
     return re.sub(rb'(<wp:docPr [^>]*?\bid=")(?:100)?(\d+")', rb"\1\2", whole)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("count", [1, 9])
 def test_the_pages_are_those_that_the_usual_way_makes(count):
     quick, usual = parts(own=True, count=count), parts(own=False, count=count)

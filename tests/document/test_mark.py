@@ -131,6 +131,7 @@ def test_what_is_no_document_is_refused_in_one_sentence(
     assert path.read_bytes() == content
 
 
+@pytest.mark.slow
 def test_a_document_cut_or_flipped_anywhere_is_read_or_refused(schedule: bytes, path: Path) -> None:
     import random
 

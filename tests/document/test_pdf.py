@@ -67,6 +67,7 @@ def test_a_libreoffice_that_makes_none_leaves_what_stood_there(
     assert (tmp_path / "sheet.pdf").read_text() == "of last week"
 
 
+@pytest.mark.slow
 def test_one_that_hangs_is_ended_with_what_it_started(
     office: Path, sheet: Path, tmp_path: Path
 ) -> None:

@@ -2,6 +2,7 @@
 
 import json
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -120,6 +121,7 @@ any_job = st.fixed_dictionaries(
 )
 
 
+@pytest.mark.slow
 @settings(deadline=None, max_examples=150)
 @given(parts=any_job)
 def test_no_valid_record_makes_an_error_and_every_outcome_is_a_figure_or_a_reason(parts):

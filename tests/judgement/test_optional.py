@@ -105,6 +105,7 @@ def test_it_is_judged_while_it_is_typed_and_its_expectation_is_known_before():
     assert preview(record, expected(record), read(900, R2, 0.9)).verdict is Verdict.UNLIKELY
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("job", [SOUND, PARALLEL, ISLAND])
 def test_all_of_them_right_finds_nothing(job):
     record = sound_job(job)

@@ -209,6 +209,7 @@ def test_cut_short_at_any_byte(path: Path, whole: bytes) -> None:
         assert "cut short" in said or (length == 0 and "is empty" in said)
 
 
+@pytest.mark.slow
 def test_a_flipped_bit_is_noticed_or_changes_nothing(path: Path, whole: bytes) -> None:
     """Some bytes of a page are unused, and some counters only say that something changed."""
     with RecordFile.open(path) as file:

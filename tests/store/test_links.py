@@ -48,6 +48,7 @@ def test_a_write_that_was_cut_off_is_taken_back_through_a_link(real: Path, link:
         assert file.record.job.place == "goes on"
 
 
+@pytest.mark.slow
 def test_killed_while_writing_through_a_link_nothing_announced_is_lost(
     real: Path, link: Path
 ) -> None:

@@ -97,6 +97,7 @@ def _read_by() -> dict[str, list[tuple[int, Row]]]:
     return {name: list(rows) for name, rows in found.items()}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", names())
 def test_a_changed_figure_of_a_table_changes_a_result(name):
     read = _read_by().get(name, [])

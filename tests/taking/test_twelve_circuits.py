@@ -88,6 +88,7 @@ def take_all(bench: Bench, bad: Mapping[Slot, Typed]) -> dict[Slot, Typed]:
         assert told.words, where
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("names", [KEYS, LINES])
 def test_a_board_of_twelve_circuits_is_measured_in_the_safe_order(
     tmp_path: Path, names: ActNames

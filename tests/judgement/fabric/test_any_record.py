@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -140,6 +141,7 @@ _fabrics = st.builds(
 )
 
 
+@pytest.mark.slow
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 @given(_fabrics, st.lists(maybe(_spots), max_size=3))
 def test_every_answer_about_any_record_is_a_text(fabric, spots):
