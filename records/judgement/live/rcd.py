@@ -17,7 +17,7 @@ from records.judgement.review_types import Limit, Sense
 from records.judgement.rule import Bound, Rule, beside_limit, beyond
 from records.model.reading import Figure, Reading, Slot
 from records.model.wiring import Rcd
-from records.tables.disconnection import rcd_times
+from records.tables.disconnection import RcdTimes, rcd_times
 from records.terms import Part, RcdStandard, Sign, Verdict
 from records.units import Unit
 
@@ -43,26 +43,21 @@ def _rcd_limit(facts: Facts, slot: Slot) -> Bound:
         times = operating_times(rcd)[0]
     except NotTabulated as error:
         return NotWorkedOut("RCD time", str(error))
-    longest = times.longest * 1000
     made = f", {rcd.standard.value}" if rcd.standard in OLDER else ""
     if rcd.delayed:
+        return _time_limit(rcd, times, f"delayed{made or ', type S'}, at 1 × IΔn")
+    return _time_limit(rcd, times, f"at 1 × IΔn a.c.{made}")
+
+
+def _time_limit(rcd: Rcd, times: RcdTimes, note: str) -> Limit:
+    """Return when an RCD has to open [ms]; a delayed one has to wait, too."""
+    longest, source = times.longest * 1000, times.source
+    if rcd.delayed:
+        shortest = times.shortest * 1000
         return Limit(
-            Sense.BAND,
-            times.shortest * 1000,
-            Unit.MILLISECOND,
-            times.source,
-            upper=longest,
-            digits=0,
-            note=f"delayed{made or ', type S'}, at 1 × IΔn",
+            Sense.BAND, shortest, Unit.MILLISECOND, source, upper=longest, digits=0, note=note
         )
-    return Limit(
-        Sense.MOST,
-        longest,
-        Unit.MILLISECOND,
-        times.source,
-        digits=0,
-        note=f"at 1 × IΔn a.c.{made}",
-    )
+    return Limit(Sense.MOST, longest, Unit.MILLISECOND, source, digits=0, note=note)
 
 
 def _rcd_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
@@ -150,18 +145,7 @@ def _five(facts: Facts, slot: Slot) -> Bound:
         return NotWorkedOut("RCD time", "nothing is tabulated for it at 5 × IΔn")
     at = "5 × IΔn" if times.multiple <= _FIVE else "0.25 A, or 5 × IΔn"
     note = f"at {at} a.c.; asked for by earlier editions, not by this one"
-    longest = times.longest * 1000
-    if rcd.delayed:
-        return Limit(
-            Sense.BAND,
-            times.shortest * 1000,
-            Unit.MILLISECOND,
-            times.source,
-            upper=longest,
-            digits=0,
-            note=note,
-        )
-    return Limit(Sense.MOST, longest, Unit.MILLISECOND, times.source, digits=0, note=note)
+    return _time_limit(rcd, times, note)
 
 
 def _five_beside(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterator[Concern]:
