@@ -43,6 +43,7 @@ from tui.dialogs.reader import Reader
 from tui.dialogs.room_table import RoomTable
 from tui.dialogs.surfaces import Surfaces
 from tui.dialogs.table import Line, Table
+from tui.dialogs.typed_in import TypedIn
 from tui.dialogs.working import Working
 from tui.dialogs.yes_no import YesNo
 from tui.steps.step import Step
@@ -93,7 +94,7 @@ def _kinds() -> set[type[Dialog[Any]]]:
 
 
 def test_no_dialog_is_left_out() -> None:
-    assert _kinds() - {Table} == set(MADE)
+    assert _kinds() - {Table, TypedIn} == set(MADE)
 
 
 @asynccontextmanager

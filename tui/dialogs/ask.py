@@ -6,15 +6,13 @@ from collections.abc import Callable
 
 from textual import on
 from textual.app import ComposeResult
-from textual.content import Content
 from textual.widgets import Input, Static
 
-from tui.dialogs.dialog import Dialog
-from tui.look import style
+from tui.dialogs.typed_in import TypedIn
 from tui.widgets.entry import Entry
 
 
-class Ask(Dialog[str]):
+class Ask(TypedIn[str]):
     """Asks for one line; stays open, with the reason, until the answer is right."""
 
     KEYS_LINE = "Enter takes it · Esc closes"
@@ -57,18 +55,6 @@ class Ask(Dialog[str]):
             self._say(why)
         return key in ("escape", "enter")
 
-    def offer(self, character: str) -> bool:
-        """Take every character."""
-        return True
-
-    def refuse_paste(self, why: str) -> None:
-        """Say why a paste was not taken."""
-        self._say(why)
-
     @on(Input.Changed)
     def _typed(self) -> None:
         self._say("")
-
-    def _say(self, why: str) -> None:
-        text = f"✗ {why}" if why else ""
-        self.query_one("#dialog-why", Static).update(Content.styled(text, style("bad")))

@@ -12,6 +12,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from tui.dialogs.dialog import Dialog
+from tui.dialogs.typed_in import TypedIn
 from tui.widgets.choices import Choices
 from tui.widgets.entry import Entry
 
@@ -31,7 +32,7 @@ class Command(NamedTuple):
     act: Callable[[], object]
 
 
-class Commands(Dialog[Command]):
+class Commands(TypedIn[Command]):
     """Type part of a name, move, Enter: the answer is the command; None after Esc."""
 
     KEYS_LINE = "↑ ↓ move · Enter does it · Esc closes"
@@ -83,10 +84,6 @@ class Commands(Dialog[Command]):
                 listed.action_cursor_up()
         else:
             return False
-        return True
-
-    def offer(self, character: str) -> bool:
-        """Take every character."""
         return True
 
     def refuse_paste(self, why: str) -> None:

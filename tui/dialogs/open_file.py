@@ -13,8 +13,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from records.text import printable
-from tui.dialogs.dialog import Dialog
-from tui.look import style
+from tui.dialogs.typed_in import TypedIn
 from tui.widgets.choices import Choices
 from tui.widgets.entry import Entry
 
@@ -22,9 +21,10 @@ _MOST = 200
 """Names of a folder that are listed."""
 
 
-class OpenFile(Dialog[str]):
+class OpenFile(TypedIn[str]):
     """Arrows or typing choose a record; Tab completes its name; a folder is gone into."""
 
+    WRONG = ("", "warn")
     KEYS_LINE = "↑ ↓ move · Tab completes · Enter opens · Esc closes"
     HELP = (
         "The list has the records and the folders here. Move to one, or type part of its name: "
@@ -74,14 +74,6 @@ class OpenFile(Dialog[str]):
         else:
             return False
         return True
-
-    def offer(self, character: str) -> bool:
-        """Take every character."""
-        return True
-
-    def refuse_paste(self, why: str) -> None:
-        """Say why a paste was not taken."""
-        self._say(why)
 
     @property
     def _pointed(self) -> str:
@@ -137,9 +129,6 @@ class OpenFile(Dialog[str]):
         event.stop()
         self._moved = True
         self._take(self._names[event.option_index])
-
-    def _say(self, why: str) -> None:
-        self.query_one("#dialog-why", Static).update(Content.styled(why, style("warn")))
 
 
 def beginning(typed: str, suffix: str) -> tuple[str, ...]:

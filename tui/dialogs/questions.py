@@ -7,13 +7,11 @@ from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
-from textual.content import Content
 from textual.widgets import Input, Static
 
 from records.errors import FarboardError
 from records.text import checked_text
-from tui.dialogs.dialog import Dialog
-from tui.look import style
+from tui.dialogs.typed_in import TypedIn
 from tui.widgets.entry import Entry
 
 Answers = tuple[str, ...]
@@ -30,7 +28,7 @@ class Question:
     """What stands there already."""
 
 
-class Questions(Dialog[Answers]):
+class Questions(TypedIn[Answers]):
     """Enter goes to the next line and accepts on the last; Esc leaves, and keeps what was typed."""
 
     KEYS_LINE = "Enter takes it · Esc leaves all as it is"
@@ -95,14 +93,6 @@ class Questions(Dialog[Answers]):
             return False
         return True
 
-    def offer(self, character: str) -> bool:
-        """Take every character."""
-        return True
-
-    def refuse_paste(self, why: str) -> None:
-        """Say why a paste was not taken."""
-        self._say(why)
-
     def action_close(self) -> None:
         """Leave without an answer; what was typed is there again the next time."""
         for each, line in zip(self._questions, self._lines, strict=True):
@@ -135,10 +125,6 @@ class Questions(Dialog[Answers]):
     @on(Input.Changed)
     def _typed(self) -> None:
         self._say("")
-
-    def _say(self, why: str) -> None:
-        text = f"✗ {why}" if why else ""
-        self.query_one("#dialog-why", Static).update(Content.styled(text, style("bad")))
 
     def _key(self, question: Question) -> str:
         return f"{self._title_line}: {question.label}"
