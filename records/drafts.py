@@ -32,7 +32,7 @@ def where(key: str, record: Record) -> str:
     """
     from records.model.slots import offered, slot_words, slots
     from records.store.pointer_words import spot
-    from records.terms import Stage, Step
+    from records.terms import Stage
 
     if key.startswith("/"):
         return str(spot(key.split("/")[1:], record.model_dump(mode="json")))
@@ -40,8 +40,6 @@ def where(key: str, record: Record) -> str:
     for slot in (*known, *(each.slot for each in record.readings)):
         if key == draft_key(slot):
             return slot_words(record, slot)
-        if key == f"review: {slot}":
-            return f"{Step.REVIEW.value}, {slot_words(record, slot)}"
     return key.replace(": ", ", ")  # a question: its title and what it asks
 
 

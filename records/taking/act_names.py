@@ -51,6 +51,22 @@ KEYS = ActNames(
 )
 """The keys of the wizard."""
 
+REVIEW = ActNames(
+    again="Press a",
+    go_on="Esc",
+    could_not="Esc leaves it",
+    skip="↓",
+    back="↑",
+    read="press Enter",
+    ask="g, then Enter",
+    usual="press g, then v",
+    now="l",
+    person="p on the bench, or the step Job",
+    meter="p on the bench, or the step Job",
+    leave_again="Esc leaves it",
+)
+"""The keys of the review, where one reading is tested again."""
+
 LINES = ActNames(
     again="Type again",
     go_on="Enter",

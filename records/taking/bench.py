@@ -25,10 +25,11 @@ from records.taking.exceptions import tested_elsewhere
 from records.taking.interlock import NotNow
 from records.taking.must_read import MustRead
 from records.taking.outcome import ALL_DONE, Outcome, doubt_words, reading_outcome
-from records.taking.position import Position, changed_slot
+from records.taking.position import Position
 from records.taking.prompt import NOTHING, Ask, Prompt, prompt_at
 from records.taking.queue import Entry, Queue
 from records.taking.typed_reading import could_not, not_needed, understand
+from records.taking.undo import Turned, redo, undo
 from records.terms import STEP_OF_STAGE, Part, Stage, Verdict
 
 
@@ -43,7 +44,7 @@ class Bench:
         *,
         confirms: bool = False,
         piped: bool = False,
-        holds_place: bool = True,
+        only: Slot | None = None,
     ) -> None:
         """Sit down.
 
@@ -54,11 +55,11 @@ class Bench:
             confirms: Whether a value that is outside or unlikely is kept only when told so; the
                 wizard says it while the value is typed.
             piped: Whether the answers were written before anything was asked.
-            holds_place: Whether the place is found again when the stage is visited again.
+            only: The one reading that is taken, again if there is one; None: all of the stage.
         """
         self.session, self.stage, self.names = session, stage, names
-        self.desk = Desk(session, stage)
-        self.position = Position(session, self.desk, holds_place=holds_place)
+        self.desk, self._only = Desk(session, stage), only
+        self.position = Position(session, self.desk, only)
         self._confirms, self._piped = confirms, piped
         self.must_read = MustRead(session, self.desk, self.position, names)
         self.conditions = Conditions(session, self.desk, self.position, names)
@@ -94,6 +95,20 @@ class Bench:
     def begin(self) -> None:
         """Take the place: where an earth is off, where the person was, or the first open one."""
         self.position.begin()
+
+    def check_begun(self) -> None:
+        """Refuse to take the reading in hand now, if it can't be; a caution may be read first.
+
+        Raises:
+            BadText: If the job has no such reading, or nothing can be entered.
+            NotNow: If the interlock says that something else comes first.
+        """
+        if self.entry is None and self._only is not None:
+            raise BadText("The job asks for this reading no more. Press g and look at its design.")
+        now = self.prompt
+        if now.kind not in (Ask.CAUTION, Ask.FIGURE, Ask.CHECK):
+            stop = None if now.stop is None or now.stop.lock is Lock.ANSWER else now.stop
+            raise self._refused(now.why if stop is None else stop.words)
 
     def look_again(self) -> None:
         """Follow a change of the record, whoever made it."""
@@ -278,11 +293,11 @@ class Bench:
 
     def undo(self) -> Outcome:
         """Take the last change back, and stand where it was."""
-        return self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
+        return self._turn(undo)
 
     def redo(self) -> Outcome:
         """Make the change again that was taken back, and stand where it is."""
-        return self._turn(self.session.redo, "Made again", "There is nothing to make again.")
+        return self._turn(redo)
 
     # What is typed and not taken yet.
 
@@ -347,7 +362,7 @@ class Bench:
         following = self.position.after_retest() if again else self.position.following()
         if following is not None:
             self.enter(following)
-        return reading_outcome(kept, note, done=following is None)
+        return reading_outcome(kept, note, done=following is None and self._only is None)
 
     @contextmanager
     def _left_standing(self) -> Iterator[None]:
@@ -374,13 +389,10 @@ class Bench:
         stop = self.prompt.stop
         return NotNow(stop) if stop is not None and stop.words == why else BadText(why)
 
-    def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> Outcome:
-        from records.store.difference_words import difference
-
-        before = self.session.record
-        if not act():
-            return Outcome(nothing)
-        self._doubtful, self.position.again = None, False
-        self.position.rebuild()
-        self.go_to(changed_slot(before, self.session.record))
-        return Outcome(f"{word}: {difference(before, self.session.record)}.", "good")
+    def _turn(self, act: Callable[[Session], Turned]) -> Outcome:
+        turned = act(self.session)
+        if turned.done:
+            self._doubtful, self.position.again = None, False
+            self.position.rebuild()
+            self.go_to(turned.slot)
+        return turned.outcome

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -58,6 +58,20 @@ def listed(review: Review, show: Show) -> tuple[Judged, ...]:
     if show is Show.WITHIN:
         return tuple(each for each in fine if each.verdict is Verdict.WITHIN)
     return (*review.findings, *fine)
+
+
+def next_finding(review: Review, show: Show, before: Sequence[str], key: str | None) -> str | None:
+    """Return the key of the finding to deal with after one that was tested again; None if none.
+
+    Args:
+        review: As it is now.
+        show: Which verdicts are listed.
+        before: Keys of the list as it was before the test.
+        key: Of the finding that was tested again.
+    """
+    bad = {each.key for each in listed(review, show) if each.is_finding}
+    here = before.index(key) if key in before else -1
+    return next((each for each in before[here + 1 :] if each in bad), None)
 
 
 def value_of(judged: Judged) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from records.model.certifier import all_counted
 from records.model.reading import Slot
 from records.model.record import Record
 from records.session import Session
@@ -18,20 +17,21 @@ from records.taking.still_to_test import missing
 class Position:
     """The queue of a stage, the reading in hand, and whether it is being tested again."""
 
-    def __init__(self, session: Session, desk: Desk, *, holds_place: bool = True) -> None:
+    def __init__(self, session: Session, desk: Desk, only: Slot | None = None) -> None:
         """Stand at the first reading.
 
         Args:
             session: The opened record.
             desk: The stage, with what was settled for it.
-            holds_place: Whether the place is found again when the stage is visited again.
+            only: The one reading that is taken; None: all of the stage. Then the place is found
+                again when the stage is visited again.
         """
-        self._session, self._desk, self._holds_place = session, desk, holds_place
+        self._session, self._desk, self._only = session, desk, only
         self.queue = Queue(())
         self.at = 0
         self.again = False
         """Whether the reading in hand is being tested again."""
-        self._slot = desk.settings.slot
+        self._slot = desk.settings.slot if only is None else only
         self._made_for: Record | None = None
         self._made_with: tuple[object, ...] = ()
 
@@ -46,8 +46,14 @@ class Position:
         return self.entry is not None and (self.entry.is_open or self.again)
 
     def begin(self) -> None:
-        """Go to the earth that is off, to where the person was, or to the first open reading."""
+        """Go to the earth that is off, to where the person was, or to the first open reading.
+
+        Where one reading alone is taken, it is that one, and it is tested again.
+        """
         self.rebuild()
+        if self._only is not None:
+            self.again = self.entry is not None and not self.entry.is_open
+            return
         earth = self._desk.interlock.earth
         at = self.queue.index(earth.slot if earth is not None else self._slot)
         self.enter(self.following(-1) or 0 if at is None else at)
@@ -55,24 +61,30 @@ class Position:
     def rebuild(self) -> None:
         """Work out the queue again, if anything of it can differ; stay at the reading in hand."""
         settings = self._desk.settings
-        if self._holds_place:
+        if self._only is None:
             self._slot = settings.slot
         record, wanted = self._session.record, (settings.order, tuple(settings.more))
         if self._made_for is not record or self._made_with != wanted:
-            self.queue = queue(
-                record, self._session.review, self._desk.stage, settings.order, settings.more
-            )
+            self.queue = self._built(record)
             self._made_for, self._made_with = record, wanted
         found = self.queue.index(self._slot)
         last = max(len(self.queue.entries) - 1, 0)
         self.at = min(self.at, last) if found is None else found
+
+    def _built(self, record: Record) -> Queue:
+        settings, stage = self._desk.settings, self._desk.stage
+        more = settings.more if self._only is None else (*settings.more, self._only)
+        whole = queue(record, self._session.review, stage, settings.order, more)
+        if self._only is None:
+            return whole
+        return Queue(tuple(each for each in whole.entries if each.slot == self._only))
 
     def enter(self, at: int) -> None:
         """Take a reading of the queue in hand."""
         self.again = self.again and at == self.at
         self.at = at
         self._slot = self.entry.slot if self.entry is not None else None
-        if self._holds_place:
+        if self._only is None:
             self._desk.settings.slot = self._slot
 
     def go_to(self, slot: Slot | None) -> bool:
@@ -146,24 +158,9 @@ class Position:
         )
 
 
-def changed_slot(before: Record, after: Record) -> Slot | None:
-    """Return where a person stands after an undo or a redo; None if it changed no reading.
-
-    After several readings were taken back: at the first of them, which is to be taken next. After
-    several were made again: at the last. Whoever took them.
-    """
-    one, other = (
-        {each.id: each for each in all_counted(record).readings} for record in (before, after)
-    )
-    gone = sorted(one.keys() - other.keys(), key=_count)
-    back = sorted(other.keys() - one.keys(), key=_count)
-    if gone:
-        return one[gone[0]].slot
-    return other[back[-1]].slot if back else None
-
-
-def _count(id: str) -> int:
-    return int(id[1:])
+def stand_at(session: Session, slot: Slot) -> None:
+    """Have whoever comes to the bench of its stage next stand at this reading."""
+    Desk(session, slot.stage).settings.slot = slot
 
 
 def _words(text: str) -> list[str]:

@@ -354,9 +354,9 @@ def test_who_comes_back_is_where_they_were(tmp_path: Path) -> None:
         go(bench, IR_LE)
         again = type(bench)(bench.session, DEAD, KEYS)
         again.begin()
-        beside = type(bench)(bench.session, DEAD, KEYS, holds_place=False)
+        beside = type(bench)(bench.session, DEAD, KEYS, only=R1)  # the re-test of the review
         beside.begin()
-        beside.go_to(R1)
+        assert here(beside) == R1
 
         assert here(again) == here(bench) == IR_LE
 

@@ -9,16 +9,20 @@ from pathlib import Path
 
 import pytest
 
+from records.errors import FarboardError
 from records.expected.plan import expected
 from records.interlock.comes_off import EARTH_BACK, PUT_BACK, ZE, earth_owed, put_back_owed
 from records.interlock.may_take import Interlock, Lock
 from records.judgement.review import review
 from records.judgement.review_types import Judged
-from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Tick
+from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Slot, Tick
 from records.model.record import Record, next_id
 from records.model.slots import measured_by
 from records.session import Session
 from records.store.exchange import from_json, to_json
+from records.taking.act_names import KEYS
+from records.taking.bench import Bench
+from records.taking.column import fill
 from records.taking.desk import Desk
 from records.taking.interlock import NotNow
 from records.taking.paste import Fill
@@ -44,11 +48,11 @@ from tests.taking.locks import (
     true_entry,
     without,
 )
-from tests.taking.seat import opened, read_all
+from tests.taking.seat import opened, read_all, read_on
 from tui.plain.bench import LineBench
 from tui.plain.talk import Talk
 
-DOORS = ("field", "paste", "could not", "line by line")
+DOORS = ("desk", "field", "re-test", "paste", "column", "could not", "line by line")
 
 
 def _line(session: Session, state: State, text: str) -> str:
@@ -63,6 +67,23 @@ def _line(session: Session, state: State, text: str) -> str:
     )
     LineBench(session, state.slot.stage, talk, asks_again=True, confirms=True).run()
     return "".join(said)
+
+
+def _at_bench(session: Session, state: State, only: Slot | None) -> Bench:
+    """Return a bench at the reading, with its cautions read; `only`: the re-test of the review."""
+    bench = Bench(session, state.slot.stage, KEYS, only=only)
+    bench.begin()
+    if not bench.go_to(state.slot):
+        bench.conditions.ask_for(state.slot)
+    assert bench.entry is not None
+    assert bench.entry.slot == state.slot
+    read_on(bench)
+    bench.position.again = True
+    return bench
+
+
+def _value(entry: Entry, state: State) -> Fill:
+    return Fill(entry, true_entry(state.slot))
 
 
 def _words(state: State) -> str:
@@ -90,12 +111,18 @@ def test_no_door_lets_by_what_the_interlock_refuses(
     else:
         entry = Entry(state.slot, measured_by(state.slot), "", "")
         ways = {
-            "field": lambda: at.take(state.slot, true_entry(state.slot)),
+            "desk": lambda: at.take(state.slot, true_entry(state.slot)),
+            "field": lambda: _at_bench(session, state, None).take(true_entry(state.slot)),
+            "re-test": lambda: _at_bench(session, state, state.slot).take(true_entry(state.slot)),
             "paste": lambda: at.fill([Fill(entry, true_entry(state.slot))]),
+            "column": lambda: fill(_at_bench(session, state, None), [_value(entry, state)]),
         }
-        with pytest.raises(NotNow) as caught:
+        with pytest.raises(FarboardError) as caught:
             ways[door]()
-        assert caught.value.refusal.lock is state.lock
+        if isinstance(caught.value, NotNow):
+            assert caught.value.refusal.lock is state.lock
+        else:  # all of the stage is locked: the bench says that a question stands before it
+            assert state.lock in (Lock.ANSWER, Lock.BOARD, Lock.PUT_BACK)
 
     new = session.record.readings[len(state.record.readings) :]
     true = [each for each in new if isinstance(each.taken, Figure | Tick)]

@@ -23,6 +23,7 @@ from records.places.line import Understood
 from records.places.photo_line import understood_here
 from records.session import Session
 from records.store.patch import Op
+from records.taking.undo import undo
 from tui.dialogs.ask import Ask
 from tui.dialogs.choose import Choose
 from tui.dialogs.cover_question import Act, cover_question, no_day
@@ -189,11 +190,10 @@ class Surfaces(Dialog[Slot]):
     def action_undo(self) -> None:
         """Take the last change back."""
         try:
-            done = self._session.undo()
+            self._told = undo(self._session).outcome.words
         except FarboardError as error:
             self._say(str(error))
             return
-        self._told = "Taken back." if done else "There is nothing to take back."
         self.show()
 
     def _legs(self) -> list[Leg]:

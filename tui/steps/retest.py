@@ -1,4 +1,7 @@
-"""A reading taken again from the review: what comes first, the field it is typed in, the result."""
+"""A reading taken again from the review: shows what the bench asks for, and hands on what is typed.
+
+What may be taken, and what a value does, is decided by `records.taking.bench`.
+"""
 
 from __future__ import annotations
 
@@ -8,12 +11,13 @@ from typing import TYPE_CHECKING
 from textual.content import Content
 
 from records.errors import FarboardError
-from records.interlock.may_take import Lock
 from records.judgement.review_types import Judged, slots_of
 from records.model.reading import Figure, Slot, Tick
-from records.model.slots import measured_by
-from records.taking.desk import Desk
+from records.taking.act_names import REVIEW
+from records.taking.bench import Bench
 from records.taking.finding_text import slot_name
+from records.taking.outcome import Outcome
+from records.taking.prompt import Ask
 from tui.dialogs.pick import Pick
 from tui.dialogs.yes_no import YesNo
 from tui.widgets.reading_field import ReadingField
@@ -29,7 +33,11 @@ class Retest:
     """Does what the field asks of the screen it stands on; closed until a re-test is begun."""
 
     def __init__(
-        self, step: Step, *, left: Callable[[], None], taking: Callable[[], Callable[[Slot], None]]
+        self,
+        step: Step,
+        *,
+        left: Callable[[], None],
+        taking: Callable[[], Callable[[Outcome], None]],
     ) -> None:
         """Stand closed.
 
@@ -39,45 +47,32 @@ class Retest:
             taking: Called before a reading is taken; what it returns, once that is on disk.
         """
         self._step, self._left, self._taking = step, left, taking
-        self._slot: Slot | None = None
+        self._bench: Bench | None = None
         self._refused = False
 
     @property
     def _field(self) -> ReadingField:
         return self._step.query_one(ReadingField)
 
-    @property
-    def _drafts(self) -> dict[str, str]:
-        return self._step.session.drafts
-
-    @property
-    def _draft(self) -> str:
-        return f"review: {self._slot}"
-
     async def begin(self, current: Judged) -> None:
         """Open the field for a reading of a verdict, or say why it can't be taken again here."""
-        step = self._step
         slots = slots_of(current)
         if not slots:
-            step.tell("This is about the design, not a reading: press g to go there.", "warn")
+            why = "This is about the design, not a reading: press g to go there."
+            self._step.tell(why, "warn")
             return
         slot = await self._which(slots)
         if slot is None:
             return
-        why = self._not_from_here(slot)
-        if why:
-            step.tell(why, "warn")
+        bench = Bench(self._step.session, slot.stage, REVIEW, only=slot)
+        bench.begin()
+        try:
+            bench.check_begun()
+        except FarboardError as error:
+            self._step.tell(str(error), "warn")
             return
-        if not await self._warned(slot):
-            return
-        step.tell("")
-        self._slot = slot
-        step.add_class(TESTING)
-        first = Desk(step.session, slot.stage).first(slot)
-        name = slot_name(step.session.record, slot)
-        how = f"{name}. First: {first} Enter takes it, Esc leaves."
-        self._field.show(measured_by(slot), self._drafts.get(self._draft, ""), Content(how))
-        self._field.focus()
+        if await self._all_read(bench):
+            self._open(bench)
 
     async def _which(self, slots: Sequence[Slot]) -> Slot | None:
         if len(slots) == 1:
@@ -87,35 +82,51 @@ class Retest:
         chosen = await self._step.app.push_screen_wait(Pick("Which reading?", names))
         return slots[int(chosen)] if chosen is not None else None
 
-    def _not_from_here(self, slot: Slot) -> str:
-        stop = Desk(self._step.session, slot.stage).refusal(slot)
-        if stop is None or stop.lock is Lock.CAUTION:
-            return ""
-        if stop.lock is Lock.ANSWER:
-            return "Live tests are behind a question first: press g to go to the bench."
-        if stop.lock is Lock.EARTH:
-            return f"{stop.words} Press F6 and go to the live tests."
-        return stop.words
-
-    async def _warned(self, slot: Slot) -> bool:
-        """Show what has to be read before such a test, as the bench does; False if it was not."""
-        desk = Desk(self._step.session, slot.stage)
-        while (caution := desk.unread(slot)) is not None:
+    async def _all_read(self, bench: Bench) -> bool:
+        """Show each caution that comes first; False if one was not read."""
+        while (caution := bench.must_read.caution) is not None:
             lines = [Content(f"• {line}") for line in caution.lines]
-            asked = YesNo(caution.title, lines, yes="I have read this, go on", no="back")
+            asked = YesNo(
+                caution.title,
+                lines,
+                yes="I have read this, go on",
+                no="back",
+                shown_to_end=bench.must_read.shown_to_end,
+            )
             if not await self._step.app.push_screen_wait(asked):
                 return False
             try:
-                desk.has_read(caution, slot)
+                bench.must_read.read_caution()
             except FarboardError as error:
                 self._step.tell(str(error), "bad")
                 return False
         return True
 
+    def _open(self, bench: Bench) -> None:
+        entry = bench.entry
+        if entry is None:
+            return
+        self._step.tell("")
+        self._bench = bench
+        self._step.add_class(TESTING)
+        first = bench.desk.first(entry.slot)
+        name = slot_name(bench.session.record, entry.slot)
+        how = f"{name}. First: {first} Enter takes it, Esc leaves."
+        self._field.show(entry.measurement, bench.draft, Content(how))
+        self._field.focus()
+
+    def look_again(self) -> None:
+        """Follow a change of the record; close the field if the reading can't be taken any more."""
+        bench = self._bench
+        if bench is not None:
+            bench.look_again()
+            if bench.entry is None:
+                self.leave()
+
     def leave(self) -> None:
         """Close the field; what was typed is there the next time."""
-        if self._slot is not None:
-            self._slot = None
+        if self._bench is not None:
+            self._bench = None
             self._step.remove_class(TESTING)
             self._left()
 
@@ -123,32 +134,35 @@ class Retest:
 
     def take(self, taken: Figure | Tick) -> None:
         """Put the reading on disk and say what it means."""
-        slot = self._slot
-        if slot is None:
+        bench = self._bench
+        if bench is None:
             return
-        name, then = self._draft, self._taking()
-        draft = self._drafts.pop(name, "")
+        if bench.prompt.kind is Ask.CAUTION:  # it was read too long ago
+            self._step.run_worker(self._read_again(bench))
+            return
+        then = self._taking()
         try:
-            Desk(self._step.session, slot.stage).take(slot, taken)
+            outcome = bench.take(taken)
         except FarboardError as error:
-            if draft:
-                self._drafts[name] = draft
             self._step.tell(str(error), "bad")
             return
         self.leave()
-        then(slot)
+        then(outcome)
+
+    async def _read_again(self, bench: Bench) -> None:
+        if await self._all_read(bench):
+            self.refuse(f"{self._field.text} waits in its field: Enter takes it.")
 
     def echo(self, taken: Figure | Tick) -> str:
         """Return how a value for the re-test is understood."""
-        slot = self._slot
-        return "" if slot is None else Desk(self._step.session, slot.stage).echo(slot, taken)
+        entry = self._bench.entry if self._bench is not None else None
+        if self._bench is None or entry is None:
+            return ""
+        return self._bench.desk.echo(entry.slot, taken)
 
     def trial(self, taken: Figure | Tick, *, whole: bool) -> Sequence[Judged]:
         """Return what the re-test would mean."""
-        slot = self._slot
-        if slot is None:
-            return ()
-        return Desk(self._step.session, slot.stage).trial(slot, taken, whole=whole)
+        return () if self._bench is None else self._bench.trial(taken, whole=whole)
 
     def pass_on(self) -> None:
         """Say that nothing was typed."""
@@ -156,12 +170,12 @@ class Retest:
 
     def key(self, key: str) -> bool:
         """Leave the field on Esc and on the arrows."""
-        if key == "escape" and self._refused:
-            self._drafts.pop(self._draft, None)
+        bench = self._bench
+        if key == "escape" and self._refused and bench is not None and bench.entry is not None:
+            bench.keep_draft("")
             self._refused = False
             self._step.tell("")
-            if self._slot is not None:
-                self._field.show(measured_by(self._slot))
+            self._field.show(bench.entry.measurement)
         elif key in ("escape", "up", "down"):
             self.leave()
         return key in ("escape", "up", "down", "tab", "shift+tab")
@@ -171,8 +185,8 @@ class Retest:
         return False
 
     def closed(self) -> str:
-        """Say that nothing can be typed while there is no re-test."""
-        return "" if self._slot is not None else "Press a to test again."
+        """Return why nothing can be typed; empty if it can."""
+        return "Press a to test again." if self._bench is None else self._bench.prompt.closed
 
     def paste(self, text: str) -> None:
         """Refuse a column: there is one field here."""
@@ -186,7 +200,5 @@ class Retest:
     def typed(self, text: str) -> None:
         """Keep what stands in the field."""
         self._refused = False
-        if text:
-            self._drafts[self._draft] = text
-        else:
-            self._drafts.pop(self._draft, None)
+        if self._bench is not None:
+            self._bench.keep_draft(text)

@@ -19,15 +19,16 @@ from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.trust import mark_of
 from records.model.reading import Place, Quantity, Slot
-from records.taking.desk import Desk
 from records.taking.finding_text import (
     Paragraph,
     Show,
     detail,
     listed,
+    next_finding,
     would_mend,
 )
-from records.taking.outcome import tone_of
+from records.taking.outcome import Outcome
+from records.taking.position import stand_at
 from tui import keys
 from tui.dialogs.reader import Reader
 from tui.look import verdict_style
@@ -112,6 +113,7 @@ class Review(Step):
         self.query_one("#review-keys", Static).update(keys_of_list(self._show))
         self.listing.show(self.session.record, lines, self._key)
         self._show_detail()
+        self._retest.look_again()
 
     @on(OptionList.OptionHighlighted)
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
@@ -206,8 +208,7 @@ class Review(Step):
             return
         slots = slots_of(current)
         if slots:
-            desk = Desk(self.session, slots[-1].stage)
-            desk.settings.slot = slots[-1]
+            stand_at(self.session, slots[-1])
         self.farboard.go(step_of(current))
 
     def _to_change(self) -> Judged | None:
@@ -219,38 +220,31 @@ class Review(Step):
     def _to_list(self) -> None:
         self.listing.focus()
 
-    def _taking(self) -> Callable[[Slot], None]:
+    def _taking(self) -> Callable[[Outcome], None]:
         """Return what says what a re-test means and goes on to the finding after it."""
-        keys = [each.key for each in listed(self.session.review, self._show)]
+        before = [each.key for each in listed(self.session.review, self._show)]
 
-        def taken(slot: Slot) -> None:
-            self._to_next_bad(keys)
-            own = next(iter(self.session.review.of(slot)), None)
-            if own is not None:
-                words = f"{own.title}: {own.verdict.value}. {own.why}"
-                self.query_one("#said", Said).say(words, tone_of(own.verdict), own.verdict.mark)
+        def taken(outcome: Outcome) -> None:
+            following = next_finding(self.session.review, self._show, before, self._key)
+            if following is not None:
+                self._stand_on(following)
+            line = self.query_one("#said", Said)
+            line.say(outcome.words, outcome.tone, outcome.mark or None)
 
         return taken
 
-    def _to_next_bad(self, keys: Sequence[str]) -> None:
-        """Go to the next finding after the one that was tested again."""
-        lines = listed(self.session.review, self._show)
-        bad = {each.key for each in lines if each.is_finding}
-        here = keys.index(self._key) if self._key in keys else -1
-        following = next((key for key in keys[here + 1 :] if key in bad), None)
-        if following is not None:
-            self._key = following
-            self.listing.show(self.session.record, lines, following)
-            self._show_detail()
+    def _stand_on(self, key: str) -> None:
+        """Stand on a verdict of the list."""
+        self._key = key
+        self.listing.show(self.session.record, listed(self.session.review, self._show), key)
+        self._show_detail()
 
     def turned(self, slot: Slot | None) -> None:
         """Stand on the verdict of the reading that was taken back or made again."""
         lines = listed(self.session.review, self._show)
         found = next((each for each in lines if slot is not None and slot in slots_of(each)), None)
         if found is not None:
-            self._key = found.key
-            self.listing.show(self.session.record, lines, self._key)
-            self._show_detail()
+            self._stand_on(found.key)
 
     def pictured(self) -> tuple[Place | None, Quantity | None]:
         """Return what the verdict in hand is about."""

@@ -28,8 +28,8 @@ from tui.widgets.rail import Rail
 if TYPE_CHECKING:
     from records.expected.results import Result
     from records.model.reading import Place, Quantity, Slot
-    from records.model.record import Record
     from records.session import Session
+    from records.taking.undo import Turned
     from tui.steps.host import Host
 
 Command = tuple[str, str, Callable[[], object]]
@@ -252,31 +252,22 @@ class Step(Screen[None]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        self._turn(self.session.undo, "Taken back", "There is nothing to take back.")
+        from records.taking.undo import undo
+
+        self._turn(undo)
 
     def action_redo(self) -> None:
         """Make the change again that was taken back."""
-        self._turn(self.session.redo, "Made again", "There is nothing to make again.")
+        from records.taking.undo import redo
 
-    def _turn(self, act: Callable[[], bool], word: str, nothing: str) -> None:
-        from records.store.difference_words import difference
+        self._turn(redo)
 
-        before = self.session.record
+    def _turn(self, act: Callable[[Session], Turned]) -> None:
         try:
-            done = act()
+            found = act(self.session)
         except FarboardError as error:
             self.tell(str(error), "bad")
             return
-        if done:
-            self.turned(_turned_slot(before, self.session.record))
-            self.tell(f"{word}: {difference(before, self.session.record)}.", "good")
-        else:
-            self.tell(nothing)
-
-
-def _turned_slot(before: Record, after: Record) -> Slot | None:
-    """Return where the reading belongs that one record has and the other has not."""
-    one, other = before.readings, after.readings
-    longer, shorter = (one, other) if len(one) > len(other) else (other, one)
-    known = {each.id for each in shorter}
-    return next((each.slot for each in reversed(longer) if each.id not in known), None)
+        if found.done:
+            self.turned(found.slot)
+        self.tell(found.outcome.words, found.outcome.tone)
