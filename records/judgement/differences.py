@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic.fields import FieldInfo
-
-from records.model.kinds import In, Piece
+from records.model.kinds import Piece
 from records.model.record import Record
+from records.model.value_words import value_words
 
 _DESIGN = ("origin", "feed", "board", "circuits")
 _OF_JOB = ("edition", "ambient", "instruments")
@@ -65,7 +64,7 @@ def _field(
         yield from _list(before, after, (*words, called), circuit, own=name == "circuits")
     else:
         where = ", ".join((*words, called))
-        yield Difference(where, _said(before, field), _said(after, field), circuit)
+        yield Difference(where, value_words(before, field), value_words(after, field), circuit)
 
 
 def _piece(
@@ -106,21 +105,3 @@ def _named(pieces: tuple[Piece, ...]) -> dict[str, Piece]:
 
 def _pieces(values: tuple[Any, ...]) -> bool:
     return bool(values) and all(isinstance(each, Piece) for each in values)
-
-
-def _said(value: Any, field: FieldInfo) -> str:
-    if value is None or value == "":
-        return "empty"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, int | float):
-        unit = next((each.unit.value for each in _metadata(field) if isinstance(each, In)), "")
-        return f"{value:g} {unit}".strip()
-    return str(value)
-
-
-def _metadata(field: FieldInfo) -> Iterator[Any]:
-    """Yield what the types of a field carry, those inside of a choice as well."""
-    yield from field.metadata
-    for each in getattr(field.annotation, "__args__", ()):
-        yield from getattr(each, "__metadata__", ())

@@ -27,6 +27,7 @@ def difference(before: Record, after: Record) -> str:
     An entry that came or went is named: `Dead tests, C1 Sockets, r1: 0.31 Ω`, `Circuit C8: now
     gone`.
     """
+    from records.model.value_words import value_words
     from records.store.pointer_words import spot
 
     old, new = before.model_dump(mode="json"), after.model_dump(mode="json")
@@ -42,11 +43,11 @@ def difference(before: Record, after: Record) -> str:
             return entries[0] + (f" and {count} more" if count else "")
     if first in _SAID_ONCE:
         return _SAID_ONCE[first]
-    words = str(spot(first, new if value is not None else old))
+    where = spot(first, new if value is not None else old)
     more = f" and {len(paths) - 1} more" if len(paths) > 1 else ""
     if isinstance(value, dict | list):
-        return words + more
-    return f"{words}: now {_said(value)}{more}"
+        return f"{where}{more}"
+    return f"{where}: now {value_words(value, where.field)}{more}"
 
 
 def _entries(before: Record, after: Record, was: Any, now: list[Any], path: Path) -> Iterator[str]:
@@ -102,11 +103,3 @@ def _at(doc: Any, path: Path) -> Any:
     for part in path:
         doc = doc[part]
     return doc
-
-
-def _said(value: Any) -> str:
-    if value is None or value == "":
-        return "not said"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return f"{value:.12g}" if isinstance(value, float) else str(value)

@@ -34,7 +34,10 @@ def check_is_file(path: Path) -> None:
     try:
         found = path.stat()
     except FileNotFoundError:
-        raise CannotOpen(f"There is no file {name}.") from None
+        raise CannotOpen(
+            f"There is no file {name}: check the name and the folder. “farboard” alone begins a "
+            "new record."
+        ) from None
     except NotADirectoryError:
         raise CannotOpen(f"There is no file {name}: a part of that path is no folder.") from None
     except PermissionError:

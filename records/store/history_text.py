@@ -9,13 +9,12 @@ from typing import Any
 from pydantic import ValidationError
 
 from records.judgement.wording import in_full
-from records.model.kinds import In
 from records.model.reading import Reading
 from records.model.slots import measured_by
+from records.model.value_words import value_words
 from records.store.chain import Change
-from records.store.messages import rules_of
 from records.store.patch import Doc, Op, apply
-from records.store.pointer_words import Spot, spot
+from records.store.pointer_words import spot
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ def _step(op: Op, back: Op, doc: Doc) -> str:
         return f"{where}: {reading_words(op['value'])}"
     if op["op"] == "add" and back["op"] == "remove":
         return f"{where} is added"
-    old, new = _value(where, back.get("value")), _value(where, op["value"])
+    old, new = value_words(back.get("value"), where.field), value_words(op["value"], where.field)
     if old == new:
         return f"{where}: entered again"
     return f"{where}: {old} → {new}"
@@ -78,17 +77,6 @@ def reading_words(value: Any) -> str:
     place = " ".join(filter(None, (slot.place.circuit or slot.place.part.value, slot.place.point)))
     shown = in_full(reading.taken, measured_by(slot))
     return f"{slot.quantity.value}, {place}, {slot.stage.value}: {shown}"
-
-
-def _value(where: Spot, value: Any) -> str:
-    if value is None or value == "":
-        return "empty"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, dict | list):
-        return "several fields"
-    units = [f" {rule.unit.value}" for rule in rules_of(where.field) if isinstance(rule, In)]
-    return f"{value:g}{units[0] if units else ''}" if isinstance(value, int | float) else str(value)
 
 
 def _unescaped(part: str) -> str:

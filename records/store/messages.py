@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Annotated, Any, get_args, get_origin
+from typing import Any
 
 import annotated_types as rules
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
 from records.model.kinds import In
+from records.model.value_words import kinds_of, rules_of
 from records.store.pointer_words import Spot, spot
 from records.store.showing import shown
 from records.terms import Word
@@ -105,28 +105,5 @@ def _bounds(field: FieldInfo | None) -> tuple[str, str, str]:
     return unit, least, most
 
 
-def rules_of(field: FieldInfo | None) -> Iterator[Any]:
-    """Yield what the type of a field says beside its kind: its unit, its bounds."""
-    if field is not None:
-        yield from field.metadata
-        yield from _inner(field.annotation)
-
-
-def _inner(annotation: Any) -> Iterator[Any]:
-    if get_origin(annotation) is Annotated:
-        for each in get_args(annotation)[1:]:
-            yield from each.metadata if isinstance(each, FieldInfo) else (each,)
-    for each in get_args(annotation):
-        yield from _inner(each)
-
-
 def _choices(field: FieldInfo | None) -> list[str]:
-    if field is None:
-        return []
-    kinds = (field.annotation, *get_args(field.annotation))
-    return [
-        choice.code
-        for kind in kinds
-        if isinstance(kind, type) and issubclass(kind, Word)
-        for choice in kind
-    ]
+    return [choice.code for kind in kinds_of(field) if issubclass(kind, Word) for choice in kind]

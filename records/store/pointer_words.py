@@ -88,7 +88,10 @@ def spot(path: Sequence[str | int], doc: Any, gone: Any = None) -> Spot:
             models = tuple(_models(found.annotation))
             at_list = name in _LISTS
             if not at_list:
-                words.append(_title(name, found))
+                title = _title(name, found)
+                if words and words[-1].casefold() == title.casefold():
+                    words.pop()  # a device has a field of the same name
+                words.append(title)
         elif not any(m.__name__ == part or _tag(m) == part for m in models):
             field, name, models = None, part, ()
             words.append(f"“{shown(part, 40)}”")

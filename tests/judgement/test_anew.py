@@ -59,7 +59,7 @@ def test_a_design_finding_that_went_with_an_input_is_told():
     then = circuit(sound_job(), "C2", load=40.0)
     found = said(then, sound_job())
 
-    assert "Ib: 40 A → empty" in found["circuit/C2/-/design/Ib"]
+    assert "Ib: 40 A → not said" in found["circuit/C2/-/design/Ib"]
     assert "changed since then:" in found["circuit/C2/-/design/Ib"]
     assert found["circuit/C2/-/design/Ib"].endswith("Before: outside, limit at most 20 A.")
 

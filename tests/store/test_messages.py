@@ -81,7 +81,7 @@ def _reading(**fields: object) -> dict[str, object]:
         ),
         (
             _reading(taken={"kind": "figure", "value": 1e12}),
-            "Reading M1, value, value: 1e+12 is not possible; it must be at least -10 and at most "
+            "Reading M1, value: 1e+12 is not possible; it must be at least -10 and at most "
             "1,000,000,000.",
         ),
     ],

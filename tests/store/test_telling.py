@@ -26,8 +26,8 @@ def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
     assert [each.words for each in told(file.history())] == [
         ("The record is made",),
         ("Circuit C1, run 1, Length: 18 m → 21.5 m",),
-        ("Job, Place: empty → Behind", "Job, Place: Behind → empty"),
-        ("Circuit C2, Feeds anything outdoors: empty → yes",),
+        ("Job, Place: not said → Behind", "Job, Place: Behind → not said"),
+        ("Circuit C2, Feeds anything outdoors: not said → yes",),
         ("Circuit C3 is added",),
         ("Circuit C3 is removed",),
         ("Reading M1: Zs, C1, live tests: 0.35 Ω",),
@@ -35,7 +35,7 @@ def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
         ("Takes back change 8", "Remedy X1 is removed"),
         ("Puts on again what change 9 took back", "Remedy X1 is added"),
         ("Circuit C2 is removed", "Circuit C2 is added"),
-        ("Circuit C1, protective device, In: empty → 6 A",),
+        ("Circuit C1, protective device, In: not said → 6 A",),
     ]
 
 
