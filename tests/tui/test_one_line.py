@@ -176,8 +176,38 @@ async def test_what_could_be_two_things_is_not_taken_by_enter_alone(tmp_path: Pa
         assert driver.record.feed.device.kind is DeviceKind.BS_88_3
 
 
-async def test_text_typed_where_none_is_taken_says_so(tmp_path: Path) -> None:
+async def test_text_typed_where_none_is_taken_goes_to_the_line(tmp_path: Path) -> None:
     async with blank(tmp_path, step=5) as driver:
         await driver.row("+ add a circuit")
-        await driver.type("kiln")
-        assert "“+ add a circuit” takes no text: Enter does it, then type" in driver.words
+        await driver.type(RING)
+        assert "“+ add a circuit” takes no text. What you type is in “Next in one line”" in (
+            driver.words
+        )
+        assert not driver.record.circuits
+        await driver.keys("enter")
+        assert driver.record.circuits[0].form is Form.RING
+
+        await driver.keys("f3")  # the board has no line
+        await driver.row("+ note something noticed")
+        await driver.type("x")
+        assert "takes no text: Enter does it, then type" in driver.words
+
+
+async def test_a_whole_line_typed_in_one_field_goes_to_the_line(tmp_path: Path) -> None:
+    async with blank(tmp_path, step=3) as driver:
+        line = "63 bs88-3 3c 16 swa 46m buried 600"
+        for label in ("Protective device", "Ib of the feed"):
+            await driver.row(label)
+            await driver.type(f"{line}\n")
+            assert f"“{label}” takes one answer. What you type is in “In one line” now." in (
+                driver.words
+            )
+            assert not driver.record.feed.runs
+            await driver.keys("enter")
+            assert [run.length for run in driver.record.feed.runs] == [46]
+            await driver.keys("ctrl+z")
+
+        await driver.row("Ib of the feed")
+        await driver.type("63 kiln\n")  # too little to be a line: refused where it stands
+        assert "“kiln” is not a unit for this field" in driver.words
+        assert "takes one answer" not in driver.words

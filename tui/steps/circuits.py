@@ -21,8 +21,7 @@ from tui.steps.noticed import noticed_rows
 from tui.steps.one_line import (
     circuit_ops,
     into_circuit,
-    line_field,
-    saying,
+    scope_field,
     take_line,
     trial_of,
 )
@@ -103,7 +102,7 @@ class CircuitsStep(FormStep):
             )
         from records.shorthand.line import Scope
 
-        line = line_field("/circuits", NEW_LINE, saying(Scope.CIRCUIT))
+        line = scope_field("/circuits", NEW_LINE, Scope.CIRCUIT)
         line = replace(line, label="Next in one line")
         page.line(
             line,
@@ -122,7 +121,7 @@ class CircuitsStep(FormStep):
         page = Page(f"Circuits › {name}", place)
         from records.shorthand.line import Scope
 
-        line = line_field(pointer, CIRCUIT_LINE, saying(Scope.CIRCUIT))
+        line = scope_field(pointer, CIRCUIT_LINE, Scope.CIRCUIT)
         page.line(
             line,
             lambda text: take_line(

@@ -13,7 +13,7 @@ from tui.fields import fields_of
 from tui.steps.buying import BUYING, buying_link, buying_page
 from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
-from tui.steps.one_line import feed_ops, into_feed, line_field, saying, take_line, trial_of
+from tui.steps.one_line import feed_ops, into_feed, scope_field, take_line, trial_of
 from tui.steps.options import feed_option_rows
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
@@ -73,7 +73,7 @@ class FeedStep(FormStep):
         page = Page("Feed", place)
         from records.shorthand.line import Scope
 
-        line = line_field("/feed", FEED_LINE, saying(Scope.FEED))
+        line = scope_field("/feed", FEED_LINE, Scope.FEED)
         page.line(
             line,
             lambda text: take_line(

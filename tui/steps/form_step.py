@@ -294,8 +294,13 @@ class FormStep(Step):
 
     @on(Form.Untaken)
     def _not_taken(self, event: Form.Untaken) -> None:
-        does = "does it" if isinstance(event.row, Act) else "opens it"
-        self.tell(f"“{event.row.label}” takes no text: Enter {does}, then type.", "warn")
+        row, line = event.row, event.line
+        if line is not None:
+            takes = "takes one answer" if isinstance(row, Field) else "takes no text"
+            self.tell(f"“{row.label}” {takes}. What you type is in “{line.label}” now.", "warn")
+            return
+        does = "does it" if isinstance(row, Act) else "opens it"
+        self.tell(f"“{row.label}” takes no text: Enter {does}, then type.", "warn")
 
     def _moved(self, row: Stop | None) -> None:
         self.query_one("#hint", Hint).show(row)

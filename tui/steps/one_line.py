@@ -20,9 +20,34 @@ if TYPE_CHECKING:
     from tui.steps.form_step import FormStep
 
 
-def line_field(key: str, hint: str, say: Callable[[str], str]) -> Field:
-    """Return the field for a line."""
-    return Field(pointer=f"{key}/=", label="In one line", kind=Kind.LINE, hint=hint, say=say)
+_WHOLE = 3
+"""Things that a text has to say before it is taken from a field of one answer to the line."""
+
+
+def line_field(
+    key: str, hint: str, say: Callable[[str], str], whole: Callable[[str], bool] | None = None
+) -> Field:
+    """Return the field for a line.
+
+    Args:
+        key: Where in the record it is about.
+        hint: What can be typed in it.
+        say: Echoes it while it is typed.
+        whole: Says whether a text typed in another field is meant for it.
+    """
+    return Field(f"{key}/=", "In one line", Kind.LINE, hint, say=say, whole=whole)
+
+
+def scope_field(key: str, hint: str, scope: Scope) -> Field:
+    """Return the field for a line of shorthand about a scope."""
+
+    def whole(text: str) -> bool:
+        from records.shorthand.line import read_line
+
+        line = read_line(text, scope)
+        return len(line.values.keys() - line.implied) >= _WHOLE
+
+    return line_field(key, hint, saying(scope), whole)
 
 
 def saying(scope: Scope) -> Callable[[str], str]:

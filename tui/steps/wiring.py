@@ -14,7 +14,7 @@ from records.store.edits import append
 from records.terms import CableKind, Cpc, Method
 from tui.fields import fields_of
 from tui.steps.line_changes import run_ops
-from tui.steps.one_line import into_run, line_field, saying, take_line, trial_of
+from tui.steps.one_line import into_run, scope_field, take_line, trial_of
 from tui.steps.page import Doing, Page, Trail
 from tui.widgets.rows import Field
 
@@ -109,7 +109,7 @@ def run_page(
     page = Page(f"{name} › run {at + 1} of {len(owner.runs)}", place)
     from records.shorthand.line import Scope
 
-    line = line_field(here, RUN_LINE, saying(Scope.RUN))
+    line = scope_field(here, RUN_LINE, Scope.RUN)
     page.line(
         line,
         lambda text: take_line(

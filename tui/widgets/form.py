@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, MutableMapping, Sequence
 from dataclasses import dataclass
+from typing import TypeGuard
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -30,9 +31,11 @@ class Form(VerticalScroll, can_focus=False):
 
     @dataclass
     class Untaken(Message):
-        """Text was typed on a row that takes none."""
+        """Text was typed on a row that doesn't take it."""
 
         row: Stop
+        line: Field | None = None
+        """The line of the page in which the text stands now."""
 
     def __init__(
         self,
@@ -155,9 +158,9 @@ class Form(VerticalScroll, can_focus=False):
         """Say whether the current row takes text; a choice opens its list for it."""
         row = self.row
         if not isinstance(row, Field):
-            if row is not None and character not in " ?":
-                self.post_message(self.Untaken(row))
-            return False
+            if row is None or character in " ?":
+                return False
+            return self._goes_to_line(row)
         if row.is_choice and not self._answers.is_open:
             if character == "?":
                 return False
@@ -197,8 +200,29 @@ class Form(VerticalScroll, can_focus=False):
         try:
             return self._take(row, read_field(row, typed))
         except FarboardError as error:
-            self._refuse(row, typed, str(error))
+            if not self._is_whole_line(row, typed):
+                self._refuse(row, typed, str(error))
             return False
+
+    def _goes_to_line(self, row: Stop) -> bool:
+        """Go to the line of the page, for text typed where none is taken; False: there is none."""
+        at, line = next(
+            ((at, each) for at, each in enumerate(self.rows) if _is_line(each)), (-1, None)
+        )
+        self.post_message(self.Untaken(row, line))
+        if line is not None:
+            self._stand(at)
+        return line is not None
+
+    def _is_whole_line(self, row: Field, typed: str) -> bool:
+        """Move a whole line that was typed in one field to the page's line, to be read there."""
+        for line in filter(_is_line, self.rows):
+            if line.whole is None or line.key in self._attempts.drafts or not line.whole(typed):
+                continue
+            self._attempts.forget(row.key)
+            self._attempts.drafts[line.key] = typed
+            return self._goes_to_line(row)
+        return False
 
     def _take(self, row: Field, value: object) -> bool:
         """Put a value on disk; only then show it as kept."""
@@ -276,6 +300,8 @@ class Form(VerticalScroll, can_focus=False):
                 self._close()
                 if self._take(row, picked.value):
                     self._onward()
+            elif isinstance(row, Field):
+                self._is_whole_line(row, self._entry.value)
         elif key == "escape":
             self._close()
         else:
@@ -395,3 +421,7 @@ class Form(VerticalScroll, can_focus=False):
         elif at == self._at and not self._entry.is_mouse_over:
             self._enter()
         self.focus_entry()
+
+
+def _is_line(row: Row) -> TypeGuard[Field]:
+    return isinstance(row, Field) and row.kind is Kind.LINE

@@ -56,6 +56,8 @@ class Field:
     """Texts that were given elsewhere and may be meant here too."""
     say: Callable[[str], str] | None = field(default=None, compare=False)
     """Of a line: what the text typed so far says, in full."""
+    whole: Callable[[str], bool] | None = field(default=None, compare=False)
+    """Of a line: whether a text typed in another field of the page is meant for it."""
 
     @property
     def key(self) -> str:
