@@ -16,7 +16,7 @@ from textual.pilot import Pilot
 from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Step as WalkStep
-from tests.tui.rest import rest
+from tests.tui.rest import at_rest, rest
 from tui.app import FarboardApp
 from tui.local_state import Kept
 from tui.steps.step import Step
@@ -133,7 +133,7 @@ async def wizard(
     """Run the wizard on a record, or on its start screen; what it remembers goes to `folder`."""
     app = FarboardApp(path, read_only=read_only, kept=Kept(folder / "kept"), begin=lambda _: begin)
     async with app.run_test(size=size) as pilot:
-        driver = Driver(app, pilot)
+        driver = Driver(app, at_rest(pilot))
         await driver.settled()
         yield driver
 

@@ -2,32 +2,33 @@
 
 Textual's `Pilot.pause` sleeps until the process seems idle, 60 ms for a key: most of the time that
 driving the wizard took, and on a busy machine it came back too early. Here it is looked at instead.
+What is to happen a short while after a key happens at once: nobody waits for a clock.
 """
 
 from __future__ import annotations
 
 import asyncio
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable
 
-from textual.message_pump import MessagePump
-
-from tui.app import FarboardApp
+from textual.app import App
+from textual.pilot import Pilot
+from textual.timer import Timer
 
 _LONG = 60.0
 """s after which something must be wrong."""
 _SHORT = 0.4
 """s: what happens once, this long after a key, belongs to the key (a verdict on half a value)."""
 _LOOK = 0.002
-"""s between two looks at what a clock or a thread has to bring."""
+"""s between two looks at what a thread or something that moves has to bring."""
 
 
-async def rest(app: FarboardApp, *, timers: bool = False) -> None:
+async def rest(app: App[None], *, timers: bool = False) -> None:
     """Wait until nothing is left to be done or painted.
 
     Args:
         app: The wizard, running.
-        timers: Whether to wait for what happens a short while after a key, too.
+        timers: Whether what happens a short while after a key is to happen too.
     Raises:
         AssertionError: If it doesn't come to rest.
     """
@@ -38,8 +39,10 @@ async def rest(app: FarboardApp, *, timers: bool = False) -> None:
             return
         if loop._ready:  # type: ignore[attr-defined]
             continue
-        if _is_elsewhere(app) or (timers and any(map(_soon, _pumps(app)))):
+        if _is_elsewhere(app):
             await asyncio.sleep(_LOOK)
+        elif _goes_off(_due(app, timers=timers)):
+            continue
         elif _is_unpainted(app):
             app.screen._on_timer_update()
         else:
@@ -47,13 +50,23 @@ async def rest(app: FarboardApp, *, timers: bool = False) -> None:
     raise AssertionError("The wizard comes to no rest.")
 
 
-def _is_elsewhere(app: FarboardApp) -> bool:
-    """Whether a thread works, something moves, or keys wait for a dialog that is opening."""
+def at_rest(pilot: Pilot[None]) -> Pilot[None]:
+    """Let a pilot wait for rest, where it would sleep: after a click, a key, another size."""
+
+    async def pause(_: float | None = None) -> None:
+        await rest(pilot.app)
+
+    pilot.pause = pause  # type: ignore[method-assign]
+    return pilot
+
+
+def _is_elsewhere(app: App[None]) -> bool:
+    """Whether a thread works or something moves."""
     threads = any(each._thread_worker and not each.is_finished for each in app.workers)
-    return threads or app.keys_ahead._waiting or bool(app.animator._animations)
+    return threads or bool(app.animator._animations)
 
 
-def _is_unpainted(app: FarboardApp) -> bool:
+def _is_unpainted(app: App[None]) -> bool:
     screen = app.screen
     return not app._batch_count and bool(
         screen._layout_required
@@ -65,14 +78,29 @@ def _is_unpainted(app: FarboardApp) -> bool:
     )
 
 
-def _pumps(app: FarboardApp) -> Iterator[MessagePump]:
-    yield app
-    yield from app.screen.walk_children(with_self=True)
+def _due(app: App[None], *, timers: bool) -> Iterable[Timer]:
+    """Return the clocks that stand between now and rest."""
+    if timers:
+        pumps = (app, *app.screen.walk_children(with_self=True))
+        return [each for pump in pumps for each in pump._timers if _is_soon(each)]
+    ahead = getattr(app, "keys_ahead", None)  # keys wait for a dialog that is opening
+    return [each for each in app._timers if _is_soon(each)] if ahead and ahead._waiting else ()
 
 
-def _soon(pump: MessagePump) -> bool:
+def _is_soon(timer: Timer) -> bool:
     """Whether something is to happen once, after a short while."""
-    return any(
-        each._repeat == 0 and each._interval <= _SHORT and each._task and not each._task.done()
-        for each in pump._timers
-    )
+    is_short = timer._repeat == 0 and timer._interval <= _SHORT
+    return bool(is_short and timer._task and not timer._task.done())
+
+
+def _goes_off(timers: Iterable[Timer]) -> bool:
+    """Let the one of some clocks that is due first go off; False if there is none."""
+    waits = {id(each._task._fut_waiter) for each in timers if each._task}  # type: ignore[attr-defined]
+    loop = asyncio.get_running_loop()
+    asleep = [each for each in loop._scheduled if each._args and id(each._args[0]) in waits]  # type: ignore[attr-defined]
+    if not asleep:
+        return False
+    first = min(asleep, key=lambda each: each.when())
+    first._run()
+    first.cancel()
+    return True

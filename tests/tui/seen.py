@@ -19,6 +19,7 @@ from records.taking import desk
 from records.terms import Step
 from tests.tui.at_bench import past_cautions
 from tests.tui.driving import Driver
+from tests.tui.rest import at_rest
 from tui.app import FarboardApp
 from tui.local_state import Kept
 from tui.look import PLAIN
@@ -110,7 +111,7 @@ async def demo(
     RecordFile.create(path, demo_record()).close()
     app = FarboardApp(path, kept=Remembered(folder / "kept"))
     async with app.run_test(size=size) as pilot:
-        yield Driver(app, pilot)
+        yield Driver(app, at_rest(pilot))
 
 
 async def walk(driver: Driver, scenes: Iterable[Scene]) -> AsyncIterator[tuple[Scene, str]]:
@@ -146,8 +147,7 @@ async def still(driver: Driver, words: str) -> str:
     """Return the text of the screen once it has these words and changes no more."""
     seen = ""
     for _ in range(100):
-        await driver.pilot.pause()
-        await driver.pilot.pause()
+        await driver.settled()
         before, seen = seen, driver.screen
         if before == seen and words in " ".join(seen.split()):
             return seen
