@@ -27,13 +27,13 @@ from records.taking.in_hand import (
 from records.taking.outcome import Outcome
 from records.taking.prompt import Ask, Prompt
 from records.terms import Stage
+from tui.look import Tone
 from tui.steps.step import Step
-from tui.widgets.bench_card import BenchCard
+from tui.widgets.bench_card import BenchCard, Face
 from tui.widgets.message_line import Said
 from tui.widgets.reading_card import GO_ON, aim_rows, card_rows, caution_rows
 from tui.widgets.reading_field import ReadingField
 from tui.widgets.reading_grid import ReadingGrid
-from tui.widgets.reading_lines import ReadingLines
 from tui.widgets.reading_queue import ReadingQueue
 from tui.widgets.reading_words import keys_line, looking_keys, progress_line
 from tui.widgets.verdict import standing_words
@@ -69,9 +69,7 @@ class BenchView(Step):
             yield ReadingQueue(id="bench-queue")
             yield ReadingGrid(id="bench-grid")
             yield BenchCard(self.shown_to_end, id="bench-card")
-            yield ReadingLines(id="bench-aim")
             yield ReadingField(self, id="bench-field")
-            yield Words(id="bench-keys")
 
     def on_mount(self) -> None:
         """Show the frame first, then work out the queue."""
@@ -153,7 +151,7 @@ class BenchView(Step):
 
     def typed(self, text: str) -> None:
         """Keep what is in the field, so that nothing can lose it."""
-        self._make_room(typing=bool(text))
+        self.card.while_typing(bool(text))
         self._forget_refusal()
         self.bench.keep_draft(text)
 
@@ -224,46 +222,38 @@ class BenchView(Step):
         """Bring progress, queue, card and field up to date."""
         bench, now = self.bench, self.bench.prompt
         grid, at, caution = bench.desk.settings.grid, bench.position.at, now.caution
-        self._dress(
-            {
-                "-caution": caution is not None,
-                "-grid": grid,
-                "-owed": bench.desk.interlock.earth is not None,
-            }
-        )
+        self._dress({"-caution": caution is not None, "-grid": grid})
         progress = progress_line(bench.standing, bench.desk.settings.order)
         self.query_one("#bench-progress", Words).update(progress, layout=False)
         if grid:
             self.query_one(ReadingGrid).show(bench.queue, at)
         else:
             self.query_one(ReadingQueue).show(bench.queue, at)
-        self._show_card(now)
-        entry = bench.entry
-        if entry is None:
-            return
-        standing = Content("") if bench.position.is_due else standing_words(entry)
-        draft = bench.draft
-        self._make_room(typing=bool(draft), judged=bool(standing.plain))
-        self.field.show(entry.measurement, draft, GO_ON if caution else standing)
-        self.query_one("#bench-keys", Words).update(self.keys_words(now))
+        entry, draft = bench.entry, bench.draft
+        self.card.show(self._face(now), typing=bool(draft))
+        if entry is not None:
+            standing = (
+                GO_ON if caution else None if bench.position.is_due else standing_words(entry)
+            )
+            around = [] if caution else [("by", " · ".join(circumstances(bench)))]
+            keys = self.keys_words(now)
+            self.field.show(entry.measurement, draft, standing, around=around, keys=keys)
 
-    def _show_card(self, now: Prompt) -> None:
+    def _face(self, now: Prompt) -> Face:
+        """Return what the card says of the reading in hand, or the caution before it."""
         card, bench = card_in_hand(self.bench), self.bench
         if card is None:
-            self.card.show([("", now.why)], "PageDown")
-        elif now.caution is not None:
-            self.card.show(caution_rows(now.caution), "PageDown, Enter")
-            self.query_one("#bench-aim", ReadingLines).show([])
-        else:
-            rows = card_rows(
-                card,
-                warnings=[*filter(None, [card.leads]), *warnings(bench, now)],
-                brief=bench.desk.settings.grid,
-                due=bench.position.is_due,
-            )
-            self.card.show(rows, "w has all")
-            around = Content(" · ".join(circumstances(bench)))
-            self.query_one("#bench-aim", ReadingLines).show(aim_rows(card, around))
+            return Face([("", now.why)], more="PageDown")
+        earth_off = bench.desk.interlock.earth is not None
+        if now.caution is not None:
+            edge: Tone = "bad" if earth_off else "warn"
+            return Face(caution_rows(now.caution), more="PageDown, Enter", tone=edge)
+        unsafe = [*filter(None, [card.leads]), *warnings(bench, now)]
+        rows = card_rows(
+            card, warnings=unsafe, brief=bench.desk.settings.grid, due=bench.position.is_due
+        )
+        edge = "bad" if earth_off else "plain"
+        return Face(rows, aim_rows(card), 1 + len(unsafe), "w has all", edge)
 
     def keys_words(self, now: Prompt) -> Content:
         """Return the keys that act on the reading in hand."""
@@ -273,18 +263,13 @@ class BenchView(Step):
         return keys_line(entry, self.bench.desk.settings, self.bench.position.again)
 
     def _dress(self, classes: Mapping[str, bool]) -> None:
-        # The rules of a whole screen are gone through for each change of its classes: at most once.
-        before = self.classes
+        # On the bench alone, and at most once: all in it has its rules matched anew for a class.
+        part = self.query_one("#bench")
+        before = part.classes
         for name, wanted in classes.items():
-            self.set_class(wanted, name, update=False)
-        if self.classes != before:
-            self.update_node_styles()
-
-    def _make_room(self, *, typing: bool, judged: bool | None = None) -> None:
-        # On the parts that give way, not on the screen: these are gone through with every reading.
-        self.card.make_room(typing=typing, judged=judged)
-        if judged is not None:
-            self.field.set_class(judged, "-judged")
+            part.set_class(wanted, name, update=False)
+        if part.classes != before:
+            part.update_node_styles()
 
     @on(ReadingQueue.Clicked)
     @on(ReadingGrid.Clicked)

@@ -24,8 +24,21 @@ def cut(text: Content, width: int, height: int, sign: str = MORE) -> Content:
     lines = text.wrap(max(width, 1))
     if len(lines) <= height:
         return text
-    most = max(height, 1)
-    return Content("\n").join([*lines[: most - 1], _ended(lines[most - 1], width, sign)])
+    return Content("\n").join(cut_lines(lines, width, max(height, 1), sign))
+
+
+def cut_lines(lines: list[Content], width: int, height: int, sign: str = MORE) -> list[Content]:
+    """Return the first lines of a text, the last of them ended by a sign if it goes on.
+
+    Args:
+        lines: The text, broken to the width.
+        width: Cells in a line.
+        height: Lines that there are for it.
+        sign: What stands at the end of a text that goes on.
+    """
+    if len(lines) <= height:
+        return lines
+    return [*lines[: height - 1], _ended(lines[height - 1], width, sign)] if height > 0 else []
 
 
 def _ended(line: Content, width: int, sign: str) -> Content:

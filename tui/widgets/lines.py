@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from textual.content import Content
-from textual.geometry import Region, Size
-from textual.strip import Strip
-from textual.visual import Visual
-from textual.widget import Widget
+from textual.geometry import Size
 
+from tui.widgets.content_lines import ContentLines
 from tui.widgets.drawing import Drawing
 
 
-class Lines(Widget):
+class Lines(ContentLines):
     """Lines of a form, as high as there are of them."""
 
     def __init__(self, draw: Callable[[int], Drawing]) -> None:
@@ -31,32 +28,11 @@ class Lines(Widget):
         """Return how many lines the form has in this width."""
         if not self.drawing.lines:
             self.drawing = self._draw(width)
+            self.put(self.drawing.lines)
         return max(len(self.drawing.lines), 1)
 
     def show(self, drawing: Drawing) -> None:
         """Show a drawing in place of the one shown."""
-        before, self.drawing = self.drawing.lines, drawing
-        now = drawing.lines
-        self.styles.height = max(len(now), 1)
-        if len(before) != len(now):
-            self.refresh()
-            return
-        # Contents compare by their words alone; a bar that moves changes colours only.
-        changed = [
-            Region(0, line, self.size.width, 1)
-            for line, (old, new) in enumerate(zip(before, now, strict=True))
-            if old.plain != new.plain or old.spans != new.spans
-        ]
-        if changed:
-            self.refresh(*changed)
-
-    def render(self) -> Content:
-        """Return all lines: what is selected by the mouse is taken from these."""
-        return Content("\n").join(self.drawing.lines)
-
-    def render_line(self, y: int) -> Strip:
-        """Return one line as it is painted."""
-        lines = self.drawing.lines
-        if self.text_selection is not None or not 0 <= y < len(lines):
-            return super().render_line(y)
-        return Visual.to_strips(self, lines[y], self.size.width, 1, self.visual_style)[0]
+        self.drawing = drawing
+        self.styles.height = max(len(drawing.lines), 1)
+        self.put(drawing.lines)

@@ -43,13 +43,12 @@ def card_rows(card: Card, *, warnings: Sequence[str], brief: bool, due: bool) ->
     return [*head, *how, *found] if due else [*head, *found, *how]
 
 
-def aim_rows(card: Card, around: Content) -> list[Row]:
-    """Return what the meter should show, what it must not pass, and who takes it with what."""
+def aim_rows(card: Card) -> list[Row]:
+    """Return what the meter should show, and what it must not pass."""
     limit = " · ".join(part for part in (card.limit, card.source) if part)
     return [
         ("expect", Content.styled(card.expect, "bold")),
         ("limit", limit or "none"),
-        ("by", around),
     ]
 
 

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
-from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.timer import Timer
-from textual.widgets import Input, Static
 from textual.widgets.input import Selection
 
 from records.errors import FarboardError
@@ -20,14 +18,19 @@ from records.model.reading import Figure, Tick
 from records.taking.leads import fitted
 from records.taking.typed_reading import understand
 from tui.look import style
-from tui.widgets.cut import Cut
+from tui.widgets.below_field import below_field
+from tui.widgets.content_lines import FittedLines
 from tui.widgets.reading_entry import ReadingEntry
+from tui.widgets.reading_lines import Row, row_lines, wrap
 from tui.widgets.verdict import sentence
 
 PAUSE = 0.12
 """Seconds of quiet after a key before the verdict is worked out: no key waits for it."""
 LONGER = 0.35
 """Seconds more before the reading is held against all the others, which takes longer."""
+_LABEL = "Reading ▸"
+_ENTRY = 15
+"""Cells that the first line leaves for the entry, with one after it; its style says how wide."""
 
 
 class Taker(Protocol):
@@ -68,63 +71,76 @@ class Taker(Protocol):
         """Return what a reading would mean by itself, or among all the others."""
 
 
-class ReadingField(Vertical):
-    """The field, its echo, and the verdict under it."""
+class ReadingField(FittedLines):
+    """The field, its echo, and under it the verdict; it draws all of it but the entry."""
 
     def __init__(self, taker: Taker, *, id: str | None = None) -> None:
         super().__init__(id=id)
         self._taker = taker
         self._test: Measurement | None = None
-        self._standing: Content = Content("")
+        self._standing = self._words = Content("")
+        self._around: Sequence[Row] = ()
+        self._keys = Content("")
         self._pause: Timer | None = None
         self._entry = ReadingEntry(self)
-        self._echo = Static("", id="reading-echo", markup=False)
-        self._verdict = Cut(id="reading-verdict")
 
     def compose(self) -> ComposeResult:
-        """Compose the line of the field, and the verdict under it."""
-        with Horizontal(id="reading-line"):
-            yield Static("Reading ▸", id="reading-label", markup=False)
-            yield self._entry
-            yield self._echo
-        yield self._verdict
+        """Compose the entry, for which the first line leaves a gap."""
+        yield self._entry
 
     @property
     def text(self) -> str:
         """What stands in the field, not accepted yet."""
         return self._entry.value
 
-    def show(self, test: Measurement, text: str = "", standing: Content | None = None) -> None:
+    def show(
+        self,
+        test: Measurement,
+        text: str = "",
+        standing: Content | None = None,
+        *,
+        around: Sequence[Row] = (),
+        keys: Content | None = None,
+    ) -> None:
         """Stand ready for a measurement.
 
         Args:
             test: What is measured.
             text: What was typed here before and not accepted.
             standing: What to say under the field while nothing is typed.
+            around: By whom it is taken, and with what.
+            keys: What letters do while nothing is typed.
         """
-        self._test = test
-        self._standing = standing or Content("")
-        with self.prevent(Input.Changed):
-            self._entry.value = text
-        self._entry.cursor_position = len(text)
+        self._test, self._around = test, around
+        self._standing, self._keys = standing or Content(""), keys or Content("")
+        self._entry.stand(text)
         self._speak()
 
     def select_text(self) -> None:
         """Have what is typed next take the place of what stands in the field."""
         self._entry.selection = Selection(0, len(self._entry.value))
 
-    def on_resize(self) -> None:
-        """Echo what fits now."""
-        self.call_after_refresh(lambda: self._echo.update(self._echoed(), layout=False))
+    def laid_out(self, room: Size) -> list[Content]:
+        """Return the line of the field, and what stands under it."""
+        first = Content.assemble((_LABEL, "bold $primary"), " " * _ENTRY, self._echoed(room.width))
+        ground = Content.assemble(first, " " * max(room.width - first.cell_length, 0))
+        below = below_field(
+            wrap(self._words, room.width) if self._words.plain else (),
+            row_lines(self._around, room.width),
+            wrap(self._keys, room.width) if self._keys.plain else (),
+            room.width,
+            room.height - 1,
+            typing=bool(self.text.strip()),
+        )
+        return [ground.stylize("on $surface"), *below]
 
     def focus(self, scroll_visible: bool = True) -> ReadingField:
         """Put the cursor into the field."""
         self._entry.focus(scroll_visible)
         return self
 
-    @on(Input.Changed)
-    def _typed(self, event: Input.Changed) -> None:
-        event.stop()
+    def typed(self) -> None:
+        """Follow what is typed, in the same paint as the character itself."""
         self._taker.typed(self.text)
         self._speak()
 
@@ -168,13 +184,13 @@ class ReadingField(Vertical):
     def _speak(self) -> None:
         if self._pause is not None:
             self._pause.stop()
-        self._echo.update(self._echoed(), layout=False)  # one line: nothing moves for it
         if self.text.strip():
             self._pause = self.set_timer(PAUSE, lambda: self._judge(whole=False))
         else:
-            self._verdict.update(self._standing)
+            self._words = self._standing
+        self.renew()
 
-    def _echoed(self) -> Content:
+    def _echoed(self, width: int) -> Content:
         test = self._test
         if test is None:
             return Content("")
@@ -184,8 +200,7 @@ class ReadingField(Vertical):
         try:
             words = self._taker.echo(self._understood())
             words = words if " = " in words else f"= {words}"
-            room = self._echo.content_size.width or len(words)  # none before the first layout
-            return Content.styled(fitted(words, room), "bold")
+            return Content.styled(fitted(words, width - len(_LABEL) - _ENTRY), "bold")
         except FarboardError:
             return Content.styled("…", style("dim"))
 
@@ -193,8 +208,12 @@ class ReadingField(Vertical):
         try:
             lines = self._taker.trial(self._understood(), whole=whole)
         except FarboardError as error:
-            self._verdict.update(Content.styled(str(error), style("dim")))
+            self._say(Content.styled(str(error), style("dim")))
             return
-        self._verdict.update(Content("\n").join(sentence(each) for each in lines))
+        self._say(Content("\n").join(sentence(each) for each in lines))
         if not whole:
             self._pause = self.set_timer(LONGER, lambda: self._judge(whole=True))
+
+    def _say(self, words: Content) -> None:
+        self._words = words
+        self.renew()

@@ -12,6 +12,43 @@ from tui.look import style
 
 Row = tuple[str, Content | str]
 """Label and text; a row without a label runs over the whole width."""
+LABEL_WIDTH = 9
+
+
+def row_lines(
+    rows: Sequence[Row],
+    width: int,
+    label_width: int = LABEL_WIDTH,
+    label_style: str = style("dim"),
+) -> list[Content]:
+    """Return rows as lines of a width.
+
+    Args:
+        rows: What to say.
+        width: Cells in a line; under twelve it is taken as twelve.
+        label_width: Cells for the label and the blank after it.
+        label_style: How labels look.
+    """
+    lines = []
+    for label, words in rows:
+        indent = label_width if label else 0
+        wrapped = wrap(_content(words), max(width, 12) - indent)
+        if label:
+            head = Content.styled(f"{label[: indent - 1]:<{indent}}", label_style)
+            blank = " " * indent
+            wrapped = [
+                Content.assemble(blank if at else head, line) for at, line in enumerate(wrapped)
+            ]
+        lines += wrapped
+    return lines
+
+
+def wrap(words: Content, width: int) -> list[Content]:
+    """Return words in lines of a width; a line break in them is one, and a blank line stays."""
+    if words.cell_length <= width and "\n" not in words.plain:
+        return [words]
+    parts = words.split("\n", allow_blank=True) or [Content("")]
+    return [line for part in parts for line in part.wrap(width)]
 
 
 class ReadingLines(Widget):
@@ -21,7 +58,7 @@ class ReadingLines(Widget):
         self,
         rows: Sequence[Row] = (),
         *,
-        label_width: int = 9,
+        label_width: int = LABEL_WIDTH,
         label_style: str = style("dim"),
         id: str | None = None,
         classes: str | None = None,
@@ -55,24 +92,9 @@ class ReadingLines(Widget):
 
     def _lines(self, width: int) -> list[Content]:
         if self._laid_out is None or self._laid_out[0] != width:
-            lines = [line for row in self._rows for line in self._wrapped(*row, max(width, 12))]
+            lines = row_lines(self._rows, width, self._label_width, self._label_style)
             self._laid_out = (width, lines)
         return self._laid_out[1]
-
-    def _wrapped(self, label: str, words: Content | str, width: int) -> list[Content]:
-        indent = self._label_width if label else 0
-        lines = [
-            line
-            for part in _content(words).split("\n", allow_blank=True) or [Content("")]
-            for line in part.wrap(width - indent)
-        ]
-        if not label:
-            return lines
-        head = Content.styled(f"{label[: indent - 1]:<{indent}}", self._label_style)
-        return [
-            Content.assemble(head if at == 0 else " " * indent, line)
-            for at, line in enumerate(lines)
-        ]
 
 
 def _content(words: Content | str) -> Content:

@@ -1,0 +1,80 @@
+"""Lines of words that one widget draws: a key that changes some of them has only those painted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.content import Content
+from textual.geometry import Region, Size
+from textual.strip import Strip
+from textual.visual import Visual
+from textual.widget import Widget
+
+
+class ContentLines(Widget):
+    """Lines one under another, none of them longer than the widget is wide.
+
+    Each widget on a screen is asked for its lines with every paint, whatever changed: what only
+    says something is drawn by as few of them as can be.
+    """
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._shown: Sequence[Content] = ()
+
+    def put(self, lines: Sequence[Content]) -> None:
+        """Show other lines; as many as before, or somebody lays the screen out again."""
+        before, self._shown = self._shown, lines
+        if len(before) != len(lines):
+            self.refresh()
+            return
+        # Contents compare by their words alone; a bar that moves changes colours only.
+        changed = [
+            Region(0, at, self.content_size.width, 1)
+            for at, (old, new) in enumerate(zip(before, lines, strict=True))
+            if old is not new and (old.plain != new.plain or old.spans != new.spans)
+        ]
+        if changed:
+            self.refresh(*changed)
+
+    def render(self) -> Content:
+        """Return all lines: what is selected by the mouse is taken from these."""
+        return Content("\n").join(self._shown)
+
+    def render_line(self, y: int) -> Strip:
+        """Return one line as it is painted."""
+        lines = self._shown
+        if self.text_selection is not None or not 0 <= y < len(lines):
+            return super().render_line(y)
+        return Visual.to_strips(self, lines[y], self.size.width, 1, self.visual_style)[0]
+
+
+class FittedLines(ContentLines):
+    """Lines for a room that the style sheet gives: what changes in it lays nothing out."""
+
+    _room = Size(0, 0)
+    """The room that the lines were laid out for."""
+
+    def laid_out(self, room: Size) -> list[Content]:
+        """Return what to show in a room: no more lines than it has."""
+        raise NotImplementedError
+
+    def renew(self) -> None:
+        """Show what there is to show now, in this same paint."""
+        if self._room:
+            self.put(self.laid_out(self._room))
+
+    def render(self) -> Content:
+        """Return all lines."""
+        self._fit()
+        return super().render()
+
+    def render_line(self, y: int) -> Strip:
+        """Return one line; the first to be asked for in another room has all laid out for it."""
+        self._fit()
+        return super().render_line(y)
+
+    def _fit(self) -> None:
+        if self._room != self.content_size:
+            self._room = self.content_size
+            self._shown = self.laid_out(self._room) if self._room else ()
