@@ -1,193 +1,276 @@
-"""Changes one token at a time and says whether the tests nearby notice. Run by hand.
+"""Changes one thing at a time and says whether the tests notice. Run by hand; see the options.
 
-    .venv/bin/python .ci/mutations.py --count 40 --seed 1 records/expected records/judgement
+    uv pip install coverage
+    PYTHONPATH=$PWD nice -n 19 .venv/bin/python .ci/mutations.py --count 80 \
+        --reach /tmp/reach records/interlock tests/interlock tests/judgement tests/taking
 
-Works on a copy, never on this checkout. The same seed makes the same changes. A change that no test
-notices is shown as a line to look at: a test is missing, or the change means nothing.
+The last words are the room whose sources are changed and then the tests, the nearest first. No
+file is touched. The same seed makes the same changes. What no test notices is shown as a line to
+look at: a test is missing, or the change means nothing. `--reach` keeps which test runs which line
+for the next time; only what changed since is noted again.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import hashlib
+import os
+import pickle
 import random
-import shutil
 import subprocess
 import sys
 import tempfile
+from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[1]
-SWAPS: dict[type[ast.AST], str] = {
-    ast.Lt: "<=",
-    ast.LtE: "<",
-    ast.Gt: ">=",
-    ast.GtE: ">",
-    ast.Eq: "!=",
-    ast.NotEq: "==",
-    ast.Is: "is not",
-    ast.IsNot: "is",
-    ast.In: "not in",
-    ast.NotIn: "in",
-}
-SIGNS: dict[type[ast.AST], str] = {ast.Add: "-", ast.Sub: "+", ast.Mult: "/", ast.Div: "*"}
-NAMES = {"min": "max", "max": "min", "any": "all", "all": "any"}
-NEARBY = {
-    "records/expected": ("tests/expected", "tests/published", "tests/judgement"),
-    "records/judgement": ("tests/judgement", "tests/published", "tests/test_fixtures.py"),
-    "records/interlock": (
-        "tests/interlock",
-        "tests/taking",
-        "tests/judgement/test_live_on_bad_dead.py",
-    ),
-    "records/store": ("tests/store",),
-    "records/taking": ("tests/taking", "tests/commands"),
-}
+import mutation_kinds as kinds
+import mutation_runs as runs
+import pytest
+
+QUICK = ["-q", "-n", "0", "-p", "no:cacheprovider", "--no-header", "-m", "not slow"]
 
 
-@dataclass(frozen=True)
-class Mutation:
-    """One token put in the place of another."""
+class Users:
+    """Where each name is used: in which lines of functions, and by which other names."""
 
-    path: Path
-    line: int
-    start: int
-    end: int
-    new: str
+    def __init__(self, root: Path) -> None:
+        self.lines: dict[str, list[tuple[str, int]]] = defaultdict(list)
+        self.names: dict[str, set[str]] = defaultdict(set)
+        for path in sorted((root / "records").rglob("*.py")):
+            place = str(path.relative_to(root))
+            for statement in ast.parse(path.read_text(encoding="utf-8")).body:
+                if not isinstance(statement, ast.Import | ast.ImportFrom):
+                    self._note(place, statement, named(statement))
 
-    def of(self, text: str) -> str:
-        """Return the text with the token changed; columns count bytes, as Python's parser does."""
-        lines = text.splitlines(keepends=True)
-        raw = lines[self.line - 1].encode()
-        lines[self.line - 1] = (raw[: self.start] + self.new.encode() + raw[self.end :]).decode()
-        return "".join(lines)
+    def _note(self, place: str, statement: ast.stmt, names: set[str]) -> None:
+        holds = isinstance(statement, ast.FunctionDef | ast.ClassDef)
+        for node in ast.walk(statement):
+            used = node.id if isinstance(node, ast.Name) else getattr(node, "attr", None)
+            if used and holds and isinstance(node, ast.expr):
+                self.lines[used].append((place, node.lineno))
+            elif used:
+                self.names[used] |= names
 
-
-def mutations(path: Path) -> Iterator[Mutation]:
-    """Yield what can be changed in a file."""
-    text = path.read_text(encoding="utf-8")
-    lines = [line.encode() for line in text.splitlines()]
-    for node in ast.walk(ast.parse(text)):
-        if isinstance(node, ast.Compare) and len(node.ops) == 1:
-            yield from _between(path, lines, node.left, node.comparators[0], SWAPS, node.ops[0])
-        elif isinstance(node, ast.BinOp):
-            yield from _between(path, lines, node.left, node.right, SIGNS, node.op)
-        elif isinstance(node, ast.BoolOp):
-            new = {"and": "or", "or": "and"}
-            old = "and" if isinstance(node.op, ast.And) else "or"
-            yield from _word(path, lines, node.values[0], node.values[1], old, new[old])
-        elif isinstance(node, ast.Name) and node.id in NAMES:
-            yield Mutation(path, node.lineno, node.col_offset, _end(node), NAMES[node.id])
-        elif isinstance(node, ast.Constant) and type(node.value) in (int, float, bool):
-            new_value = not node.value if isinstance(node.value, bool) else node.value * 1.01 + 1e-3
-            yield Mutation(path, node.lineno, node.col_offset, _end(node), repr(new_value))
+    def of(self, names: set[str]) -> set[tuple[str, int]]:
+        """Return the lines that use one of the names, or another that is made from it."""
+        waiting, seen = list(names), set(names)
+        while waiting:
+            more = self.names[waiting.pop()] - seen
+            seen |= more
+            waiting += more
+        return {line for name in seen for line in self.lines[name]}
 
 
-def _between(
-    path: Path,
-    lines: list[bytes],
-    left: ast.expr,
-    right: ast.expr,
-    swaps: dict[type[ast.AST], str],
-    operator: ast.AST,
-) -> Iterator[Mutation]:
-    if type(operator) in swaps:
-        texts = {
-            ast.Add: "+",
-            ast.Sub: "-",
-            ast.Mult: "*",
-            ast.Div: "/",
-            ast.Lt: "<",
-            ast.LtE: "<=",
-            ast.Gt: ">",
-            ast.GtE: ">=",
-            ast.Eq: "==",
-            ast.NotEq: "!=",
-            ast.Is: "is",
-            ast.IsNot: "is not",
-            ast.In: "in",
-            ast.NotIn: "not in",
+def named(statement: ast.stmt) -> set[str]:
+    """Return the names that a statement of a module makes."""
+    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+        return {statement.name}
+    return {
+        node.id
+        for node in ast.walk(statement)
+        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)
+    }
+
+
+class Trial:
+    """Collects the tests once, draws the changes and tries them."""
+
+    def __init__(self, asked: argparse.Namespace) -> None:
+        self.asked, self.root = asked, asked.root
+        self.reach = runs.Reach(self.root, [asked.room, *asked.also])
+        self.texts: dict[str, str] = {}
+        self.collected: dict[str, runs.Lines] = {}
+        if asked.reach and asked.reach.exists():
+            self.reach.__dict__, self.texts = pickle.loads(asked.reach.read_bytes())
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_make_collect_report(self, collector: pytest.Collector) -> Iterator[None]:
+        """Note what a file of tests works out while it is read."""
+        if not isinstance(collector, pytest.Module):
+            return (yield)
+        watching = self.reach.watch()
+        watching.start()
+        try:
+            return (yield)
+        finally:
+            watching.stop()
+            self.collected[collector.nodeid] = self.reach.of(watching)
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Try the changes in the place of running the tests."""
+        if session.testsfailed:
+            raise session.Interrupted("The tests cannot be read.")
+        self.items = {each.nodeid: each for each in session.items}
+        self.functions = runs.Functions(self.root)
+        runs.gc.collect()
+        runs.gc.freeze()
+        self._record()
+        self._try()
+        return True
+
+    def _record(self) -> None:
+        now = {
+            str(path.relative_to(self.root)): hashlib.md5(path.read_bytes()).hexdigest()
+            for folder in ("records", "tests", "tui")
+            for path in (self.root / folder).rglob("*.py")
         }
-        yield from _word(path, lines, left, right, texts[type(operator)], swaps[type(operator)])
+        stale = {path for path, text in now.items() if self.texts.get(path) != text}
+        missing = [
+            item
+            for id, item in self.items.items()
+            if id.split("::")[0] in stale
+            or stale & self.reach.lines.get(id, {}).keys()
+            or (id not in self.reach.lines and id not in self.reach.failing)
+        ]
+        print(f"Noting what {len(missing)} of {len(self.items)} tests reach ...", flush=True)
+        self.reach.failing -= {each.nodeid for each in missing}
+        self.reach.record(missing, self.asked.slowest)
+        for item in missing:
+            for path, lines in self.collected.get(item.nodeid.split("::")[0], {}).items():
+                if item.nodeid in self.reach.lines:
+                    own = self.reach.lines[item.nodeid]
+                    own[path] = own.get(path, 0) | lines
+        failing = sorted(each for each in self.reach.failing if each in self.items)
+        print(
+            f"Left out, they fail without a change or take too long: {len(failing)} {failing[:5]}"
+        )
+        if self.asked.reach:
+            self.asked.reach.write_bytes(pickle.dumps((self.reach.__dict__, now)))
+
+    def _try(self) -> None:
+        self.users = Users(self.root)
+        paths = sorted((self.root / self.asked.room).rglob("*.py"))
+        kinds.learn_words((self.root / "records").rglob("*.py"))
+        found = [each for path in paths for each in kinds.mutations(path)]
+        drawn = random.Random(self.asked.seed).sample(found, min(self.asked.count, len(found)))
+        noticed = 0
+        for each in drawn:
+            tree, what = each.made()
+            says = self._noticed(each, tree)
+            noticed += not says.startswith("LIVES")
+            place = each.path.relative_to(self.root)
+            print(f"{says}\n    {place}:{what}  [{each.number}]", flush=True)
+        print(f"{self.asked.room}: {noticed} of {len(drawn)} noticed, of {len(found)} in all")
+
+    def _noticed(self, mutation: kinds.Mutation, tree: ast.Module) -> str:
+        ids = self._nearest(mutation)
+        if not ids:
+            return "LIVES: no test reaches it"
+        try:
+            new = compile(tree, str(mutation.path), "exec", dont_inherit=True)
+        except (SyntaxError, ValueError) as error:
+            return f"no Python: {error}"
+        if mutation.inside:
+            old = compile(mutation.path.read_text(encoding="utf-8"), str(mutation.path), "exec")
+            items = [self.items[each] for each in ids]
+
+            def work() -> tuple[str | None, int] | str:
+                if not self.functions.take(mutation.path, old, new):
+                    return "not here"
+                return runs.first_failure(items, self.asked.seconds)
+
+            result = runs.apart(work, self.asked.seconds * 2)
+            if result is None:
+                return "no end"
+            if result != "not here" and result[0]:
+                return f"noticed by {result[0]}"
+        return self._freshly(mutation, ids)
+
+    def _nearest(self, mutation: kinds.Mutation) -> list[str]:
+        """Return the tests that reach a change, the nearest and the quickest first."""
+        place = str(mutation.path.relative_to(self.root))
+        begin, end = mutation.lines
+        if mutation.inside:
+            ids = set(self.reach.tests(place, range(begin, end + 1)))
+        else:
+            tree = ast.parse(mutation.path.read_text(encoding="utf-8"))
+            names = {
+                name
+                for each in tree.body
+                if each.lineno <= begin <= (each.end_lineno or 0)
+                for name in named(each)
+            }
+            by_file: dict[str, set[int]] = defaultdict(set)
+            for path, line in self.users.of(names):
+                by_file[path].add(line)
+            ids = {id for path, used in by_file.items() for id in self.reach.tests(path, used)}
+        near = [str(each) for each in self.asked.tests]
+
+        def rank(id: str) -> tuple[int, float]:
+            folder = next((at for at, each in enumerate(near) if id.startswith(each)), len(near))
+            return folder, self.reach.seconds[id]
+
+        return sorted(ids & self.items.keys(), key=rank)
+
+    def _freshly(self, mutation: kinds.Mutation, ids: list[str]) -> str:
+        """Try a change with everything imported again."""
+        with tempfile.TemporaryDirectory() as name:
+            order, answer = Path(name, "order"), Path(name, "answer")
+            order.write_bytes(pickle.dumps((self.root, mutation, ids, self.asked.seconds, answer)))
+            call = [sys.executable, __file__, "--fresh", str(order)]
+            limit = self.asked.seconds * 3
+            try:
+                subprocess.run(call, capture_output=True, check=False, timeout=limit)
+            except subprocess.TimeoutExpired:
+                return "no end"
+            if not answer.exists():
+                return "noticed as the tests are read"
+            failed, ran = pickle.loads(answer.read_bytes())
+        return (
+            f"noticed by {failed}" if failed else f"LIVES {ran} of {len(ids)} tests that reach it"
+        )
 
 
-def _word(
-    path: Path, lines: list[bytes], left: ast.expr, right: ast.expr, old: str, new: str
-) -> Iterator[Mutation]:
-    if left.end_lineno == right.lineno:  # else the operator may stand on either line
-        line, begin = right.lineno, left.end_col_offset or 0
-        at = lines[line - 1].find(old.encode(), begin, right.col_offset)
-        if at >= 0:
-            yield Mutation(path, line, at, at + len(old), new)
+class Fresh:
+    """Runs some of the tests, in an order, until one fails."""
+
+    def __init__(self, ids: list[str], seconds: float, answer: Path) -> None:
+        self.ids, self.seconds, self.answer = ids, seconds, answer
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Run them and leave the answer."""
+        if not session.testsfailed:
+            by_id = {each.nodeid: each for each in session.items}
+            items = [by_id[each] for each in self.ids if each in by_id]
+            self.answer.write_bytes(pickle.dumps(runs.first_failure(items, self.seconds)))
+        return True
 
 
-def _end(node: ast.expr) -> int:
-    return node.end_col_offset or node.col_offset
-
-
-def _is_in(path: Path, room: str) -> bool:
-    return path.relative_to(ROOT).as_posix().startswith(room)
-
-
-def passes(copy: Path, tests: tuple[str, ...]) -> bool:
-    """Whether the tests pass in the copy as it stands."""
-    run = [sys.executable, "-m", "pytest", "-q", "-x", *tests]
-    return subprocess.run(run, cwd=copy, capture_output=True, check=False).returncode == 0
-
-
-def noticed(copy: Path, mutation: Mutation, tests: tuple[str, ...]) -> bool:
-    """Whether a test fails, or types do not fit, with a change in the copy."""
-    target = copy / mutation.path.relative_to(ROOT)
-    text = target.read_text(encoding="utf-8")
-    try:
-        target.write_text(mutation.of(text), encoding="utf-8")
-        run = [sys.executable, "-m", "pytest", "-q", "-x", *tests]
-        ended = subprocess.run(run, cwd=copy, capture_output=True, check=False, timeout=1200)
-    except subprocess.TimeoutExpired:
-        return True  # a loop without an end is noticed by whoever waits
-    finally:
-        target.write_text(text, encoding="utf-8")
-    return ended.returncode != 0
+def fresh(order: Path) -> None:
+    """Try one change in this process, from the first import on."""
+    root, mutation, ids, seconds, answer = pickle.loads(order.read_bytes())
+    kinds.learn_words((root / "records").rglob("*.py"))
+    tree, _ = mutation.made()
+    code = compile(tree, str(mutation.path), "exec", dont_inherit=True)
+    runs.Changed(root, mutation.path, code).install()
+    files = list(dict.fromkeys(each.split("::")[0] for each in ids))
+    pytest.main([*QUICK, *files], plugins=[Fresh(ids, seconds, answer)])
 
 
 def main() -> None:
     """Try a number of changes and count those that are noticed."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("folders", nargs="+", type=Path)
-    parser.add_argument("--count", type=int, default=40)
+    parser.add_argument("room", type=Path)
+    parser.add_argument("tests", nargs="+", type=Path)
+    parser.add_argument("--count", type=int, default=80)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--root", type=Path, default=Path(__file__).resolve().parents[1])
+    parser.add_argument("--also", nargs="*", default=["records"], help="note lines of these too")
+    parser.add_argument("--reach", type=Path, help="where to keep which test reaches what")
+    parser.add_argument("--seconds", type=float, default=40, help="for the tests of one change")
+    parser.add_argument("--slowest", type=float, default=20, help="a test may take, to be used")
     asked = parser.parse_args()
-    found = [
-        each
-        for folder in asked.folders
-        for path in sorted((ROOT / folder).rglob("*.py"))
-        for each in mutations(path)
-    ]
-    drawn = random.Random(asked.seed).sample(found, min(asked.count, len(found)))
-    seen = 0
-    with tempfile.TemporaryDirectory() as name:
-        copy = Path(name) / "copy"
-        shutil.copytree(
-            ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", ".*cache*")
-        )
-        for room in {near for each in drawn for near in NEARBY if _is_in(each.path, near)}:
-            # Tests that fail without any change would notice every one.
-            if not passes(copy, NEARBY[room]):
-                sys.exit(f"The tests of {room} fail without a change: nothing can be counted.")
-        for each in drawn:
-            place = each.path.relative_to(ROOT).as_posix()
-            tests = next(near for room, near in NEARBY.items() if place.startswith(room))
-            good = noticed(copy, each, tests)
-            seen += good
-            line = each.path.read_text(encoding="utf-8").splitlines()[each.line - 1].strip()
-            print(
-                f"{'noticed' if good else 'MISSED '} {place}:{each.line} -> {each.new}: {line}",
-                flush=True,
-            )
-    print(f"{seen} of {len(drawn)} noticed")
+    os.chdir(asked.root)
+    pytest.main([*QUICK, *map(str, asked.tests)], plugins=[Trial(asked)])
 
 
 if __name__ == "__main__":
-    main()
+    os.environ["OPENBLAS_NUM_THREADS"] = "1"
+    if sys.argv[1:2] == ["--fresh"]:
+        fresh(Path(sys.argv[2]))
+    else:
+        main()
