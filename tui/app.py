@@ -26,6 +26,7 @@ from tui.local_state import Kept
 from tui.look import PLAIN, THEMES, Tone, missing_colours
 from tui.own_settings import OwnSettings
 from tui.screens import screen_of
+from tui.sizes import size_classes
 from tui.stop_signals import listen
 
 if TYPE_CHECKING:
@@ -131,7 +132,7 @@ class FarboardApp(App[None]):
         await super().on_event(event)
 
     def on_mount(self) -> None:
-        """Open the record, or show the start screen."""
+        """Show the start screen, if no record is named: that one is opened in `on_ready`."""
         if not self.is_headless:
             # Without this the window's closing ends the program with the terminal left as it is.
             listen(self._leave_at_once)
@@ -141,8 +142,11 @@ class FarboardApp(App[None]):
         if self._path is None:
             self._show_start()
             self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
-        else:
-            self.open_later(self._path, read_only=self._read_only, at=self._at)
+
+    def on_ready(self) -> None:
+        """Open the record, as soon as it was painted that it is being opened."""
+        if self._path is not None:
+            self._open(self._path, self._read_only, self._at)
 
     def on_unmount(self) -> None:
         """Close the record, however the program ended."""
@@ -241,6 +245,7 @@ class FarboardApp(App[None]):
     def _show(self, screen: Screen[None]) -> None:
         """Show a screen in place of the one there is; the app's own stays beneath."""
         note_step(type(screen).__name__)
+        screen.add_class(*size_classes(*self.size))
         if len(self.screen_stack) > 1:
             self.switch_screen(screen)
         else:

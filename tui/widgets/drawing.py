@@ -129,7 +129,9 @@ def _field(drawing: Drawing, row: Field, at: int, state: State, column: int, wid
         taken -= len(_MORE) if longer else 0
         drawing.entry = (column, len(drawing.lines), taken)
         beside = _MORE if longer else "" if row.kind is Kind.LINE else f" {state.echo}"
-        values = [Content.assemble(" " * taken, (beside, "$secondary"))]
+        # Under the input stands the same text: a new form is painted once before it has its place.
+        text = set_cell_size(state.drafts.get(row.key, "" if row.is_choice else row.bare), taken)
+        values = [Content.assemble((text, "bold"), (beside, "$secondary"))]
         # As high as without the cursor: a row that jumps has the screen laid out twice.
         values += [Content("")] * (len(_values(row, state, room)) - 1)
     else:

@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
-from records.judgement.trust import MEANING
 from records.terms import Verdict
 from tui.look import verdict_style
 from tui.widgets.words import Words
@@ -56,6 +55,8 @@ class Follows(VerticalScroll, can_focus=False):
             lines.append(Content.styled("– with no limit", "$quiet"))
             lines += _rows(rest, wide, why=False)
         if any(each.unsure for each in figures):
+            from records.judgement.trust import MEANING
+
             lines.append(Content.styled(MEANING, "$quiet"))
         lines += _without(figures)
         if needs:

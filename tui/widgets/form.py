@@ -64,7 +64,10 @@ class Form(VerticalScroll, can_focus=False):
         self.rows: tuple[Row, ...] = ()
         self._at = -1
         self._answers = AnswerList()
-        self._lines, self._entry = Lines(self._drawn), Entry(self)
+        self._lines, self._entry = Lines(lambda width: self._drawn(width - 1)), Entry(self)
+        # Until it is known where it stands, it covers the blank before the first label.
+        self._entry.styles.offset = Drawing().entry[:2]
+        self._entry.add_class("-idle")
 
     def compose(self) -> ComposeResult:
         """Compose the lines and the input over them."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from textual.content import Content
+from textual.widget import Widget
 
 from records.habits import HABITS, DayOrder
 from tui.widgets.cut import cut
 from tui.widgets.rows import Field, Kind, Stop
-from tui.widgets.words import Words
 
 _KEYS = {
     Kind.CHOICE: "Enter opens the list; or type a word of it.",
@@ -22,8 +22,8 @@ _MORE = " … F1"
 """Stands where a hint is cut: the help has all of it."""
 
 
-class Hint(Words):
-    """A few lines at the foot of a form."""
+class Hint(Widget):
+    """A few lines at the foot of a form; its style says how many."""
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -32,19 +32,16 @@ class Hint(Words):
     def show(self, row: Stop | None) -> None:
         """Show the hint of a row."""
         self._row = row
-        self._draw()
+        self.refresh()
 
-    def on_resize(self) -> None:
-        """Show what fits now."""
-        self._draw()
-
-    def _draw(self) -> None:
+    def render(self) -> Content:
+        """Return what fits in the room there is."""
         row, size = self._row, self.content_size
         keys = _KEYS.get(row.kind, "") if isinstance(row, Field) else ""
         if isinstance(row, Field) and row.kind is Kind.DATE:
             keys = _DATES[HABITS.dates]
         hint = row.hint if row is not None else ""
-        self.update(fitted(hint, keys, size.width, size.height), layout=False)  # always as high
+        return fitted(hint, keys, size.width, size.height)
 
 
 def fitted(hint: str, keys: str, width: int, height: int) -> Content:

@@ -1,0 +1,56 @@
+"""What a screen shows at its first paint, before anything on it was laid out a second time."""
+
+from __future__ import annotations
+
+import pytest
+
+from records.units import Unit
+from tui.sizes import HORIZONTAL, VERTICAL, size_classes
+from tui.widgets.drawing import State, draw
+from tui.widgets.rows import Field, Kind, Option
+
+REFERENCE = Field("/job/reference", "Reference", Kind.TEXT, value="LOOM-1")
+LENGTH = Field("/feed/length", "Length", Kind.FIGURE, value=46.0, unit=Unit.METRE)
+SORT = Field("/x", "Sort", Kind.CHOICE, value=1, options=(Option("buried", 1),))
+
+
+@pytest.mark.parametrize(
+    ("field", "drafts", "shown"),
+    [
+        (REFERENCE, {}, "▸ Reference     LOOM-1"),
+        (LENGTH, {}, "▸ Length        46"),
+        (SORT, {}, "▸ Sort          buried"),
+        (REFERENCE, {"/job/reference": "LOOM-2 or"}, "▸ Reference     LOOM-2 or"),
+    ],
+)
+def test_the_value_in_hand_is_there_before_the_input_has_its_place(
+    field: Field, drafts: dict[str, str], shown: str
+) -> None:
+    drawing = draw([field], State(at=0, drafts=drafts), 60)
+    assert drawing.lines[0].plain.rstrip() == shown
+
+
+def test_a_text_longer_than_its_input_does_not_run_past_it() -> None:
+    field = Field("/x", "Place", Kind.TEXT, value="a shed behind the orchard " * 4)
+    drawing = draw([field], State(at=0), 40)
+    column, _, room = drawing.entry
+    assert drawing.lines[0].plain[column + room :].startswith(" …")
+
+
+@pytest.mark.parametrize(
+    ("size", "classes"),
+    [
+        ((47, 13), ("-tiny", "-flat")),
+        ((48, 14), ("-narrow", "-low")),
+        ((69, 23), ("-narrow", "-low")),
+        ((70, 24), ("-normal", "-tall")),
+        ((109, 60), ("-normal", "-tall")),
+        ((110, 24), ("-wide", "-tall")),
+        ((0, 0), ("-tiny", "-flat")),
+    ],
+)
+def test_a_screen_has_the_classes_of_its_size_from_the_start(
+    size: tuple[int, int], classes: tuple[str, ...]
+) -> None:
+    assert size_classes(*size) == classes
+    assert set(classes) <= {name for _, name in (*HORIZONTAL, *VERTICAL)}
