@@ -19,8 +19,8 @@ RECORD = {"pydantic", "jsonpatch", "sqlite3"}
 TESTS_ONLY = {"numpy", "scipy", "hypothesis", "pytest", "power_grid_model"}
 
 
-def loaded_by(code: str) -> set[str]:
-    """Return the outer names of all that a fresh Python loads for some code."""
+def loaded_by(code: str, *, whole: bool = False) -> set[str]:
+    """Return the outer names of all that a fresh Python loads for some code, or the whole ones."""
     out = subprocess.run(
         [sys.executable, "-c", f"{code}\nimport sys\nprint(*sys.modules)"],
         check=True,
@@ -28,7 +28,7 @@ def loaded_by(code: str) -> set[str]:
         capture_output=True,
         text=True,
     )
-    return {name.partition(".")[0] for name in out.stdout.split()}
+    return {name if whole else name.partition(".")[0] for name in out.stdout.split()}
 
 
 @pytest.mark.parametrize(
@@ -88,6 +88,13 @@ asyncio.run(main())
     found = loaded_by(code)
     assert "textual" in found
     assert found & (RECORD | UNITS | DOCUMENT | TESTS_ONLY) == set()
+
+
+@pytest.mark.parametrize("module", ["tui.opening", "tui.steps.job"])
+def test_a_record_and_its_first_step_stand_before_anything_is_judged(module: str) -> None:
+    found = loaded_by(f"import {module}", whole=True)
+    assert found & {"records.model.record", "records.store.file"}
+    assert found & {"records.judgement.review", "records.judgement.facts"} == set()
 
 
 def test_the_whole_walk_from_record_to_review_needs_no_screen() -> None:

@@ -10,7 +10,7 @@ from records.document.groups import group_name, point_name, what_name
 from records.document.ink import Value, ink, link
 from records.document.ledger import Group, Ledger, troubles
 from records.document.words import Clock, counted, joined
-from records.judgement.design.edition import edition_note
+from records.judgement.design.edition_note import edition_note
 from records.judgement.review_types import Judged, Life, Limit, Review
 from records.judgement.todo.standing import Standing
 from records.judgement.wording import done_line, said

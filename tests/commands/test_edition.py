@@ -14,7 +14,7 @@ import pytest
 
 from records.document.schedule import write_schedule
 from records.judgement import cite
-from records.judgement.design.edition import edition_note
+from records.judgement.design.edition_note import edition_note
 from records.model.record import Record
 from records.store.exchange import to_json
 from records.tables import edition

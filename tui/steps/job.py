@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from records import terms
-from records.judgement.design.edition import edition_note
-from records.model.certifier import all_counted
+from records.judgement.design.edition_note import edition_note
 from records.model.job import Duty, Instrument, Job, Person
 from records.model.record import Record, next_id
 from records.store.edits import append
@@ -123,6 +122,8 @@ class JobStep(FormStep):
         return lambda: self._out(name, id, called)
 
     def _out(self, name: str, id: str, called: str) -> None:
+        from records.model.certifier import all_counted
+
         record = self.session.record
         using = [
             *(each.id for each in all_counted(record).readings if id in (each.by, each.instrument)),

@@ -16,7 +16,6 @@ from textual.widgets import Static
 from records import terms
 from records.days import moment_words
 from records.errors import FarboardError
-from records.judgement.todo.progress import open_in
 from tui.keys import EVERY_STEP, Keys
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
@@ -99,6 +98,7 @@ class Step(Screen[None]):
 
     def open_words(self) -> str:
         """Return what the rail counts as open in this step, by name; empty if nothing is."""
+        from records.judgement.todo.progress import open_in
         from records.taking.finding_text import short_name
 
         found = open_in(self.session.review, self.step)
