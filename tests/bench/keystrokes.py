@@ -14,6 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from records.demo import demo_record
+from records.entering.field import Field, Kind, Several
+from records.entering.typed_field import offered, read_field
 from records.errors import FarboardError
 from records.model.circuit import Circuit
 from records.model.outbuilding import Feed
@@ -26,8 +28,7 @@ from tests.tui.driving import Driver, blank
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.yes_no import YesNo
 from tui.steps.bench_step import BenchStep
-from tui.widgets.entering import offered, read_field
-from tui.widgets.rows import Field, Kind, Link, Several, key_at
+from tui.widgets.rows import Link, key_at
 from tui.widgets.rows import stops as stops_of
 
 AIM = 1.3

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from records.entering.field import Field, Kind
+from records.entering.typed_field import echo, read_field
 from records.errors import BadQuantity
 from tests.tui.driving import blank
-from tui.widgets.entering import echo, read_field
-from tui.widgets.rows import Field, Kind
 
 DAY = Field("/job/started", "Started on", Kind.DATE)
 

@@ -71,7 +71,7 @@ async def test_who_took_a_reading_and_with_what_stays(demo: Path, tmp_path: Path
         person = next(each for each in job.people if each.id == by)
         await driver.row(person.name)
         await driver.keys("f8")
-        assert "who took a reading, and with what, stays" in driver.words
+        assert "who did what, and with what, stays" in driver.words
         assert driver.record.job == job
 
 

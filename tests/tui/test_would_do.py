@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from records.entering.field import Field, Kind
 from records.model.buying import Buying
 from records.model.circuit import Point
 from records.model.outbuilding import Bond
@@ -16,7 +17,6 @@ from records.terms import CableKind, Cpc, Method, OutbuildingEarth, Step
 from tests.judgement.jobs import SOUND, circuit
 from tests.tui.driving import NARROW, Driver
 from tests.tui.test_options import opened
-from tui.widgets.rows import Field, Kind
 
 DESIGN = SOUND.model_copy(update={"readings": ()})
 FULL = circuit(DESIGN, "C1", points=(Point(id="S1", name="S1", at=5.0, spur=1.0),))

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from records import terms
-from records.model.outbuilding import Bond
+from records.entering.asked import BOND, earth_asked
+from records.entering.cautions import of_bonds, of_earth
+from records.entering.entries import new_bond
+from records.entering.model_fields import fields_of
+from records.entering.summaries import bond_summary
 from records.model.reading import place_of
-from records.model.record import Record, next_id
+from records.model.record import Record
 from records.store.edits import append
-from records.terms import Earthing, OutbuildingEarth
-from tui.fields import fields_of
 from tui.steps.buying import earth_row
-from tui.steps.cautions import BONDS, ISLAND, PME_OUTDOORS, SERVICES
 from tui.steps.form_step import FormStep
 from tui.steps.noticed import noticed_rows
 from tui.steps.page import Page, Trail
@@ -42,30 +43,16 @@ class BoardStep(FormStep):
         page.fields(fields_of(board, "/board", ("place", "main_switch", "surge_protection")))
         rcd_rows(page, board.rcd, "/board")
         page.heading("Earthing at the outbuilding")
-        own = board.earth is OutbuildingEarth.OWN_ELECTRODE
-        names = ["earth", "earthing_csa"]
-        names += ["earthing_laid"] if own or board.earthing_laid is not None else []
-        names += ["electrode"] if own else []
-        names += ["metal_in_ground"]
-        # Beside an exported earth too: then it is a mixture, and that has to be said.
-        names += ["electrode"] if not own and (board.earth or board.electrode) else []
-        page.fields(fields_of(board, "/board", names))
+        page.ask(board, "/board", earth_asked(record))
         earth_row(self, page)
-        if own:
-            page.note(ISLAND, "warn")
-            page.note(SERVICES, "warn")
-        elif _needs_thought(record):
-            page.note(PME_OUTDOORS, "warn")
+        page.ask(board, "/board", of_earth(record))
         page.heading("Main bonding")
-        if board.metal_in_ground:
-            page.note(BONDS)
+        page.ask(board, "/board", of_bonds(record))
         for at, bond in enumerate(board.bonds):
-            size = f"{bond.csa:g} mm²" if bond.csa is not None else "size?"
-            length = f"{bond.length:g} m" if bond.length is not None else "length?"
             page.link(
                 bond.id,
                 bond.what or f"{bond.id} (what?)",
-                f"{size}, {length}",
+                bond_summary(bond),
                 self.opening(("bond", bond.id)),
                 take_out=self.taking_out(f"/board/bonds/{at}", f"Bond {bond.name}"),
             )
@@ -80,19 +67,13 @@ class BoardStep(FormStep):
             return None
         here = f"/board/bonds/{at}"
         page = Page(f"Board › bond {id}", place_of(terms.Part.BOARD, None, id))
-        page.fields(fields_of(bonds[at], here, ("what", "csa", "length")))
+        page.fields(fields_of(bonds[at], here, BOND))
         page.removals[""] = self.taking_out(here, f"Bond {id}")
         page.act("up", "‹ back to Board", self.action_up, "Esc does the same.")
         page.act("out", "remove this bond", page.removals[""], "F8")
         return page
 
     def _add(self) -> None:
-        bond = Bond(id=next_id("B", self.session.record.board.bonds))
+        bond = new_bond(self.session.record)
         if self.alter(append("/board/bonds", bond), f"Bond {bond.id} is added: say what it is to."):
             self.open(("bond", bond.id))
-
-
-def _needs_thought(record: Record) -> bool:
-    outdoors = any(each.outdoors for each in record.circuits)
-    pme = record.origin.earthing is Earthing.TN_C_S
-    return pme and (outdoors or record.board.metal_in_ground is True)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from records.entering.asked import BUYING as BUYING_FIELDS
+from records.entering.model_fields import fields_of
 from records.errors import FarboardError
-from tui.fields import fields_of
 from tui.steps.options import feed_option_rows
 from tui.steps.page import Page, Trail
 
@@ -60,7 +61,7 @@ def buying_page(step: FormStep, place: Place) -> Page:
         "Another design side by side; Enter takes it over. Or mark options with space, then c.",
     )
     page.heading("What you settle")
-    page.fields(fields_of(buying, "/buying", ("room", "allowance", "print_why", "why")))
+    page.fields(fields_of(buying, "/buying", BUYING_FIELDS))
     page.act("buying/up", "‹ back to Feed", step.action_up, "Esc does the same.")
     return page
 

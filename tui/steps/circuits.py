@@ -6,29 +6,24 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from records import terms
+from records.entering.asked_wiring import circuit_load_asked, fuse_asked
+from records.entering.changes import circuit_of
+from records.entering.entries import check_circuit_goes, new_circuit
+from records.entering.line import circuit_ops, scope_field, trial_of
+from records.entering.model_fields import fields_of
+from records.entering.summaries import device_summary
 from records.errors import BadRecord
-from records.model.certifier import all_counted
 from records.model.circuit import Circuit
 from records.model.reading import Place, place_of
-from records.model.record import MOST_CIRCUITS, Record, next_id
+from records.model.record import Record
 from records.store.edits import append
-from records.terms import DeviceKind, Earthing, FeedLoad, Form, LoadKind, Use
-from tui.fields import fields_of
-from tui.steps.cautions import PME_OUTDOORS
 from tui.steps.form_step import FormStep
-from tui.steps.line_changes import circuit_of
 from tui.steps.noticed import noticed_rows
-from tui.steps.one_line import (
-    circuit_ops,
-    into_circuit,
-    scope_field,
-    take_line,
-    trial_of,
-)
+from tui.steps.one_line import into_circuit, take_line
 from tui.steps.options import circuit_option_rows
 from tui.steps.page import Doing, Page, Trail
 from tui.steps.points import points_page
-from tui.steps.wiring import device_rows, device_summary, rcd_rows, run_page, run_rows
+from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
 
 if TYPE_CHECKING:
     from records.shorthand.line import Line
@@ -38,20 +33,6 @@ CIRCUIT_LINE = (
     "clipped. Ctrl+Z takes it back."
 )
 NEW_LINE = CIRCUIT_LINE
-
-
-def _load_fields(record: Record, circuit: Circuit) -> tuple[str, ...]:
-    """Return the fields of a load that mean something for its use and its feed, or hold a value."""
-    loading, kind = record.feed.loading, circuit.kind
-    fixed = circuit.use is Use.FIXED
-    asked = {
-        "kind": fixed or loading is FeedLoad.DIVERSITY,
-        "starting": kind in (LoadKind.MOTOR, LoadKind.MACHINE),
-        "cooker_socket": kind is LoadKind.COOKING,
-        "together": loading is FeedLoad.TOGETHER,
-    }
-    more = (name for name, ask in asked.items() if ask or getattr(circuit, name) is not None)
-    return ("load", "power", *more)
 
 
 class CircuitsStep(FormStep):
@@ -109,7 +90,7 @@ class CircuitsStep(FormStep):
             lambda text: take_line(self, line.key, text, Scope.CIRCUIT, self._add_line),
             trial_of(
                 Scope.CIRCUIT,
-                lambda read: append("/circuits", circuit_of(self._next(), read.values)),
+                lambda read: append("/circuits", circuit_of(new_circuit(record).id, read.values)),
             ),
         )
         page.act("+", "+ add a circuit", self._add, "One line for each way of the sub-board.")
@@ -135,16 +116,10 @@ class CircuitsStep(FormStep):
         )
         page.fields(fields_of(circuit, pointer, ("name", "use", "form")))
         device_rows(page, circuit.device, pointer)
-        if circuit.form is Form.FCU or circuit.fuse is not None:
-            page.fields(fields_of(circuit, pointer, ("fuse",)))
-        if circuit.device.kind is DeviceKind.BS_1362:
-            page.note("A BS 1362 fuse is the fuse of a plug or connection unit.")
+        page.ask(circuit, pointer, fuse_asked(circuit))
         rcd_rows(page, circuit.rcd, pointer, circuit.device)
         page.heading("Load and surroundings")
-        page.fields(fields_of(circuit, pointer, _load_fields(record, circuit)))
-        page.fields(fields_of(circuit, pointer, ("outdoors", "hidden")))
-        if circuit.outdoors and record.origin.earthing is Earthing.TN_C_S:
-            page.note(PME_OUTDOORS, "warn")
+        page.ask(circuit, pointer, circuit_load_asked(record, circuit))
         run_rows(self, page, circuit, pointer, (circuit.id,))
         circuit_option_rows(self, page, circuit.id)
         page.heading("Points")
@@ -171,15 +146,13 @@ class CircuitsStep(FormStep):
         return page
 
     def _add(self) -> None:
-        self._append(Circuit(id=self._next()), "is added: say what it feeds.")
+        self._append(None, "is added: say what it feeds.")
 
     def _add_line(self, line: Line) -> str:
         """Add the circuit that a line describes; what is left of it waits on the circuit's page."""
         from records.shorthand.slot_words import echo_of
 
-        at, id = len(self.session.record.circuits), self._next()
-        if at >= MOST_CIRCUITS:
-            raise BadRecord(f"{MOST_CIRCUITS} circuits are the most that a record takes.")
+        at, id = len(self.session.record.circuits), new_circuit(self.session.record).id
         self.session.change(append("/circuits", circuit_of(id, line.values)))
         self.tell(f"{id} is added: {echo_of(line.values)} Ctrl+Z takes it back.", "good")
         if line.unknown:
@@ -187,34 +160,25 @@ class CircuitsStep(FormStep):
         return f"/circuits/{at}/="
 
     def _copying(self, circuit: Circuit) -> Doing:
-        return lambda: self._copy(circuit)
+        said = f"has the design of {circuit.id}: name it, and correct its lengths."
+        return lambda: self._append(circuit, said)
 
     def _taking(self, at: int, circuit: Circuit) -> Doing:
         return lambda: self._out(at, circuit)
 
-    def _copy(self, circuit: Circuit) -> None:
-        copy = circuit.model_copy(update={"id": self._next(), "name": ""})
-        self._append(copy, f"has the design of {circuit.id}: name it, and correct its lengths.")
-
-    def _append(self, circuit: Circuit, said: str) -> None:
-        if len(self.session.record.circuits) >= MOST_CIRCUITS:
-            self.tell(f"{MOST_CIRCUITS} circuits are the most that a record takes.", "bad")
-        elif self.alter(append("/circuits", circuit), f"{circuit.id} {said}"):
+    def _append(self, like: Circuit | None, said: str) -> None:
+        try:
+            circuit = new_circuit(self.session.record, like)
+        except BadRecord as error:
+            self.tell(str(error), "bad")
+            return
+        if self.alter(append("/circuits", circuit), f"{circuit.id} {said}"):
             self.open((circuit.id,))
 
     def _out(self, at: int, circuit: Circuit) -> None:
-        record = self.session.record
-        taken = [
-            each for each in all_counted(record).readings if each.slot.place.circuit == circuit.id
-        ]
-        if taken:
-            self.tell(
-                f"{circuit.id} has readings ({taken[0].id} …): a reading never goes, so the "
-                "circuit stays. If it is not built, say so at its readings.",
-                "bad",
-            )
-        else:
-            self.take_out(f"/circuits/{at}", f"Circuit {circuit.id}")
-
-    def _next(self) -> str:
-        return next_id("C", self.session.record.circuits)
+        try:
+            check_circuit_goes(self.session.record, circuit)
+        except BadRecord as error:
+            self.tell(str(error), "bad")
+            return
+        self.take_out(f"/circuits/{at}", f"Circuit {circuit.id}")

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from records import terms
-from records.model.outbuilding import Feed
+from records.entering.asked import armour_asked
+from records.entering.asked_wiring import asks_together, feed_load_asked
+from records.entering.cautions import AT_THE_HOUSE, of_feed
+from records.entering.line import feed_ops, scope_field, trial_of
+from records.entering.model_fields import fields_of
 from records.model.reading import place_of
 from records.model.record import Record
-from records.terms import FeedLoad
-from tui.fields import fields_of
 from tui.steps.buying import BUYING, buying_link, buying_page
-from tui.steps.cautions import AT_THE_HOUSE, SERVICES
 from tui.steps.form_step import FormStep
-from tui.steps.one_line import feed_ops, into_feed, scope_field, take_line, trial_of
+from tui.steps.one_line import into_feed, take_line
 from tui.steps.options import feed_option_rows
 from tui.steps.page import Page, Trail
 from tui.steps.wiring import device_rows, rcd_rows, run_page, run_rows
@@ -22,11 +23,6 @@ FEED_LINE = (
     "Device and cable as on an offcut: 63 bs88-3 3c 16 swa 46m buried 600. A cable becomes a new "
     "run. Ctrl+Z takes it back."
 )
-
-
-def _load_fields(feed: Feed) -> tuple[str, ...]:
-    """Return Ib, and what stands in for it while it is empty."""
-    return ("load",) if feed.load is not None and feed.loading is None else ("load", "loading")
 
 
 def _marks(page: Page, record: Record) -> None:
@@ -84,15 +80,11 @@ class FeedStep(FormStep):
         device_rows(page, feed.device, "/feed")
         rcd_rows(page, feed.rcd, "/feed", feed.device, aged=True)
         page.heading("Load")
-        page.fields(fields_of(feed, "/feed", _load_fields(feed)))
-        if feed.load is None and feed.loading is FeedLoad.TOGETHER:
+        page.ask(feed, "/feed", feed_load_asked(feed))
+        if asks_together(feed):
             _marks(page, self.session.record)
         run_rows(self, page, feed, "/feed", trail)
         feed_option_rows(self, page)
         buying_link(self, page)
-        page.note(AT_THE_HOUSE, "warn")
-        page.note(SERVICES)
-        armoured = any(run.cable is not None and run.cable.is_armoured for run in feed.runs)
-        if armoured or feed.armour_earthed is not None:
-            page.fields(fields_of(feed, "/feed", ("armour_earthed",)))
+        page.ask(feed, "/feed", (*of_feed(), *armour_asked(feed)))
         return page

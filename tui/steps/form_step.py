@@ -11,6 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 
 from records.drafts import closed_up
+from records.entering.field import Field, Kind, Several
 from records.errors import BadRecord, FarboardError
 from tui import keys
 from tui.steps.page import Doing, Page, Trail
@@ -18,12 +19,12 @@ from tui.steps.step import Step
 from tui.widgets.follows import Follows, Strip
 from tui.widgets.form import Form
 from tui.widgets.hint import Hint
-from tui.widgets.rows import Act, Field, Kind, Link, Several, Stop
+from tui.widgets.rows import Act, Link, Stop
 
 if TYPE_CHECKING:
+    from records.entering.following import Following
     from records.expected.results import Result
     from records.model.reading import Place, Quantity
-    from tui.consequences import Following
 
 
 class FormStep(Step):
@@ -108,7 +109,7 @@ class FormStep(Step):
 
     def figures(self) -> Sequence[tuple[str, Result]]:
         """Return what follows, as it stands beside the form, then all else of the same part."""
-        from tui.consequences import behind
+        from records.entering.following import behind
 
         shown = [(each.name, each.result) for each in self._follows]
         place = self._shown.place if self._shown is not None else None
@@ -189,7 +190,7 @@ class FormStep(Step):
         trials = self._shown.trials if self._shown is not None else {}
         trial = trials.get(field.key)
         if field.kind is Kind.TEXT and trials:
-            from tui.steps.line_in_text import is_line_in_text
+            from records.entering.whole_line import is_line_in_text
 
             trial = next(iter(trials.values())) if is_line_in_text(field, str(value)) else None
         if trial is None and field.kind is not Kind.LINE:
@@ -233,7 +234,7 @@ class FormStep(Step):
             lines[field.key](str(value))
             return
         if field.kind is Kind.TEXT and lines:
-            from tui.steps.line_in_text import is_line_in_text
+            from records.entering.whole_line import is_line_in_text
 
             if is_line_in_text(field, str(value)):
                 next(iter(lines.values()))(str(value))
@@ -251,8 +252,8 @@ class FormStep(Step):
 
     def _changes(self, field: Field, value: object) -> tuple[list[dict[str, Any]], str]:
         """Return the changes that a value of a field makes, and what to say of those it brings."""
+        from records.entering.changes import implied_ops, run_at, several_ops
         from records.store.edits import put
-        from tui.steps.line_changes import implied_ops, run_at, several_ops
 
         run = run_at(self.session.record, field.pointer)
         if isinstance(value, Several):
@@ -280,7 +281,7 @@ class FormStep(Step):
         self.call_after_refresh(self._show_follows)
 
     def _show_follows(self) -> None:
-        from tui.consequences import following
+        from records.entering.following import following
 
         place = self._shown.place if self._shown is not None else None
         self._follows = following(self.session, place) if place is not None else ()

@@ -5,24 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from records import terms
-from records.judgement.design.edition_note import edition_note
-from records.model.job import Duty, Instrument, Job, Person
-from records.model.record import Record, next_id
+from records.entering.asked import PERSON, instrument_asked, job_asked
+from records.errors import BadRecord
+from records.model.job import Instrument, Person
+from records.model.record import Record
 from records.store.edits import append
-from tui.fields import fields_of
-from tui.steps.cautions import NOTIFY
 from tui.steps.form_step import FormStep
 from tui.steps.page import Doing, Page, Trail
-
-_PERSON = ("name", "duty")
-_INSTRUMENT = ("kind", "serial", "calibrated", "due", "uncertainty", "leads", "nulled")
-
-MOST_LEADS = 1.0
-"""Ω that test leads have at most: 0.05 to 0.3 Ω is common practice, with a fuse in them more."""
-EDITION = (
-    "Every limit in Farboard is that of BS 7671:2018+A2:2022, from secondary copies and memory, "
-    "whatever is entered here. The certifier confirms them."
-)
 
 
 class JobStep(FormStep):
@@ -45,22 +34,12 @@ class JobStep(FormStep):
         if not trail:
             return self._first(record)
         if trail[0] == "person":
-            return self._entry(record.job.people, trail[1], "people", "Person", _PERSON)
-        return self._entry(
-            record.job.instruments, trail[1], "instruments", "Instrument", _INSTRUMENT
-        )
+            return self._entry(record.job.people, trail[1], "people", "Person")
+        return self._entry(record.job.instruments, trail[1], "instruments", "Instrument")
 
     def _first(self, record: Record) -> Page:
         job, page = record.job, Page("Job")
-        page.fields(fields_of(job, "/job", ("reference", "place", "description", "edition")))
-        page.note(EDITION, "plain" if job.edition == Job().edition else "warn")
-        page.fields(fields_of(job, "/job", ("started",)))
-        page.fields(fields_of(job, "/job", ("ambient",)))
-        note = edition_note(record)
-        if note:  # after all that is there from the start: a figure typed on lands where it was
-            page.note(note, "plain" if job.edition_settled else "warn")
-            page.fields(fields_of(job, "/job", ("edition_settled",)))
-        page.note(NOTIFY, "warn" if not _certified(job) else "plain")
+        page.ask(job, "/job", job_asked(record))
         page.heading("People and their part")
         for person in job.people:
             page.link(
@@ -89,31 +68,30 @@ class JobStep(FormStep):
         id: str,
         name: str,
         word: str,
-        fields: tuple[str, ...],
     ) -> Page | None:
         at = next((at for at, each in enumerate(entries) if each.id == id), None)
         if at is None:
             return None
         page = Page(f"Job › {word.lower()} {id}")
         entry = entries[at]
-        page.fields(fields_of(entry, f"/job/{name}/{at}", fields))
-        if isinstance(entry, Instrument):
-            _on_leads(page, entry)
+        asked = instrument_asked(entry) if isinstance(entry, Instrument) else (PERSON,)
+        page.ask(entry, f"/job/{name}/{at}", asked)
         page.removals[""] = self._taking(name, id, f"{word} {id}")
         page.act("up", "‹ back to Job", self.action_up, "Esc does the same.")
         page.act("out", f"remove this {word.lower()}", page.removals[""], "F8")
         return page
 
     def _add_person(self) -> None:
-        people = self.session.record.job.people
-        taken = {each.duty for each in people}
-        duty = next((d for d in (Duty.INSTALLS, Duty.CERTIFIES) if d not in taken), None)
-        entry = Person(id=next_id("P", people), duty=duty)
+        from records.entering.entries import new_person
+
+        entry = new_person(self.session.record)
         if self.alter(append("/job/people", entry), f"Person {entry.id} is added: give the name."):
             self.open(("person", entry.id))
 
     def _add_instrument(self) -> None:
-        entry = Instrument(id=next_id("M", self.session.record.job.instruments))
+        from records.entering.entries import new_instrument
+
+        entry = new_instrument(self.session.record)
         said = f"Instrument {entry.id} is added: say what it is."
         if self.alter(append("/job/instruments", entry), said):
             self.open(("instrument", entry.id))
@@ -122,48 +100,14 @@ class JobStep(FormStep):
         return lambda: self._out(name, id, called)
 
     def _out(self, name: str, id: str, called: str) -> None:
-        from records.model.certifier import all_counted
+        from records.entering.entries import check_named_nowhere
 
         record = self.session.record
-        using = [
-            *(each.id for each in all_counted(record).readings if id in (each.by, each.instrument)),
-            *(each.id for each in record.remedies if each.by == id),
-            *("the answer before the live tests" for each in record.live_gate if each.by == id),
-        ]
-        if using:
-            more = f" and {len(using) - 1} more" if len(using) > 1 else ""
-            self.tell(
-                f"{called} stands in {using[0]}{more}: who took a reading, and with what, stays.",
-                "bad",
-            )
+        try:
+            check_named_nowhere(record, id, called)
+        except BadRecord as error:
+            self.tell(str(error), "bad")
             return
         entries = record.job.people if name == "people" else record.job.instruments
         at = [each.id for each in entries].index(id)
         self.take_out(f"/job/{name}/{at}", called)
-
-
-def _certified(job: Job) -> bool:
-    """Return whether somebody is named who will certify."""
-    return any(each.duty is Duty.CERTIFIES and each.name for each in job.people)
-
-
-def _on_leads(page: Page, meter: Instrument) -> None:
-    """Say what becomes of the leads of a meter that doesn't null them."""
-    if meter.nulled is not False:
-        return
-    if meter.leads is None:
-        page.note(
-            "Join the tips and enter the lead resistance: till then it stays in each low reading.",
-            "warn",
-        )
-    elif meter.leads > MOST_LEADS:
-        page.note(
-            f"{meter.leads:g} Ω is more than sound leads have: look at fuse and tips, and at "
-            "the figure.",
-            "warn",
-        )
-    elif meter.leads:
-        page.note(
-            f"{meter.leads:g} Ω is taken off each low-resistance reading from now on; those "
-            "on record stay as they are."
-        )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from records.entering.asked import NOTICED
+from records.entering.model_fields import fields_of
 from records.model.noticed import Noticed
 from records.model.record import next_id
 from records.store.edits import append
-from tui.fields import fields_of
 from tui.steps.page import Page
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def noticed_rows(step: FormStep, page: Page, record: Record, circuit: str | None
         if each.circuit != circuit:
             continue
         here = f"/noticed/{at}"
-        fields = fields_of(each, here, ("kind", "note"))
+        fields = fields_of(each, here, NOTICED)
         page.fields(fields)
         for field in fields:
             page.removals[field.key] = step.taking_out(here, "What was noticed")

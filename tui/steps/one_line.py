@@ -5,65 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from records.errors import BadRecord, FarboardError
+from records.entering.changes import Ops, has_run, run_ops
+from records.entering.line import circuit_ops, feed_ops
+from records.errors import FarboardError
 from records.model.circuit import Circuit
 from records.model.outbuilding import Feed
 from records.model.wiring import Run
-from records.store.edits import append
 from tui.dialogs.choose import Choose
-from tui.steps.line_changes import Ops, has_run, own_ops, run_of, run_ops
-from tui.widgets.rows import Field, Kind
 
 if TYPE_CHECKING:
     from records.shorthand.line import Line, Scope
     from records.shorthand.vocabulary import Reading
     from tui.steps.form_step import FormStep
-
-
-_WHOLE = 3
-"""Things that a text has to say before it is taken from a field of one answer to the line."""
-
-
-def line_field(
-    key: str, hint: str, say: Callable[[str], str], whole: Callable[[str], bool] | None = None
-) -> Field:
-    """Return the field for a line.
-
-    Args:
-        key: Where in the record it is about.
-        hint: What can be typed in it.
-        say: Echoes it while it is typed.
-        whole: Says whether a text typed in another field is meant for it.
-    """
-    return Field(f"{key}/=", "In one line", Kind.LINE, hint, say=say, whole=whole)
-
-
-def scope_field(key: str, hint: str, scope: Scope) -> Field:
-    """Return the field for a line of shorthand about a scope."""
-
-    def whole(text: str) -> bool:
-        from records.shorthand.line import read_line
-
-        line = read_line(text, scope)
-        return len(line.values.keys() - line.implied) >= _WHOLE
-
-    return line_field(key, hint, saying(scope), whole)
-
-
-def saying(scope: Scope) -> Callable[[str], str]:
-    """Return what echoes a line in full while it is typed."""
-
-    def say(text: str) -> str:
-        from records.shorthand.line import read_line
-        from records.shorthand.slot_words import echo_of
-
-        if not text.strip():
-            return ""
-        line = read_line(text, scope)
-        asked = " ".join(map(str, line.queries))
-        return " ".join(filter(None, (echo_of(line.values), asked, *line.reasons)))
-
-    return say
 
 
 def take_line(
@@ -119,35 +72,6 @@ def _put(step: FormStep, key: str, text: str, line: Line, put_in: Callable[[Line
         step.form.line_read(goes_on, line.left, f"{why} The rest is taken.")
 
 
-def trial_of(scope: Scope, ops_of: Callable[[Line], Ops]) -> Callable[[str], Ops]:
-    """Return what gives the changes that a line would make, to be tried before it is taken.
-
-    What it returns raises BadRecord if the line could be two things, or says nothing.
-
-    Args:
-        scope: What the line is about.
-        ops_of: The changes of what was read.
-    """
-
-    def trial(text: str) -> Ops:
-        from records.shorthand.line import read_line
-
-        line = read_line(text, scope)
-        if line.queries:
-            raise BadRecord(f"{line.queries[0]} Enter asks which, then it can be tried.")
-        if not line.values:
-            raise BadRecord(" ".join(line.reasons) or "Nothing of this line is understood.")
-        return ops_of(line)
-
-    return trial
-
-
-def feed_ops(line: Line) -> Ops:
-    """Return the changes that a line makes in the feed; its cable becomes a new run."""
-    ops = own_ops("/feed", line.values)
-    return ops + append("/feed/runs", run_of(line.values)) if has_run(line.values) else ops
-
-
 def into_feed(step: FormStep, feed: Feed, line: Line) -> str:
     """Put a line into the feed."""
     _change(step, feed_ops(line), line)
@@ -155,22 +79,6 @@ def into_feed(step: FormStep, feed: Feed, line: Line) -> str:
         step.open(("run", str(len(feed.runs))))
         return f"/feed/runs/{len(feed.runs)}/="
     return "/feed/="
-
-
-def circuit_ops(circuit: Circuit, pointer: str, line: Line) -> Ops:
-    """Return the changes that a line makes in a circuit: its cable in its only run, or a first one.
-
-    Raises:
-        BadRecord: If it has several runs, so that nobody knows which one is meant.
-    """
-    ops = own_ops(pointer, line.values, named=bool(circuit.name))
-    if has_run(line.values) and len(circuit.runs) > 1:
-        raise BadRecord("This circuit has several runs: type the cable on the page of its run.")
-    if has_run(line.values) and circuit.runs:
-        ops += run_ops(f"{pointer}/runs/0", circuit.runs[0], line.values, line.implied)
-    elif has_run(line.values):
-        ops += append(f"{pointer}/runs", run_of(line.values))
-    return ops
 
 
 def into_circuit(step: FormStep, circuit: Circuit, pointer: str, line: Line) -> str:

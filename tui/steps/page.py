@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from records.entering.field import Field
+from records.entering.model_fields import fields_of
+from records.entering.remark import Asked, Remark
 from tui.look import Tone
-from tui.widgets.rows import Act, Field, Heading, Link, Note, Row
+from tui.widgets.rows import Act, Heading, Link, Note, Row
 
 if TYPE_CHECKING:
+    from records.model.kinds import Piece
     from records.model.reading import Place
 
 Doing = Callable[[], None]
@@ -67,6 +71,24 @@ class Page:
     def note(self, text: str, tone: Tone = "plain") -> None:
         """Add words to read."""
         self.rows.append(Note(text, tone))
+
+    def remark(self, remark: Remark) -> None:
+        """Add words to read, in the tone that they need."""
+        self.note(remark.text, "warn" if remark.urgent else "plain")
+
+    def ask(self, piece: Piece, pointer: str, asked: Iterable[Asked]) -> None:
+        """Add what is asked of a piece of the record, and what is to be read between.
+
+        Args:
+            piece: As it stands.
+            pointer: Where it stands in the record.
+            asked: Names of its fields, and remarks, in order.
+        """
+        for each in asked:
+            if isinstance(each, Remark):
+                self.remark(each)
+            else:
+                self.fields(fields_of(piece, pointer, each))
 
     def fields(self, fields: Sequence[Field]) -> None:
         """Add fields."""

@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from records.drafts import opened_up, swapped
+from records.entering.asked_wiring import point_fields
+from records.entering.field import Field
+from records.entering.line import line_field
+from records.entering.model_fields import fields_of
+from records.entering.points import (
+    how_many,
+    named_points,
+    new_point,
+    read_points_line,
+    row_of_points,
+    same_load,
+)
 from records.errors import FarboardError
 from records.judgement.todo.walking import rooms
-from records.model.circuit import Circuit, Point
-from records.model.record import next_id
-from records.store.edits import append, insert, put, swap
-from records.store.patch import Op
-from records.terms import Form
-from records.typed import read_typed
-from records.units import Unit
-from tui.fields import fields_of
-from tui.steps.one_line import line_field
+from records.model.circuit import Circuit
+from records.store.edits import insert, swap
 from tui.steps.page import Doing, Page, Trail
-from tui.widgets.rows import Field
 
 if TYPE_CHECKING:
     from records.model.reading import Place
-    from records.shorthand.points_line import NewPoint
     from tui.steps.form_step import FormStep
-
-MOST_AT_ONCE = 40
 
 
 def points_page(
@@ -33,7 +35,6 @@ def points_page(
 ) -> Page:
     """Return the page with all points of a circuit."""
     page = Page(f"{name} › points", place)
-    ring = circuit.form is Form.RING
     known = rooms(step.session.record)
     line = line_field(f"{pointer}/points", POINTS_LINE, lambda text: _say(circuit, text))
     page.line(line, lambda text: _take_points(step, circuit, pointer, line.key, text))
@@ -41,10 +42,7 @@ def points_page(
         here = f"{pointer}/points/{at}"
         called = point.name or point.id
         page.heading(called)
-        spur = ("spur",) if ring or point.spur is not None else ()
-        fused = ("fuse",) if spur or point.fuse is not None else ()
-        names = ("name", "room", "at", *spur, *fused, *_load_fields(point), "cpc_ends")
-        fields = fields_of(point, here, names)
+        fields = fields_of(point, here, point_fields(circuit, point))
         fields = tuple(_with_rooms(each, known) for each in fields)
         page.fields(fields)
         for each in fields:
@@ -85,33 +83,18 @@ POINTS_LINE = (
 )
 
 
-def _there(circuit: Circuit) -> list[NewPoint]:
-    from records.shorthand.points_line import NewPoint
-
-    return [NewPoint(each.name or each.id, each.at, each.spur) for each in circuit.points]
-
-
 def _say(circuit: Circuit, text: str) -> str:
     """Return what a line of points says, in full."""
-    from records.shorthand.points_line import read_points
-
     if not text.strip():
         return ""
-    found = read_points(text, _there(circuit))
+    found = read_points_line(circuit, text)
     return " ".join(filter(None, (found.echo, *found.reasons)))
 
 
 def _take_points(step: FormStep, circuit: Circuit, pointer: str, key: str, text: str) -> None:
     """Add the points that a line names, in one change; what is not clear stays in it."""
-    from records.shorthand.points_line import read_points
-
-    found = read_points(text, _there(circuit))
-    points, ops = list(circuit.points), list[Op]()
-    for each in found.points:
-        id = next_id("S", points)
-        point = Point(id=id, name=each.name).model_copy(update={"at": each.at, "spur": each.spur})
-        points.append(point)
-        ops += append(f"{pointer}/points", point)
+    found = read_points_line(circuit, text)
+    ops = named_points(circuit, pointer, found.points)
     why = " ".join(found.reasons)
     step.form.line_read(key, "", "")
     if ops and not step.alter(ops, f"{found.echo} Ctrl+Z takes it back."):
@@ -120,41 +103,28 @@ def _take_points(step: FormStep, circuit: Circuit, pointer: str, key: str, text:
         step.form.line_read(key, found.left, f"{why} The rest is taken." if ops else why)
 
 
-def _load_fields(point: Point) -> tuple[str, ...]:
-    """Return the load in A and in kW; one of them once the other holds a value."""
-    if point.load is not None:
-        return ("load",) if point.power is None else ("load", "power")
-    return ("power",) if point.power is not None else ("load", "power")
-
-
 def _ask_load(step: FormStep, circuit: Circuit, pointer: str) -> None:
     """Ask for one load and put it at every point, in place of what stands there."""
 
-    def ops(text: str) -> list[Op]:
-        name = "power" if "w" in text.casefold() else "load"
-        other = "load" if name == "power" else "power"
-        unit = Unit.KILOWATT if name == "power" else Unit.AMPERE
-        value = read_typed(text, unit).value
-        return [
-            each
-            for at, _ in enumerate(circuit.points)
-            for each in (
-                *put(f"{pointer}/points/{at}/{name}", value),
-                *put(f"{pointer}/points/{at}/{other}", None),
-            )
-        ]
+    def take(text: str) -> None:
+        said = f"{text.strip()} is entered at {len(circuit.points)} points."
+        step.alter(same_load(circuit, pointer, text), said)
 
-    def refused(text: str) -> str:
+    question = "Load of each point: 10 W, 0.05 kW, or 2 A?"
+    step.farboard.ask(question, _why_not(lambda text: same_load(circuit, pointer, text)), take)
+
+
+def _why_not(read: Callable[[str], object]) -> Callable[[str], str]:
+    """Return what says why a text can't be read; empty if it can."""
+
+    def wrong(text: str) -> str:
         try:
-            ops(text)
+            read(text)
         except FarboardError as error:
             return str(error)
         return ""
 
-    def take(text: str) -> None:
-        step.alter(ops(text), f"{text.strip()} is entered at {len(circuit.points)} points.")
-
-    step.farboard.ask("Load of each point: 10 W, 0.05 kW, or 2 A?", refused, take)
+    return wrong
 
 
 def _with_rooms(field: Field, known: tuple[str, ...]) -> Field:
@@ -166,13 +136,8 @@ def _with_rooms(field: Field, known: tuple[str, ...]) -> Field:
 
 def add(step: FormStep, circuit: Circuit, pointer: str, count: int) -> None:
     """Add so many points at the end, named after their number."""
-    points, ops = list(circuit.points), []
-    for _ in range(count):
-        id = next_id("S", points)
-        point = Point(id=id, name=id)
-        points.append(point)
-        ops += append(f"{pointer}/points", point)
-    said = f"{points[-1].id} is added." if count == 1 else f"{count} points are added."
+    ops = row_of_points(circuit, pointer, count)
+    said = f"{new_point(circuit).id} is added." if count == 1 else f"{count} points are added."
     if step.alter(ops, said):
         step.form.show(step.form.rows, at=f"{pointer}/points/{len(circuit.points)}/name")
 
@@ -183,8 +148,8 @@ def _inserting(step: FormStep, circuit: Circuit, pointer: str, at: int) -> Doing
     def insert_before() -> None:
         if not step.form.settle():
             return
-        id = next_id("S", circuit.points)
-        if step.alter(insert(f"{pointer}/points/{at}", Point(id=id, name=id)), f"{id} is put in."):
+        point = new_point(circuit)
+        if step.alter(insert(f"{pointer}/points/{at}", point), f"{point.id} is put in."):
             opened_up(step.session.drafts, f"{pointer}/points", at)
             step.form.show(step.form.rows, at=f"{pointer}/points/{at}/name")
 
@@ -208,14 +173,8 @@ def _moving(step: FormStep, circuit: Circuit, pointer: str, key: str, at: int, t
 
 
 def _ask_many(step: FormStep, circuit: Circuit, pointer: str) -> None:
-    def wanted(text: str) -> str:
-        number = int(text) if text.isascii() and text.isdigit() else 0
-        if not 1 <= number <= MOST_AT_ONCE:
-            return f"“{text[:20]}”: type how many points, 1 to {MOST_AT_ONCE}."
-        return ""
-
     step.farboard.ask(
         "How many points has the circuit, in the order of the cable?",
-        wanted,
-        lambda text: add(step, circuit, pointer, int(text)),
+        _why_not(how_many),
+        lambda text: add(step, circuit, pointer, how_many(text)),
     )

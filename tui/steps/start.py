@@ -15,6 +15,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
+from records.entering.field import Field
 from records.text import printable
 from tui.keys import WALKING
 from tui.look import Tone
@@ -24,7 +25,7 @@ from tui.widgets.head import Head
 from tui.widgets.hint import Hint
 from tui.widgets.key_line import KeyLine
 from tui.widgets.message_line import Said
-from tui.widgets.rows import Act, Field, Heading, Link, Note, Row, Stop
+from tui.widgets.rows import Act, Heading, Link, Note, Row, Stop
 
 if TYPE_CHECKING:
     from tui.dialogs.commands import Command

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from tui.widgets.entering import offered
-from tui.widgets.rows import Field, Option, Several
+from records.entering.field import Field, Option, Several
+from records.entering.typed_field import offered
 
 _STEPS = {"up": -1, "shift+tab": -1, "down": 1, "pageup": -5, "pagedown": 5}
 

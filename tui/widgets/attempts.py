@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import MutableMapping, Sequence
 
+from records.entering.field import Field
 from tui.widgets.answer_list import AnswerList
 from tui.widgets.drawing import State
-from tui.widgets.rows import Field, Row
+from tui.widgets.rows import Row
 
 
 class Attempts:

@@ -10,8 +10,9 @@ from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 from textual.geometry import Region
 
+from records.entering.field import NOT_SAID, Field, Kind, Option
 from tui.look import MARKS, style
-from tui.widgets.rows import NOT_SAID, Act, Field, Heading, Kind, Link, Note, Option, Row
+from tui.widgets.rows import Act, Heading, Link, Note, Row
 
 GUTTER = 2
 _LABEL_MOST = 28

@@ -14,7 +14,7 @@ from tui.look import verdict_style
 from tui.widgets.words import Words
 
 if TYPE_CHECKING:
-    from tui.consequences import Following
+    from records.entering.following import Following
 
 _GROUPS = (Verdict.OUTSIDE, Verdict.UNLIKELY, Verdict.NEAR, Verdict.WITHIN)
 _WORST = _GROUPS[:3]

@@ -12,14 +12,15 @@ from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.widgets import Input
 
+from records.entering.field import Field, Kind, Several
+from records.entering.typed_field import echo, read_field
 from records.errors import FarboardError
 from tui.widgets.answer_list import AnswerList
 from tui.widgets.attempts import Attempts
 from tui.widgets.drawing import Drawing, draw
-from tui.widgets.entering import echo, read_field
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
-from tui.widgets.rows import Act, Field, Kind, Link, Row, Several, Stop, first_stop, key_at, stops
+from tui.widgets.rows import Act, Link, Row, Stop, first_stop, key_at, stops
 
 
 class Form(VerticalScroll, can_focus=False):

@@ -5,9 +5,10 @@ from __future__ import annotations
 from textual.content import Content
 from textual.widget import Widget
 
+from records.entering.field import Field, Kind
 from records.habits import HABITS, DayOrder
 from tui.widgets.cut import cut
-from tui.widgets.rows import Field, Kind, Stop
+from tui.widgets.rows import Stop
 
 _KEYS = {
     Kind.CHOICE: "Enter opens the list; or type a word of it.",

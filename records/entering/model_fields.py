@@ -10,10 +10,10 @@ from typing import Any, get_args
 
 from pydantic.fields import FieldInfo
 
+from records.entering.field import NOT_SAID, Field, Kind, Option
 from records.model.kinds import In, Piece
 from records.terms import Earthing, FeedLoad, LoadKind, Method, RcdType
 from records.units import Unit
-from tui.widgets.rows import NOT_SAID, Field, Kind, Option
 
 _NOTES: dict[type[Enum], dict[Enum, str]] = {
     Earthing: {

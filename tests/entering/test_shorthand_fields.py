@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from records.entering.field import Field, Several
+from records.entering.model_fields import fields_of
+from records.entering.typed_field import echo, offered, read_field
 from records.errors import BadQuantity
 from records.model.circuit import Circuit
 from records.model.supply import Origin
 from records.model.wiring import Device, Rcd, Run
 from records.terms import CableKind, DeviceKind, Earthing, Form, Method, RcdType, Use
-from tui.fields import fields_of
-from tui.widgets.entering import echo, offered, read_field
-from tui.widgets.rows import Field, Several
 
 RUN, CIRCUIT = "/feed/runs/0", "/circuits/0"
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from records.entering.field import Field, Several
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Rcd, Run
 from records.store.edits import put
 from records.terms import CableKind, Cpc, Method
-from tui.widgets.rows import Field, Several
 
 Ops = list[dict[str, Any]]
 _IN_THE_GROUND = 20.0

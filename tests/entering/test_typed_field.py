@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from records.entering.field import Field
+from records.entering.model_fields import fields_of
+from records.entering.typed_field import echo, meanings, read_field
 from records.errors import FarboardError
 from records.model.record import Record
 from records.session import Session
 from records.store.edits import put
 from records.store.file import RecordFile
-from tui.fields import fields_of
-from tui.widgets.entering import echo, meanings, read_field
-from tui.widgets.rows import Field
 
 
 @pytest.fixture

@@ -6,12 +6,12 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from records.days import day_words, read_day
+from records.entering.field import Field, Kind, Option, Several
 from records.errors import BadQuantity, FarboardError
 from records.terms import Sign
 from records.text import checked_text
 from records.typed import read_typed
 from records.units import Unit
-from tui.widgets.rows import Field, Kind, Option, Several
 
 if TYPE_CHECKING:
     from records.shorthand.line import Scope

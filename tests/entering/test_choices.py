@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from records.entering.model_fields import fields_of
 from records.model.wiring import Rcd, Run
 from records.terms import Method, RcdType
-from tui.fields import fields_of
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,1 @@
+"""Tests of lines that say where things are."""
