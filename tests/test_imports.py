@@ -90,11 +90,11 @@ asyncio.run(main())
     assert found & (RECORD | UNITS | DOCUMENT | TESTS_ONLY) == set()
 
 
-@pytest.mark.parametrize("module", ["tui.opening", "tui.steps.job"])
-def test_a_record_and_its_first_step_stand_before_anything_is_judged(module: str) -> None:
+@pytest.mark.parametrize("module", ["tui.opening", "tui.steps.job", "tui.steps.dead_tests"])
+def test_a_record_and_the_steps_it_opens_at_stand_before_anything_is_judged(module: str) -> None:
     found = loaded_by(f"import {module}", whole=True)
     assert found & {"records.model.record", "records.store.file"}
-    assert found & {"records.judgement.review", "records.judgement.facts"} == set()
+    assert found & {"records.judgement.review", "records.expected.plan"} == set()
 
 
 def test_the_whole_walk_from_record_to_review_needs_no_screen() -> None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from records.judgement.concern import Pattern, graver
-from records.judgement.one_reading import key_of
-from records.judgement.review_types import Judged
+from records.judgement.review_types import Judged, key_of
 from records.model.reading import Slot
 from records.terms import Stage, Verdict
 

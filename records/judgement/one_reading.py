@@ -28,7 +28,7 @@ from records.judgement.loop.fault_current import FAULT
 from records.judgement.loop.loop_facts import is_calculated
 from records.judgement.loop.zdb import ZDB
 from records.judgement.loop.ze import ZE
-from records.judgement.review_types import Judged, Limit, Sense
+from records.judgement.review_types import Judged, Limit, Sense, key_of
 from records.judgement.rule import Bound, Rule, no_proof
 from records.judgement.slips import below_nothing, typed_below_nothing, unit_slip
 from records.judgement.uncertainty import distance, guard
@@ -123,20 +123,6 @@ def _unless(base: Judged, verdict: Verdict, why: str, more: Iterable[Concern]) -
     """Return a line without a reading; what other rules found in that is graver than its lack."""
     found = list(more)
     return _with(base, why, found, "") if found else base._replace(verdict=verdict, why=why)
-
-
-def key_of(slot: Slot) -> str:
-    """Return the key of the line of a slot."""
-    place = slot.place
-    return "/".join(
-        (
-            place.part.code,
-            place.circuit or "-",
-            place.point or "-",
-            slot.stage.code,
-            slot.quantity.code,
-        )
-    )
 
 
 def _title(facts: Facts, slot: Slot, entry: Measurement | None) -> str:

@@ -160,6 +160,20 @@ class Judged(NamedTuple):
         return self.is_finding and self.verdict is not Verdict.NOT_TAKEN
 
 
+def key_of(slot: Slot) -> str:
+    """Return the key of the line of a slot."""
+    place = slot.place
+    return "/".join(
+        (
+            place.part.code,
+            place.circuit or "-",
+            place.point or "-",
+            slot.stage.code,
+            slot.quantity.code,
+        )
+    )
+
+
 def slots_of(judged: Judged) -> tuple[Slot, ...]:
     """Return the readings that a verdict is about; none for one on the design."""
     return (judged.slot,) if judged.slot is not None else judged.about

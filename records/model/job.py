@@ -123,3 +123,8 @@ class Job(Piece):
     )
     people: tuple[Person, ...] = ()
     instruments: tuple[Instrument, ...] = ()
+
+
+def person_words(person: Person) -> str:
+    """Return how a person is called where one is chosen by typing."""
+    return f"{person.id} {person.name}".strip()

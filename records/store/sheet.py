@@ -8,10 +8,9 @@ from enum import StrEnum
 
 from records.expected.results import Expected
 from records.judgement.lead_resistance import as_shown
-from records.judgement.one_reading import key_of
-from records.judgement.review_types import Judged, Review
+from records.judgement.review_types import Judged, Review, key_of
 from records.judgement.wording import Taken, in_full, said
-from records.model.job import Instrument, Person
+from records.model.job import Instrument, person_words
 from records.model.measurements import Measurement
 from records.model.reading import Figure, NotTaken, Reading, Slot, StandIn, Tick
 from records.model.record import Record
@@ -156,11 +155,6 @@ def before_leads(taken: Taken) -> Taken:
     if not isinstance(taken, Figure):
         return taken
     return taken.model_copy(update={"value": as_shown(taken), "leads": None})
-
-
-def person_words(person: Person) -> str:
-    """Return how a person is called in a sheet."""
-    return f"{person.id} {person.name}".strip()
 
 
 def instrument_words(instrument: Instrument) -> str:

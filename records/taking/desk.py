@@ -12,7 +12,6 @@ from records.errors import BadText
 from records.interlock.comes_off import owed_since
 from records.interlock.may_take import Interlock, Refusal, is_settled
 from records.judgement.lead_resistance import to_take_off
-from records.judgement.review import preview
 from records.judgement.review_types import Judged, slots_of
 from records.judgement.todo.progress import step_of
 from records.judgement.wording import Taken
@@ -185,6 +184,8 @@ class Desk:
         """
         made = self._reading(self._record, slot, taken)
         if not whole:
+            from records.judgement.review import preview  # all rules; the bench stands before
+
             return (preview(self._record, self._session.expected, made),)
         own, *wider = trial(self._record, self._session.expected, made)
         return (own, *[each for each in wider if each.is_finding][:2])

@@ -9,7 +9,6 @@ from enum import StrEnum
 
 from records.expected.results import Result, Worked
 from records.judgement.harm import is_of_fabric
-from records.judgement.remedy.smallest_change import mends
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.trust import memory_note
 from records.judgement.wording import done_line, in_full, said
@@ -199,6 +198,8 @@ def detail(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
 
 def would_mend(record: Record, judged: Judged) -> tuple[Paragraph, ...]:
     """Return what would put a failing design check right, calculated now: it takes a moment."""
+    from records.judgement.remedy.smallest_change import mends  # and with it all checks of a design
+
     found = mends(record, judged)
     lines = "\n".join(f"{number}. {each}" for number, each in enumerate(found, start=1))
     return (Paragraph("Any one would put it right", lines),) if found else ()

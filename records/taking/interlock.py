@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 from records.errors import FarboardError
 from records.interlock.dead_tests import circuit_words
 from records.interlock.may_take import Interlock, Lock, Refusal
-from records.judgement.review import review
 from records.judgement.wording import Taken
 from records.model.certifier import all_counted
 from records.model.measurements import Measurement
@@ -131,6 +130,8 @@ def check_next(
     whole, verdicts = session.counted
     if grown is not session.record:
         whole = all_counted(grown)
+        from records.judgement.review import review  # all rules; the bench stands before
+
         verdicts = review(whole, session.expected).verdicts
     found = refusal(Interlock(whole, verdicts, person, now), made.slot, made.taken)
     if found is not None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from records.errors import BadText
+from records.model.job import person_words
 from records.model.record import Record
-from records.store.sheet import person_words
 from records.store.showing import shown
 
 

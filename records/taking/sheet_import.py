@@ -9,7 +9,7 @@ from difflib import get_close_matches
 
 from records.errors import BadRecord, FarboardError
 from records.habits import DayOrder
-from records.judgement.one_reading import key_of
+from records.judgement.review_types import key_of
 from records.judgement.wording import listed
 from records.model.certifier import BESIDE, list_for
 from records.model.reading import Reading, Slot

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from records.expected.results import Expected
-from records.judgement.review import preview, review
 from records.judgement.review_types import Judged
 from records.model.certifier import list_for
 from records.model.reading import Reading
@@ -22,6 +21,8 @@ def trial(record: Record, expected: Expected, reading: Reading) -> tuple[Judged,
     What is expected of a reading does not depend on the reading itself, so what is expected of the
     record as it stands serves.
     """
+    from records.judgement.review import preview, review  # all rules; the bench stands before
+
     grown = with_reading(record, reading)
     found = review(grown, expected).of(reading.slot)
     if grown.readings is record.readings:  # the line of the slot is that of the other reading

@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from records.model.job import Duty, Instrument, Person
+from records.model.job import Duty, Instrument, Person, person_words
 from records.model.measurements import Measurement
 from records.model.reading import Reading
 from records.model.record import Record
 from records.model.slots import measured_by
-from records.store.sheet import Cells, Column, person_words
+from records.store.sheet import Cells, Column
 from records.taking.instruments import able_for, by_eye, only_one
 from records.taking.instruments import words as meter_words
 from records.taking.leads import warning_of

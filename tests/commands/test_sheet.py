@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from records.demo import demo_record
-from records.judgement.one_reading import key_of
+from records.judgement.review_types import key_of
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Tick
 from records.model.record import Record
 from records.model.supply import Ground

@@ -60,14 +60,16 @@ def bench(
 
 def _seated(session: Session, stage: str | None, by: str) -> Step:
     """Sit somebody down at the bench of a stage; return the step that has it."""
-    from records.taking.desk import Desk
-    from records.taking.person_named import person_named
     from records.terms import STEP_OF_STAGE
 
-    person = person_named(session.record, by)
     at = stage_of(stage) if stage else stage_begun(session.record)
-    if person is not None:
-        Desk(session, at).settings.person = person
+    if by:  # else nothing of the bench is needed until its frame stands
+        from records.taking.desk import Desk
+        from records.taking.person_named import person_named
+
+        person = person_named(session.record, by)
+        if person is not None:
+            Desk(session, at).settings.person = person
     return STEP_OF_STAGE[at]
 
 

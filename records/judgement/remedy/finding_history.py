@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from records.judgement.facts import Facts
-from records.judgement.one_reading import key_of
-from records.judgement.review_types import Judged, Life
+from records.judgement.review_types import Judged, Life, key_of
 from records.model.reading import Reading, Remedy
 from records.terms import Verdict, WorkKind
 

@@ -13,10 +13,9 @@ from records.judgement.advice import Act, do
 from records.judgement.attempts import facts_at
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
-from records.judgement.one_reading import key_of
 from records.judgement.patterns import PATTERNS
 from records.judgement.remedy.after_work import index, touched
-from records.judgement.review_types import Judged, Stood
+from records.judgement.review_types import Judged, Stood, key_of
 from records.judgement.wording import listed, said
 from records.model.reading import Figure, Reading, Remedy, Slot, Tick, when_taken
 from records.model.slots import measured_by

@@ -10,7 +10,7 @@ from records.judgement.advice import NONE, Act, Advice, do
 from records.judgement.attempts import facts_at
 from records.judgement.concern import Concern, Pattern
 from records.judgement.facts import Facts
-from records.judgement.one_reading import key_of, own_line
+from records.judgement.one_reading import own_line
 from records.judgement.remedy.after_work import (
     Index,
     counts_now,
@@ -19,6 +19,7 @@ from records.judgement.remedy.after_work import (
     places,
     touched,
 )
+from records.judgement.review_types import key_of
 from records.judgement.wording import listed
 from records.model.measurements import MEASUREMENTS
 from records.model.reading import Figure, Quantity, Remedy, Slot, Tick, slot_of
