@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -76,10 +77,12 @@ def offered(field: Field, typed: str) -> tuple[Option, ...]:
     """
     short = _short_options(field, typed)
     words = typed.casefold().split()
+    # From the beginning of a word on: a 0 or an e found anywhere would pick what nobody meant.
+    begins = [re.compile(rf"(?<![^\W_]){re.escape(word)}") for word in words]
     fit = [
         each
         for each in field.options
-        if all(word in f"{each.label} {each.note}".casefold() for word in words)
+        if all(word.search(f"{each.label} {each.note}".casefold()) for word in begins)
     ]
     start = typed.casefold().strip()
 

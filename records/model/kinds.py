@@ -85,6 +85,8 @@ Milliseconds = Annotated[float, In(Unit.MILLISECOND), Field(strict=True, gt=0, l
 KiloAmperes = Annotated[float, In(Unit.KILOAMPERE), Field(strict=True, gt=0, le=100)]
 Volts = Annotated[float, In(Unit.VOLT), Field(strict=True, gt=0, le=1_000)]
 Celsius = Annotated[float, In(Unit.CELSIUS), Field(strict=True, ge=-10, le=40)]
+Surroundings = Annotated[float, In(Unit.CELSIUS), Field(strict=True, ge=-10, le=80)]
+"""Of a cable: under a hot roof it is far hotter than anybody tests in."""
 KiloWatts = Annotated[float, In(Unit.KILOWATT), Field(strict=True, gt=0, le=100)]
 SoilResistivity = Annotated[float, In(Unit.KELVIN_METRE_PER_WATT), Field(strict=True, ge=0.5, le=3)]
 Millimetres = Annotated[float, In(Unit.MILLIMETRE), Field(strict=True, ge=0, le=10_000)]

@@ -6,7 +6,6 @@ from pydantic import Field
 
 from records.model.kinds import (
     Amperes,
-    Celsius,
     Count,
     Depth,
     Distance,
@@ -18,6 +17,7 @@ from records.model.kinds import (
     Piece,
     SoilResistivity,
     SquareMillimetres,
+    Surroundings,
     Text,
 )
 from records.terms import CableKind, Cpc, DeviceKind, Method, RcdStandard, RcdType
@@ -106,7 +106,7 @@ class Run(Piece):
             "flat cable with thermal insulation."
         ),
     )
-    ambient: Celsius = Field(
+    ambient: Surroundings = Field(
         30.0,
         title="Ambient temperature",
         description=(

@@ -33,7 +33,7 @@ _BOUNDS: dict[str, tuple[float, float]] = {
     "power": (0, 100),
     "residual": (0, 1_000),
     "breaking": (0, 100),
-    "ambient": (-10.001, 40),
+    "ambient": (-10.001, 80),
     "depth": (0, 3),
     "cores": (0, 40),
     "grouped": (0, 40),
@@ -206,7 +206,7 @@ _AMBIENT = _simple("ambient", Unit.CELSIUS, "°C")
 _UNITS: dict[str, _Read] = {
     **dict.fromkeys(("m", "metre", "metres"), _metres),
     "mm": _millimetres,
-    **dict.fromkeys(("mm2", "mm²", "mm^2", "sq", "sqmm"), _square),
+    **dict.fromkeys(("mm2", "mm²", "mm^2", "sq", "sqmm", "sq mm", "sq. mm"), _square),
     **dict.fromkeys(("core", "cores", "c"), _cores),
     **dict.fromkeys(("a", "amp", "amps"), _amperes),
     "ma": _simple("residual", Unit.MILLIAMPERE, "mA"),

@@ -13,6 +13,8 @@ from records.units import Unit
 MOST_AT_ONCE = 40
 _DISTANCE = re.compile(r"(\+?)([0-9][0-9.,]*)(m|metres?|mm|cm)?")
 _ROW = re.compile(r"([a-z]+)([0-9]+)(?:-|–|to)([a-z]*)([0-9]+)")
+_OTHER_UNIT = re.compile(r"\+?[0-9][0-9.,]* ?(ft|feet|foot|yds?|yards?|inch|inches|['’′\"”″])")
+"""A length in another unit than metres: never taken for a name, nor its figure for metres."""
 _TOO_FAR = 150.0
 """From here a figure without its unit may be millimetres."""
 _MOST = 2_000.0
@@ -136,7 +138,11 @@ def _parted(item: str, words: Sequence[str]) -> tuple[list[str], list[tuple[bool
     at = 0
     while at < len(words):
         word, folded = words[at], words[at].casefold()
-        apart = at + 1 < len(words) and words[at + 1].casefold() in ("m", "metres")
+        after = words[at + 1].casefold() if at + 1 < len(words) else ""
+        for text in (folded, f"{folded} {after}"):
+            if _OTHER_UNIT.fullmatch(text):
+                raise _NotClear(f"“{text}” is no length in metres: type it like 6m.")
+        apart = after in ("m", "metres")
         text = f"{folded}m" if apart and folded[-1:].isdigit() else folded
         match = _DISTANCE.fullmatch(text)
         at += 2 if match and text != folded else 1

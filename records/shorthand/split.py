@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 _RAW = re.compile(
     r'"[^"]*"|“[^”]*”'  # a name in quotes, also as a word processor writes them
+    r"|[+-]?[0-9]+(?:[.,][0-9]+){2,}[^\s;,\"“”]*"  # two figures, or none: not guessed
     r"|[+-]?[0-9]+,[0-9][^\s;,\"“”]*"  # a decimal comma belongs to its figure
     r'|[^\s;,"“”]+|[;,"“”]'
 )

@@ -6,7 +6,7 @@ import re
 from collections.abc import Set
 from dataclasses import dataclass
 
-from records.shorthand.figures import figure_readings, says_form, unit_words
+from records.shorthand.figures import figure_readings, is_figure, says_form, unit_words
 from records.shorthand.split import split
 from records.shorthand.vocabulary import SLOT_BESIDE, SMALL, Reading, phrases
 from records.terms import CableKind
@@ -48,11 +48,17 @@ def tokens(line: str, slots: Set[str], small: Set[str] = frozenset()) -> tuple[T
     if any(says_form(each) for each in words):
         small = small | {"fuse"}  # that of the connection unit
     read = [_read(pieces, words, at) for at in range(len(pieces))]
+    strange = {at for at, piece in enumerate(pieces) if _is_strange(piece, read[at], small)}
     found: list[Token] = []
     for at, piece in enumerate(pieces):
         if piece.word in SMALL | small:
             continue
         readings, why = read[at]
+        if at + 1 in strange and _BARE.fullmatch(piece.word):
+            found.append(_unlike(line, piece, pieces[at + 1]))
+            continue
+        if at in strange and at and _BARE.fullmatch(words[at - 1]):
+            continue  # with its figure
         if piece.word in SLOT_BESIDE:
             beside = (each for near, _ in read[max(at - 1, 0) : at + 2] for each in near)
             if any(SLOT_BESIDE[piece.word] in each for each in beside):
@@ -65,6 +71,20 @@ def tokens(line: str, slots: Set[str], small: Set[str] = frozenset()) -> tuple[T
             why = f"“{piece.text}” does not belong here."
         found.append(Token(piece.text, piece.start, piece.end, _with_pvc(within, words), why))
     return tuple(found)
+
+
+def _is_strange(piece: Token, read: tuple[tuple[Reading, ...], str], small: Set[str]) -> bool:
+    """Whether a word is not understood: beside a bare figure it may be its unit, such as feet."""
+    word = piece.word
+    known = word in SMALL | small or word in SLOT_BESIDE or read[0] or read[1]
+    return not known and not is_figure(word)
+
+
+def _unlike(line: str, figure: Token, word: Token) -> Token:
+    """Return a figure and the word after it as one: what the word makes of it is not known."""
+    text = line[figure.start : word.end]
+    why = f"“{text}” is not understood: give the figure its unit, like 12m, and a name its quotes."
+    return Token(text, figure.start, word.end, (), why)
 
 
 def _read(pieces: list[Token], words: list[str], at: int) -> tuple[tuple[Reading, ...], str]:
@@ -100,12 +120,18 @@ def _pieces(line: str) -> list[Token]:
                 readings = ({"name": name},) if name else ()
             elif text == "pvc":
                 readings = ({"cable": CableKind.SWA_PVC},)
+            elif _BARE.fullmatch(text) and _two_words(folded, at + 1) in unit_words():
+                count = 3
             elif _belong(text, after):
                 count = 2
         start, end = raw[at].start, raw[at + count - 1].end
         pieces.append(Token(line[start:end], start, end, readings))
         at += count
     return pieces
+
+
+def _two_words(folded: list[str], at: int) -> str:
+    return " ".join(folded[at : at + 2]) if at + 1 < len(folded) else ""
 
 
 def _belong(one: str, other: str) -> bool:

@@ -108,6 +108,11 @@ def test_a_buried_run_in_one_line():
             },
         ),
         (
+            "16 sq mm 46m 80c",
+            Scope.RUN,
+            {"csa": 16.0, "length": 46.0, "ambient": 80.0},
+        ),
+        (
             "C16 20c",
             Scope.CIRCUIT,
             {"device": DeviceKind.BREAKER_C, "rating": 16.0, "ambient": 20.0},
@@ -186,6 +191,13 @@ def test_what_could_be_two_things_is_asked(text: str, scope: Scope, asked: tuple
         ("buried deep", ("deep",), "needs its figure beside it"),
         ("4/10", ("4/10",), "not understood"),
         ("102 clipped 20m", ("102",), "contradicts the rest"),
+        # Nobody's 40 feet become 40 m, and 1.000,5 is not 1 mm² of 5 m.
+        ("swa 40 feet", ("40 feet",), "give the figure its unit"),
+        ("swa 12 ft", ("12 ft",), "give the figure its unit"),
+        ("swa 12ft", ("12ft",), "not understood"),
+        ("swa 12 '", ("12 '",), "give the figure its unit"),
+        ("swa 1.000,5", ("1.000,5",), "is not one figure"),
+        ("swa 2.5,68m", ("2.5,68m",), "is not one figure"),
     ],
 )
 def test_what_means_nothing_is_named_and_stays(text: str, unknown: tuple[str, ...], says: str):

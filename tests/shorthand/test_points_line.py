@@ -80,6 +80,10 @@ def test_a_figure_in_a_name_is_no_distance_beside_one_with_its_unit():
         ("S1, S2 +3m", "S1 has no distance"),
         ("S1 1,250m", "could be 1.250 or 1250"),
         ("S1 2001m", "2,000 m is the most"),
+        ("S1 door 20 ft", "“20 ft” is no length in metres"),
+        ("S1 20ft", "“20ft” is no length in metres"),
+        ("S1 door 5'", "“5'” is no length in metres"),
+        ("S1 6 yards", "“6 yards” is no length in metres"),
     ],
 )
 def test_what_is_not_clear_is_named_and_stays(text: str, says: str):

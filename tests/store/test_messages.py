@@ -34,9 +34,9 @@ def _reading(**fields: object) -> dict[str, object]:
             "most 2,000 m.",
         ),
         (
-            _circuit(runs=[{"ambient": 41.0}]),
-            "Circuit C2, run 1, Ambient temperature: 41 °C is not possible; it must be at least "
-            "-10 and at most 40 °C.",
+            _circuit(runs=[{"ambient": 81.0}]),
+            "Circuit C2, run 1, Ambient temperature: 81 °C is not possible; it must be at least "
+            "-10 and at most 80 °C.",
         ),
         (
             _circuit(runs=[{"cores": 2.5}]),

@@ -19,6 +19,7 @@ _LABEL_MOST = 28
 _FIGURE_WIDTH = 12
 _MORE = " …"
 """Stands beside a field whose text is longer than there is room for."""
+_NONE = "none of the answers has this: delete it to see them"
 _LINK_LINES = 2
 """Lines that the name of something to open may take; the whole of it stands on its own page."""
 
@@ -179,7 +180,12 @@ def _values(row: Field, state: State, room: int) -> list[Content]:
 def _options(drawing: Drawing, state: State, at: int, column: int, width: int) -> None:
     indent = min(column, 6)
     if not state.options:
-        drawing.add(Content.styled(f"{'':<{indent}}none of the answers has this", "$quiet"), at)
+        drawing.add(
+            Content.styled(
+                f"{'':<{indent}}none of the answers has this: delete it to see them", "$quiet"
+            ),
+            at,
+        )
     for number, option in enumerate(state.options or ()):
         lead = "▸ " if number == state.picked else "  "
         note = f"  {option.note}" if option.note else ""
