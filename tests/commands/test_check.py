@@ -14,6 +14,7 @@ from records.judgement.review_types import Judged
 from records.model.reading import Figure, Quantity, Reading, Tick
 from records.model.record import Record
 from records.model.slots import title
+from records.store.edits import put
 from records.store.file import RecordFile
 from records.terms import Stage, Verdict
 from tests.commands.conftest import Run
@@ -174,6 +175,20 @@ def test_a_blank_record_is_no_pass(run: Run, tmp_path: Path) -> None:
 
     assert ran.returncode == 1
     assert "not taken" in ran.stdout
+
+
+def test_a_check_that_cannot_be_calculated_says_what_it_lacks(run: Run, tmp_path: Path) -> None:
+    with RecordFile.create(tmp_path / "job.farboard", small_job()) as file:
+        file.change(put("/circuits/0/runs/0/ambient", 61.0))
+
+    said = " ".join(run("check", tmp_path / "job.farboard").stdout.split())
+    assert "not taken Feed: In ≤ Iz" not in said
+    assert "Not calculated: Factor for ambient temperature in air, Ca: the table ends at 60" in said
+
+    with RecordFile.create(tmp_path / "blank.farboard", Record()):
+        pass
+    said = " ".join(run("check", tmp_path / "blank.farboard").stdout.split())
+    assert "In ≤ Iz Not calculated: no run of cable is entered yet (Feed)." in said
 
 
 def test_what_cannot_be_read_is_exit_code_2_and_one_sentence(run: Run, tmp_path: Path) -> None:

@@ -167,7 +167,13 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
 def _is_bare(each: Judged) -> bool:
     """Say whether the name and the verdict say it all, so that it can stand in a list."""
     quiet = (Verdict.NOT_TAKEN, Verdict.WITHIN, Verdict.NOT_NEEDED)
-    return each.verdict in quiet and not each.remedies and not each.judged_again
+    told = each.remedies or each.judged_again or _is_not_calculated(each)
+    return each.verdict in quiet and not told
+
+
+def _is_not_calculated(each: Judged) -> bool:
+    """Say whether it is a check of the design that lacks something: the reason says what."""
+    return each.slot is None and each.verdict is Verdict.NOT_TAKEN and bool(each.why)
 
 
 def _told(mends: Mends, each: Judged, name: str) -> Iterator[Line]:
