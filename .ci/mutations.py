@@ -83,7 +83,8 @@ class Trial:
         self.texts: dict[str, str] = {}
         self.collected: dict[str, runs.Lines] = {}
         if asked.reach and asked.reach.exists():
-            self.reach.__dict__, self.texts = pickle.loads(asked.reach.read_bytes())
+            kept, self.texts = pickle.loads(asked.reach.read_bytes())
+            self.reach.lines, self.reach.seconds, self.reach.failing = kept
 
     @pytest.hookimpl(wrapper=True)
     def pytest_make_collect_report(self, collector: pytest.Collector) -> Iterator[None]:
@@ -138,7 +139,8 @@ class Trial:
             f"Left out, they fail without a change or take too long: {len(failing)} {failing[:5]}"
         )
         if self.asked.reach:
-            self.asked.reach.write_bytes(pickle.dumps((self.reach.__dict__, now)))
+            kept = self.reach.lines, self.reach.seconds, self.reach.failing
+            self.asked.reach.write_bytes(pickle.dumps((kept, now)))
 
     def _try(self) -> None:
         self.users = Users(self.root)
@@ -177,7 +179,16 @@ class Trial:
                 return "no end"
             if result != "not here" and result[0]:
                 return f"noticed by {result[0]}"
+            if result != "not here" and not self._read_before(mutation):
+                return f"LIVES {result[1]} of {len(ids)} tests that reach it"
         return self._freshly(mutation, ids)
+
+    def _read_before(self, mutation: kinds.Mutation) -> bool:
+        """Return whether a file of tests ran the lines as it was read, before the fork."""
+        place = str(mutation.path.relative_to(self.root))
+        begin, end = mutation.lines
+        lines = runs.bits(range(begin, end + 1))
+        return any(lines & each.get(place, 0) for each in self.collected.values())
 
     def _nearest(self, mutation: kinds.Mutation) -> list[str]:
         """Return the tests that reach a change, the nearest and the quickest first."""
@@ -198,10 +209,12 @@ class Trial:
                 by_file[path].add(line)
             ids = {id for path, used in by_file.items() for id in self.reach.tests(path, used)}
         near = [str(each) for each in self.asked.tests]
+        of_file = set(self.reach.tests(place, range(1, 1000)))
+        alike = f"test_{mutation.path.stem}"
 
-        def rank(id: str) -> tuple[int, float]:
+        def rank(id: str) -> tuple[bool, bool, int, float]:
             folder = next((at for at, each in enumerate(near) if id.startswith(each)), len(near))
-            return folder, self.reach.seconds[id]
+            return alike not in id, id not in of_file, folder, self.reach.seconds[id]
 
         return sorted(ids & self.items.keys(), key=rank)
 
