@@ -50,3 +50,12 @@ def checked_text(text: str, longest: int = LONGEST) -> str:
 
 def _is_unfit(char: str) -> bool:
     return unicodedata.category(char) in ("Cc", "Cs", "Cn", "Co", "Zl", "Zp") or char in _BIDI
+
+
+NOTE_LENGTH = 400
+"""Characters of a note, a reason, an answer: a few lines of the schedule."""
+
+
+def says_something(text: str) -> bool:
+    """Whether a text says anything: a dash, a figure or two letters don't."""
+    return len(text.strip()) >= 3 and any(each.isalpha() for each in text)

@@ -163,7 +163,7 @@ SHORT = (
 
 LONG = {
     "tui/commands/ending.py": "a list of exit codes",
-    "tui/buy_sheet.py": "rules for the look of a page",
+    "records/entering/buy_file.py": "rules for the look of a page",
     "records/model/kinds.py": "a pattern, not words",
     "records/model/record.py": "what the form of the file is, for programs",
     "records/model/slots.py": "what a tuple is made of, for programmers",

@@ -43,6 +43,9 @@ class State(Word):
     DECIDE = "decide", "to decide"
 
 
+_SIGNS = {State.THERE: "✓", State.ADD: "+", State.DECIDE: "?"}
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """One thing that an earth needs."""
@@ -50,6 +53,11 @@ class Need:
     topic: str
     state: State
     text: str
+
+    @property
+    def sign(self) -> str:
+        """The mark before it in a table."""
+        return _SIGNS[self.state]
 
 
 @dataclass(frozen=True, slots=True)

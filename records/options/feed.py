@@ -16,6 +16,7 @@ from records.options.assumptions import Assumed, assumed, feed_load
 from records.options.cables import Make, make_of, makes
 from records.options.cell import Cell, Tried, will_do
 from records.options.cells import FEED_SHARE, Shared, feed_cells, is_complete
+from records.options.confirm import CONFIRM
 from records.terms import CableKind, Cpc, Earthing, OutbuildingEarth, Verdict
 from records.units import Ampere
 
@@ -249,10 +250,7 @@ def cautions(record: Record) -> Iterator[str]:
             "Electrode: the armour is earthed at the house only, insulated at the outbuilding. The "
             "certifier decides on RCD and RA."
         )
-    yield (
-        "Usually notifiable: settle that before you buy. The designer and the certifier confirm "
-        "the design."
-    )
+    yield (f"Usually notifiable: settle that before you buy. {CONFIRM}")
 
 
 def words(make: Make) -> str:

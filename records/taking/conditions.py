@@ -23,10 +23,7 @@ from records.taking.queue import others
 from records.taking.stage_settings import is_insulation
 from records.taking.typed_reading import could_not
 from records.taking.typed_work import Done, read_done
-from records.text import checked_text
-
-LONGEST = 400
-"""Characters of a note: a few lines of the schedule."""
+from records.text import NOTE_LENGTH, checked_text
 
 
 class Conditions:
@@ -116,12 +113,12 @@ class Conditions:
 
     def note(self, text: str) -> Outcome:
         """Put a note beside the next reading."""
-        self._desk.settings.note = checked_text(text, LONGEST)
+        self._desk.settings.note = checked_text(text, NOTE_LENGTH)
         return Outcome("The next reading gets this note.")
 
     def method(self, text: str) -> Outcome:
         """Say how the next reading is measured."""
-        self._desk.settings.method = checked_text(text, LONGEST)
+        self._desk.settings.method = checked_text(text, NOTE_LENGTH)
         return Outcome("The next reading says that it was measured so.")
 
     @property
@@ -143,7 +140,7 @@ class Conditions:
         if bad is None:
             raise BadText("There is no finding here: this is for what was done about one.")
         return read_done(
-            checked_text(text, LONGEST), kind, lambda typed: self._desk.work(bad, typed)
+            checked_text(text, NOTE_LENGTH), kind, lambda typed: self._desk.work(bad, typed)
         )
 
     def done(self, text: str, kind: str = "") -> Outcome:

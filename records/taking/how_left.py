@@ -7,7 +7,11 @@ from datetime import datetime
 from records.model.certifier import all_counted
 from records.model.reading import Figure, Left, Tick
 from records.model.record import Record
+from records.session import Session
+from records.store.edits import append
+from records.taking.desk import Desk
 from records.terms import Stage
+from records.text import NOTE_LENGTH, checked_text
 
 TITLE = "Is it off and locked off now?"
 BLOCKS = (
@@ -43,6 +47,22 @@ def left_now(off: bool, words: str, by: str | None, now: datetime) -> Left:
         now: The moment.
     """
     return Left(at=now, by=by, off=off, words=words)
+
+
+def leave(session: Session, desk: Desk, *, off: bool, words: str) -> None:
+    """Put on record how it is left.
+
+    Args:
+        session: The opened record.
+        desk: The stage, with who takes its readings.
+        off: Whether it is off and locked off.
+        words: Who has the key, or why it stays live; may be empty.
+    Raises:
+        FarboardError: If it could not be put on disk, or can't be printed.
+    """
+    by = desk.settings.by(session.record, session.person)
+    made = left_now(off, checked_text(words, NOTE_LENGTH), by, desk.now())
+    session.change(append("/left", made))
 
 
 def left_words(record: Record) -> str:

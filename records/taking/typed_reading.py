@@ -13,7 +13,7 @@ from records.model.reading import Figure, NotNeeded, NotTaken, Reading, Slot, Ti
 from records.model.record import Record
 from records.taking.leads import counted
 from records.terms import Sign
-from records.text import checked_text
+from records.text import checked_text, says_something
 from records.typed import read_typed
 from records.units import Unit
 
@@ -107,7 +107,7 @@ def not_needed(reason: str) -> NotNeeded:
 
 def _reason(text: str) -> str:
     words = checked_text(text)
-    if len(words) < 3 or not any(char.isalpha() for char in words):
+    if not says_something(words):
         raise BadText("Give the reason in a few words: the certifier has to weigh it.")
     return words
 

@@ -12,6 +12,7 @@ from records.errors import BadQuantity, BadText
 from records.judgement.review_types import Judged, Review, slots_of
 from records.taking.notes_time import read_when
 from records.terms import WorkKind
+from records.text import says_something
 
 _SECOND = timedelta(seconds=1)
 _SAID: dict[WorkKind, tuple[str, ...]] = {
@@ -161,6 +162,15 @@ def read_done(text: str, kind: str, work: Callable[[str], Work]) -> Done:
     head, colon, rest = f"{text} ".partition(": ")
     named = not kind and bool(colon) and kind_named(head.partition(",")[0]) is not None
     said = rest.strip() if named else text
-    if len(said) < 3 or not any(char.isalpha() for char in said):
-        raise BadText("Say in a few words what was done.")
+    check_said(said)
     return Done(said, work(head if named else kind), named or bool(kind))
+
+
+def check_said(text: str) -> None:
+    """Refuse what says nothing: a dash, a figure, two letters.
+
+    Raises:
+        BadText: If so.
+    """
+    if not says_something(text):
+        raise BadText("Say it in a few words.")

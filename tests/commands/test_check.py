@@ -16,13 +16,13 @@ from records.model.record import Record
 from records.model.slots import title
 from records.store.edits import put
 from records.store.file import RecordFile
+from records.store.record_in import record_in
 from records.terms import Stage, Verdict
 from tests.commands.conftest import Run
 from tests.judgement.test_walking import with_rooms
 from tests.taking.job import AT, slot, small_job, with_answer, with_figure
 from tests.taking.test_leads import KNOWN, job_with
 from tui.commands.check_schema import schema
-from tui.commands.reading import record_in
 
 
 def _indented(line: str) -> bool:

@@ -17,12 +17,12 @@ from records.judgement.harm import Harm
 from records.judgement.review import review
 from records.judgement.review_types import Limit, Sense
 from records.model.record import Record
+from records.store.record_in import Found
 from records.units import Unit
 from tests.commands.conftest import Run
 from tests.test_fixtures import JOBS, _job
 from tui.commands.check_json import as_data
 from tui.commands.check_schema import Checked, schema
-from tui.commands.reading import Found
 
 
 def _validator() -> Draft202012Validator:

@@ -9,12 +9,12 @@ import pytest
 from records.judgement.harm import Harm, harm_of, rank
 from records.model.reading import Quantity, Tick
 from records.model.wiring import Device, Rcd
+from records.store.record_in import Found
 from records.terms import DeviceKind, Stage, Verdict, WorkKind
 from tests.judgement.jobs import SOUND, at, circuit, findings, over, read, reviewed, spoilt, zs
 from tests.judgement.test_calibration import with_meter
 from tests.judgement.test_remedies import done
 from tui.commands.check_text import lines as check_lines
-from tui.commands.reading import Found
 
 LE, RUN = at(Quantity.IR_LE, "C2"), at(Quantity.R1_R2, "C2")
 LAMP = at(Quantity.FUNCTION, "C3", Stage.LIVE)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from records.demo import demo_record
+from records.entering.buy_file import as_csv, as_file, as_page
 from records.errors import BadText
 from records.model.buying import Buying
 from records.model.circuit import Point
@@ -19,7 +20,6 @@ from records.options.buy import Sort, buy_list
 from records.store.table_text import from_bytes
 from records.terms import CableKind, Cpc, Method, OutbuildingEarth
 from tests.judgement.jobs import SOUND, circuit
-from tui.buy_sheet import as_csv, as_file, as_page
 
 
 def items(record, sort, allowance=0.0):

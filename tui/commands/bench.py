@@ -13,7 +13,7 @@ import click
 from tui.commands.lines import fitted
 from tui.commands.opening import RECORD
 from tui.commands.output import say
-from tui.commands.stages import STAGES, stage_begun, stage_of
+from tui.commands.stages import STAGES, stage_of
 from tui.commands.terminal import need_terminal
 from tui.commands.wizard import check_openable, run
 
@@ -60,6 +60,7 @@ def bench(
 
 def _seated(session: Session, stage: str | None, by: str) -> Step:
     """Sit somebody down at the bench of a stage; return the step that has it."""
+    from records.taking.stage_begun import stage_begun
     from records.terms import STEP_OF_STAGE
 
     at = stage_of(stage) if stage else stage_begun(session.record)
@@ -79,6 +80,7 @@ def _line_by_line(
     from records.session import Session
     from records.store.file import RecordFile
     from records.taking.person_named import person_named
+    from records.taking.stage_begun import stage_begun
     from tui.plain.bench import LineBench
     from tui.plain.talk import Talk
 

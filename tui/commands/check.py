@@ -35,7 +35,7 @@ def check(
     from records.expected.plan import expected
     from records.judgement.design_changed_since import judged_again, with_changes_said
     from records.judgement.review import review
-    from tui.commands.reading import record_in
+    from records.store.record_in import record_in
 
     found = record_in(file, at, then=True)
     follows = expected(found.record)

@@ -13,10 +13,10 @@ from records.judgement.review_types import Judged, Limit, Review
 from records.judgement.trust import from_memory
 from records.judgement.wording import in_full
 from records.model.slots import measured_by
+from records.store.record_in import Found
 from records.store.showing import file_name
 from records.tables.edition import limits_from
 from records.terms import Verdict
-from tui.commands.reading import Found
 
 
 def as_data(file: Path, found: Found, review: Review) -> dict[str, Any]:

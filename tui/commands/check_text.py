@@ -17,6 +17,7 @@ from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
+from records.store.record_in import Found
 from records.store.showing import file_name
 from records.tables.edition import limits_from
 from records.taking.card import limit_line
@@ -24,7 +25,6 @@ from records.taking.finding_text import found_lines, how_bad, short_name
 from records.taking.sentences import ground, parted
 from records.terms import Stage, Verdict
 from tui.commands.lines import wrapped
-from tui.commands.reading import Found
 
 _ORDER = tuple(Verdict)
 _CAUSES = 3

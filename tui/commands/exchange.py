@@ -24,7 +24,7 @@ def export_record(file: Path, out: Path, force: bool, at: int | None) -> None:
     Equal records give equal text, so it can be kept in version control.
     """
     from records.store.exchange import to_json
-    from tui.commands.reading import record_in
+    from records.store.record_in import record_in
 
     text = to_json(record_in(file, at).record)
     if out == _DASH:
@@ -43,7 +43,7 @@ def import_record(json: Path, out: Path, by: str) -> None:
     """Make a record file from JSON; - reads what is piped in."""
     from records.store.exchange import LARGEST, from_json
     from records.store.file import RecordFile
-    from tui.commands.reading import json_record
+    from records.store.record_in import json_record
     from tui.commands.trouble import Trouble
 
     if json == _DASH:

@@ -67,7 +67,7 @@ def explain(ctx: click.Context, file: Path, what: str) -> None:
 def _read(file: Path) -> tuple[Record, tuple[Explained, ...]]:
     from records.expected.naming import explained
     from records.expected.plan import expected
-    from tui.commands.reading import record_in
+    from records.store.record_in import record_in
 
     record = record_in(file).record
     return record, explained(expected(record))

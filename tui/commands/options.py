@@ -114,8 +114,8 @@ def options(
 
     Exit code 0: something will do; 1: nothing does, or an input is missing.
     """
+    from records.store.record_in import record_in
     from tui.commands import options_json, options_text
-    from tui.commands.reading import record_in
 
     record = record_in(file).record
     wanted = what.casefold()
@@ -151,7 +151,7 @@ def options(
         data = lambda: options_json.buy(bought)  # noqa: E731
         lines = options_text.buy(bought)
         if out is not None:
-            from tui.buy_sheet import as_file
+            from records.entering.buy_file import as_file
 
             write_bytes(out, as_file(out, record, bought), force=force)
     elif wanted == "compare":

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
+from records.options.confirm import BEFORE_BUYING, CONFIRM
 from records.terms import Verdict
 from records.text import printable
 from tui.commands.lines import WIDTH, wrapped
@@ -90,7 +91,7 @@ def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Itera
         yield from wrapped("None is sure to do with the rest as it is. What stops the best:")
         yield from _listed(_stopping(choice))
     yield from wrapped(f"{_LEGEND} “up to”: longest cable with which all checks hold.")
-    yield from wrapped("The designer and the certifier confirm the design.")
+    yield from wrapped(CONFIRM)
 
 
 def _stopping(choice: CircuitChoice) -> Iterator[str]:
@@ -122,7 +123,7 @@ def room(
         for line in later_words(tried, later or 0.0):
             yield from wrapped(line)
     yield ""
-    yield from wrapped("The designer and the certifier confirm the design.")
+    yield from wrapped(CONFIRM)
 
 
 def earth(both: EarthChoice) -> Iterator[str]:
@@ -149,10 +150,7 @@ _HALF = (WIDTH - 2) // 2
 def _need(need: Need | None) -> str:
     if need is None:
         return "–"
-    return f"{_SIGNS[need.state.code]} {need.text}"
-
-
-_SIGNS = {"there": "✓", "add": "+", "decide": "?"}
+    return f"{need.sign} {need.text}"
 
 
 def _beside(left: str, right: str) -> Iterator[str]:
@@ -177,7 +175,7 @@ def buy(bought: BuyList) -> Iterator[str]:
         yield from wrapped("Not on the list until it is entered:")
         yield from _listed(bought.missing)
     yield ""
-    yield from wrapped("The designer and the certifier confirm the design before you buy.")
+    yield from wrapped(BEFORE_BUYING)
 
 
 def compare(records: Sequence[Record], names: Sequence[str]) -> Iterator[str]:
@@ -202,7 +200,7 @@ def compare(records: Sequence[Record], names: Sequence[str]) -> Iterator[str]:
             texts = [f"{'! ' if side.worse else ''}{side.text}" for side in each.sides]
             yield from _in_columns((each.what, *texts), wide)
     yield ""
-    yield from wrapped("The designer and the certifier confirm the design.")
+    yield from wrapped(CONFIRM)
 
 
 _WIDTHS = {2: (32, 23, 23), 3: (23, 18, 18, 18)}

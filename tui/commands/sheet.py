@@ -15,9 +15,7 @@ from tui.commands.stages import STAGES, stage_of
 from tui.commands.trouble import Trouble
 
 if TYPE_CHECKING:
-    from records.model.record import Record
     from records.store.table_text import Table
-    from records.taking.sheet_import import SheetIn
 
 _DASH = Path("-")
 
@@ -68,9 +66,9 @@ def readings(
 def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
     from records.expected.plan import expected
     from records.judgement.review import review
+    from records.store.record_in import record_in
     from records.store.sheet import sheet
     from records.store.showing import file_name
-    from tui.commands.reading import record_in
 
     record = record_in(file).record
     due = expected(record)
@@ -87,27 +85,13 @@ def _write(file: Path, out: Path, stage: str | None, force: bool) -> None:
 
 def _read(file: Path, source: Path, by: str, dates: str | None) -> None:
     from records.habits import DayOrder
-    from records.model.certifier import list_for
-    from records.store.edits import append
     from records.store.file import RecordFile
-    from records.taking.desk import present
-    from records.taking.person_named import person_named
-    from records.taking.sheet_import import from_sheet
+    from records.taking.sheet_taken import take_sheet
 
     table = _table(source)
     with RecordFile.open(file) as opened:
-        person = person_named(opened.record, by)
-        found = from_sheet(
-            opened.record, table, present(), person, DayOrder(dates) if dates else None
-        )
-        ops = [
-            op
-            for each in found.readings
-            for op in append(f"/{list_for(opened.record, each)}", each)
-        ]
-        if ops:
-            opened.change(ops, by=by or "from a sheet")
-        for line in filter(None, (opened.remark, *_told(opened.record, found))):
+        lines = take_sheet(opened, table, by, DayOrder(dates) if dates else None)
+        for line in filter(None, (opened.remark, *lines)):
             say("\n".join(wrapped(line)))
 
 
@@ -128,36 +112,3 @@ def _table(source: Path) -> Table:
         raise BadRecord(f"{name}: {error}") from None
     except OSError as error:
         raise Trouble(f"{name} can't be read: {error.strerror}.") from None
-
-
-def _told(record: Record, found: SheetIn) -> list[str]:
-    """Return what happened, and what of it needs looking at."""
-    from records.expected.plan import expected
-    from records.interlock.comes_off import EARTHS, PUT_BACK
-    from records.judgement.review import review
-    from records.model.reading import Figure
-    from records.taking.finding_text import slot_name
-
-    count = len(found.readings)
-    taken = f"{count} readings are" if count != 1 else "1 reading is"
-    lines = [
-        f"{taken} on record from the sheet; {found.known} were there already, "
-        f"{found.empty} rows have no reading.",
-        *found.remarks,
-    ]
-    less = sum(
-        isinstance(each.taken, Figure) and each.taken.leads is not None for each in found.readings
-    )
-    if less:
-        lines.append(
-            f"The leads were taken off {less} of them, as the column “leads Ω” or the instrument "
-            "says. The column “reading” has what the meter showed."
-        )
-    new = {each.slot for each in found.readings}
-    for line in review(record, expected(record)).findings if new else ():
-        # What the bench would have refused is kept, and said: it stands about several readings.
-        about = {line.slot} if line.slot is not None else {*line.about}
-        if about & new or line.slot in (*EARTHS, PUT_BACK):
-            name = slot_name(record, line.slot) if line.slot is not None else line.title
-            lines.append(f"{line.verdict.mark} {line.verdict.value}: {name}. {line.why}")
-    return lines

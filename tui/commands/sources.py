@@ -62,8 +62,8 @@ def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
     from records.expected.plan import expected
     from records.judgement.review import review
     from records.judgement.trust import deciding
+    from records.store.record_in import record_in
     from records.terms import Basis
-    from tui.commands.reading import record_in
 
     record = record_in(file).record
     decided: dict[str, list[str]] = {}

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
+from records.options.confirm import BEFORE_BUYING
 from tui.dialogs.table import Line, Table, Told
 
 if TYPE_CHECKING:
@@ -13,7 +14,6 @@ if TYPE_CHECKING:
 
 HEAD = ("amount", "what", "for")
 _WHAT, _FOR = 48, 18
-_CONFIRM = ("The designer and the certifier confirm the design before you buy.",)
 
 
 class BuyTable(Table[str]):
@@ -33,7 +33,7 @@ class BuyTable(Table[str]):
         """Prepare the table."""
         title = f"To buy, cable with {bought.allowance:g} % over what is entered"
         lines = [_line(each) for each in bought.items]
-        super().__init__(title, HEAD, lines, _CONFIRM, bought.missing)
+        super().__init__(title, HEAD, lines, (BEFORE_BUYING,), bought.missing)
 
     def action_write(self) -> None:
         """Close, to have it written."""

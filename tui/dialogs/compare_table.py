@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 
+from records.options.confirm import CONFIRM
 from tui.dialogs.table import Line, Table, Told
 
 if TYPE_CHECKING:
     from records.options.compare import Row, Side
 
 _WIDTHS = {2: (27, 21, 21), 3: (19, 15, 15, 15)}
-_CONFIRM = ("! before a check: worse than now. The designer and the certifier confirm the design.",)
+_CONFIRM = (f"! before a check: worse than now. {CONFIRM}",)
 
 
 class CompareTable(Table[int]):

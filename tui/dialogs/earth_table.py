@@ -12,7 +12,6 @@ if TYPE_CHECKING:
 
 _WIDTHS = (11, 30, 28)
 _NOW = ": now"
-_SIGNS = {"there": "✓", "add": "+", "decide": "?"}
 
 
 class EarthTable(Table[None]):
@@ -48,7 +47,7 @@ class EarthTable(Table[None]):
 
 
 def _said(need: Need | None) -> str:
-    return "–" if need is None else f"{_SIGNS[need.state.code]} {need.text}"
+    return "–" if need is None else f"{need.sign} {need.text}"
 
 
 def _told(topic: str, need: Need | None) -> Told | None:

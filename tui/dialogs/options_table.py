@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
+from records.options.confirm import CONFIRM
 from tui.dialogs.table import Line, Table
 
 
@@ -20,7 +21,7 @@ class OptionsTable(Table[int]):
         "by the column of the cursor. a shows all that was tried, n the notes.\n\n"
         "space marks up to two rows; c shows them beside the design as it is.\n\n"
         "Enter puts the option into the record, and Ctrl+Z takes it back. One that fails is not "
-        "taken over. The designer and the certifier confirm the design."
+        f"taken over. {CONFIRM}"
     )
     NOTES = "Cautions, and what was taken for granted"
     BINDINGS: ClassVar[list[BindingType]] = [

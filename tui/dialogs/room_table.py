@@ -8,6 +8,7 @@ from textual import work
 from textual.binding import Binding, BindingType
 from textual.worker import get_current_worker
 
+from records.options.confirm import CONFIRM
 from tui.dialogs.table import Line, Table, Told
 
 if TYPE_CHECKING:
@@ -15,9 +16,7 @@ if TYPE_CHECKING:
     from records.options.room import Room
 
 HEAD = ("where", "room", "what stops it", "apart from that")
-_CONFIRM = (
-    "Each alone, all else as it is. ✗ fails already. The designer and the certifier confirm it.",
-)
+_CONFIRM = (f"Each alone, all else as it is. ✗ fails already. {CONFIRM}",)
 _WHERE, _STOPS, _APART = 21, 25, 24
 """Cells for the words of a row; all of them stand under the table."""
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 from textual.app import App
 from textual.content import Content
 
-from records.judgement.fabric.bisection import Doubt, found_words, whole
+from records.judgement.fabric.bisection import (
+    HOW_TO_SPLIT,
+    NONE_TO_SPLIT,
+    Doubt,
+    found_words,
+    in_doubt,
+)
 from records.model.record import Record
 from tui.dialogs.choose import Choose
 from tui.dialogs.reader import Reader
-
-_HOW = (
-    "Isolated, locked off, proved dead; loads out. Open it, part its cables, test each side: L-N, "
-    "L-E, N-E. Nothing is put on record here: enter what you read in the tests."
-)
 
 
 def ask_split(app: App[None], record: Record) -> str:
@@ -23,9 +24,9 @@ def ask_split(app: App[None], record: Record) -> str:
         app: Where the questions are shown.
         record: The job.
     """
-    found = [each for each in map(whole, record.circuits) if each is not None]
+    found = in_doubt(record)
     if not found:
-        return "Enter the lengths of the cable and the distances of the points first (Circuits)."
+        return NONE_TO_SPLIT
     names = [f"{each.circuit.id} {each.circuit.name}".strip() for each in found]
 
     def chosen(at: int | None) -> None:
@@ -41,16 +42,11 @@ def _split(app: App[None], record: Record, doubt: Doubt) -> None:
     if where is None:
         app.push_screen(Reader("Where to look", [Content(found_words(record, doubt))]))
         return
-    name, before, after = where
-    near, far = doubt.ends
-    answers = [
-        f"Bad towards {near}: {before:.3g} m",
-        f"Bad towards {far}: {after:.3g} m",
-        "Both sides read high: it was the joint or what hung on it",
-    ]
 
     def taken(at: int | None) -> None:
-        if at in (0, 1):
-            _split(app, record, doubt.after(near_is_bad=at == 0))
+        left = doubt.answered(at)
+        if left is not None:
+            _split(app, record, left)
 
-    app.push_screen(Choose(f"Split {doubt.circuit.id} at {name}", answers, text=_HOW), taken)
+    title = f"Split {doubt.circuit.id} at {where[0]}"
+    app.push_screen(Choose(title, doubt.answers, text=HOW_TO_SPLIT), taken)

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from records.days import day_words, read_day
+from records.days import day_words
 from records.errors import FarboardError
 from records.expected.boxes import Placed, hole
 from records.judgement.fabric.agreement import lengths_apart
@@ -19,6 +19,7 @@ from records.judgement.fabric.cover import Open
 from records.model.fabric import Leg, Surface
 from records.model.reading import Slot
 from records.places.changing import covered, ticked, unplaced, with_drawn_length, without_leg
+from records.places.cover_question import Act, cover_question, covered_words, read_covered
 from records.places.line import Understood
 from records.places.photo_line import understood_here
 from records.session import Session
@@ -26,7 +27,6 @@ from records.store.patch import Op
 from records.taking.undo import undo
 from tui.dialogs.ask import Ask
 from tui.dialogs.choose import Choose
-from tui.dialogs.cover_question import Act, cover_question, no_day
 from tui.dialogs.cut_outs import CutOuts
 from tui.dialogs.dialog import Dialog
 from tui.dialogs.reader import Reader
@@ -348,18 +348,18 @@ class Surfaces(Dialog[Slot]):
                 case Act.OPEN_AGAIN:
                     self._set_covered(surface, None)
                 case Act.ASK_DAY:
-                    ask = Ask(f"{name}: covered on which day?", no_day, start="today")
-                    self.app.push_screen(
-                        ask, lambda day: self._set_covered(surface, read_day(day)) if day else None
-                    )
+                    ask = Ask(f"{name}: covered on which day?", _no_day, start="today")
+                    self.app.push_screen(ask, lambda typed: self._covered_on(surface, typed))
 
         asked = Choose(question.title, question.answers, text=question.text)
         self.app.push_screen(asked, taken)
 
     def _set_covered(self, surface: Surface, day: date | None) -> None:
-        name = surface.name or surface.id
-        said = f"{name}: open again." if day is None else f"{name}: covered {day_words(day)}."
-        self._change(covered(self._session.record, surface, day), said)
+        self._change(covered(self._session.record, surface, day), covered_words(surface, day))
+
+    def _covered_on(self, surface: Surface, typed: str | None) -> None:
+        if typed:
+            self._set_covered(surface, read_covered(typed, date.today()))
 
     def action_cut(self) -> None:
         """Show the cut-out sheet, to tick off."""
@@ -384,3 +384,12 @@ class Surfaces(Dialog[Slot]):
             self.app.push_screen(
                 Reader(f"Keep screws out: {surface.name}", [Content(each) for each in lines])
             )
+
+
+def _no_day(text: str) -> str:
+    """Return why a text is no day on which something was covered; empty if it is one."""
+    try:
+        read_covered(text, date.today())
+    except FarboardError as error:
+        return str(error)
+    return ""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from records.session import Session
-from records.store.edits import append
 from records.taking.desk import Desk
 from records.taking.how_left import (
     BLOCKS,
@@ -12,15 +11,12 @@ from records.taking.how_left import (
     TITLE,
     WHY,
     asks,
-    left_now,
+    leave,
     left_words,
 )
-from records.text import checked_text
 from tui.plain.talk import Talk
 
 _ANSWERS = {"y": True, "yes": True, "n": False, "no": False}
-_LONGEST = 400
-"""Characters of the answer: a few lines of the schedule, as in the wizard."""
 
 
 def say_how_left(session: Session, desk: Desk, talk: Talk) -> None:
@@ -36,7 +32,5 @@ def say_how_left(session: Session, desk: Desk, talk: Talk) -> None:
     if off is None:
         talk.say(NOT_SAID)
         return
-    words = checked_text(talk.ask(KEY if off else WHY) or "", _LONGEST)
-    by = desk.settings.by(session.record, session.person)
-    session.change(append("/left", left_now(off, words, by, desk.now())))
+    leave(session, desk, off=off, words=talk.ask(KEY if off else WHY) or "")
     talk.say(left_words(session.record))

@@ -93,8 +93,8 @@ def _buy(step: FormStep) -> None:
         return given if given.is_absolute() else beside.parent / given
 
     def wrong(text: str) -> str:
+        from records.entering.buy_file import as_file
         from records.store.showing import file_name
-        from tui.buy_sheet import as_file
 
         if not text:
             return "Type a name, such as to-buy.csv."
@@ -109,8 +109,8 @@ def _buy(step: FormStep) -> None:
 
     def write(text: str | None) -> None:
         from records.disk import write_whole
+        from records.entering.buy_file import as_file
         from records.text import printable
-        from tui.buy_sheet import as_file
 
         if text is None:
             return
@@ -132,9 +132,10 @@ def _buy(step: FormStep) -> None:
 
 
 def _compare(step: FormStep) -> None:
+    from records.store.record_in import record_in
     from records.text import printable
     from tui.dialogs.ask import Ask
-    from tui.steps.comparing import design_at, show_designs
+    from tui.steps.comparing import show_designs
 
     def path(text: str) -> Path:
         given = Path(text).expanduser()
@@ -144,7 +145,7 @@ def _compare(step: FormStep) -> None:
         if not text:
             return "Type the name of a record file, or of exported JSON."
         try:
-            design_at(path(text))
+            record_in(path(text))
         except FarboardError as error:
             return str(error)
         return ""
@@ -153,7 +154,7 @@ def _compare(step: FormStep) -> None:
         if text is None:
             return
         try:
-            other = design_at(path(text))
+            other = record_in(path(text)).record
         except FarboardError as error:
             step.tell(str(error), "bad")
             return

@@ -9,9 +9,8 @@ from textual.app import App
 
 from records.errors import FarboardError
 from records.session import Session
-from records.store.edits import append
 from records.taking.desk import Desk
-from records.taking.how_left import BLOCKS, KEY, NO, TITLE, WHY, YES, asks, left_now
+from records.taking.how_left import BLOCKS, KEY, NO, TITLE, WHY, YES, asks, leave
 from records.terms import Stage
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.yes_no import YesNo
@@ -41,11 +40,9 @@ def _ask(app: App[Any], session: Session, then: Callable[[], object]) -> None:
         )
 
     def kept(off: bool, answers: Answers | None) -> None:
-        desk = Desk(session, Stage.LIVE)
-        by = desk.settings.by(session.record, session.person)
-        made = left_now(off, answers[0] if answers else "", by, desk.now())
+        words = answers[0] if answers else ""
         try:
-            session.change(append("/left", made))
+            leave(session, Desk(session, Stage.LIVE), off=off, words=words)
         except FarboardError as error:
             app.notify(str(error), severity="error", markup=False)
             return

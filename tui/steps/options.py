@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from records.store.edits import put
-from records.terms import Use, Verdict
-from tui.steps.comparing import Design, refused, show_designs
+from records.errors import BadRecord
+from records.terms import Use
+from tui.steps.comparing import Design, say_over, show_designs
 
 if TYPE_CHECKING:
     from records.model.record import Record
-    from records.options.cell import Cell, Tried
+    from records.options.cell import Cell
     from records.options.circuit import CircuitChoice
     from records.options.feed import Choice
+    from records.store.patch import Op
     from tui.dialogs.table import Line, Told
     from tui.steps.form_step import FormStep
     from tui.steps.page import Page
@@ -41,13 +42,12 @@ def circuit_option_rows(step: FormStep, page: Page, id: str) -> None:
 
 
 def _open_feed(step: FormStep, run: int | None) -> None:
+    from records.entering.take_over import feed_taken
     from records.options.feed import (
         cautions,
-        cpc_words,
         feed_options,
         longest_run,
         remarks,
-        words,
     )
     from records.options.rows import FEED_HEAD, feed_row
     from tui.dialogs.options_table import OptionsTable
@@ -62,11 +62,7 @@ def _open_feed(step: FormStep, run: int | None) -> None:
     def take(number: int | None) -> None:
         if number is None:
             return
-        option = choice.options[number]
-        if not refused(step, option):
-            said = f"Run {at + 1}: {words(option.make)}, cpc: {cpc_words(option.make)}."
-            ops = put("/feed/runs", option.record.feed.runs)
-            step.alter(ops, f"{said} {_unjudged(option)}{_TAKEN}")
+        _take(step, lambda: feed_taken(choice, number))
 
     now = ", * now" if choice.present is not None else ""
     title = f"Run {at + 1} of the feed: S smallest that passes, R leaves {choice.room:g} %{now}"
@@ -79,15 +75,14 @@ def _open_feed(step: FormStep, run: int | None) -> None:
     step.app.push_screen(table, take)
 
 
-_TAKEN = "Ctrl+Z takes it back. The certifier confirms it."
-
-
-def _unjudged(option: Tried) -> str:
-    """Return that an option can't be judged yet, in words; empty if it can."""
-    if option.verdict is not Verdict.NOT_TAKEN:
-        return ""
-    what = option.decides.check.words if option.decides is not None else "all"
-    return f"Not judged yet: {what}. Don't buy it before that is known. "
+def _take(step: FormStep, make: Callable[[], tuple[list[Op], str]]) -> None:
+    """Put an option into the record, or say why it is not taken over."""
+    try:
+        ops, said = make()
+    except BadRecord as error:
+        say_over(step, str(error))
+        return
+    step.alter(ops, said)
 
 
 def _comparing(step: FormStep, named: Sequence[Design]) -> Callable[[Sequence[int]], None]:
@@ -134,7 +129,9 @@ def _of_cell(cell: Cell) -> Told:
 
 
 def _open_circuit(step: FormStep, id: str, radial: float | None = None) -> None:
+    from records.entering.take_over import circuit_taken
     from records.options.circuit import circuit_options
+    from records.options.confirm import CONFIRM
     from records.options.rows import CIRCUIT_HEAD
     from tui.dialogs.options_table import ASK_LENGTH, CircuitTable, OptionsTable
 
@@ -143,7 +140,6 @@ def _open_circuit(step: FormStep, id: str, radial: float | None = None) -> None:
     if choice.lacks:
         step.tell(choice.lacks[0], "warn")
         return
-    number = next(at for at, each in enumerate(record.circuits) if each.id == id)
     named = [
         (f"{each.form.words} {each.csa:g} mm², {each.rating:g} A", each.record, each)
         for each in choice.options
@@ -155,40 +151,32 @@ def _open_circuit(step: FormStep, id: str, radial: float | None = None) -> None:
         if taken == ASK_LENGTH:
             _ask_radial(step, id)
             return
-        option = choice.options[taken]
-        if not refused(step, option):
-            ops = put(f"/circuits/{number}", option.record.circuit(id))
-            step.alter(ops, f"{id}: {named[taken][0]}. {_unjudged(option)}{_TAKEN}")
+        _take(step, lambda: circuit_taken(record, id, choice.options[taken], named[taken][0]))
 
-    confirm = ("The designer and the certifier confirm the design.",)
     title, compare = f"What would do for {id}", _comparing(step, named)
     lines = _circuit_lines(record, choice)
     kind = CircuitTable if choice.circuit.use is Use.SOCKETS else OptionsTable
-    step.app.push_screen(kind(title, CIRCUIT_HEAD, lines, confirm, choice.notes, compare), take)
+    step.app.push_screen(kind(title, CIRCUIT_HEAD, lines, (CONFIRM,), choice.notes, compare), take)
 
 
 def _ask_radial(step: FormStep, id: str) -> None:
     """Ask how long a radial would be, and show the table with that."""
+    from records.entering.take_over import radial_length
     from records.errors import FarboardError
-    from records.typed import read_typed
-    from records.units import Unit
     from tui.dialogs.ask import Ask
 
     def wrong(text: str) -> str:
         try:
-            value = read_typed(text, Unit.METRE).value
+            radial_length(text)
         except FarboardError as error:
             return str(error)
-        return "" if 0 < value <= _MOST_METRES else f"Type metres from 0.5 to {_MOST_METRES}."
+        return ""
 
     def asked(text: str | None) -> None:
-        length = None if text is None else read_typed(text, Unit.METRE).value
+        length = None if text is None else radial_length(text)
         _open_circuit(step, id, length)
 
     step.app.push_screen(Ask(f"How long would a radial for {id} be, in metres?", wrong), asked)
-
-
-_MOST_METRES = 1000
 
 
 def _circuit_lines(record: Record, choice: CircuitChoice) -> list[Line]:

@@ -1,18 +1,32 @@
-"""What the review puts on record about a verdict: work done, a reason, a question passed on."""
+"""What the review puts on record about a verdict: work done, a reason, a question passed on.
+
+What can be put on record, and what is asked for it, is decided by `records.taking.remedies`.
+"""
 
 from __future__ import annotations
 
-from datetime import datetime
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from records.errors import BadText, FarboardError
-from records.judgement.review_types import Judged, slots_of
-from records.taking.desk import Desk, desk_for
-from records.taking.finding_text import tests_after
-from records.taking.typed_work import Work
-from records.terms import Verdict, WorkKind
+from records.errors import FarboardError
+from records.judgement.review_types import Judged
+from records.taking.outcome import Outcome
+from records.taking.remedies import (
+    NOTES,
+    Asked,
+    check_decision,
+    check_work,
+    done_about,
+    kinds_for,
+    record_note,
+    record_work,
+    remedy_asked,
+    what_was_done,
+)
+from records.taking.typed_work import check_said
+from records.terms import WorkKind
 from tui.dialogs.pick import Pick
-from tui.dialogs.questions import Answers, Question, Questions
+from tui.dialogs.questions import Question, Questions
 
 if TYPE_CHECKING:
     from tui.steps.step import Step
@@ -20,90 +34,65 @@ if TYPE_CHECKING:
 
 async def ask_remedy(step: Step, current: Judged) -> None:
     """Record what was done about a verdict: which kind of work, what, and when."""
-    if "earlier tests again" in current.patterns and current.is_finding:
-        words = "Say why they are not needed. The schedule prints it with your name."
-        if await _note(step, current, "Why?", words, to_decide=False):
-            step.tell("On record: not needed, with your reason.", "good")
+    try:
+        asked = remedy_asked(current)
+    except FarboardError as error:
+        step.tell(str(error), "warn")
         return
-    if not current.verdict.is_finding or current.verdict is Verdict.NOT_TAKEN:
-        step.tell("There is nothing to put right here.", "warn")
+    if asked is not Asked.WORK:
+        await _note(step, current, asked)
         return
-    kinds = [each for each in WorkKind if each is not WorkKind.MISREAD or slots_of(current)]
-    named = [(each.value, each.words) for each in kinds]
+    named = [(each.value, each.words) for each in kinds_for(current)]
     chosen = await step.app.push_screen_wait(Pick("What kind of work was it?", named))
     if chosen is not None:
         await _work_done(step, current, WorkKind(chosen))
 
 
-async def _work_done(step: Step, current: Judged, kind: WorkKind) -> None:
-    desk = desk_for(step.session, current)
-    wrong = kind is WorkKind.MISREAD
-    asked = "Why was the first reading wrong?" if wrong else "What was done about it?"
-    answers = await step.app.push_screen_wait(
-        Questions(
-            current.title,
-            [Question(asked), Question("When? A time or a day; Enter: now")],
-            words=f"{kind.words.capitalize()}. It stands in the schedule beside the reading, "
-            "with your name.",
-            check=lambda answers: _said_and_timed(desk, current, answers),
-            drafts=step.session.drafts,
-        )
-    )
-    if answers is None:
-        return
-    try:
-        at = _timed(desk, current, answers)
-        made = desk.remedy(current, answers[0], Work(kind, at))
-    except FarboardError as error:
-        step.tell(str(error), "bad")
-        return
-    again = "Press a to test again." if slots_of(current) else "The design decides the rest."
-    repeat = tests_after(step.session.record, step.session.review, made)
-    then = f" Then repeat {repeat}." if repeat else ""
-    step.tell(f"On record. {again}{then}", "good")
-
-
 async def ask_decision(step: Step, current: Judged) -> None:
     """Pass a verdict to the certifier to decide; it stays a finding."""
-    if not current.is_finding:
-        step.tell("There is nothing to decide here.", "warn")
+    try:
+        check_decision(current)
+    except FarboardError as error:
+        step.tell(str(error), "warn")
         return
-    words = "It stays a finding, marked “to decide by the certifier”, with your note beside it."
-    if await _note(step, current, "What must the certifier know?", words, to_decide=True):
-        step.tell("On record: to decide by the certifier. It stays a finding.", "good")
+    await _note(step, current, Asked.DECISION)
 
 
-async def _note(step: Step, current: Judged, asked: str, words: str, *, to_decide: bool) -> bool:
-    """Ask for a few words and put them on record; False if they were not given or kept."""
+async def _work_done(step: Step, current: Judged, kind: WorkKind) -> None:
+    session = step.session
     answers = await step.app.push_screen_wait(
         Questions(
             current.title,
-            [Question(asked)],
-            words=words,
-            check=_said_something,
-            drafts=step.session.drafts,
+            [Question(what_was_done(kind)), Question("When? A time or a day; Enter: now")],
+            words=done_about(kind),
+            check=lambda given: check_work(session, current, kind, *given),
+            drafts=session.drafts,
         )
     )
-    if answers is None:
-        return False
-    desk = desk_for(step.session, current)
+    if answers is not None:
+        _say(step, lambda: record_work(session, current, kind, *answers))
+
+
+async def _note(step: Step, current: Judged, asked: Asked) -> None:
+    """Ask for a few words and put them on record."""
+    session, note = step.session, NOTES[asked]
+    answers = await step.app.push_screen_wait(
+        Questions(
+            current.title,
+            [Question(note.question)],
+            words=note.words,
+            check=lambda given: check_said(given[0]),
+            drafts=session.drafts,
+        )
+    )
+    if answers is not None:
+        _say(step, lambda: record_note(session, current, asked, answers[0]))
+
+
+def _say(step: Step, act: Callable[[], Outcome]) -> None:
     try:
-        desk.remedy(current, answers[0], to_decide=to_decide)
+        outcome = act()
     except FarboardError as error:
         step.tell(str(error), "bad")
-        return False
-    return True
-
-
-def _said_and_timed(desk: Desk, current: Judged, answers: Answers) -> None:
-    _said_something(answers)
-    _timed(desk, current, answers)
-
-
-def _timed(desk: Desk, current: Judged, answers: Answers) -> datetime:
-    return desk.work(current, f"{WorkKind.OTHER.value}, {answers[1]}").at
-
-
-def _said_something(answers: Answers) -> None:
-    if len(answers[0]) < 3:
-        raise BadText("Say it in a few words.")
+        return
+    step.tell(outcome.words, outcome.tone)

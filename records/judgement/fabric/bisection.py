@@ -11,6 +11,12 @@ from records.model.reading import place_of
 from records.model.record import Record
 from records.terms import Form, Part
 
+HOW_TO_SPLIT = (
+    "Isolated, locked off, proved dead; loads out. Open it, part its cables, test each side: L-N, "
+    "L-E, N-E. Nothing is put on record here: enter what you read in the tests."
+)
+NONE_TO_SPLIT = "Enter the lengths of the cable and the distances of the points first (Circuits)."
+
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
@@ -43,6 +49,23 @@ class Doubt:
         at = self.low + self.split[1]
         return replace(self, high=at) if near_is_bad else replace(self, low=at)
 
+    @property
+    def answers(self) -> list[str]:
+        """What can be answered once it is split there; none without a point to split at."""
+        if self.split is None:
+            return []
+        _, before, after = self.split
+        near, far = self.ends
+        return [
+            f"Bad towards {near}: {before:.3g} m",
+            f"Bad towards {far}: {after:.3g} m",
+            "Both sides read high: it was the joint or what hung on it",
+        ]
+
+    def answered(self, at: int | None) -> Doubt | None:
+        """Return what is in doubt after an answer, by its number; None: nothing more is."""
+        return self.after(near_is_bad=at == 0) if at in (0, 1) else None
+
     def _name(self, at: float, otherwise: str) -> str:
         known = (each for each in self.circuit.points if each.at == at and each.spur is None)
         return next((each.name or each.id for each in known), otherwise)
@@ -54,6 +77,11 @@ def whole(circuit: Circuit) -> Doubt | None:
     if not lengths or None in lengths or halving(circuit) is None:
         return None
     return Doubt(circuit, 0.0, sum(each for each in lengths if each is not None))
+
+
+def in_doubt(record: Record) -> list[Doubt]:
+    """Return the circuits whose cable can be split, all of it in doubt."""
+    return [each for each in map(whole, record.circuits) if each is not None]
 
 
 def found_words(record: Record, doubt: Doubt) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from records.errors import BadText
+from records.options.confirm import BEFORE_BUYING
 
 if TYPE_CHECKING:
     from records.model.record import Record
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
 PAGES = (".html", ".htm")
 HEAD = ("Sort", "What", "Quantity", "Unit", "For", "Note")
-_CONFIRM = "The designer and the certifier confirm the design before you buy."
 _LOOK = (
     "body{font:11pt sans-serif;max-width:180mm;margin:10mm auto}h1{font-size:15pt}"
     "h2{font-size:12pt;margin:5mm 0 1mm}table{border-collapse:collapse;width:100%}"
@@ -66,7 +66,7 @@ def as_page(record: Record, bought: BuyList) -> str:
     name = record.job.reference or record.job.place or "the outbuilding"
     parts = [
         f"<h1>To buy for {escape(name)}</h1>",
-        f"<p>Cable with {bought.allowance:g} % over what is entered. {_CONFIRM}</p>",
+        f"<p>Cable with {bought.allowance:g} % over what is entered. {BEFORE_BUYING}</p>",
     ]
     for sort, same in groupby(bought.items, lambda each: each.sort):
         rows = [

@@ -7,7 +7,7 @@ from datetime import date
 from enum import Enum, auto
 
 from records.days import day_words, read_day
-from records.errors import FarboardError
+from records.errors import BadQuantity
 from records.judgement.fabric.cover import Open, safe_to_cover
 from records.model.fabric import Surface
 from records.session import Session
@@ -79,12 +79,19 @@ def cover_question(session: Session, surface: Surface) -> CoverQuestion:
     return CoverQuestion(title, text, found.first, (Act.ASK_DAY,))
 
 
-def no_day(text: str) -> str:
-    """Return why a text is no day on which something was covered; empty if it is one."""
-    try:
-        day = read_day(text)
-    except FarboardError as error:
-        return str(error)
-    if day > date.today():
-        return "That day is still to come. Type the day on which it was covered."
-    return ""
+def read_covered(text: str, today: date) -> date:
+    """Return the day on which something was covered, as typed.
+
+    Raises:
+        BadQuantity: If it is no day, or is still to come.
+    """
+    day = read_day(text, today)
+    if day > today:
+        raise BadQuantity("That day is still to come. Type the day on which it was covered.")
+    return day
+
+
+def covered_words(surface: Surface, day: date | None) -> str:
+    """Return what is said once the day is on record; None: it is open again."""
+    name = surface.name or surface.id
+    return f"{name}: open again." if day is None else f"{name}: covered {day_words(day)}."

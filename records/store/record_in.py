@@ -1,4 +1,4 @@
-"""Reads the record that a command is about, from a record file or from JSON."""
+"""Reads a record from wherever it is: a record file, or exported JSON."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from records.disk import open_ordinary, read_ordinary
-from tui.commands.trouble import Trouble
+from records.errors import BadRecord, CannotOpen
 
 if TYPE_CHECKING:
     from records.judgement.design_changed_since import Then
@@ -39,7 +39,9 @@ def record_in(path: Path, at: int | None = None, *, then: bool = False) -> Found
     check_is_file(path)
     if _looks_like_json(path):
         if at is not None:
-            raise Trouble(f"{file_name(path)} is JSON, which holds one state only: leave out --at.")
+            raise CannotOpen(
+                f"{file_name(path)} is JSON, which holds one state only: leave out --at."
+            )
         return Found(json_record(path), "")
     with RecordFile.open(path, read_only=True, at=at) as file:
         if then:
@@ -53,10 +55,9 @@ def json_record(path: Path) -> Record:
     """Return the record in a JSON file.
 
     Raises:
-        Trouble: If the file can't be read.
+        CannotOpen: If the file can't be read.
         BadRecord: If it says no record.
     """
-    from records.errors import BadRecord
     from records.store.exchange import LARGEST, from_json
     from records.store.heading import check_is_file
     from records.store.showing import file_name
@@ -68,9 +69,9 @@ def json_record(path: Path) -> Record:
     except BadRecord as error:
         raise BadRecord(f"{name}: {error}") from None
     except UnicodeDecodeError:
-        raise Trouble(f"{name} is not text in UTF-8, which JSON has to be (RFC 8259).") from None
+        raise CannotOpen(f"{name} is not text in UTF-8, which JSON has to be (RFC 8259).") from None
     except OSError as error:
-        raise Trouble(f"{name} can't be read: {error.strerror}.") from None
+        raise CannotOpen(f"{name} can't be read: {error.strerror}.") from None
 
 
 def _looks_like_json(path: Path) -> bool:
