@@ -77,6 +77,19 @@ class Pair:
 
 FLEX = {"cable": CableKind.FLEX, "method": Method.E, "csa": 2.5}
 PAIRS: dict[str, Pair] = {
+    # IEC 61008-1, clause 5.3.2, preferred values of IΔn (from memory); labels say 0.03 A
+    "IΔn, the values that are made": Pair(
+        "circuit/C2/-/design/IΔn of the RCD",
+        "unlikely",
+        lambda: circuit(SOUND, "C2", rcd=Rcd(residual=0.03, type=RcdType.A)),
+        lambda: circuit(SOUND, "C2", rcd=Rcd(residual=30.0, type=RcdType.A)),
+    ),
+    "IΔn of the RCD of the board": Pair(
+        "board/-/-/design/IΔn of the RCD",
+        "unlikely",
+        lambda: board(rcd=Rcd(residual=101.0, type=RcdType.A)),
+        lambda: board(rcd=Rcd(residual=100.0, type=RcdType.A)),
+    ),
     # cores and cpc: two cores are line and neutral
     "cores of armoured cable, a core as cpc": Pair(
         "feed/-/-/design/core as cpc of run 1",

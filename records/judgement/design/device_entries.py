@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from records.judgement import cite
 from records.judgement.compare import SLACK
 from records.judgement.design.odd import WRONG, odd
-from records.judgement.facts import FEED, Facts
+from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
@@ -20,6 +20,9 @@ from records.units import Unit
 _OLD = (DeviceKind.BS_3036, DeviceKind.BS_1361, DeviceKind.BS_88_2_2)
 _FUSES_MADE = (1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 13.0)
 """A in which BS 1362 fuses are sold; 3 and 13 are the usual ones: common practice."""
+_RCDS_MADE = (6.0, 10.0, 30.0, 100.0, 200.0, 300.0, 500.0, 1000.0)
+"""mA in which RCDs are made: preferred values of IΔn, IEC 61008-1, 5.3.2, and 1 A of
+IEC 60947-2, Annex B; both from memory."""
 _SAME = 0.05
 """Share by which Ib may lie under the current of the load entered beside it."""
 _LOOP_AND_CURRENT = 0.1
@@ -31,6 +34,7 @@ def device_lines(facts: Facts) -> Iterator[Judged]:
     feed = facts.record.feed
     yield from _device(facts, FEED, feed.device, new=False)
     yield from _rcd(facts, FEED, feed.rcd, feed.device)
+    yield from _made(facts, BOARD, facts.record.board.rcd)
     yield from _behind_cutout(facts)
     for circuit, place in facts.circuits():
         yield from _device(facts, place, circuit.device, new=True)
@@ -87,6 +91,7 @@ def _device(facts: Facts, place: Place, device: Device, *, new: bool) -> Iterato
 
 
 def _rcd(facts: Facts, place: Place, rcd: Rcd, device: Device) -> Iterator[Judged]:
+    yield from _made(facts, place, rcd)
     older = rcd.standard in (RcdStandard.BS_4293, RcdStandard.BS_7288)
     if rcd.standard is not None and older and device.kind is not None and device.kind.is_rcbo:
         yield odd(
@@ -134,6 +139,28 @@ def _rcd(facts: Facts, place: Place, rcd: Rcd, device: Device) -> Iterator[Judge
             verdict=Verdict.UNLIKELY,
             causes=WRONG,
         )
+
+
+def _made(facts: Facts, place: Place, rcd: Rcd) -> Iterator[Judged]:
+    """Yield what there is to say of an IΔn that no RCD has: its tests and limits follow from it."""
+    given = rcd.residual
+    if given is None or any(abs(given - made) < SLACK for made in _RCDS_MADE):
+        return
+    meant = next((made for made in _RCDS_MADE if abs(given * 1000 - made) < SLACK), None)
+    slip = "" if meant is None else f"A label of {given:g} A is {meant:g} mA."
+    made = ", ".join(f"{each:g}" for each in _RCDS_MADE)
+    yield odd(
+        facts,
+        place,
+        "IΔn of the RCD",
+        f"{given:g} mA is entered; RCDs are made for {made} mA. {slip}".rstrip(),
+        "Read IΔn off the label of the RCD, and enter it in mA.",
+        title="IΔn of the RCD",
+        verdict=Verdict.UNLIKELY,
+        causes=("A was entered for mA",) if meant is not None else WRONG,
+        source=cite.RCDS_MADE,
+        weight=40,
+    )
 
 
 def _behind_cutout(facts: Facts) -> Iterator[Judged]:
