@@ -8,13 +8,13 @@ from __future__ import annotations
 import pytest
 
 from records.document.fixed import CAUTIONS, EVERY_PAGE
+from records.entering import cautions
 from records.judgement.advice import Act, State
 from records.model.measurements import MEASUREMENTS, Measurement
 from records.taking.cautions import before
 from records.taking.families import families
 from records.terms import Stage
 from tests.judgement.advice.speech import acts_in, unsafe
-from tui.steps import cautions
 
 NOTES = [value for name, value in vars(cautions).items() if name.isupper()]
 
