@@ -2,7 +2,8 @@
 
 Textual's `Pilot.pause` sleeps until the process seems idle, 60 ms for a key: most of the time that
 driving the wizard took, and on a busy machine it came back too early. Here it is looked at instead.
-What is to happen a short while after a key happens at once: nobody waits for a clock.
+What is to happen a short while after a key happens at once: nobody waits for a clock. And the
+screen is painted once it comes to rest, not several times on the way there.
 """
 
 from __future__ import annotations
@@ -10,9 +11,11 @@ from __future__ import annotations
 import asyncio
 import time
 from collections.abc import Iterable
+from weakref import WeakSet
 
 from textual.app import App
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.timer import Timer
 
 _LONG = 60.0
@@ -45,13 +48,35 @@ async def rest(app: App[None], *, timers: bool = False) -> None:
             continue
         elif _is_unpainted(app):
             app.screen._on_timer_update()
+        elif app in _to_paint and not app._batch_count:
+            _to_paint.discard(app)
+            _paint(app.screen)
         else:
             return
     raise AssertionError("The wizard comes to no rest.")
 
 
+_at_rest: WeakSet[App[None]] = WeakSet()
+_to_paint: WeakSet[App[None]] = WeakSet()
+_paint = Screen._compositor_refresh
+
+
+def _paint_later(screen: Screen[object]) -> None:
+    """Paint a screen, or leave that to `rest`: what has to be painted is noted by now."""
+    app = screen.app
+    if app in _at_rest and screen is app.screen:
+        screen._dirty_widgets.clear()
+        _to_paint.add(app)
+    else:
+        _paint(screen)
+
+
+Screen._compositor_refresh = _paint_later  # type: ignore[method-assign]
+
+
 def at_rest(pilot: Pilot[None]) -> Pilot[None]:
     """Let a pilot wait for rest, where it would sleep: after a click, a key, another size."""
+    _at_rest.add(pilot.app)
 
     async def pause(_: float | None = None) -> None:
         await rest(pilot.app)

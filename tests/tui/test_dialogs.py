@@ -24,7 +24,7 @@ from records.taking.queue import Order, queue
 from records.taking.still_to_test import Stop, missing
 from records.terms import Stage
 from records.terms import Step as WalkStep
-from tests.tui.driving import Driver, wizard
+from tests.tui.driving import NARROW, Driver, blank, wizard
 from tui.dialogs.ask import Ask
 from tui.dialogs.buy_table import BuyTable
 from tui.dialogs.choose import Choose
@@ -46,7 +46,6 @@ from tui.dialogs.table import Line, Table
 from tui.dialogs.typed_in import TypedIn
 from tui.dialogs.working import Working
 from tui.dialogs.yes_no import YesNo
-from tui.steps.step import Step
 from tui.widgets.entry import Entry
 from tui.widgets.key_hints import hints
 
@@ -113,52 +112,68 @@ async def _open(driver: Driver, kind: type[Dialog[Any]], answers: list[object]) 
     return dialog
 
 
-async def test_f1_says_what_each_dialog_is_for_and_leaves_it_as_it_was(tmp_path: Path) -> None:
-    async with demo(tmp_path, (80, 24)) as driver:
+async def test_f1_says_what_each_dialog_is_for_and_a_tap_or_esc_closes_it(tmp_path: Path) -> None:
+    async with demo(tmp_path, NARROW) as driver:
         for kind in sorted(MADE, key=lambda each: each.__name__):
             answers: list[object] = []
             dialog = await _open(driver, kind, answers)
-            await driver.keys("f1")
-            await driver.settled()
-            if kind is Reader:  # it is the help itself: F1 puts it away
-                assert answers == [None]
-                continue
-            assert isinstance(driver.app.screen, Reader), kind
-            assert "Esc, Enter or F1 closes" in driver.screen
-            assert kind is Surfaces or kind.HELP[:25] in driver.words, kind
-            await driver.keys("f1")
-            await driver.settled()
-            assert driver.app.screen is dialog
-            await driver.keys("escape")
-            await driver.settled()
-            assert answers == [None], kind
+            if kind is not Reader:
+                await _f1_and_back(driver, dialog)
+            assert await _closes_by_its_key(driver, answers), f"a tap on Esc: {kind}"
+
+            dialog = await _open(driver, kind, answers)
+            if not await _closes_by_a_tap_beside_it(driver, dialog):
+                await driver.keys("f1" if kind is Reader else "escape")
+            assert answers == [None, None], f"a tap beside it, or Esc: {kind}"
 
 
-@pytest.mark.parametrize("size", [(80, 24), (48, 40)])
-async def test_each_dialog_is_closed_by_a_tap_on_its_key_or_beside_it(
-    tmp_path: Path, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+async def test_with_fingers_each_dialog_is_closed_by_a_tap(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    if size[0] == 48:
-        monkeypatch.setenv("FARBOARD_TOUCH", "1")
-    async with demo(tmp_path, size) as driver:
+    monkeypatch.setenv("FARBOARD_TOUCH", "1")
+    async with demo(tmp_path, (48, 40)) as driver:
         for kind in sorted(MADE, key=lambda each: each.__name__):
             answers: list[object] = []
-            await _open(driver, kind, answers)
-            keys = driver.app.screen.query_one("#dialog-keys")
-            assert driver.app.screen.region.contains_region(keys.region), kind
-            assert keys.size.height % 3 == 0 or size[0] == 80, kind
-            await driver.pilot.click("#dialog-keys", offset=_where(driver, "Esc"))
-            await driver.settled()
-            assert answers == [None], kind
-
             dialog = await _open(driver, kind, answers)
-            box = dialog.query_one("#dialog").region
-            if box.width < size[0] and box.height < size[1]:
-                await driver.pilot.click(offset=Offset(0, 0))
-                await driver.settled()
-            else:
-                await driver.keys("escape")
-            assert answers == [None, None], kind
+            height = dialog.query_one("#dialog-keys").size.height
+            assert height % 3 == 0, f"rows of three lines, for a finger: {kind}"
+            if await _closes_by_a_tap_beside_it(driver, dialog):
+                assert answers.pop() is None, kind
+                await _open(driver, kind, answers)
+            assert await _closes_by_its_key(driver, answers), kind
+
+
+async def _f1_and_back(driver: Driver, dialog: Dialog[Any]) -> None:
+    kind = type(dialog)
+    await driver.keys("f1")
+    await driver.settled()
+    assert isinstance(driver.app.screen, Reader), kind
+    assert "Esc, Enter or F1 closes" in driver.screen
+    assert kind is Surfaces or kind.HELP[:25] in driver.words, kind
+    await driver.keys("f1")
+    await driver.settled()
+    assert driver.app.screen is dialog, f"F1 leaves it as it was: {kind}"
+
+
+async def _closes_by_its_key(driver: Driver, answers: list[object]) -> bool:
+    """Tap on Esc among the keys, all of which are on the screen; return whether it closes."""
+    keys = driver.app.screen.query_one("#dialog-keys")
+    assert driver.app.screen.region.contains_region(keys.region), driver.screen
+    await driver.pilot.click("#dialog-keys", offset=_where(driver, "Esc"))
+    await driver.settled()
+    return answers == [None]
+
+
+async def _closes_by_a_tap_beside_it(driver: Driver, dialog: Dialog[Any]) -> bool:
+    """Tap in the corner of the window; False if the dialog leaves no room beside it."""
+    box = dialog.query_one("#dialog").region
+    window = dialog.region
+    if box.width >= window.width or box.height >= window.height:
+        return False
+    await driver.pilot.click(offset=Offset(0, 0))
+    await driver.settled()
+    assert driver.app.screen is not dialog, f"a tap beside it: {type(dialog)}"
+    return True
 
 
 def _where(driver: Driver, word: str) -> tuple[int, int]:
@@ -172,7 +187,7 @@ def _where(driver: Driver, word: str) -> tuple[int, int]:
 
 
 async def test_a_question_is_answered_by_a_tap_on_its_answer_alone(tmp_path: Path) -> None:
-    async with demo(tmp_path, (80, 24)) as driver:
+    async with blank(tmp_path) as driver:
         answers: list[bool | None] = []
         for word in ("n: no", "y: go on"):
             driver.app.push_screen(YesNo("Sure?", [TEXT], yes="go on", no="no"), answers.append)
@@ -187,39 +202,29 @@ async def test_a_question_is_answered_by_a_tap_on_its_answer_alone(tmp_path: Pat
         assert answers == [False, True]
 
 
-@pytest.mark.parametrize("step", [WalkStep.JOB, WalkStep.DEAD_TESTS, WalkStep.REVIEW])
-async def test_what_is_typed_right_after_the_key_of_a_dialog_goes_into_it(
-    tmp_path: Path, step: WalkStep
+async def test_what_is_typed_right_after_the_key_of_a_dialog_goes_into_it_and_nothing_before(
+    tmp_path: Path,
 ) -> None:
-    path = tmp_path / "demo.farboard"
-    RecordFile.create(path, demo_record()).close()
-    async with wizard(path, tmp_path, begin=step) as driver:
-        for keys, came in (
-            (("f6", "4"), "Board"),
-            (("ctrl+p", *"job", "enter"), "Job"),
-            (("f6", "home", "down", "enter"), "Origin"),
-            (("f1", "escape", "f6", "3"), "Feed"),
-            (("f2", "escape", "f6", "1"), "Job"),
-        ):
-            before = driver.record
-            driver.burst(*keys)
-            for _ in range(60):
-                await driver.pilot.pause(0.02)
-                shown = driver.app.screen
-                if isinstance(shown, Step) and came == shown.STEP_TITLE:
-                    break
-            assert getattr(driver.app.screen, "STEP_TITLE", "") == came, driver.screen
-            assert driver.record == before
-            driver.app.go(step)
-            await driver.settled()
-
-
-async def test_text_typed_before_the_key_of_a_dialog_stays_in_its_field(tmp_path: Path) -> None:
-    async with demo(tmp_path, (80, 24)) as driver:
+    async with demo(tmp_path, NARROW) as driver:
         driver.burst(*"J-7", "f6", "escape")
-        await driver.pilot.pause(0.6)
         await driver.settled()
-        assert driver.app.screen.query_one(Entry).value == "J-7"
+        assert driver.app.screen.query_one(Entry).value == "J-7", "typed before the key"
+        await driver.keys("escape")
+        for step in (WalkStep.JOB, WalkStep.DEAD_TESTS, WalkStep.REVIEW):
+            for keys, came in (
+                (("f6", "4"), "Board"),
+                (("ctrl+p", *"job", "enter"), "Job"),
+                (("f6", "home", "down", "enter"), "Origin"),
+                (("f1", "escape", "f6", "3"), "Feed"),
+                (("f2", "escape", "f6", "1"), "Job"),
+            ):
+                driver.app.go(step)
+                await driver.settled()
+                before = driver.record
+                driver.burst(*keys)
+                await driver.settled()
+                assert getattr(driver.app.screen, "STEP_TITLE", "") == came, (step, driver.screen)
+                assert driver.record == before
 
 
 def test_the_parts_of_a_line_of_keys() -> None:
