@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 from records.entering.field import Field, Kind
 from records.model.buying import Buying
 from records.model.circuit import Point
@@ -14,11 +12,10 @@ from records.model.outbuilding import Bond
 from records.model.wiring import Run
 from records.options.changes import changed_checks
 from records.terms import CableKind, Cpc, Method, OutbuildingEarth, Step
-from tests.judgement.jobs import SOUND, circuit
-from tests.tui.driving import NARROW, Driver
-from tests.tui.test_options import opened
+from tests.judgement.jobs import circuit
+from tests.tui.choosing import DESIGN, ask, opened
+from tests.tui.driving import Driver
 
-DESIGN = SOUND.model_copy(update={"readings": ()})
 FULL = circuit(DESIGN, "C1", points=(Point(id="S1", name="S1", at=5.0, spur=1.0),))
 FULL = FULL.model_copy(
     update={
@@ -65,7 +62,7 @@ async def test_each_field_of_the_design_can_be_tried_and_none_is_changed_by_it(
     tmp_path: Path,
 ) -> None:
     tried = set()
-    async with opened(tmp_path, FULL, NARROW) as driver:
+    async with opened(tmp_path, FULL) as driver:
         for step, trail in PAGES:
             driver.app.go(step)
             await driver.settled()
@@ -92,24 +89,50 @@ async def tried(driver: Driver, label: str, text: str) -> str:
     return driver.words
 
 
-@pytest.mark.parametrize(
-    ("label", "text", "said"),
-    [
-        # What one entry gives its own field and others beside it.
-        ("Protective device", "63 bs88-3", "Feed: In ≤ Iz"),
-        ("In one line", "3c 2.5 swa 46m buried 500", "Feed: In ≤ Iz"),
-        ("In one line", "gibberish", "gibberish"),
-    ],
-)
-async def test_shorthand_of_the_feed_is_tried_as_enter_would_take_it(
-    tmp_path: Path, label: str, text: str, said: str
+async def test_f5_says_what_a_value_would_do_before_enter_and_keeps_nothing(
+    tmp_path: Path,
 ) -> None:
-    async with opened(tmp_path, DESIGN, NARROW) as driver:
+    async with opened(tmp_path, DESIGN) as driver:
+        await driver.row("Ib of the feed")
+        await driver.keys("f5")
+        assert "Type another value" in driver.words, "what to do where nothing is typed"
+        assert "x" in await tried(driver, "Ib of the feed", "x"), "why a text is no value"
+        await driver.keys("escape", "escape")
+
+        said = await tried(driver, "Protective device", "rcbo d")
+        assert "what it would do" in said, "the answer that the list is on"
+        assert "→" in said
+        await driver.keys("escape", "escape")
+
+        # What one entry gives its own field and others beside it, as Enter would take it.
+        for label, text, words in (
+            ("Protective device", "63 bs88-3", "Feed: In ≤ Iz"),
+            ("In one line", "3c 2.5 swa 46m buried 500", "Feed: In ≤ Iz"),
+            ("In one line", "gibberish", "gibberish"),
+        ):
+            assert words in await tried(driver, label, text), text
+            await driver.keys("escape", "escape")
+
+        driver.app.go(Step.CIRCUITS)
+        await driver.settled()
+        line = "sockets ring B32 rcbo 30ma 2.5/1.5 68m clipped"
+        said = await tried(driver, "Next in one line", line)
+        assert "what it would do" in said, "a line that adds a circuit is tried too"
+        assert "none →" in said
+        await driver.keys("escape", "escape")
+        assert driver.record == DESIGN
+
         driver.app.go(Step.FEED)
         await driver.settled()
-
-        assert said in await tried(driver, label, text)
+        await ask(driver, "1")
+        said = await tried(driver, "Line conductor", "2.5")
+        assert "worse: Feed: In ≤ Iz" in said
+        assert "Not kept yet" in said
+        await driver.keys("escape")
         assert driver.record == DESIGN
+        await driver.keys("enter")
+        await driver.settled()
+        assert driver.record.feed.runs[0].csa == 2.5, "Enter keeps it"
 
 
 async def test_what_a_method_brings_with_it_counts_in_what_it_would_do(tmp_path: Path) -> None:
@@ -118,9 +141,7 @@ async def test_what_a_method_brings_with_it_counts_in_what_it_would_do(tmp_path:
         cable=CableKind.SWA_XLPE, cores=3, csa=10.0, cpc=Cpc.CORE, length=30.0, method=Method.C
     )
     record = DESIGN.model_copy(update={"feed": DESIGN.feed.model_copy(update={"runs": (clipped,)})})
-    async with opened(tmp_path, record, NARROW) as driver:
-        driver.app.go(Step.FEED)
-        await driver.settled()
+    async with opened(tmp_path, record) as driver:
         driver.app.screen.open(("run", "0"))
         await driver.settled()
         said = await tried(driver, "Installation method", "buried")
@@ -130,16 +151,3 @@ async def test_what_a_method_brings_with_it_counts_in_what_it_would_do(tmp_path:
         await driver.keys("escape", "enter")
         await driver.settled()
         assert driver.record.feed.runs[0].ambient == 20.0
-
-
-async def test_a_line_that_adds_a_circuit_is_tried_too(tmp_path: Path) -> None:
-    async with opened(tmp_path, DESIGN, NARROW) as driver:
-        driver.app.go(Step.CIRCUITS)
-        await driver.settled()
-        said = await tried(
-            driver, "Next in one line", "sockets ring B32 rcbo 30ma 2.5/1.5 68m clipped"
-        )
-
-        assert "what it would do" in said
-        assert "none →" in said
-        assert driver.record == DESIGN
