@@ -21,8 +21,8 @@ from records.document.properties import put_properties
 from records.errors import BadTemplate
 
 ENDLESS = (
-    "The template needs more time or memory than any schedule takes: look for loops inside loops, "
-    "or for a figure that grows without end."
+    "Look for loops inside loops in the template, or for a figure that grows without end. It needs "
+    "more time or memory than any schedule takes."
 )
 
 _PROPERTY = 255

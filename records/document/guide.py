@@ -15,8 +15,8 @@ _HOW = (
     "GUIDE. Grey lines like this one are left out when a schedule is written; delete them if you "
     "like.",
     "A name prints where it is between two pairs of curly brackets.",
-    "A list is gone through row by row: the first row of the table has the tag “%tr for it in "
-    "circuits %” in curly brackets, the last one “%tr endfor %”, and in between it.number prints "
+    "A list is gone through row by row. The first row of the table has the tag “%tr for it in "
+    "circuits %” in curly brackets. The last one has “%tr endfor %”. In between it.number prints "
     "the number of each. Paragraphs the same with %p. Copy a table of this template to begin with.",
     "What stands in brackets is an example, from the demo job.",
 )

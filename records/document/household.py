@@ -50,8 +50,8 @@ def isolating(record: Record) -> list[str]:
         "Test button (T) on each RCD or RCBO: press it as often as its maker says (often every six "
         "months). It must go off at once. If it doesn’t, don’t use the circuit; call an "
         "electrician.",
-        "A tingle from metal, a smell of burning, a hot socket: touch nothing, get everybody out "
-        "and call an electrician; if the supply itself seems at fault, 105 (Great Britain).",
+        "A tingle from metal, a smell of burning, a hot socket: touch nothing, get everybody out. "
+        "Then call an electrician; if the supply itself seems at fault, 105 (Great Britain).",
         "Not for use before the certificate.",
     ]
 

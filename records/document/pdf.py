@@ -32,8 +32,8 @@ def converter() -> str:
     found = next(filter(None, map(shutil.which, (*_NAMES, *_ELSEWHERE))), None)
     if found is None:
         raise CannotWrite(
-            "There is no LibreOffice here to make the PDF with. Install it (soffice must be found "
-            "on the PATH), or leave --pdf out and save the .docx as PDF in a word processor."
+            "There is no LibreOffice here to make the PDF with. Install it; soffice must be found "
+            "on the PATH. Or leave --pdf out and save the .docx as PDF in a word processor."
         )
     return found
 

@@ -172,7 +172,7 @@ def test_both_conductors_of_one_leg_joined_are_told_once():
 
     assert [each.key for each in found] == ["circuit/C1/L-N/dead/crossed on the same leg"]
     assert found[0].verdict is Verdict.UNLIKELY
-    assert "not a fault in the cable" in found[0].why
+    assert "no fault in the cable" in found[0].why
     assert own(record, ln("P1")).verdict is Verdict.UNLIKELY
     assert own(record, ln("P1")).part_of == found[0].key
     assert own(record, ln("P3")).verdict is Verdict.WITHIN

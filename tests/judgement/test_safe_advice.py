@@ -150,7 +150,7 @@ def test_surge_protection_comes_out_again_for_a_later_insulation_test():
     line = own(spoilt(late, record=record), SURGE)
     assert line.verdict is Verdict.UNLIKELY
     assert "insulation L-E" in line.why
-    assert "that it is back in since isn't shown" in line.why
+    assert "That it is back since isn't shown" in line.why
 
 
 # Worked out, and added up wrongly.

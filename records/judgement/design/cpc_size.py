@@ -31,9 +31,9 @@ def let_through(facts: Facts, place: Place, found: Judged) -> Judged:
         return found
     return found._replace(
         verdict=Verdict.NOT_TAKEN,
-        why=f"{_figures(found)} Not shown: the breaker opens within {_AT_ONCE:g} s, and then the "
-        "energy that it lets through decides, which only its maker can say. By the tables and "
-        "the formula alone the cpc is too thin.",
+        why=f"{_figures(found)} Not shown: the breaker opens within {_AT_ONCE:g} s. "
+        "Then the energy that it lets through decides, and only its maker can say that. By the "
+        "tables and the formula alone the cpc is too thin.",
         causes=(),
         next_check=(
             do(

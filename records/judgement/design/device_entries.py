@@ -121,8 +121,8 @@ def _rcd(facts: Facts, place: Place, rcd: Rcd, device: Device) -> Iterator[Judge
             facts,
             place,
             "delay of the RCD",
-            "A delayed RCD to BS 4293 opens after the delay on its label, which isn't entered: its "
-            "longest time is not known.",
+            "The delay of this RCD to BS 4293 isn't entered. It opens after the delay on its "
+            "label, so its longest time is not known.",
             "Read the delay off its label, and enter it.",
             title="delay of the RCD",
             verdict=Verdict.NOT_TAKEN,
@@ -171,8 +171,8 @@ def _behind_cutout(facts: Facts) -> Iterator[Judged]:
         facts,
         FEED,
         "supplier's fuse",
-        f"The feed's device is {rating:g} A, the main (cut-out) fuse before it {cutout:g} A: the "
-        "fuse would open first, and the house go dark.",
+        f"The feed's device is {rating:g} A, the main (cut-out) fuse before it {cutout:g} A. The "
+        "fuse would open first, and the house would go dark.",
         "Read both again. If they are correct, the certifier decides on a smaller device.",
         title="device and main (cut-out) fuse",
         verdict=Verdict.NEAR,
@@ -218,8 +218,8 @@ def _fuse(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
             facts,
             place,
             "load and fuse",
-            f"The load is {load:.2f} A, the fuse of its connection unit {fuse:g} A: fully loaded, "
-            "and warm for as long as it runs.",
+            f"The load is {load:.2f} A, the fuse of its connection unit {fuse:g} A. It is fully "
+            "loaded, and warm for as long as it runs.",
             "Read the power and its voltage on the plate: 3 kW at 240 V draw 12.5 A. The certifier "
             "decides if it may be on this fuse.",
             title="load and fuse of the connection unit",

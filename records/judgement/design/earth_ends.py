@@ -53,8 +53,8 @@ def _armour(facts: Facts) -> Iterator[Judged]:
             facts,
             FEED,
             _ARMOUR,
-            f"The armour is earthed {end.value}: it joins the earth of the house to that of the "
-            "outbuilding, which has its own electrode.",
+            f"The armour is earthed {end.value}. It joins the earth of the house to the electrode "
+            "of the outbuilding.",
             "Plan it earthed at the house only: cut back, insulated and labelled at the "
             "outbuilding. The designer decides.",
             title="armour earthed",

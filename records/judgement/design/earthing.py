@@ -68,8 +68,8 @@ def _earth(facts: Facts) -> Iterator[Judged]:
     if len(core) == len(runs):
         yield base._replace(
             verdict=Verdict.NEAR,
-            why="The outbuilding has its own electrode, and the feed a protective conductor "
-            "all the way: joined, they would be one earth, never half of each. The certifier "
+            why="The outbuilding has its own electrode, and the feed has a protective conductor "
+            "all the way. Joined, they would be one earth, never half of each. The certifier "
             "decides how it ends.",
             next_check=_ENDS_INSULATED.text(),
             source=cite.bs7671("Regulation 542.1"),
@@ -93,7 +93,7 @@ def _extraneous(facts: Facts) -> Iterator[Judged]:
     elif record.origin.earthing is Earthing.TN_C_S and not facts.tt_island:
         yield base._replace(
             verdict=Verdict.NEAR,
-            why="The earth of a TN-C-S supply is taken to extraneous-conductive-parts: if "
+            why="The earth of a TN-C-S supply is taken to extraneous-conductive-parts. If "
             "the supply's neutral breaks, that metal carries the load's return. A separate "
             "electrode may be better here: the certifier decides.",
             next_check=do(

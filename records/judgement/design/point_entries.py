@@ -26,7 +26,7 @@ def point_lines(facts: Facts) -> Iterator[Judged]:
                     facts,
                     here,
                     "cpc",
-                    "The cpc ends at a box before this point: its metal can become live, and no "
+                    "The cpc ends at a box before this point. Its metal can become live, and no "
                     "loop can be read there.",
                     "Plan the cpc through to every point, or a class II point where it stays so; "
                     "the certifier decides.",

@@ -77,8 +77,8 @@ def _case_of_board(facts: Facts) -> Iterator[Judged]:
         return  # what has no RCD at all is told at each circuit
     yield line(facts, BOARD, "TT protection", "RCD for the sub-board itself")._replace(
         verdict=Verdict.NEAR,
-        why="There is no RCD before those of its circuits: a fault to the case of the sub-board or "
-        "the tails to them would not be disconnected. All of that has to be class II; the "
+        why="There is no RCD before those of its circuits. A fault to the case of the sub-board, "
+        "or to its tails, would not be disconnected. All of that has to be class II; the "
         "certifier decides.",
         next_check=plan(
             "An enclosure of class II up to the RCDs of the circuits. Else an RCD at the house, "

@@ -49,12 +49,12 @@ def _open_neutral(facts: Facts, circuit: Circuit, place: Place) -> Iterator[Judg
         return
     yield line(facts, place, "open neutral", "earth of the charging point")._replace(
         verdict=Verdict.NEAR,
-        why="The earth of a TN-C-S supply goes to a vehicle: if the supply's neutral breaks, the "
+        why="The earth of a TN-C-S supply goes to a vehicle. If the supply's neutral breaks, the "
         "vehicle becomes live to whoever stands on the ground beside it.",
         next_check=do(
             Act.ASK,
-            "Ask the certifier before it is bought: equipment that opens on a broken neutral, or "
-            "an earth electrode for the charging point.",
+            "Ask the certifier before it is bought. It needs equipment that opens on a broken "
+            "neutral, or an earth electrode for the charging point.",
         ).text(),
         source=cite.VEHICLE_PEN,
         weight=60,

@@ -31,8 +31,8 @@ def joint_lines(facts: Facts) -> Iterator[Judged]:
             verdict=Verdict.NEAR,
             source=_REACH,
             weight=35,
-            why="A joint has to stay where it can be inspected, unless it is maintenance-free "
-            "(marked MF), soldered, welded, pressed or sealed in compound.",
+            why="A joint has to stay where it can be inspected. Only one that is maintenance-free "
+            "(marked MF), soldered, welded, pressed or in compound may be hidden.",
             next_check=do(
                 Act.OPEN,
                 "Move it to a blank plate in sight, or use one marked MF and enter mf as its box.",

@@ -190,7 +190,7 @@ def _in_timber(hole: Hole) -> Iterator[_Fault]:
         case Timber.STUD:
             if hole.is_notch or hole.size > HOLE * hole.deep + SLACK:
                 yield _ask(
-                    "Farboard has no published rule for a notch in a stud, or for a hole over a "
+                    "Farboard has no published rule for a notch in a stud, or a hole over a "
                     "quarter of its depth."
                 )
         case Timber.RAFTER if hole.is_notch:

@@ -41,7 +41,7 @@ def _low(facts: Facts, reading: Reading, figure: Figure, limit: Limit) -> Iterat
             + do(Act.EARTH_OFF, "Electrode's conductor off its bar.")
             + do(
                 Act.READ_DEAD,
-                "Low-ohm meter from the earth bar to the cut-back armour: a few ohms is a bridge, "
+                "Low-ohm meter from the earth bar to the cut-back armour. A few ohms is a bridge, "
                 "tens of ohms the ground.",
             ),
         )

@@ -104,8 +104,8 @@ def _older_perhaps(
     yield Concern(
         "rcd-standard",
         Verdict.NEAR,
-        f"Over {older:.0f} ms: too slow for an RCD to BS 4293 or BS 7288, in time for one to "
-        "BS EN 61008-1. Which it is made to isn't entered.",
+        f"Over {older:.0f} ms is too slow for an RCD to BS 4293 or BS 7288. For one to "
+        "BS EN 61008-1 it is in time. Which it is made to isn't entered.",
         ("an older RCD at the house end",),
         do(Act.LOOK, "Read the standard off its label, covers on, and enter it (Feed).")
         + do(Act.ASK, "No label: the certifier decides."),

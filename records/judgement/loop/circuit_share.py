@@ -233,8 +233,8 @@ def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: s
     no_trip = behind_rcd(facts, circuit) and not high_range(reading)
     if no_trip and gap <= RCD_ADDS:
         says += (
-            " An RCD in the path can add 0.1 to 0.6 Ω to a no-trip reading, the same at every "
-            "point of the circuit. Record both; nothing is taken off."
+            " An RCD in the path can add 0.1 to 0.6 Ω to a no-trip reading. It adds the same at "
+            "every point of the circuit. Record both; nothing is taken off."
         )
         causes = (
             "the RCD in the path, on a no-trip reading",

@@ -117,10 +117,8 @@ def _holds_but_keen(facts: Facts, slot: Slot) -> Iterator[Pattern]:
         ("something leaked during the ramp only", "the tester was set to another IΔn"),
         do(
             Act.READ_LIVE,
-            "Switch off and unplug the loads and retest the ramp first: the one "
-            "that moves "
-            "with the loads "
-            "is the leak.",
+            "Switch off and unplug the loads, then retest the ramp. The load that changes it "
+            "leaks.",
         ),
         cite.RCD_CURRENT,
         16,

@@ -101,7 +101,7 @@ def too_even(facts: Facts) -> Iterator[Pattern]:
             concern = Concern(
                 "made by arithmetic",
                 Verdict.UNLIKELY,
-                "Every point shows a quarter of r1 and r2 to the digit; near the board a ring with "
+                "Every point shows a quarter of r1 and r2 to the digit. Near the board a ring with "
                 "a smaller cpc shows less.",
                 ("calculated instead of read",),
                 _SAMPLE,

@@ -96,8 +96,8 @@ def all_back(facts: Facts) -> Iterator[Pattern]:
         do(Act.LEAVE_OFF, "Leave everything off.")
         + do(
             Act.UNLINK,
-            "Look at each: links out, neutrals in their own places, earths, bonds and electrode "
-            "back and tight, surge protection back, covers on. Then say so.",
+            "Look at each: links out, neutrals in their own places. Earths, bonds and electrode "
+            "back and tight. Surge protection back, covers on. Then say so.",
         ),
         cite.COMMON,
         EARTH_WEIGHT - 10 if grave else 30,
@@ -130,8 +130,8 @@ def surge_back(facts: Facts) -> Iterator[Pattern]:
         "surge not shown back",
         Verdict.UNLIKELY,
         f"{facts.title(test.place)}, {test.quantity.value}, was read later, on "
-        f"{moment_words(at[0])}: surge protection is out for such a test, and that it is back in "
-        "since isn't shown.",
+        f"{moment_words(at[0])}. Surge protection is out for such a test. That it is back since "
+        "isn't shown.",
         ("it was disconnected again",),
         do(Act.LOOK, "Look at it through the closed cover, and say so."),
         cite.INSULATION,

@@ -85,8 +85,8 @@ def same_leg(facts: Facts) -> Iterator[Pattern]:
             "crossed on the same leg",
             Verdict.UNLIKELY,
             f"The readings grow from {amount(min(each.values), Unit.OHM)} near the board to "
-            f"{amount(max(each.values), Unit.OHM)} half way round: that is what both conductors "
-            "of the same leg joined give, not a fault in the cable.",
+            f"{amount(max(each.values), Unit.OHM)} half way round. Both conductors of the "
+            "same leg joined give that; it is no fault in the cable.",
             ("line of leg 1 was joined to the other conductor of leg 1",),
             do(Act.JOIN, "Join opposite legs and repeat, before you doubt the cable."),
             cite.GUIDANCE,
