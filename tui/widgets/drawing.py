@@ -180,12 +180,7 @@ def _values(row: Field, state: State, room: int) -> list[Content]:
 def _options(drawing: Drawing, state: State, at: int, column: int, width: int) -> None:
     indent = min(column, 6)
     if not state.options:
-        drawing.add(
-            Content.styled(
-                f"{'':<{indent}}none of the answers has this: delete it to see them", "$quiet"
-            ),
-            at,
-        )
+        drawing.add(Content.styled(f"{'':<{indent}}{_NONE}", "$quiet"), at)
     for number, option in enumerate(state.options or ()):
         lead = "▸ " if number == state.picked else "  "
         note = f"  {option.note}" if option.note else ""
