@@ -1,8 +1,8 @@
 """Runs tests against a change in memory: no file is touched, and no test sees what another left.
 
-The tests are collected once. Each is run in a fork, with coverage.py noting which lines it reaches;
-then each change is tried in a fork in which the changed function has the changed code. What is read
-when a module is imported needs a new process.
+The tests are collected once and run in forks, coverage.py noting which lines each reaches. Each
+change is then tried in a fork in which the changed function has the changed code. What is read when
+a module is imported needs a new process.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
+from itertools import groupby
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Any
@@ -70,6 +71,11 @@ def apart(work: Callable[[], Any], seconds: float) -> Any:
         return None
 
 
+def file_of(item: pytest.Item) -> str:
+    """Return the file that a test stands in."""
+    return item.nodeid.split("::")[0]
+
+
 def passes(item: pytest.Item, following: pytest.Item | None) -> bool:
     """Whether a test passes."""
     return all(each.passed for each in runtestprotocol(item, log=False, nextitem=following))
@@ -111,30 +117,41 @@ class Reach:
         }
 
     def record(self, items: Sequence[pytest.Item], limit: float) -> None:
-        """Run each test apart and note what it reaches."""
+        """Run the tests file by file, each file apart, and note what each test reaches."""
 
-        def run(item: pytest.Item) -> tuple[bool, float, Lines]:
-            watching = self.watch()
-            watching.start()
-            began = time.perf_counter()
-            good = passes(item, None)
-            took = time.perf_counter() - began
-            watching.stop()
-            return good, took, self.of(watching)
+        def run(tests: Sequence[pytest.Item]) -> list[tuple[bool, float, Lines]]:
+            found = []
+            for item, following in zip(tests, (*tests[1:], None), strict=True):
+                watching = self.watch()
+                watching.start()
+                began = time.perf_counter()
+                good = passes(item, following)
+                took = time.perf_counter() - began
+                watching.stop()
+                found.append((good, took, self.of(watching)))
+            return found
 
-        for at, item in enumerate(items):
-            if at and at % 500 == 0:
-                print(f"  {at}", flush=True)
-            result = apart(lambda item=item: run(item), limit)  # type: ignore[misc]
-            if result is None or not result[0]:
-                self.failing.add(item.nodeid)
-            else:
-                _, self.seconds[item.nodeid], self.lines[item.nodeid] = result
+        for name, those in groupby(items, file_of):
+            tests = list(those)
+            results = apart(lambda tests=tests: run(tests), limit * len(tests))  # type: ignore[misc]
+            took = sum(each[1] for each in results or ())
+            print(f"  {name} {took:.0f} s", flush=True)
+            for item, result in zip(tests, results or [None] * len(tests), strict=True):
+                if result is None or not result[0]:
+                    self.failing.add(item.nodeid)
+                else:
+                    _, self.seconds[item.nodeid], self.lines[item.nodeid] = result
 
-    def tests(self, path: str, lines: Iterable[int]) -> list[str]:
-        """Return the tests that run one of the lines."""
+    def tests(self, path: str, lines: Iterable[int]) -> dict[str, bool]:
+        """Return the tests that run one of the lines: True for those that were seen to.
+
+        False for the others of their files: what one of them worked out and kept, the next one
+        uses without running it again.
+        """
         wanted = bits(lines)
-        return [each for each, seen in self.lines.items() if wanted & seen.get(path, 0)]
+        direct = {each for each, seen in self.lines.items() if wanted & seen.get(path, 0)}
+        files = {each.split("::")[0] for each in direct}
+        return {each: each in direct for each in self.lines if each.split("::")[0] in files}
 
 
 def codes(code: CodeType) -> dict[tuple[str, int], list[CodeType]]:

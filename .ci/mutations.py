@@ -195,7 +195,7 @@ class Trial:
         place = str(mutation.path.relative_to(self.root))
         begin, end = mutation.lines
         if mutation.inside:
-            ids = set(self.reach.tests(place, range(begin, end + 1)))
+            ids = self.reach.tests(place, range(begin, end + 1))
         else:
             tree = ast.parse(mutation.path.read_text(encoding="utf-8"))
             names = {
@@ -207,16 +207,19 @@ class Trial:
             by_file: dict[str, set[int]] = defaultdict(set)
             for path, line in self.users.of(names):
                 by_file[path].add(line)
-            ids = {id for path, used in by_file.items() for id in self.reach.tests(path, used)}
+            ids = {}
+            for path, used in by_file.items():
+                for id, direct in self.reach.tests(path, used).items():
+                    ids[id] = direct or ids.get(id, False)
         near = [str(each) for each in self.asked.tests]
-        of_file = set(self.reach.tests(place, range(1, 1000)))
+        of_file = {id for id, direct in self.reach.tests(place, range(1000)).items() if direct}
         alike = f"test_{mutation.path.stem}"
 
-        def rank(id: str) -> tuple[bool, bool, int, float]:
+        def rank(id: str) -> tuple[bool, bool, bool, int, float]:
             folder = next((at for at, each in enumerate(near) if id.startswith(each)), len(near))
-            return alike not in id, id not in of_file, folder, self.reach.seconds[id]
+            return alike not in id, not ids[id], id not in of_file, folder, self.reach.seconds[id]
 
-        return sorted(ids & self.items.keys(), key=rank)
+        return sorted(ids.keys() & self.items.keys(), key=rank)
 
     def _freshly(self, mutation: kinds.Mutation, ids: list[str]) -> str:
         """Try a change with everything imported again."""

@@ -130,3 +130,26 @@ def test_what_is_no_insulation_reading_is_left_as_it_is() -> None:
 
     assert as_tested(r1, WHY) is r1
     assert read_instead(slot(Quantity.R1, Stage.DEAD, "C1"), WHY) is None
+
+
+@pytest.mark.parametrize(
+    ("part", "quantity", "between", "setting"),
+    [
+        (Part.CIRCUIT, Quantity.IR_LE, "L and N joined, and earth", "250 V d.c."),
+        (Part.FEED, Quantity.IR_LE, "L and N joined, and earth", "250 V d.c."),
+        (Part.CIRCUIT, Quantity.IR_FOIL, None, "250 V d.c."),
+        (Part.BOARD, Quantity.IR_GROUP, None, "250 V d.c."),
+        (Part.CIRCUIT, Quantity.R1, None, None),
+        (Part.CIRCUIT, Quantity.ZS, None, None),
+    ],
+)
+def test_every_insulation_test_and_no_other_is_set_to_the_lower_voltage(
+    part: Part, quantity: Quantity, between: str | None, setting: str | None
+) -> None:
+    """500 V into a driver that was left in destroys it; Table 64 has 500 V for the rest."""
+    usual = measurement(part, quantity)
+    lower = as_tested(usual, WHY)
+
+    assert lower.setting == (setting or usual.setting)
+    assert lower.between == (between or usual.between)
+    assert as_tested(usual, "") == usual

@@ -47,3 +47,8 @@ def test_a_part_that_two_people_have_is_asked_about_by_name() -> None:
 def test_who_is_not_in_the_job_is_refused_with_who_is(typed: str) -> None:
     with pytest.raises(BadText, match="P1 Ann Brook; P2 Bea Brook; P3 Ann-Marie Field"):
         person_named(JOB, typed)
+
+
+def test_a_job_without_people_says_where_they_are_entered() -> None:
+    with pytest.raises(BadText, match=r"It has: nobody yet\. People are entered in the step Job"):
+        person_named(Record(), "Ann")

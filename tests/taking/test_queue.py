@@ -132,6 +132,27 @@ def test_an_optional_reading_comes_when_it_is_asked_for_or_taken_in_its_place_in
     assert queue(taken, EMPTY, Stage.DEAD, Order.BY_TEST).index(asked) == found
 
 
+def test_the_next_bad_one_of_the_same_test_lies_further_on_and_never_is_the_one_in_hand():
+    zs = [slot(Quantity.ZS, Stage.LIVE, each) for each in ("C1", "C2", "C3")]
+    job = small_job()
+    for where in zs:
+        job = with_figure(job, where, 9.0)
+
+    def bad(where, verdict=Verdict.OUTSIDE):
+        attempts = job.taken(where)
+        return Judged("k", verdict, where.place, "t", "w", where, attempts=attempts)
+
+    review = Review((bad(zs[0]), bad(zs[1], Verdict.WITHIN), bad(zs[2])))
+    line = queue(job, review, Stage.LIVE, Order.BY_TEST)
+    at = [line.index(each) for each in zs]
+
+    assert line.next_bad_alike(at[0]) == at[2]
+    assert line.next_bad_alike(at[1]) == at[2]
+    assert line.next_bad_alike(at[2]) is None
+    timed = line.index(slot(Quantity.RCD_TIME, Stage.LIVE, "C1"))
+    assert line.next_bad_alike(timed) is None
+
+
 def test_where_room_is_scarce_place_and_symbol_come_before_names():
     ring = small_job().circuits[0]
     point = ring.points[0].model_copy(update={"name": "S1, by the door"})

@@ -265,3 +265,30 @@ def test_of_many_rows_nothing_is_taken_if_one_will_not_do() -> None:
 
     assert faults.count("Line ") == 1
     assert "rn" in faults
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("0001-01-01T00:00+14:00", "Write day and time"),  # before any calendar
+        ("0001-01-01 00:00", "Write day and time"),
+        ("9999-12-31 23:59", "still to come"),
+        ("14:30", "without a day"),
+        ("2026-11-19 09:02", "still to come"),
+    ],
+)
+def test_a_time_that_can_not_be_is_a_row_to_correct(text: str, says: str) -> None:
+    assert says in refused(small_job(), **{R1: READ | {Column.TAKEN_AT: text}})
+
+
+def test_of_two_meters_with_one_serial_the_id_is_asked_for() -> None:
+    record = small_job()
+    meter = record.job.instruments[0]
+    two = (meter, meter.model_copy(update={"id": "M2"}))
+    record = record.model_copy(update={"job": record.job.model_copy(update={"instruments": two})})
+
+    assert "more than one instrument: use the id" in refused(
+        record, **{R1: READ | {Column.INSTRUMENT: "0412"}}
+    )
+    (found,) = read(record, filled(record, **{R1: READ | {Column.INSTRUMENT: "m2"}})).readings
+    assert found.instrument == "M2"

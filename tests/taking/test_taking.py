@@ -70,6 +70,30 @@ def test_what_is_no_reading_is_refused_with_what_would_be_right(typed: str, entr
         understand(typed, entry)
 
 
+@pytest.mark.parametrize(
+    ("entry", "most", "over"),
+    [
+        (R1, "100000", "100001"),
+        (IR, "1000000", "1000001"),
+        (FAULT, "100", "100.1"),
+        (measurement(Part.BOARD, Quantity.VOLTAGE), "1000", "1001"),
+        (measurement(Part.CIRCUIT, Quantity.RCD_TIME), "10000", "10001"),
+    ],
+)
+def test_what_no_tester_shows_is_a_slip_of_the_unit(entry, most: str, over: str):
+    """Common practice: a hand-held tester shows less than these in each unit."""
+    assert understand(most, entry).value == float(most)
+    with pytest.raises(BadQuantity, match="more than any tester shows"):
+        understand(over, entry)
+
+
+def test_a_meters_zero_may_lie_a_little_below_nothing():
+    assert understand("-0.5", R1).value == -0.5
+    for text in ("-0.51", "<-0.01", ">-0.01"):
+        with pytest.raises(BadQuantity, match="Check the sign"):
+            understand(text, R1)
+
+
 def test_a_reading_carries_who_with_what_and_how():
     where = slot(Quantity.IR_LE, Stage.DEAD, "C1")
     around = Circumstances("A1", "M1", 250.0, "L and N joined", "damp morning")
