@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from records.days import moment_words
 from records.expected.results import Result
 from records.interlock.may_take import Lock
@@ -27,6 +29,35 @@ def card_in_hand(bench: Bench) -> Card | None:
         changed_since(session, entry),
         desk.meter(entry.slot),
     )
+
+
+def all_of_card(bench: Bench, told: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Return what is on the card of the reading in hand and is not told elsewhere: name and text.
+
+    Args:
+        bench: Where the person stands.
+        told: What else is told of it.
+    """
+    card = card_in_hand(bench)
+    if card is None:
+        return []
+    whole = "\n".join(text for _, text in told)
+    limit = " · ".join(filter(None, (card.limit, card.source)))
+    found = [
+        *(("So far", each, each) for each in card.before),
+        ("Judged again", card.changed, card.changed),
+        ("Expected", card.expect, card.expect),
+        ("Limit", limit, card.limit),
+        ("By", " · ".join(circumstances(bench)), "\n\n"),
+    ]
+    return [(name, text) for name, text, known in found if text and known not in whole]
+
+
+def unsafe_here(bench: Bench) -> list[str]:
+    """Return what is said in red over the reading in hand: leads first, then what is unsafe."""
+    card = card_in_hand(bench)
+    leads = card.leads if card is not None else ""
+    return [*filter(None, [leads]), *warnings(bench, bench.prompt)]
 
 
 def warnings(bench: Bench, now: Prompt) -> tuple[str, ...]:

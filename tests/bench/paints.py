@@ -1,7 +1,9 @@
 """How often a key has the screen laid out and painted: counts, which no other program disturbs.
 
-Two layouts or paints for one key are seen one after the other: Textual waits a frame between them.
-So a key should take one of each at most, and a character that changes no line no layout.
+With each paint every widget in sight is asked for all its lines, changed or not: the fewer, the
+sooner it is done. Two layouts or paints for one key are seen one after the other: Textual waits a
+frame between them. So a key should take one of each at most, and a character that changes no line
+no layout.
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ from typing import Any
 
 from textual.app import App
 from textual.screen import Screen
+from textual.widget import Widget
 
 from records.demo import demo_record
 from records.store.file import RecordFile
@@ -32,6 +35,8 @@ _WALKS: tuple[tuple[str, Step, Sequence[str], Sequence[str]], ...] = (
 )
 """What is done, the step, the keys that lead there, and those that are counted."""
 
+_WHAT = "layouts", "paints", "widgets asked"
+
 
 def _counted(count: Counter[str]) -> None:
     lay_out: Any = Screen._refresh_layout
@@ -45,6 +50,13 @@ def _counted(count: Counter[str]) -> None:
         count["paints"] += 1
         return paint(self, *more, **named)
 
+    ask: Any = Widget.render_lines
+
+    def asked(self: Any, *more: Any, **named: Any) -> Any:
+        count["widgets asked"] += 1
+        return ask(self, *more, **named)
+
+    Widget.render_lines = asked  # type: ignore[method-assign]
     Screen._refresh_layout = laid_out  # type: ignore[method-assign]
     App._display = painted  # type: ignore[method-assign]
 
@@ -60,7 +72,7 @@ async def _run() -> None:
                 await driver.keys(*before)
                 count.clear()
                 await driver.keys(*keys)
-                each = {what: count[what] / len(keys) for what in ("layouts", "paints")}
+                each = {what: count[what] / len(keys) for what in _WHAT}
                 told = ", ".join(f"{value:.2f} {what}" for what, value in each.items())
                 print(f"{name:24} {told} a key")
 

@@ -14,6 +14,7 @@ from records.errors import FarboardError
 from records.model.reading import NotNeeded, NotTaken
 from records.taking.column import fill, offer, offer_lines
 from records.taking.finding_text import detail
+from records.taking.in_hand import all_of_card, unsafe_here
 from records.taking.instruments import fits, words
 from records.taking.outcome import ALL_DONE
 from records.taking.still_to_test import missing
@@ -24,6 +25,7 @@ from tui.dialogs.pick import Pick
 from tui.dialogs.questions import Answers, Question, Questions
 from tui.dialogs.reader import Reader
 from tui.dialogs.yes_no import YesNo
+from tui.look import style
 from tui.steps.bench_view import BenchView
 from tui.steps.from_notes import ask_notes
 from tui.steps.step import Command
@@ -180,15 +182,15 @@ class BenchStep(BenchView):
         entry, record = self.bench.entry, self.session.record
         if entry is None:
             return
+        told = [(part.label, part.text) for line in entry.lines for part in detail(record, line)]
+        told.append(("How it is taken", self.help_in_focus()))
         blocks = [
-            Content.assemble((f"{part.label}: ", "bold $primary"), part.text)
-            for line in entry.lines
-            for part in detail(record, line)
+            Content.assemble((f"{label}: ", "bold $primary"), text)
+            for label, text in (*told, *all_of_card(self.bench, told))
         ]
-        blocks.append(
-            Content.assemble(("How it is taken: ", "bold $primary"), self.help_in_focus())
-        )
-        self.app.push_screen(Reader(f"{entry.place}, {entry.measurement.title}", blocks))
+        unsafe = [Content.styled(f"! {each}", style("bad")) for each in unsafe_here(self.bench)]
+        title = f"{entry.place}, {entry.measurement.title}"
+        self.app.push_screen(Reader(title, [*unsafe, *blocks]))
 
     @work
     async def _voltage(self) -> None:

@@ -63,7 +63,8 @@ class BenchCard(FittedLines):
         """Name the key for more or don't: while something is typed, letters are part of it."""
         if typing != self._typing:
             self._typing = typing
-            self.renew()
+            if self._shown:
+                self.put([self._edge(self.content_size.width), *self._shown[1:]])
 
     def read_on(self, by: int) -> bool:
         """Scroll by a page, down (1) or up (-1); False if there is no more.

@@ -79,8 +79,10 @@ class ReadingField(FittedLines):
         self._taker = taker
         self._test: Measurement | None = None
         self._standing = self._words = Content("")
-        self._around: Sequence[Row] = ()
+        self._around: list[Row] = []
         self._keys = Content("")
+        self._broken: dict[int, tuple[list[Content], list[Content]]] = {}
+        """Circumstances and keys as lines, by their width: neither changes with what is typed."""
         self._pause: Timer | None = None
         self._entry = ReadingEntry(self)
 
@@ -111,8 +113,11 @@ class ReadingField(FittedLines):
             around: By whom it is taken, and with what.
             keys: What letters do while nothing is typed.
         """
-        self._test, self._around = test, around
-        self._standing, self._keys = standing or Content(""), keys or Content("")
+        self._test, self._standing = test, standing or Content("")
+        self._words = self._standing
+        keys = keys or Content("")
+        if (list(around), keys.plain) != (self._around, self._keys.plain):
+            self._around, self._keys, self._broken = list(around), keys, {}
         self._entry.stand(text)
         self._speak()
 
@@ -124,15 +129,22 @@ class ReadingField(FittedLines):
         """Return the line of the field, and what stands under it."""
         first = Content.assemble((_LABEL, "bold $primary"), " " * _ENTRY, self._echoed(room.width))
         ground = Content.assemble(first, " " * max(room.width - first.cell_length, 0))
+        around, keys = self._still(room.width)
         below = below_field(
             wrap(self._words, room.width) if self._words.plain else (),
-            row_lines(self._around, room.width),
-            wrap(self._keys, room.width) if self._keys.plain else (),
+            around,
+            keys,
             room.width,
             room.height - 1,
             typing=bool(self.text.strip()),
         )
         return [ground.stylize("on $surface"), *below]
+
+    def _still(self, width: int) -> tuple[list[Content], list[Content]]:
+        if width not in self._broken:
+            keys = wrap(self._keys, width) if self._keys.plain else []
+            self._broken = {width: (row_lines(self._around, width), keys)}
+        return self._broken[width]
 
     def focus(self, scroll_visible: bool = True) -> ReadingField:
         """Put the cursor into the field."""

@@ -45,10 +45,12 @@ def row_lines(
 
 def wrap(words: Content, width: int) -> list[Content]:
     """Return words in lines of a width; a line break in them is one, and a blank line stays."""
-    if words.cell_length <= width and "\n" not in words.plain:
-        return [words]
-    parts = words.split("\n", allow_blank=True) or [Content("")]
-    return [line for part in parts for line in part.wrap(width)]
+    parts = words.split("\n", allow_blank=True) if "\n" in words.plain else [words]
+    return [
+        line
+        for part in parts
+        for line in ([part] if part.cell_length <= width else part.wrap(width))
+    ]
 
 
 class ReadingLines(Widget):
