@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -87,15 +88,28 @@ def _parts(name: str) -> Iterator[str]:
     yield from re.findall(r"[A-Z]?[a-z]+|[A-Z]+", name)
 
 
-def test_the_picture_of_the_layers_is_that_of_the_contract() -> None:
+@pytest.mark.parametrize("top", ["records", "tui"])
+def test_the_picture_of_the_layers_is_that_of_the_contract(top: str) -> None:
+    contract = next(each for each in contracts() if each.get("containers") == [top])
+    picture = part("The way of the data").partition(f"\n    {top} ")[2]
+    drawn = []
+    for line in picture.splitlines():
+        if (found := re.match(r" *(\w+(?: \| \w+)*)", line)) is None or line.startswith("    -"):
+            break
+        drawn.append(found[1])
+
+    assert drawn == contract["layers"]
+
+
+@pytest.mark.parametrize("top", ["records", "tui"])
+def test_each_folder_and_file_has_its_layer(top: str) -> None:
+    contract = next(each for each in contracts() if each.get("containers") == [top])
+
+    assert contract["exhaustive"]
+    layers = {name for each in contract["layers"] for name in each.split(" | ")}
+    assert {path.stem for path in inside(top)} - layers == set()
+
+
+def contracts() -> list[dict[str, Any]]:
     settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    layers = settings["tool"]["importlinter"]["contracts"][0]["layers"]
-    picture = part("The way of the data").partition("    records ")[2].partition("\n\n")[0]
-    drawn = [re.match(r" *(\w+(?: \| \w+)*)", line)[1] for line in picture.splitlines()]
-    assert drawn == [each.replace("records.", "") for each in layers if each != "tui"]
-
-
-def test_each_folder_and_file_of_records_has_its_layer() -> None:
-    settings = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
-    layers = set(re.findall(r"records\.(\w+)", settings.partition("[[tool.importlinter")[2]))
-    assert {path.stem for path in inside("records")} - layers == set()
+    return settings["tool"]["importlinter"]["contracts"]
