@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from textual import events
 
 from records.model.reading import Quantity
@@ -24,45 +23,7 @@ async def paste(driver: Driver, text: str) -> None:
     await driver.settled()
 
 
-@pytest.mark.parametrize("size", [NARROW, WIDE])
-async def test_the_arrows_move_in_the_grid_and_what_is_typed_goes_into_the_cell(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.R1)
-        await driver.keys("f9")
-        await driver.settled()
-        await driver.keys("right")
-        assert in_hand(driver) == RN
-        assert "C1 Bench sockets · rn" in driver.words
-        assert "expect" in driver.words
-        assert "limit" in driver.words
-        await driver.type("0.28\n")
-        await driver.settled()
-        assert values(driver.record, RN) == ["0.28"]
-        assert "0.28" in driver.words
-
-        await driver.keys("f9")
-        await driver.settled()
-        assert "0.28 Ω" in driver.words
-
-
-async def test_the_arrows_skip_cells_that_are_not_needed_and_stop_at_the_edge(
-    tmp_path: Path,
-) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS) as driver:
-        await past_cautions(driver)
-        await driver.keys("f9")
-        await driver.keys("left", "left", "up")
-        assert in_hand(driver).quantity is Quantity.R1_R2
-        await driver.keys("right")
-        assert in_hand(driver).quantity is Quantity.IR_LN
-        await driver.keys("down")
-        assert in_hand(driver) == slot(Quantity.IR_LN, Stage.DEAD, "C1")
-
-
-async def test_left_and_right_stay_in_the_text_once_something_is_typed(tmp_path: Path) -> None:
+async def test_what_is_typed_goes_into_the_cell_that_the_arrows_lead_to(tmp_path: Path) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
@@ -70,8 +31,54 @@ async def test_left_and_right_stay_in_the_text_once_something_is_typed(tmp_path:
         await driver.type("028")
         await driver.keys("left", "left")
         await driver.type(".\n")
+        assert values(driver.record, R1) == ["0.28"], "left and right stay in a text"
 
-        assert values(driver.record, R1) == ["0.28"]
+        assert in_hand(driver) == RN
+        for size in (WIDE, NARROW):
+            await driver.pilot.resize_terminal(*size)
+            await driver.settled()
+            for words in ("C1 Bench sockets · rn", "expect", "limit"):
+                assert words in driver.words, size
+        await driver.type("0.29\n")
+        assert values(driver.record, RN) == ["0.29"]
+        for size in (WIDE, NARROW):
+            await driver.pilot.resize_terminal(*size)
+            await driver.settled()
+            assert "0.29" in driver.words, size
+
+        await driver.keys("f9")
+        await driver.settled()
+        assert "0.29 Ω" in driver.words, "the list has it too"
+
+
+async def test_the_arrows_skip_what_is_not_needed_and_columns_come_whole_on_pages(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS) as driver:
+        await past_cautions(driver)
+        await driver.keys("f9")
+        await driver.settled()
+        table = driver.app.screen.query_one(ReadingGrid)
+        for size in (NARROW, WIDE):
+            await driver.pilot.resize_terminal(*size)
+            await driver.settled()
+            await driver.keys(*["up"] * 12, *["left"] * 8)
+            assert "1 of" in driver.words, size
+            seen = set()
+            for _ in range(12):
+                seen |= {str(each.label).replace("\n", " ") for each in table.columns.values()}
+                assert table.virtual_size.width <= table.size.width, size
+                await driver.keys("right", "down")
+                await past_cautions(driver)
+                await driver.settled()
+            assert {"R1+R2", "earthing conductor", "insulation N-E", "polarity"} <= seen, size
+
+        await driver.keys(*["up"] * 12, *["left"] * 8)
+        assert in_hand(driver).quantity is Quantity.R1_R2, "the arrows stop at the edge"
+        await driver.keys("right")
+        assert in_hand(driver).quantity is Quantity.IR_LN
+        await driver.keys("down")
+        assert in_hand(driver) == slot(Quantity.IR_LN, Stage.DEAD, "C1")
 
 
 async def test_twenty_four_circuits_have_every_cell_and_no_number_is_cut_off(
@@ -97,27 +104,6 @@ async def test_twenty_four_circuits_have_every_cell_and_no_number_is_cut_off(
         assert table.virtual_size.width <= table.size.width
 
 
-@pytest.mark.parametrize("size", [NARROW, WIDE])
-async def test_columns_come_whole_and_those_that_do_not_fit_on_another_page(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
-        await past_cautions(driver)
-        await driver.keys("f9")
-        await driver.settled()
-        table = driver.app.screen.query_one(ReadingGrid)
-        assert "1 of" in driver.words
-        seen = set()
-        for _ in range(12):
-            seen |= {str(each.label).replace("\n", " ") for each in table.columns.values()}
-            assert table.virtual_size.width <= table.size.width
-            await driver.keys("right", "down")
-            await past_cautions(driver)
-            await driver.settled()
-
-        assert {"R1+R2", "earthing conductor", "insulation N-E", "polarity"} <= seen
-
-
 async def to_last_row(driver: Driver) -> None:
     await driver.keys("right")
     for _ in range(60):
@@ -128,17 +114,33 @@ async def to_last_row(driver: Driver) -> None:
     raise AssertionError("The grid has no end.")
 
 
-async def test_a_pasted_column_is_offered_to_the_next_fields(tmp_path: Path) -> None:
+async def test_a_pasted_column_is_offered_to_the_next_fields_and_one_line_to_this_one(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.DEAD_TESTS) as driver:
         await past_cautions(driver)
         await to_slot(driver, Quantity.R1)
+        await paste(driver, "0.28 ohm\n")
+        assert screen(driver).field.text == "0.28 ohm", "one line stands in the field"
+        await driver.keys("ctrl+u")
+        await paste(driver, "\x1b[31m0.28")
+        assert screen(driver).field.text == ""
+        assert "control character" in said(driver), "escape codes are refused"
+        await paste(driver, "0.28\nabc")
+        assert "Line 2" in said(driver), "what does not fit is refused aloud"
+        assert "Nothing was taken" in said(driver)
+        await paste(driver, "0.28\n0.29")
+        await driver.keys("n")
+        await driver.settled()
+        assert "Nothing was taken" in said(driver)
+        assert not driver.record.readings
+
         await paste(driver, "0.28\n0,29\r\n.47\n")
         assert "Fill the next 3 fields" in driver.words
         assert "0.29 Ω → C1 Bench sockets, rn" in driver.words
         assert not driver.record.readings
         await driver.keys("y")
         await driver.settled()
-
         assert [values(driver.record, each) for each in (R1, RN, R2)] == [
             ["0.28"],
             ["0.29"],
@@ -147,48 +149,4 @@ async def test_a_pasted_column_is_offered_to_the_next_fields(tmp_path: Path) -> 
         assert in_hand(driver).quantity is Quantity.CROSS_LN
         await driver.keys("ctrl+z")
         await driver.settled()
-        assert not driver.record.readings
-
-
-async def test_a_pasted_column_can_be_refused(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.R1)
-        await paste(driver, "0.28\n0.29")
-        await driver.keys("n")
-        await driver.settled()
-
-        assert not driver.record.readings
-        assert "Nothing was taken" in said(driver)
-
-
-@pytest.mark.parametrize(
-    ("text", "why"),
-    [
-        ("0.28\nabc", "Line 2"),
-    ],
-)
-async def test_what_does_not_fit_is_refused_aloud(tmp_path: Path, text: str, why: str) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.R1)
-        await paste(driver, text)
-
-        assert why in said(driver)
-        assert "Nothing was taken" in said(driver)
-        assert not driver.record.readings
-
-
-async def test_one_pasted_line_stands_in_the_field_and_escape_codes_are_refused(
-    tmp_path: Path,
-) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.R1)
-        await paste(driver, "0.28 ohm\n")
-        assert screen(driver).field.text == "0.28 ohm"
-        await driver.keys("ctrl+u")
-        await paste(driver, "\x1b[31m0.28")
-
-        assert screen(driver).field.text == ""
-        assert "control character" in said(driver)
+        assert not driver.record.readings, "one undo takes all of it back"

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from records.interlock.comes_off import EARTH_BACK, ZE
 from records.model.reading import Quantity
 from records.model.record import Record
@@ -31,27 +29,34 @@ async def open_gate(driver: Driver) -> None:
     await driver.settled()
 
 
-@pytest.mark.parametrize("no", ["n", "escape"])
-async def test_refusing_locks_the_step_and_records_nothing(tmp_path: Path, no: str) -> None:
+async def test_refusing_locks_the_step_and_records_nothing_but_all_can_be_looked_at(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
-        assert TITLE in driver.words
         before = driver.app.session.fingerprint
-        await driver.keys(no)
-        await driver.settled()
-
-        assert driver.app.screen.step is Step.LIVE_TESTS
-        assert LOCKED in driver.words
-        assert in_hand(driver).quantity is Quantity.POLARITY  # at the origin
-        assert "Before the first live" not in driver.words  # a caution says that Enter goes on
-        await driver.type("0.35\n")  # Enter in the field that took nothing asks again
-        await driver.settled()
-        assert TITLE in driver.words
-        await driver.keys(no)
-        await driver.settled()
+        for no in ("n", "escape"):
+            assert TITLE in driver.words
+            await driver.keys(no)
+            await driver.settled()
+            assert driver.app.screen.step is Step.LIVE_TESTS
+            assert LOCKED in driver.words
+            assert in_hand(driver).quantity is Quantity.POLARITY  # at the origin
+            assert "Before the first live" not in driver.words  # a caution says that Enter goes on
+            if no == "n":
+                await driver.type("0.35\n")  # Enter in the field that took nothing asks again
+                await driver.settled()
         for key in ("c", "x", "t", "a", "o", "y"):
             await driver.keys(key)
             assert LOCKED in said(driver), key
             assert driver.app.screen is screen(driver)
+
+        assert "Enter asks the question" in driver.words
+        await driver.keys("down", "down", "m")
+        assert "Still to test" in driver.words, "what is missing can be looked at"
+        await driver.keys("escape", "w")
+        assert isinstance(driver.app.screen, Reader)
+        await driver.keys("escape", "f9")
+        assert LOCKED in driver.words
         assert driver.record.live_gate == ()
         assert driver.record.readings == ready_job().readings
         assert driver.app.session.fingerprint == before
@@ -84,35 +89,19 @@ async def test_who_refuses_walks_on_and_back_and_is_not_held_up_again(tmp_path: 
         await open_gate(driver)
         assert LOCKED not in driver.words
         assert len(driver.record.live_gate) == 1
-        await to_slot(driver, Quantity.ZE)
-        await past_cautions(driver)
-        await driver.type("0.35\n")
-        assert values(driver.record, ZE) == ["0.35"]
 
 
-async def test_what_is_missing_can_be_looked_at_while_the_step_is_locked(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
-        await driver.keys("n")
-        await driver.settled()
-        assert "Enter asks the question" in driver.words
-        await driver.keys("down", "down", "m")
-        assert "Still to test" in driver.words
-        await driver.keys("escape", "w")
-        assert isinstance(driver.app.screen, Reader)
-        await driver.keys("escape", "f9")
-        assert LOCKED in driver.words
-
-
-async def test_enter_is_no_answer(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
+async def test_yes_counts_once_the_end_was_on_the_screen_and_says_what_may_go_live(
+    tmp_path: Path,
+) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault()) as driver:
         await driver.keys("enter")
-
-        assert "Press one of the two" in driver.words
-        assert driver.record.live_gate == ()
-
-
-async def test_yes_counts_once_the_end_of_the_question_was_on_the_screen(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
+        assert "Press one of the two" in driver.words, "Enter is no answer"
+        for size in (WIDE, NARROW):
+            await driver.pilot.resize_terminal(*size)
+            await driver.settled()
+            assert "These stay locked off until they are satisfactory" in driver.words, size
+            assert "C1 Bench sockets: r1 " in driver.words, size
         assert "Local rules and a competent person on the spot" not in driver.words
         for _ in range(3):
             await driver.keys("y")
@@ -123,24 +112,9 @@ async def test_yes_counts_once_the_end_of_the_question_was_on_the_screen(tmp_pat
         await driver.settled()
         await driver.keys("end")
         await driver.settled()
-        assert "May go live, one circuit at a time" in driver.words
+        assert "May go live, one circuit at a time: C2 Light [loft] and C3 Heater." in driver.words
         await driver.keys("y")
         await driver.settled()
-
-        assert len(driver.record.live_gate) == 1
-
-
-@pytest.mark.parametrize("size", [NARROW, WIDE])
-async def test_the_question_names_what_stays_locked_off_and_what_may_go_live(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, with_a_fault(), size=size) as driver:
-        assert "These stay locked off until they are satisfactory" in driver.words
-        assert "C1 Bench sockets: r1 " in driver.words
-        await driver.keys("end")
-        await driver.settled()
-        assert "May go live, one circuit at a time: C2 Light [loft] and C3 Heater." in driver.words
-        await open_gate(driver)
 
         (gate,) = driver.record.live_gate
         assert gate.isolation_understood
@@ -165,7 +139,9 @@ async def test_nothing_goes_live_before_feed_and_board_are_right(tmp_path: Path)
         assert driver.record.readings == ()
 
 
-async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_path: Path) -> None:
+async def test_each_family_has_its_caution_and_after_ze_the_earth_comes_before_all_else(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
         await open_gate(driver)
         assert "Before the first live reading at the origin" in driver.words
@@ -176,22 +152,8 @@ async def test_each_family_has_its_caution_before_the_first_reading_of_it(tmp_pa
             await driver.keys("enter")
         assert "earth goes back FIRST" in driver.words
         await past_cautions(driver)
-        await to_slot(driver, Quantity.EARTH_BACK)
-        await driver.type("y\n")
-        await to_slot(driver, Quantity.VOLTAGE)
-        assert "Before you energise the board" in driver.words
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.RCD_TIME, "C1")
-        assert "Take the polarity of the supply first" in driver.words
-
-
-async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, ready_job()) as driver:
-        await open_gate(driver)
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.ZE)
-        await past_cautions(driver)
         await driver.type("0.35\n")
+        assert values(driver.record, ZE) == ["0.35"]
         assert in_hand(driver) == EARTH_BACK
         assert "is the earth back on its bar" in driver.words
 
@@ -202,12 +164,17 @@ async def test_after_ze_nothing_else_is_taken_until_the_earth_is_back(tmp_path: 
         await driver.type("n\n")
         assert in_hand(driver) == EARTH_BACK
         assert [each.slot for each in driver.record.readings][-2:] == [ZE, EARTH_BACK]
-
         await driver.type("ay\n")
         assert values(driver.record, EARTH_BACK) == [False, True]
         assert in_hand(driver) == slot(Quantity.ZE, Stage.LIVE).model_copy(
             update={"quantity": Quantity.FAULT_LN}
         )
-        assert screen(driver).field.text == "2.2"
+        assert screen(driver).field.text == "2.2", "what was typed meanwhile waits in its field"
         await driver.keys("enter")
         assert len(driver.record.readings) == len(ready_job().readings) + 4
+
+        await to_slot(driver, Quantity.VOLTAGE)
+        assert "Before you energise the board" in driver.words
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.RCD_TIME, "C1")
+        assert "Take the polarity of the supply first" in driver.words
