@@ -58,7 +58,7 @@ async def rest(app: App[None], *, timers: bool = False) -> None:
 
 _at_rest: WeakSet[App[None]] = WeakSet()
 _to_paint: WeakSet[App[None]] = WeakSet()
-_paint = Screen._compositor_refresh
+_paint, _call_back = Screen._compositor_refresh, Screen._invoke_and_clear_callbacks
 
 
 def _paint_later(screen: Screen[object]) -> None:
@@ -71,7 +71,16 @@ def _paint_later(screen: Screen[object]) -> None:
         _paint(screen)
 
 
+async def _paint_first(screen: Screen[object]) -> None:
+    """Do what waits for the paint, after it."""
+    if screen._callbacks and screen.app in _to_paint:
+        _to_paint.discard(screen.app)
+        _paint(screen.app.screen)
+    await _call_back(screen)
+
+
 Screen._compositor_refresh = _paint_later  # type: ignore[method-assign]
+Screen._invoke_and_clear_callbacks = _paint_first  # type: ignore[method-assign]
 
 
 def at_rest(pilot: Pilot[None]) -> Pilot[None]:

@@ -12,9 +12,9 @@ from records.model.record import Record
 from records.taking import desk
 from records.terms import Stage, Step, Verdict
 from tests.taking.job import slot, small_job, with_figure
-from tests.tui.at_bench import Clock, again, at, bench, in_hand, past_cautions, said, values
+from tests.tui.at_bench import Clock, at, bench, in_hand, past_cautions, said, values
 from tests.tui.driving import Driver
-from tests.tui.test_review import choose
+from tests.tui.test_review import whole_text
 
 IR = slot(Quantity.IR_LE, Stage.DEAD, "C1")
 
@@ -24,22 +24,14 @@ def faulty() -> Record:
     return with_figure(small_job(), IR, 0.2)
 
 
-async def whole_text(driver: Driver) -> str:
-    """Open the text of the verdict in hand and return all of it."""
-    await driver.keys("enter")
-    await driver.settled()
-    words = driver.words
-    await driver.keys("end")
-    await driver.settled()
-    return words + driver.words
-
-
 async def test_a_finding_passed_to_the_certifier_stays_one_with_its_note(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("d")
+        await driver.type("d\n")
+        assert "few words" in driver.words, "passing on without a word is refused"
+        assert driver.record.remedies == ()
         await driver.type("Wall is closed [b]; damp store\n")
         await driver.settled()
 
@@ -53,31 +45,6 @@ async def test_a_finding_passed_to_the_certifier_stays_one_with_its_note(
         text = await whole_text(driver)
         assert "State: to decide by the certifier" in text
         assert "to the certifier, to decide: Wall is closed [b]; damp store" in text
-
-
-async def test_passing_on_without_a_word_is_refused(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("d\n")
-
-        assert "few words" in driver.words
-        assert driver.record.remedies == ()
-
-
-async def test_a_re_test_leaves_the_first_reading_its_own_verdict(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(desk, "present", Clock())
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await again(driver)
-        await driver.type("0.3\n")
-        await driver.settled()
-        assert "✗ 1 outside" in driver.words
-        await choose(driver, IR)
-        await driver.keys("enter")
-        await driver.settled()
-        await driver.keys("end")
-        await driver.settled()
-        assert "· ✗ outside" in driver.words
 
 
 async def test_a_test_that_nobody_asks_for_can_be_taken_and_is_judged(

@@ -12,7 +12,7 @@ from records.model.record import Record
 from records.taking import desk
 from records.terms import Stage, Step, Verdict, WorkKind
 from tests.taking.job import slot, small_job, with_figure
-from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, to_slot, values
+from tests.tui.at_bench import Clock, again, at, go, in_hand, past_cautions, said, values
 from tests.tui.driving import NARROW, WIDE, Driver
 from tui.steps.review import Review
 
@@ -43,52 +43,76 @@ async def choose(driver: Driver, wanted: str | Slot) -> None:
     raise AssertionError(f"No “{wanted}” in the review:\n{driver.screen}")
 
 
-@pytest.mark.parametrize("size", [NARROW, WIDE])
-async def test_the_worst_stands_first_with_all_there_is_to_say_about_it(
-    tmp_path: Path, size: tuple[int, int]
+async def test_the_worst_stands_first_with_all_there_is_to_say_and_the_filter_goes_round(
+    tmp_path: Path,
 ) -> None:
-    async with at(tmp_path, Step.REVIEW, faulty(), size=size) as driver:
-        screen = await on_top(driver)
-        assert "✗ 1 outside" in driver.words
-        assert "✗ outside C1 insulation L-E: 0.20 MΩ" in driver.words
-        assert screen.listing.current.slot == IR
-
-        await driver.keys("enter")
-        await driver.settled()
-        whole = driver.words
-        for key in ("pagedown", "pagedown", "end"):
-            await driver.keys(key)
-            await driver.settled()
-            whole += driver.words
-
-    for words in (
-        "Reading: 0.20 MΩ",
-        "limit at least 1.0 MΩ",
-        "Source: BS 7671:2018+A2:2022, Table 64",
-        "Likely cause: 1.",
-        "Do next:",
-        "1st: 0.20 MΩ",
-    ):
-        assert words in whole
-
-
-async def test_verdicts_run_from_outside_to_not_taken(tmp_path: Path) -> None:
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        for size in (WIDE, NARROW):
+            await driver.pilot.resize_terminal(*size)
+            await driver.settled()
+            assert "✗ 1 outside" in driver.words, size
+            assert "✗ outside C1 insulation L-E: 0.20 MΩ" in driver.words, size
+            assert (await on_top(driver)).listing.current.slot == IR, size
+            whole = await whole_text(driver)
+            for words in (
+                "Reading: 0.20 MΩ",
+                "limit at least 1.0 MΩ",
+                "Source: BS 7671:2018+A2:2022, Table 64",
+                "Likely cause: 1.",
+                "Do next:",
+                "1st: 0.20 MΩ",
+            ):
+                assert words in whole, size
+            await driver.keys("escape")
+
         await driver.keys("end")
-        screen = await on_top(driver)
-        assert screen.listing.current.verdict is Verdict.NOT_TAKEN
-        assert "· not taken" in driver.words
+        assert (await on_top(driver)).listing.current.verdict is Verdict.NOT_TAKEN
+        assert "· not taken" in driver.words, "what is not taken comes last"
+
+        await driver.type("f")
+        await driver.settled()
+        assert "f problems" in driver.words
+        assert "not taken C" not in driver.words
+        await driver.type("f")
+        await driver.settled()
+        assert "f put right" in driver.words
+        await driver.type("f")
+        await driver.settled()
+        assert "f within" in driver.words
+        await go(driver, Step.DEAD_TESTS)
+        await go(driver, Step.REVIEW)
+        assert "f within" in driver.words, "the filter is kept"
+
+
+async def whole_text(driver: Driver) -> str:
+    """Open the text of the verdict in hand and return all of it."""
+    await driver.keys("enter")
+    await driver.settled()
+    whole = driver.words
+    for key in ("pagedown", "pagedown", "end"):
+        await driver.keys(key)
+        await driver.settled()
+        whole += driver.words
+    return whole
 
 
 async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(desk, "present", Clock())
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+    job = with_figure(faulty(), slot(Quantity.R1, Stage.DEAD, "C1"), 0.3)
+    async with at(tmp_path, Step.REVIEW, job) as driver:
+        await choose(driver, IR)
         await driver.keys("r", "down", "down", "enter")
+        for empty in ("\n\n", "ok\n\n"):
+            await driver.type(empty)
+            assert "few words" in driver.words, "a remedy says what was done"
+            await driver.keys("up", "ctrl+u")
+        assert driver.record.remedies == ()
         await driver.type("Screw drawn <b>, [/] cable cut back\n\n")
         await driver.settled()
         assert "On record" in said(driver)
+        assert "Then repeat C1 Bench sockets" in said(driver), "what the work makes void"
         assert "done, test again" in driver.words
 
         await again(driver)
@@ -122,55 +146,85 @@ async def test_a_failing_reading_gets_a_remedy_and_a_re_test_and_the_first_stays
         assert "Screw drawn" in driver.words
 
 
-@pytest.mark.parametrize("typed", ["", "ok"])
-async def test_a_remedy_says_what_was_done(tmp_path: Path, typed: str) -> None:
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.keys("r", "enter")
-        await driver.type(f"{typed}\n\n")
-
-        assert "few words" in driver.words
-        assert driver.record.remedies == ()
-
-
-async def test_escape_clears_a_wrong_value_of_the_re_test_and_only_then_leaves_it(
-    tmp_path: Path,
+async def test_a_dead_re_test_shows_what_to_make_sure_of_and_keeps_what_is_half_typed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """Safe isolation before any dead test: HSE HSG85 (from memory)."""
+    monkeypatch.setattr(desk, "present", Clock())
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await again(driver)
+        await driver.type("a")
+        await driver.settled()
+        assert "Before the first dead test" in driver.words
+        assert "Prove dead at the place of work" in driver.words
+        await driver.keys("n")
+        await driver.settled()
+        assert not driver.app.screen.has_class("-testing")
+
+        assert await again(driver) == 2  # safe isolation, then insulation
+        assert driver.app.screen.has_class("-testing")
+        await driver.keys("escape")
+        assert await again(driver) == 0, "once each"
+
         await driver.type("1,250\n")
         assert "1.250 or 1250" in said(driver)
         assert (await on_top(driver)).field.text == "1,250"
         await driver.keys("escape")
-        assert (await on_top(driver)).field.text == ""
+        assert (await on_top(driver)).field.text == "", "Esc clears a wrong value"
         await driver.type("0.1")
         await driver.keys("escape", "a")
         await driver.settled()
-        assert (await on_top(driver)).field.text == "0.1"
+        assert (await on_top(driver)).field.text == "0.1", "and only then leaves it"
         assert values(driver.record, IR) == ["0.2"]
 
+        await driver.keys("enter")
+        await driver.settled()
+        assert values(driver.record, IR) == ["0.2", "0.1"]
+        await choose(driver, IR)
+        assert "· ✗ outside" in await whole_text(driver), "the first keeps its own verdict"
 
-async def test_g_goes_to_the_bench_at_that_very_reading(tmp_path: Path) -> None:
+
+async def test_g_goes_to_the_bench_at_that_very_reading_for_remedy_and_re_test(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.REVIEW, faulty()) as driver:
         await driver.type("g")
         await driver.settled()
-
         assert driver.app.screen.step is Step.DEAD_TESTS
         assert in_hand(driver) == IR
-        await driver.type("a>999\n")
+
+        await driver.type("t\n\nScrew drawn\njoint\n")
         await driver.settled()
+        await driver.type("a")
         await past_cautions(driver)
+        await driver.type(">999\n")
+        assert values(driver.record, IR) == ["0.2", ">999"]
+        assert driver.record.remedies[0].done == "Screw drawn"
+        assert driver.record.remedies[0].kind is WorkKind.JOINT
 
 
-async def test_a_live_re_test_from_here_waits_for_the_dead_tests(tmp_path: Path) -> None:
-    job = with_figure(small_job(), slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
+async def test_where_no_re_test_helps_or_may_be_it_is_said_what_comes_first(
+    tmp_path: Path,
+) -> None:
+    ring, light, heater = small_job().circuits
+    long = light.model_copy(
+        update={"runs": (light.runs[0].model_copy(update={"length": 400.0}),), "load": 6.0}
+    )
+    job = small_job().model_copy(update={"circuits": (ring, long, heater)})
+    job = with_figure(job, slot(Quantity.ZS, Stage.LIVE, "C1"), 9.0)
     async with at(tmp_path, Step.REVIEW, job) as driver:
         await choose(
             driver, "C1 Bench sockets: Zs at the furthest point (earth fault loop impedance)"
         )
         await again(driver)
-
-        assert "Nothing goes live yet" in said(driver)
+        assert "Nothing goes live yet" in said(driver), "the dead tests come first"
         assert len(driver.record.readings) == 1
+
+        await choose(driver, "voltage drop")
+        await again(driver)
+        assert "press g" in said(driver), "a design finding has no field"
+        await driver.type("g")
+        await driver.settled()
+        assert driver.app.screen.step is Step.CIRCUITS, "it leads to its design"
 
 
 async def test_no_re_test_while_the_earth_is_off(tmp_path: Path) -> None:
@@ -179,83 +233,6 @@ async def test_no_re_test_while_the_earth_is_off(tmp_path: Path) -> None:
         await again(driver)
 
         assert "is the earth back on its bar" in said(driver)
-
-
-async def test_a_design_finding_leads_to_its_design_and_has_no_field(tmp_path: Path) -> None:
-    ring, light, heater = small_job().circuits
-    long = light.model_copy(
-        update={"runs": (light.runs[0].model_copy(update={"length": 400.0}),), "load": 6.0}
-    )
-    job = small_job().model_copy(update={"circuits": (ring, long, heater)})
-    async with at(tmp_path, Step.REVIEW, job) as driver:
-        await choose(driver, "voltage drop")
-        await again(driver)
-        assert "press g" in said(driver)
-        await driver.type("g")
-        await driver.settled()
-
-        assert driver.app.screen.step is Step.CIRCUITS
-
-
-async def test_the_filter_goes_round_and_the_place_is_kept(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("f")
-        await driver.settled()
-        assert "f problems" in driver.words
-        assert "not taken C" not in driver.words
-        await driver.type("f")
-        await driver.settled()
-        assert "f put right" in driver.words
-        await driver.type("f")
-        await driver.settled()
-        assert "f within" in driver.words
-        await go(driver, Step.DEAD_TESTS)
-        await go(driver, Step.REVIEW)
-
-        assert "f within" in driver.words
-
-
-async def test_a_record_open_for_looking_takes_no_remedy(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.REVIEW, faulty()):
-        pass
-    async with at(tmp_path, Step.REVIEW, read_only=True) as driver:
-        await driver.type("r")
-        await driver.settled()
-
-        assert "for reading only" in said(driver)
-
-
-async def test_from_the_bench_a_remedy_can_be_noted_before_the_re_test(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS, faulty()) as driver:
-        await past_cautions(driver)
-        await to_slot(driver, Quantity.IR_LE, "C1")
-        await driver.type("t\n\nScrew drawn\njoint\n")
-        await driver.settled()
-        await driver.type("a")
-        await past_cautions(driver)
-        await driver.type(">999\n")
-
-        assert values(driver.record, IR) == ["0.2", ">999"]
-        assert driver.record.remedies[0].done == "Screw drawn"
-        assert driver.record.remedies[0].kind is WorkKind.JOINT
-
-
-async def test_a_dead_re_test_shows_what_to_make_sure_of_first_and_once(tmp_path: Path) -> None:
-    """Safe isolation before any dead test: HSE HSG85 (from memory)."""
-    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
-        await driver.type("a")
-        await driver.settled()
-        assert "Before the first dead test" in driver.words
-        assert "Prove dead at the place of work" in driver.words
-
-        await driver.keys("n")
-        await driver.settled()
-        assert not driver.app.screen.has_class("-testing")
-
-        assert await again(driver) == 2  # safe isolation, then insulation
-        assert driver.app.screen.has_class("-testing")
-        await driver.keys("escape")
-        assert await again(driver) == 0
 
 
 async def test_a_reading_that_turned_good_by_itself_is_answered_for_by_keys(tmp_path: Path) -> None:
@@ -278,23 +255,6 @@ async def test_a_reading_that_turned_good_by_itself_is_answered_for_by_keys(tmp_
         await driver.type("ff")
         await driver.settled()
         await choose(driver, IR)
-        await driver.keys("enter")
-        await driver.settled()
-        whole = driver.words
-        for key in ("pagedown", "pagedown", "end"):
-            await driver.keys(key)
-            await driver.settled()
-            whole += driver.words
+        whole = await whole_text(driver)
         assert "Found: 0.20 MΩ ✗ outside" in whole
         assert "first reading was wrong: probe slipped" in whole
-
-
-async def test_what_the_work_makes_void_is_said_at_once(tmp_path: Path) -> None:
-    job = with_figure(faulty(), slot(Quantity.R1, Stage.DEAD, "C1"), 0.3)
-    async with at(tmp_path, Step.REVIEW, job) as driver:
-        await choose(driver, IR)
-        await driver.keys("r", "down", "down", "enter")
-        await driver.type("cut back\n\n")
-        await driver.settled()
-
-        assert "Then repeat C1 Bench sockets" in said(driver)
