@@ -11,7 +11,7 @@ from records.model.reading import Quantity
 from records.terms import Stage, Step
 from tests.taking.job import slot, small_job, with_figure
 from tests.tui.at_bench import at, go, past_cautions, said
-from tests.tui.driving import NARROW, WIDE, Driver
+from tests.tui.driving import WIDE, Driver
 
 R1 = slot(Quantity.R1, Stage.DEAD, "C1")
 
@@ -26,26 +26,6 @@ def text_of(path: Path) -> str:
     document = Document(str(path))
     cells = (cell.text for table in document.tables for row in table.rows for cell in row.cells)
     return "\n".join((*(each.text for each in document.paragraphs), *cells))
-
-
-@pytest.mark.parametrize("size", [NARROW, WIDE])
-async def test_the_document_is_written_beside_the_record_and_opens(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    job = with_figure(small_job(), R1, 0.28)
-    async with at(tmp_path, Step.HAND_OVER, job, size=size) as driver:
-        await driver.keys("enter")
-        await driver.settled()
-        assert "job.docx" in driver.words
-        await driver.keys("enter")
-        await written(driver)
-
-        assert "Written:" in driver.words
-        assert driver.app.session.fingerprint in driver.words
-        text = text_of(tmp_path / "job.docx")
-    assert "J-7" in text
-    assert "Light [loft]" in text
-    assert "0.28 Ω" in text
 
 
 async def test_it_says_step_by_step_what_is_missing_and_what_a_reader_has_to_know(
@@ -64,61 +44,7 @@ async def test_it_says_step_by_step_what_is_missing_and_what_a_reader_has_to_kno
         assert "certifies nothing" in driver.words
 
 
-async def test_a_document_that_is_there_is_replaced_only_after_a_yes(tmp_path: Path) -> None:
-    (tmp_path / "job.docx").write_bytes(b"mine")
-    async with at(tmp_path, Step.HAND_OVER) as driver:
-        await driver.keys("enter", "enter")
-        await driver.settled()
-        assert "Replace the document" in driver.words
-        await driver.keys("n")
-        await driver.settled()
-        assert (tmp_path / "job.docx").read_bytes() == b"mine"
-        assert "Nothing was written" in said(driver)
-
-        await driver.keys("enter", "enter")
-        await driver.settled()
-        await driver.keys("y")
-        await written(driver)
-
-    assert "J-7" in text_of(tmp_path / "job.docx")
-
-
-@pytest.mark.parametrize(
-    ("typed", "why"),
-    [
-        ("", "Type a file name"),
-        ("no such folder/a.docx", "no folder"),
-        ("schedule.pdf", ".docx"),
-        ("job.farboard", ".docx"),
-        (".", "folder"),
-        ("~nobody-here/a.docx", "no such person"),
-    ],
-)
-async def test_a_place_that_will_not_do_is_refused_with_what_would(
-    tmp_path: Path, typed: str, why: str
-) -> None:
-    async with at(tmp_path, Step.HAND_OVER) as driver:
-        await driver.keys("enter")
-        await driver.settled()
-        await driver.keys("ctrl+u")
-        await driver.type(typed + "\n")
-
-        assert why in driver.words
-        assert not list(tmp_path.glob("*.docx"))
-
-
-async def test_a_name_with_a_point_in_it_is_kept_whole(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.HAND_OVER) as driver:
-        await driver.keys("enter")
-        await driver.settled()
-        await driver.keys("ctrl+u")
-        await driver.type("shed 7.2\n")
-        await written(driver)
-
-    assert (tmp_path / "shed 7.2.docx").is_file()
-
-
-async def test_a_document_that_can_not_be_written_is_said_in_a_sentence(
+async def test_the_document_is_written_where_it_may_be_opens_and_replaces_nothing_unasked(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from records.document import schedule
@@ -127,10 +53,64 @@ async def test_a_document_that_can_not_be_written_is_said_in_a_sentence(
     def full(*_: object, **__: object) -> None:
         raise CannotWrite("The disk is full.")
 
-    monkeypatch.setattr(schedule, "write_schedule", full)
-    async with at(tmp_path, Step.HAND_OVER) as driver:
-        await driver.keys("enter", "enter")
-        await written(driver)
+    job = with_figure(small_job(), R1, 0.28)
+    async with at(tmp_path, Step.HAND_OVER, job) as driver:
+        for typed, why in (
+            ("", "Type a file name"),
+            ("no such folder/a.docx", "no folder"),
+            ("schedule.pdf", ".docx"),
+            ("job.farboard", ".docx"),
+            (".", "folder"),
+            ("~nobody-here/a.docx", "no such person"),
+        ):
+            await driver.keys("enter")
+            await driver.settled()
+            await driver.keys("ctrl+u")
+            await driver.type(typed + "\n")
+            assert why in driver.words, typed
+            await driver.keys("escape")
+        assert not list(tmp_path.glob("*.docx"))
 
-        assert "The document was not written: The disk is full." in driver.words
-        assert not (tmp_path / "job.docx").exists()
+        with monkeypatch.context() as patch:
+            patch.setattr(schedule, "write_schedule", full)
+            await driver.keys("enter")
+            await driver.settled()
+            assert "~nobody-here/a.docx" in driver.words, "what was refused stays"
+            await driver.keys("ctrl+u")
+            await driver.type("job\n")
+            await written(driver)
+            assert "The document was not written: The disk is full." in driver.words
+            assert not (tmp_path / "job.docx").exists()
+
+        (tmp_path / "job.docx").write_bytes(b"mine")
+        await driver.keys("enter", "enter")
+        await driver.settled()
+        assert "Replace the document" in driver.words
+        await driver.keys("n")
+        await driver.settled()
+        assert (tmp_path / "job.docx").read_bytes() == b"mine"
+        assert "Nothing was written" in said(driver)
+        await driver.keys("enter", "enter")
+        await driver.settled()
+        await driver.keys("y")
+        await written(driver)
+        text = text_of(tmp_path / "job.docx")
+        for words in ("J-7", "Light [loft]", "0.28 Ω"):
+            assert words in text
+
+    (tmp_path / "job.docx").unlink()
+    async with at(tmp_path, Step.HAND_OVER, size=WIDE) as driver:
+        await driver.keys("enter")
+        await driver.settled()
+        assert "job.docx" in driver.words
+        await driver.keys("enter")
+        await written(driver)
+        assert "Written:" in driver.words
+        assert driver.app.session.fingerprint in driver.words
+        assert "0.28 Ω" in text_of(tmp_path / "job.docx"), "beside the record"
+        await driver.keys("enter")
+        await driver.settled()
+        await driver.keys("ctrl+u")
+        await driver.type("shed 7.2\n")
+        await written(driver)
+        assert (tmp_path / "shed 7.2.docx").is_file(), "a name with a point is kept whole"

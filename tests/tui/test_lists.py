@@ -2,20 +2,12 @@
 
 from pathlib import Path
 
-import pytest
-
 from records.demo import demo_record
 from records.model.job import Duty
 from records.store.file import RecordFile
+from records.terms import Step as WalkStep
 from records.terms import Symptom
 from tests.tui.driving import Driver, blank, wizard
-
-
-@pytest.fixture
-def demo(tmp_path: Path) -> Path:
-    path = tmp_path / "demo.farboard"
-    RecordFile.create(path, demo_record()).close()
-    return path
 
 
 async def _to(driver: Driver, step: str) -> None:
@@ -23,13 +15,17 @@ async def _to(driver: Driver, step: str) -> None:
     await driver.settled()
 
 
-async def test_a_circuit_is_copied_without_its_readings(demo: Path, tmp_path: Path) -> None:
-    async with wizard(demo, tmp_path) as driver:
+async def test_what_has_readings_stays_and_is_copied_without_them(tmp_path: Path) -> None:
+    path = tmp_path / "demo.farboard"
+    RecordFile.create(path, demo_record()).close()
+    async with wizard(path, tmp_path, begin=WalkStep.CIRCUITS) as driver:
         before = driver.record
-        await _to(driver, "5")
+        await driver.keys("f8")
+        assert "a reading never goes" in driver.words, "a circuit with readings stays"
+        assert driver.record == before
+
         await driver.keys("down", "f7")
         await driver.settled()
-
         first, copy = before.circuits[1], driver.record.circuits[-1]
         assert copy.id not in {each.id for each in before.circuits}
         assert (copy.device, copy.rcd, copy.runs) == (first.device, first.rcd, first.runs)
@@ -38,34 +34,14 @@ async def test_a_circuit_is_copied_without_its_readings(demo: Path, tmp_path: Pa
         assert driver.record.readings == before.readings
         assert f"Circuits › {copy.id}" in driver.screen
 
-
-async def test_a_circuit_with_readings_stays_and_the_screen_says_why(
-    demo: Path, tmp_path: Path
-) -> None:
-    async with wizard(demo, tmp_path) as driver:
-        before = driver.record
-        await _to(driver, "5")
-        await driver.keys("f8")
-        assert "a reading never goes" in driver.words
-        assert driver.record == before
-
-
-async def test_a_circuit_without_readings_goes_and_comes_back_by_undo(
-    demo: Path, tmp_path: Path
-) -> None:
-    async with wizard(demo, tmp_path) as driver:
-        await _to(driver, "5")
-        await driver.keys("f7")
         count = len(driver.record.circuits)
         await driver.keys("f8")
-        assert len(driver.record.circuits) == count - 1
+        assert len(driver.record.circuits) == count - 1, "one without readings goes"
         assert "Circuits ›" not in driver.screen
         await driver.keys("ctrl+z")
-        assert len(driver.record.circuits) == count
+        assert len(driver.record.circuits) == count, "and comes back by undo"
 
-
-async def test_who_took_a_reading_and_with_what_stays(demo: Path, tmp_path: Path) -> None:
-    async with wizard(demo, tmp_path) as driver:
+        await _to(driver, "1")
         job = driver.record.job
         by = next(each.by for each in driver.record.readings if each.by)
         person = next(each for each in job.people if each.id == by)
@@ -75,7 +51,9 @@ async def test_who_took_a_reading_and_with_what_stays(demo: Path, tmp_path: Path
         assert driver.record.job == job
 
 
-async def test_a_person_without_readings_can_go(tmp_path: Path) -> None:
+async def test_what_is_taken_out_leaves_the_others_in_order_and_no_draft_moves(
+    tmp_path: Path,
+) -> None:
     async with blank(tmp_path) as driver:
         await driver.row("+ add a person")
         await driver.fill("", "Wren")
@@ -84,9 +62,7 @@ async def test_a_person_without_readings_can_go(tmp_path: Path) -> None:
         assert driver.record.job.people == ()
         assert "Person P1 is removed" in driver.words
 
-
-async def test_runs_keep_their_order_when_one_is_copied_or_taken_out(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
+        await _to(driver, "3")
         for where in ("loft", "trench"):
             await driver.row("+ add a run")
             await driver.fill("", where)
@@ -97,39 +73,60 @@ async def test_runs_keep_their_order_when_one_is_copied_or_taken_out(tmp_path: P
         await driver.keys("f8")
         assert [each.where for each in driver.record.feed.runs] == ["trench", "loft"]
 
-
-async def test_a_draft_never_moves_into_another_entrys_field(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
-        for where in ("loft", "trench"):
-            await driver.row("+ add a run")
-            await driver.fill("", where)
-            await driver.keys("escape")
-        await driver.row("1 loft")
+        await driver.row("1 trench")
         await driver.fill("")
         await driver.row("Length")
         await driver.type("18 feet")
         await driver.keys("enter", "down", "escape")
         assert list(driver.app.session.drafts.values()) == ["18 feet"]
-        await driver.row("1 loft")
-        await driver.keys("f8")
         await driver.row("1 trench")
+        await driver.keys("f8")
+        await driver.row("1 loft")
         await driver.fill("")
+        assert "18 feet" not in driver.screen, "a draft never moves into another entry's field"
 
-        assert "18 feet" not in driver.screen
 
-
-async def test_undoing_an_entry_while_its_page_is_open_goes_up(tmp_path: Path) -> None:
+async def test_the_page_of_a_circuit_asks_for_what_its_device_and_form_need(
+    tmp_path: Path,
+) -> None:
     async with blank(tmp_path, step=5) as driver:
         await driver.fill("")
         assert "Circuits › C1" in driver.screen
         await driver.keys("ctrl+z")
         await driver.settled()
         assert driver.record.circuits == ()
-        assert "Circuits ›" not in driver.screen
+        assert "Circuits ›" not in driver.screen, "undone while its page is open: one goes up"
         assert "+ add a circuit" in driver.screen
 
+        await driver.fill("")
+        assert "Residual current part" not in driver.screen
+        await driver.row("Protective device")
+        await driver.fill("rcbo type c")
+        assert "RCD part of the RCBO" in driver.screen
+        assert "enter its IΔn from the label" in driver.words
+        await driver.row("RCD IΔn")
+        await driver.fill("30")
+        assert "enter its IΔn from the label" not in driver.words
 
-async def test_points_are_added_in_a_row_and_named_but_not_placed(tmp_path: Path) -> None:
+        assert "Fuse in connection unit" not in driver.screen
+        await driver.row("Arrangement")
+        await driver.fill("fused")
+        assert "Fuse in connection unit" in driver.screen
+
+        await driver.row("+ note something noticed")
+        await driver.fill("", "rain", "socket by the door")
+        (found,) = driver.record.noticed
+        assert (found.kind, found.circuit) == (Symptom.RAIN, "C1")
+        assert found.note == "socket by the door"
+        await driver.row("When and where")
+        await driver.keys("f8")
+        assert driver.record.noticed == ()
+
+
+async def test_points_are_added_in_a_row_put_in_and_moved_with_what_is_typed_in_them(
+    tmp_path: Path,
+) -> None:
+    """A point that was forgotten goes where it is on the cable; one out of order is moved."""
     async with blank(tmp_path, step=5) as driver:
         await driver.fill("")
         await driver.row("Points")
@@ -141,78 +138,12 @@ async def test_points_are_added_in_a_row_and_named_but_not_placed(tmp_path: Path
             assert "type how many points, 1 to 40" in driver.words
             await driver.keys(*["backspace"] * len(wrong))
         await driver.fill("3")
-        points = driver.record.circuits[0].points
-        assert [(each.name, each.at) for each in points] == [
-            ("S1", None),
-            ("S2", None),
-            ("S3", None),
-        ]
-        await driver.row("Distance from the board")
-        await driver.keys("f8")
-        assert len(driver.record.circuits[0].points) == 2
-
-
-async def test_an_rcbo_is_asked_for_its_residual_current(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
-        await driver.fill("")
-        assert "Residual current part" not in driver.screen
-        await driver.row("Protective device")
-        await driver.fill("rcbo type c")
-        assert "RCD part of the RCBO" in driver.screen
-        assert "enter its IΔn from the label" in driver.words
-        await driver.row("RCD IΔn")
-        await driver.fill("30")
-        assert "enter its IΔn from the label" not in driver.words
-
-
-async def test_a_connection_unit_is_asked_for_its_fuse(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
-        await driver.fill("")
-        assert "Fuse in connection unit" not in driver.screen
-        await driver.row("Arrangement")
-        await driver.fill("fused")
-        assert "Fuse in connection unit" in driver.screen
-
-
-@pytest.mark.parametrize(
-    ("earthing", "said"),
-    [("tn-c-s", "if the supply's neutral breaks"), ("tt", "Every circuit needs an RCD")],
-)
-async def test_the_origin_cautions_where_the_earthing_is_chosen(
-    tmp_path: Path, earthing: str, said: str
-) -> None:
-    async with blank(tmp_path, step=2) as driver:
-        assert said not in driver.words
-        await driver.fill(earthing)
-        assert said in driver.words
-        assert "Follow local rules and a competent person." in driver.words
-
-
-async def test_the_board_cautions_on_pme_with_metal_in_the_ground(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=2) as driver:
-        await driver.fill("tn-c-s")
-        await driver.keys("f4", "f4")
-        await driver.row("Extraneous metal parts")
-        assert "PME with metal in the ground" not in driver.words
-        await driver.fill("y")
-        assert "PME with metal in the ground" in driver.words
-        await driver.row("Earth of the outbuilding")
-        await driver.fill("electrode")
-        await driver.row("Extraneous metal parts")
-        assert "Armour, pipes and screens must not join the two" in driver.words
-
-
-async def test_points_are_put_in_and_moved_with_what_is_typed_in_them(tmp_path: Path) -> None:
-    """A point that was forgotten goes where it is on the cable; one out of order is moved."""
-    async with blank(tmp_path, step=5) as driver:
-        await driver.fill("")
-        await driver.row("Points")
-        await driver.keys("enter")
-        await driver.row("+ add a row of points, named S1, S2 …")
-        await driver.fill("", "3")
 
         def names() -> list[str]:
             return [each.name for each in driver.record.circuits[0].points]
+
+        assert names() == ["S1", "S2", "S3"]
+        assert {each.at for each in driver.record.circuits[0].points} == {None}, "not placed yet"
 
         await driver.row("Distance from the board")
         await driver.keys("ctrl+n")
@@ -227,16 +158,34 @@ async def test_points_are_put_in_and_moved_with_what_is_typed_in_them(tmp_path: 
         await driver.keys("ctrl+up", "ctrl+up")
         assert names() == ["S4", "S1", "S2", "S3"]
         assert "Nothing here can be moved up" in driver.words
-
-
-async def test_what_was_noticed_is_noted_at_its_circuit_and_taken_out(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
-        await driver.fill("")
-        await driver.row("+ note something noticed")
-        await driver.fill("", "rain", "socket by the door")
-        (found,) = driver.record.noticed
-        assert (found.kind, found.circuit) == (Symptom.RAIN, "C1")
-        assert found.note == "socket by the door"
-        await driver.row("When and where")
         await driver.keys("f8")
-        assert driver.record.noticed == ()
+        assert names() == ["S1", "S2", "S3"]
+
+
+async def test_origin_and_board_caution_where_the_earthing_is_chosen(tmp_path: Path) -> None:
+    pme, tt = "if the supply's neutral breaks", "Every circuit needs an RCD"
+    competent = "Follow local rules and a competent person."
+    async with blank(tmp_path, step=2) as driver:
+        assert pme not in driver.words
+        assert tt not in driver.words
+        await driver.fill("tn-c-s")
+        assert pme in driver.words
+        assert competent in driver.words
+
+        await driver.keys("f4", "f4")
+        await driver.row("Extraneous metal parts")
+        assert "PME with metal in the ground" not in driver.words
+        await driver.fill("y")
+        assert "PME with metal in the ground" in driver.words
+        await driver.row("Earth of the outbuilding")
+        await driver.fill("electrode")
+        await driver.row("Extraneous metal parts")
+        assert "Armour, pipes and screens must not join the two" in driver.words
+
+        await driver.keys("f3", "f3")
+        await driver.settled()
+        await driver.row("Earthing of the supply")
+        await driver.fill("tt")
+        assert pme not in driver.words
+        assert tt in driver.words
+        assert competent in driver.words
