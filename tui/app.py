@@ -8,16 +8,16 @@ from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
-from textual.app import App, ComposeResult
+from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.screen import Screen
 from textual.types import CSSPathType
 
-from records.errors import FarboardError
+from records.errors import FarboardError, LookOnly
 from records.terms import Step as WalkStep
 from tui.drivers import UNDECODABLE, Undecodable, taking_any_bytes
 from tui.keys_ahead import KeysAhead
@@ -82,6 +82,10 @@ class FarboardApp(App[None]):
         self._path, self._read_only, self._at = path, read_only, at
         self._begin = begin
         self._session: Session | None = None
+        self._begin_at: WalkStep | None = None
+        """The step to begin with, once the record that was named is open."""
+        self._cannot: tuple[str, Path | None] | None = None
+        """Why a record can't be opened, till it is said; and which, if it can be looked at."""
         self._told_to_stop = False
         for theme in THEMES:
             self.register_theme(theme)
@@ -110,43 +114,37 @@ class FarboardApp(App[None]):
             raise FarboardError("No record is open.")
         return self._session
 
-    def compose(self) -> ComposeResult:
-        """Say that a record is being opened, where one is: not on a screen of its own, which takes
-        a good part of the time that it is seen for."""
+    def on_load(self) -> None:
+        """Open the record that is named, before the terminal is taken over."""
         if self._path is not None:
-            from textual.widgets import Static
+            self._begin_at = self._opened(self._path, self._read_only, self._at)
 
-            from records.text import printable
-            from tui.widgets.head import Head
-
-            yield Head(id="head")
-            yield Static(f"Opening {printable(self._path.name)} …", id="opening", markup=False)
+    def get_default_screen(self) -> Screen[Any]:
+        """Return the screen beneath all others, which can't be left: the start, if it is first."""
+        return self._made(None) if self._path is None else super().get_default_screen()
 
     async def on_event(self, event: events.Event) -> None:
         """Hold keys while a dialog is opening: they are meant for it."""
-        typed = isinstance(event, events.Key) and not event.is_forwarded
-        if typed and isinstance(event, events.Key) and self.keys_ahead.holds(event):
-            return
-        if typed and isinstance(event, events.Key):
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            if self.keys_ahead.holds(event):
+                return
             self.keys_ahead.expect_dialog(event)
         await super().on_event(event)
 
     def on_mount(self) -> None:
-        """Show the start screen, if no record is named: that one is opened in `on_ready`."""
+        """Show the record that was opened; the start is there already."""
         if not self.is_headless:
             # Without this the window's closing ends the program with the terminal left as it is.
             listen(self._leave_at_once)
         self.set_class("FARBOARD_TOUCH" in os.environ, "-touch")
         if not gc.isenabled():
             self.set_timer(_SETTLED, _collect_again)
-        if self._path is None:
-            self._show_start()
-            self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
-
-    def on_ready(self) -> None:
-        """Open the record, as soon as it was painted that it is being opened."""
         if self._path is not None:
-            self._open(self._path, self._read_only, self._at)
+            # Not now: nothing is painted yet, so what a step leaves for after would come before.
+            self.call_later(self._go_on, self._begin_at)
+        else:
+            self._say_known()
+            self.call_after_refresh(lambda: self.set_timer(0.05, self._warm))
 
     def on_unmount(self) -> None:
         """Close the record, however the program ended."""
@@ -154,52 +152,60 @@ class FarboardApp(App[None]):
 
     # Records.
 
-    def open_later(self, path: Path, *, read_only: bool = False, at: int | None = None) -> None:
-        """Open a record once the screen says so: loading what reads records takes a moment."""
-        self.call_after_refresh(lambda: self._open(path, read_only, at))
+    def open_later(self, path: Path, *, read_only: bool = False) -> None:
+        """Open a record, once the dialog that it was chosen in is gone."""
+        self.call_after_refresh(lambda: self._go_on(self._opened(path, read_only, None)))
 
     def create(self, path: Path) -> None:
         """Make a blank record and open it."""
         from tui.opening import created
 
-        self._take(lambda: created(path), path)
+        self._go_on(self._take(lambda: created(path), path))
 
     def open_demo(self) -> None:
         """Open a copy of the demo job."""
         from tui.opening import demo
 
-        self._take(demo, None)
+        self._go_on(self._take(demo, None))
         if self._session is not None:
             self.say(f"A copy to play with: {self._session.file.path}")
 
-    def _open(self, path: Path, read_only: bool, at: int | None) -> None:
+    def _opened(self, path: Path, read_only: bool, at: int | None) -> WalkStep | None:
         from tui.opening import opened
 
         copies = self.kept.data / "copies"
-        self._take(lambda: opened(path, read_only, at, copies), path)
+        return self._take(lambda: opened(path, read_only, at, copies), path)
 
-    def _take(self, make: Callable[[], Session], path: Path | None) -> None:
-        from records.errors import LookOnly
-        from tui.record_questions import what_to_know
-
+    def _take(self, make: Callable[[], Session], path: Path | None) -> WalkStep | None:
+        """Take over a record; return the step to show, or None if it can't be opened."""
         try:
             session = make()
             step = self._first(session)
-        except LookOnly as error:
-            self._cannot(str(error), path)
         except FarboardError as error:
-            self._cannot(str(error), None)
-        else:
-            self._session = session
-            note_step("a record is open" + (" to look only" if session.read_only else ""))
-            session.changed = self._record_changed
-            if path is not None:
-                session.drafts.update(self.kept.drafts(path))
-                self.kept.opened(path)
-            self.go(step)
-            known = what_to_know(session, self.own.trouble)
-            if known:
-                self.say(known, "warn")
+            self._cannot = str(error), path if isinstance(error, LookOnly) else None
+            return None
+        self._session = session
+        note_step("a record is open" + (" to look only" if session.read_only else ""))
+        session.changed = self._record_changed
+        if path is not None:
+            session.drafts.update(self.kept.drafts(path))
+            self.kept.opened(path)
+        return step
+
+    def _go_on(self, step: WalkStep | None) -> None:
+        self._show(self._made(step))
+        self._say_known()
+
+    def _say_known(self) -> None:
+        """Say what is to be known of a record that was opened, why one can't be, or of settings."""
+        from tui.record_questions import say_it_cannot_be_opened, what_to_know
+
+        if known := what_to_know(self._session, self.own.trouble):
+            self.say(known, "warn")
+        if self._cannot is not None:
+            (why, path), self._cannot = self._cannot, None
+            look = None if path is None else lambda: self.open_later(path, read_only=True)
+            self.call_later(say_it_cannot_be_opened, self, why, look)
 
     def _first(self, session: Session) -> WalkStep:
         """Return the step to begin with; only the record that was named at the start has another.
@@ -227,36 +233,29 @@ class FarboardApp(App[None]):
 
         self.call_after_refresh(say)
 
-    def _cannot(self, why: str, path: Path | None) -> None:
-        """Say why a record can't be opened; offer to look at it where that is possible."""
-        from tui.record_questions import say_it_cannot_be_opened
-
-        self._show_start()
-        look = None if path is None else lambda: self.open_later(path, read_only=True)
-        say_it_cannot_be_opened(self, why, look)
-
-    def _show_start(self) -> None:
-        from tui.steps.start import Start
-
-        self._show(Start())
-        if self.own.trouble:
-            self.say(self.own.trouble, "warn")
-
     def _show(self, screen: Screen[None]) -> None:
-        """Show a screen in place of the one there is; the app's own stays beneath."""
+        """Show a screen in place of the one there is, if that is not the one beneath all others."""
         note_step(type(screen).__name__)
-        screen.add_class(*size_classes(*self.size))
         if len(self.screen_stack) > 1:
             self.switch_screen(screen)
         else:
             self.push_screen(screen)
+
+    def _made(self, step: WalkStep | None) -> Screen[None]:
+        """Return a screen with its rules, for the size there is: the start if there is no step."""
+        screen = screen_of(step)()
+        screen.set_class(True, *size_classes(*self.size), update=False)
+        for rules in screen.css_path:
+            if not self.stylesheet.has_source(str(rules)):
+                self.stylesheet.read(rules)
+        return screen
 
     def action_close_record(self) -> None:
         """Go back to the start screen; what is typed and not accepted is kept as a draft."""
         if self._session is not None:
             self._stash()
             self._let_go()
-            self._show_start()
+            self._go_on(None)
 
     # Steps.
 
@@ -270,11 +269,7 @@ class FarboardApp(App[None]):
                 return
             if not self.screen.may_leave():
                 return
-        screen = screen_of(step)()
-        for rules in screen.css_path:
-            if not self.stylesheet.has_source(str(rules)):
-                self.stylesheet.read(rules)
-        self._show(screen)
+        self._show(self._made(step))
 
     def choose_step(self) -> None:
         """Open the list of steps."""
@@ -395,9 +390,7 @@ class FarboardApp(App[None]):
 
     def _warm(self) -> None:
         """Load what reads records while the person reads the first screen."""
-        self.run_worker(
-            lambda: import_module("tui.opening"), thread=True, exit_on_error=False, group="warm"
-        )
+        self.run_worker(lambda: import_module("tui.opening"), thread=True, exit_on_error=False)
 
 
 def _collect_again() -> None:

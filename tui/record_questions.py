@@ -35,15 +35,15 @@ def say_it_cannot_be_opened(app: App[Any], why: str, look: Callable[[], None] | 
     app.push_screen(Choose("This record can't be opened", answers, text=why), taken)
 
 
-def what_to_know(session: Session, trouble: str) -> str:
-    """Return what a person has to know of a record just opened; empty if nothing.
+def what_to_know(session: Session | None, trouble: str) -> str:
+    """Return what a person has to know as a screen is shown first; empty if nothing.
 
     Args:
-        session: The record.
+        session: The record just opened, if one is.
         trouble: What is wrong with the settings.
     """
-    known = [each for each in (trouble, session.file.remark) if each]
-    if session.drafts:
+    known = [each for each in (trouble, session.file.remark if session else "") if each]
+    if session is not None and session.drafts:
         from records.drafts import told
 
         typed = told(session.drafts, session.record)

@@ -8,11 +8,16 @@ from typing import TYPE_CHECKING
 from records.terms import Step as WalkStep
 
 if TYPE_CHECKING:
+    from tui.steps.start import Start
     from tui.steps.step import Step
 
 
-def screen_of(step: WalkStep) -> type[Step]:
-    """Return the screen of a step; its module is loaded only now."""
+def screen_of(step: WalkStep | None) -> type[Step] | type[Start]:
+    """Return the screen of a step, or the start if there is none; its module is loaded only now."""
+    if step is None:
+        from tui.steps.start import Start
+
+        return Start
     from tui.steps.step import Step
 
     module = import_module(f"tui.steps.{step.name.lower()}")

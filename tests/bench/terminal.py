@@ -79,6 +79,14 @@ class Terminal:
                 found = at - self.started
         return found
 
+    def screens(self) -> list[str]:
+        """Return what the screen held after each chunk that came since it was asked last."""
+        found = [self.words]
+        for _, data in self._taken():
+            self._replay.feed(data)
+            found.append(self.words)
+        return found
+
     def key(self, keys: bytes, quiet: float = 0.15, limit: float = 2.0) -> Repaint | None:
         """Write keys; return how long the answer took, or None if the screen stayed as it was."""
         before = self._seen()

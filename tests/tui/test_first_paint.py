@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import sys
+from pathlib import Path
+
 import pytest
 
+from records.demo import demo_record
+from records.entering.field import Field, Kind, Option
+from records.store.file import RecordFile
 from records.units import Unit
+from tests.bench.terminal import Terminal
 from tui.sizes import HORIZONTAL, VERTICAL, size_classes
 from tui.widgets.drawing import State, draw
-from tui.widgets.rows import Field, Kind, Option
 
 REFERENCE = Field("/job/reference", "Reference", Kind.TEXT, value="LOOM-1")
 LENGTH = Field("/feed/length", "Length", Kind.FIGURE, value=46.0, unit=Unit.METRE)
@@ -54,3 +60,28 @@ def test_a_screen_has_the_classes_of_its_size_from_the_start(
 ) -> None:
     assert size_classes(*size) == classes
     assert set(classes) <= {name for _, name in (*HORIZONTAL, *VERTICAL)}
+
+
+@pytest.mark.slow
+def test_a_record_is_said_to_be_opened_then_its_step_stands_with_what_is_in_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for each in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(each, str(tmp_path))
+    path = tmp_path / "a\N{RIGHT-TO-LEFT OVERRIDE}b.farboard"
+    RecordFile.create(path, demo_record()).close()
+    terminal = Terminal([sys.executable, "-m", "tui", str(path)])
+    try:
+        seen: list[str] = []
+        for _ in range(120):
+            terminal.read_until_quiet(quiet=0.5, limit=1)
+            seen += terminal.screens()
+            if "LOOM-1" in seen[-1]:
+                break
+    finally:
+        terminal.close()
+    said = next(at for at, screen in enumerate(seen) if screen.startswith("Opening a�b.farboard …"))
+    stands = next(at for at, screen in enumerate(seen) if "Reference" in screen)
+    assert said < stands
+    rows = [line.partition("Reference")[2].strip() for line in seen[stands].splitlines()]
+    assert "LOOM-1" in rows

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -74,9 +76,24 @@ def run(
     from tui.stop_signals import note_signals, told_to_stop
 
     note_signals()
+    if file is not None:
+        _say_opening(file)
     from tui.app import FarboardApp
 
     app = FarboardApp(file, read_only, at=at, begin=begin)
     if not told_to_stop():
         app.run()
     return FAULT if app.return_code else 0
+
+
+def _say_opening(file: Path) -> None:
+    """Say where the wizard will be drawn that a record is being opened.
+
+    Plainly, a few milliseconds after the start: a screen of its own would come ten times as late,
+    and take a good part of the time that it is seen for.
+    """
+    from records.text import printable
+
+    with suppress(OSError, ValueError):  # whether the wizard can be drawn there is not for this
+        sys.stderr.write(f"Opening {printable(file.name)} …\n")
+        sys.stderr.flush()

@@ -35,7 +35,7 @@ class Host(Protocol):
     def is_open(self) -> bool:
         """Whether a record is open: it is let go before the last screen is."""
 
-    def open_later(self, path: Path, *, read_only: bool = False, at: int | None = None) -> None:
+    def open_later(self, path: Path, *, read_only: bool = False) -> None:
         """Open a record once the present screen is painted."""
 
     def create(self, path: Path) -> None:
