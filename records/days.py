@@ -79,6 +79,31 @@ def read_moment(text: str, now: datetime, order: DayOrder | None = None) -> date
     return moment if day or moment <= wall else moment - timedelta(days=1)
 
 
+def read_stamp(text: str, now: datetime) -> datetime:
+    """Return the moment that a text means, with its zone: that of this computer if it has none.
+
+    A day alone is its first moment.
+
+    Args:
+        text: As typed: as for `read_moment`, a day alone, or as ISO 8601 has it.
+        now: The present moment, with its zone.
+    Raises:
+        BadQuantity: If it is no moment; the message says what would be right.
+    """
+    found = None
+    with suppress(ValueError):
+        found = datetime.fromisoformat(text.strip())
+    if found is None:
+        with suppress(BadQuantity):
+            found = read_moment(text, now)
+    if found is None:
+        found = datetime.combine(read_day(text, now.date()), time())
+    try:
+        return found if found.tzinfo else found.astimezone()
+    except (OverflowError, ValueError, OSError):  # before the clocks of this computer began
+        raise BadQuantity(f"“{text.strip()[:40]}” is not a day and time of ours.") from None
+
+
 def day_words(day: date) -> str:
     """Return a day as it is shown: `5 Mar 2026`."""
     return f"{day.day} {_MONTHS[day.month - 1][:3].capitalize()} {day.year}"

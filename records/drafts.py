@@ -18,7 +18,7 @@ def draft_key(slot: Slot) -> str:
     return f"reading: {slot.stage}/{place.part}/{place.circuit}/{place.point}/{slot.quantity}"
 
 
-def told(drafts: Mapping[str, str], record: Record) -> str:
+def draft_words(drafts: Mapping[str, str], record: Record) -> str:
     """Return drafts with where each of them belongs: `“0.3x” (Origin, Ze)`."""
     return ", ".join(f"“{text}” ({where(key, record)})" for key, text in drafts.items())
 

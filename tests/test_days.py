@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from records.days import day_words, moment_words, read_day, read_moment
+from records.days import day_words, moment_words, read_day, read_moment, read_stamp
 from records.errors import BadQuantity
 from records.habits import DayOrder
 
@@ -167,3 +167,29 @@ def test_any_text_is_a_day_or_is_refused(text: str):
     for read in (lambda: read_day(text, TODAY), lambda: read_moment(text, NOW)):
         with suppress(BadQuantity):
             assert read().year > 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "when"),
+    [
+        ("2026-03-21T17:30+01:00", datetime(2026, 3, 21, 16, 30, tzinfo=UTC)),
+        ("21 Mar 2026 17:30", datetime(2026, 3, 21, 17, 30).astimezone()),
+        ("2026-03-21 17:30", datetime(2026, 3, 21, 17, 30).astimezone()),
+        ("21 Mar 2026 5:30 pm", datetime(2026, 3, 21, 17, 30).astimezone()),
+        ("17:30, 21/3/26", datetime(2026, 3, 21, 17, 30).astimezone()),
+        ("21/3/26", datetime(2026, 3, 21).astimezone()),
+        ("2026-03-21", datetime(2026, 3, 21).astimezone()),
+    ],
+)
+def test_a_stamp_has_a_zone_and_is_typed_as_any_other_time(typed: str, when: datetime):
+    """ISO 8601 has the zone; what is typed without one is in that of this computer."""
+    found = read_stamp(typed, NOW.replace(tzinfo=UTC))
+
+    assert found == when
+    assert found.tzinfo is not None
+
+
+@pytest.mark.parametrize("typed", ["", "soon", "2026-13-01", "2026-03-21T25:00", "30 Feb 2026"])
+def test_what_is_no_stamp_is_refused(typed: str):
+    with pytest.raises(BadQuantity):
+        read_stamp(typed, NOW.replace(tzinfo=UTC))

@@ -325,10 +325,10 @@ class FarboardApp(App[None]):
         if self._session is None or not self._session.drafts:
             self._end()
             return
-        from records.drafts import told
+        from records.drafts import draft_words
         from tui.record_questions import ask_about_drafts
 
-        ask_about_drafts(self, told(self._session.drafts, self._session.record), self._end)
+        ask_about_drafts(self, draft_words(self._session.drafts, self._session.record), self._end)
 
     def _end(self) -> None:
         self._let_go()

@@ -44,9 +44,9 @@ def what_to_know(session: Session | None, trouble: str) -> str:
     """
     known = [each for each in (trouble, session.file.remark if session else "") if each]
     if session is not None and session.drafts:
-        from records.drafts import told
+        from records.drafts import draft_words
 
-        typed = told(session.drafts, session.record)
+        typed = draft_words(session.drafts, session.record)
         known.append(f"Typed before and not accepted, still in its field: {typed}.")
     return " ".join(known)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from records.document.paragraphs import pages
+from records.document.story import as_read
 from records.errors import BadTemplate
 
 
@@ -39,7 +40,7 @@ def check_identity(document: bytes, schedule: Mapping[str, Any]) -> None:
         said = " ".join(shown)
         names = ("header",) if edge.part == "head" else ("every_page", "identity")
         for name in names:
-            words = " ".join(str(schedule[name]).split())
+            words = " ".join(as_read(str(schedule[name])).split())
             if words not in said:
                 raise BadTemplate(
                     f"The template hides at the {edge.place} what has to be seen there: "

@@ -26,6 +26,11 @@ _DELETED = {"del", "moveFrom"}
 _BLANKS = {"tab", "br", "cr", "ptab"}
 
 
+def as_read(text: str) -> str:
+    """Return a text as it is read from a page: hyphens that only break a line don't count."""
+    return text.translate(_TAKEN)
+
+
 @dataclass(frozen=True, slots=True)
 class Paragraph:
     """One paragraph as it is said; a certifier's place is one with all that stands in its cell."""
@@ -168,7 +173,7 @@ class Story:
         if self._skipped is not None or not self._names:
             return
         if self._names[-1] == "t":
-            self._say(data.translate(_TAKEN))
+            self._say(as_read(data))
         elif self._names[-1] == "instrText" and self._fields:
             self._fields[-1].asks.append(data)
 

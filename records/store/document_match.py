@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from records.errors import BadRecord
 from records.store.file import RecordFile
-from records.store.history_text import Told, told
+from records.store.history_text import HistoryLine, history_lines
 from records.store.showing import shown
 
 _TYPED = re.compile(r"[0-9A-F]{16}")
@@ -29,7 +29,7 @@ class Belonging:
     standing: Standing
     number: int | None = None
     """The change after which the record had that fingerprint."""
-    later: tuple[Told, ...] = ()
+    later: tuple[HistoryLine, ...] = ()
     """What was changed after that."""
     alike: bool = False
     """Whether the record, for all the changes, says again what it said then."""
@@ -47,7 +47,7 @@ def belonging(file: RecordFile, mark: str) -> Belonging:
     number = marks.index(mark) + 1
     if number == len(marks):
         return Belonging(Standing.SAME, number, alike=True)
-    later = tuple(each for each in told(file.history()) if each.change.number > number)
+    later = tuple(each for each in history_lines(file.history()) if each.change.number > number)
     with RecordFile.open(file.path, at=number) as then:
         alike = then.record == file.record
     return Belonging(Standing.GONE_ON, number, later, alike)

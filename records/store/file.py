@@ -21,7 +21,7 @@ from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
 from records.store.copy_beside import Aside
 from records.store.heading import check_is_file
-from records.store.migrating import is_older, migrate, migrated, told
+from records.store.migrating import is_older, migrate, migrated, migrated_words
 from records.store.patch import Op, apply, copied, touched
 from records.store.private_copy import followed, look
 from records.store.state import lacking, plain, read, reread, tidied
@@ -120,7 +120,7 @@ class RecordFile:
             container.close()
             raise CannotOpen(f"The record in {container.name} can't be read. {error}") from None
         opened = cls(container, fold, record, read_only)
-        opened.remark = told(path, old) if old is not None else ""
+        opened.remark = migrated_words(path, old) if old is not None else ""
         return opened
 
     @property

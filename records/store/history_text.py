@@ -18,7 +18,7 @@ from records.store.pointer_words import spot
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class HistoryLine:
     """One change in words."""
 
     change: Change
@@ -26,7 +26,7 @@ class Told:
     """One line for each thing that changed."""
 
 
-def told(changes: Iterable[Change]) -> Iterator[Told]:
+def history_lines(changes: Iterable[Change]) -> Iterator[HistoryLine]:
     """Return changes in words.
 
     Args:
@@ -37,7 +37,7 @@ def told(changes: Iterable[Change]) -> Iterator[Told]:
     for change in changes:
         if change.number == 1:
             doc = change.ops[0]["value"]
-            yield Told(change, ("The record is made",))
+            yield HistoryLine(change, ("The record is made",))
             continue
         done, back = apply(doc, change.ops, undoing=change.undoes is not None)
         # `doc` is already past the change: places are named as they are after it.
@@ -47,7 +47,7 @@ def told(changes: Iterable[Change]) -> Iterator[Told]:
             undoing[change.number] = not again
             verb = "Puts on again what change {} took back" if again else "Takes back change {}"
             words.insert(0, verb.format(change.undoes))
-        yield Told(change, tuple(words))
+        yield HistoryLine(change, tuple(words))
 
 
 def _step(op: Op, back: Op, doc: Doc) -> str:

@@ -96,7 +96,7 @@ def migrate(path: Path) -> Path:
     return old
 
 
-def told(path: Path, old: Path) -> str:
+def migrated_words(path: Path, old: Path) -> str:
     """Return what a person has to know of a file that was brought to the present form."""
     return (
         f"{file_name(path.name)} was of an older form and is now of form {heading.FORMAT}, with "

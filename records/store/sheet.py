@@ -123,8 +123,8 @@ def filled(record: Record, reading: Reading) -> Cells:
     people = {each.id: person_words(each) for each in record.job.people}
     meters = {each.id: instrument_words(each) for each in record.job.instruments}
     return {
-        Column.READING: value_words(reading, measured_by(reading.slot)),
-        Column.TAKEN_AT: moment_words(reading.at),
+        Column.READING: typed_words(reading, measured_by(reading.slot)),
+        Column.TAKEN_AT: sheet_moment(reading.at),
         Column.BY: people.get(reading.by or "", reading.by or ""),
         Column.INSTRUMENT: meters.get(reading.instrument or "", reading.instrument or ""),
         Column.LEADS: _leads(reading.taken),
@@ -136,7 +136,7 @@ def filled(record: Record, reading: Reading) -> Cells:
     }
 
 
-def value_words(reading: Reading, test: Measurement) -> str:
+def typed_words(reading: Reading, test: Measurement) -> str:
     """Return what the meter showed as a person would type it: `0.35`, `>999`, `right`."""
     words = said(before_leads(reading.taken), test)
     match reading.taken:
@@ -162,7 +162,7 @@ def instrument_words(instrument: Instrument) -> str:
     return f"{instrument.id} {instrument.serial}".strip()
 
 
-def moment_words(moment: datetime) -> str:
+def sheet_moment(moment: datetime) -> str:
     """Return a moment to the minute, as the clock on the wall showed it here."""
     return f"{moment.astimezone():%Y-%m-%d %H:%M}"
 
@@ -171,7 +171,7 @@ def _row(record: Record, slot: Slot, expected: Expected, own: Judged | None) -> 
     attempts, test = record.taken(slot), measured_by(slot)
     result = expected.meter.get(slot)
     limit = own.limit if own else None
-    earlier = (f"{in_full(each.taken, test)} ({moment_words(each.at)})" for each in attempts[:-1])
+    earlier = (f"{in_full(each.taken, test)} ({sheet_moment(each.at)})" for each in attempts[:-1])
     row = {
         **dict.fromkeys(Column, ""),
         **names_of(record, slot),

@@ -72,10 +72,10 @@ def left_words(record: Record) -> str:
     if not record.left:
         return ""
     last = max(record.left, key=lambda each: each.at)
-    return f"{said(last)} Not for use before the certificate."
+    return f"{answer_words(last)} Not for use before the certificate."
 
 
-def said(left: Left) -> str:
+def answer_words(left: Left) -> str:
     """Return one answer in a sentence."""
     if left.off:
         key = f" Key: {left.words.rstrip('.')}." if left.words else ""

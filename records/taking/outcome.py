@@ -75,10 +75,10 @@ def reading_outcome(entry: Entry, note: str, *, done: bool) -> Outcome:
 
 def value_line(entry: Entry) -> str:
     """Return which value an entry has now."""
-    return ended(f"{entry.place}, {entry.measurement.symbol}: {value_words(entry)}")
+    return ended(f"{entry.place}, {entry.measurement.symbol}: {entry_value(entry)}")
 
 
-def value_words(entry: Entry) -> str:
+def entry_value(entry: Entry) -> str:
     """Return the last reading of an entry in words; empty if there is none."""
     return in_full(entry.attempts[-1].taken, entry.measurement) if entry.attempts else ""
 
@@ -96,7 +96,7 @@ def next_check(entry: Entry) -> str:
 
 def verdict_lines(entry: Entry) -> Iterator[str]:
     """Yield how the last reading of an entry stands; the reading itself was said just before."""
-    value = value_words(entry)
+    value = entry_value(entry)
     for each in told_verdicts(entry):
         yield f"Verdict: {each.verdict.value}. {ground(each.why, value)}".rstrip()
     if check := next_check(entry):

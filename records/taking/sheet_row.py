@@ -25,7 +25,7 @@ from records.store.sheet import (
     before_leads,
     filled,
     instrument_words,
-    moment_words,
+    sheet_moment,
 )
 from records.store.showing import shown
 from records.taking.exceptions import tested_elsewhere
@@ -163,7 +163,7 @@ def new_reading(
     if before and at <= before[-1].at:
         raise BadRecord(
             "“taken at” has to be the time of the re-test, after the reading before it, which was "
-            f"taken {moment_words(before[-1].at)}."
+            f"taken {sheet_moment(before[-1].at)}."
         )
     person = _person(record, cells.get(Column.BY, "")) or by
     if person is None and (only := person_of(record)) is not None:
@@ -242,7 +242,7 @@ def _again(cells: Cells) -> bool:
 
 def _is_time_of(reading: Reading, text: str, written: Written) -> bool:
     with suppress(BadQuantity):
-        return moment_words(reading.at) == moment_words(moment(text, written.now, written.order))
+        return sheet_moment(reading.at) == sheet_moment(moment(text, written.now, written.order))
     return False
 
 

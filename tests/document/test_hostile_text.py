@@ -102,6 +102,15 @@ def test_any_text_that_a_record_takes_is_printed_or_refused_at_entry(typed: str)
     assert clean in printed
 
 
+@pytest.mark.parametrize("name", ["00\u00ad", "shed\u00adroof", "LOOM\u20111"])
+def test_a_hyphen_that_only_breaks_lines_hides_no_head_of_a_page(name: str):
+    record = _record(lambda: name)
+    empty = Review(())
+    words = context(record, Expected(), empty, {}, fingerprint="F", made=job.MADE)
+
+    assert name in text(opened(filled(TEMPLATE.read_bytes(), words, job.MADE)))
+
+
 @pytest.mark.parametrize("char", ["\x00", "\x07", "\x1b", "\u202e", "\ud800", "\n"])
 def test_a_control_character_never_gets_into_a_record(char: str):
     with pytest.raises(ValueError, match="control character"):

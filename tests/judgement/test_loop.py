@@ -152,6 +152,20 @@ def test_far_above_the_sum_behind_an_rcd_is_explained_and_nothing_taken_off():
     assert line.why.startswith("Read 1.20 Ω")
 
 
+@pytest.mark.parametrize("rcbo", [True, False])
+def test_an_rcbo_has_an_rcd_in_it_before_its_residual_current_is_entered(rcbo: bool):
+    kind = DeviceKind.RCBO_B if rcbo else DeviceKind.BREAKER_B
+    plain = sound_job()
+    device = plain.circuit("C2").device.model_copy(update={"kind": kind})
+    board = plain.board.model_copy(update={"rcd": Rcd()})
+    feed = plain.feed.model_copy(update={"rcd": Rcd()})
+    job = circuit(plain, "C2", device=device, rcd=Rcd())
+    job = job.model_copy(update={"board": board, "feed": feed})
+    line = own(spoilt((zs("C2"), 1.20), record=job), zs("C2"))
+
+    assert ("the RCD in the path" in line.causes[0]) is rcbo
+
+
 def test_far_above_the_sum_with_high_current_is_a_connection():
     record = spoilt(read(900, zs("C2"), 1.20, method="high-current"), record=without(zs("C2")))
 

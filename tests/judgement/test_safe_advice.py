@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from records.model.reading import Quantity, Tick
-from records.model.wiring import Rcd
-from records.terms import Part, Stage, Verdict
+from records.model.wiring import Device, Rcd
+from records.terms import DeviceKind, Part, Stage, Verdict
 from tests.judgement.jobs import (
     ISLAND,
     SOUND,
@@ -127,7 +127,10 @@ def test_a_loop_that_was_worked_out_took_no_earth_off():
 @pytest.mark.parametrize("value", [2.3, 2.5])
 def test_no_loop_behind_an_rcd_is_read_again_on_the_range_that_opens_it(value):
     """No-trip range where there is an RCD upstream: IET Guidance Note 3 (from memory)."""
-    circuits = tuple(each.model_copy(update={"rcd": Rcd()}) for each in SOUND.circuits)
+    breaker = Device(kind=DeviceKind.BREAKER_B, rating=20, breaking=6)
+    circuits = tuple(
+        each.model_copy(update={"rcd": Rcd(), "device": breaker}) for each in SOUND.circuits
+    )
     bare = sound_job(SOUND.model_copy(update={"circuits": circuits}))
     behind, plain = (
         own(spoilt((zs("C2"), value), record=job), zs("C2")) for job in (sound_job(), bare)

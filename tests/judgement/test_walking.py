@@ -18,7 +18,7 @@ from records.judgement.todo.walking import (
     left,
     rooms,
     stand_of,
-    told,
+    stop_words,
 )
 from records.model.circuit import Circuit, Point
 from records.model.measurement import Stand
@@ -170,7 +170,7 @@ def test_the_far_point_has_the_most_cable_before_it() -> None:
 
 def test_what_is_left_is_told_by_circuit_with_its_points() -> None:
     job = with_rooms()
-    stops = {stop.heading: told(job, stop) for stop in left(job, Stage.DEAD)}
+    stops = {stop.heading: stop_words(job, stop) for stop in left(job, Stage.DEAD)}
 
     # The links at the board are changed over between the two.
     assert stops["store"] == ("C1 Ring: cross-connected L-N at S1 and S5",)
@@ -179,7 +179,7 @@ def test_what_is_left_is_told_by_circuit_with_its_points() -> None:
     assert stops[BOARD][0] == "Feed: R1+R2, insulation L-N, insulation L-E and insulation N-E"
     bonds = (Bond(id="B1", what="Water"), Bond(id="B2", what="Frame"))
     bonded = SOUND.model_copy(update={"board": SOUND.board.model_copy(update={"bonds": bonds})})
-    rounds = [(stop.heading, told(bonded, stop)) for stop in left(bonded, Stage.DEAD)]
+    rounds = [(stop.heading, stop_words(bonded, stop)) for stop in left(bonded, Stage.DEAD)]
     at_board, in_rooms = (
         next(words for heading, words in rounds if heading == where) for where in (BOARD, NO_ROOM)
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from records.model.reading import Figure, Quantity, Remedy
 from records.store.edits import append, put, take_out
 from records.store.file import RecordFile
-from records.store.history_text import told
+from records.store.history_text import history_lines
 from records.terms import Stage
 from tests.store.conftest import NOON, reading
 
@@ -23,7 +23,7 @@ def test_each_change_is_told_from_what_to_what(file: RecordFile) -> None:
     file.change([{"op": "move", "from": "/circuits/1", "path": "/circuits/0"}])
     file.change(put("/circuits/1/device", {"rating": 6.0}))
 
-    assert [each.words for each in told(file.history())] == [
+    assert [each.words for each in history_lines(file.history())] == [
         ("The record is made",),
         ("Circuit C1, run 1, Length: 18 m → 21.5 m",),
         ("Job, Place: not said → Behind", "Job, Place: Behind → not said"),
@@ -45,6 +45,6 @@ def test_a_reading_is_told_with_what_was_taken_off_it(file: RecordFile) -> None:
     less = made.model_copy(update={"slot": slot, "taken": Figure(value=0.37, leads=0.05)})
     file.change(append("/readings", less))
 
-    assert [each.words for each in told(file.history())][-1] == (
+    assert [each.words for each in history_lines(file.history())][-1] == (
         "Reading M1: R1+R2, C1, dead tests: 0.37 Ω (0.42 Ω − 0.05 Ω leads)",
     )

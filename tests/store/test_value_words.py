@@ -11,7 +11,7 @@ from records.judgement.differences import differences
 from records.store.difference_words import difference
 from records.store.edits import put
 from records.store.file import RecordFile
-from records.store.history_text import told
+from records.store.history_text import history_lines
 
 DEMO = demo_record()
 KIND = "/circuits/0/device/kind"
@@ -32,7 +32,7 @@ def test_a_change_its_history_and_its_undo_use_the_same_words(
     with RecordFile.create(tmp_path / "job.farboard", DEMO) as file:
         file.change(put(pointer, value))
         changed = file.record
-        (line,) = list(told(file.history()))[-1].words
+        (line,) = list(history_lines(file.history()))[-1].words
         file.undo()
         back = difference(changed, file.record)
 

@@ -11,7 +11,7 @@ from records.days import day_words, moment_words
 from records.expected.results import NotWorkedOut
 from records.judgement.remedy.smallest_change import Mends
 from records.judgement.review_types import Judged, Review, Sense
-from records.judgement.todo.walking import left, told
+from records.judgement.todo.walking import left, stop_words
 from records.judgement.trust import MEANING, mark_of, memory_note
 from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Slot, place_of
@@ -160,7 +160,7 @@ def _never(record: Record, wanted: Set[Slot]) -> Iterator[Line]:
             yield from _plain(wrapped(f"Still to test: {stage.value}"))
         for stop in stops:
             yield from _list(
-                Verdict.NOT_TAKEN, [f"{stop.heading} · {'; '.join(told(record, stop))}"]
+                Verdict.NOT_TAKEN, [f"{stop.heading} · {'; '.join(stop_words(record, stop))}"]
             )
 
 

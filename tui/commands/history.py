@@ -21,10 +21,10 @@ def history(file: Path, last: int | None) -> None:
     What was taken back is there too: nothing leaves the history.
     """
     from records.store.file import RecordFile
-    from records.store.history_text import told
+    from records.store.history_text import history_lines
 
     with RecordFile.open(file, read_only=True) as opened:
-        changes = list(told(opened.history()))
+        changes = list(history_lines(opened.history()))
         for each in changes[-last:] if last else changes:
             change = each.change
             head = f"{change.number:>4}  {moment_words(change.at)}:{change.at:%S} UTC"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-from datetime import datetime, time
+from datetime import datetime
 from pathlib import Path
 
 import click
@@ -92,24 +91,16 @@ def _moment(text: str) -> datetime:
     Raises:
         Trouble: If it is none, or in no year of our time.
     """
-    from records.days import read_day
+    from records.days import read_stamp
     from records.errors import BadQuantity
 
     try:
-        found = datetime.fromisoformat(text.strip())
-    except ValueError:
-        day, _, clock = text.strip().rpartition(" ") if ":" in text else (text.strip(), "", "00:00")
-        with suppress(ValueError, BadQuantity):
-            found = datetime.combine(read_day(day), time.fromisoformat(clock))
-            return _in_years(found, text)
+        found = read_stamp(text, datetime.now().astimezone())
+    except BadQuantity:
         raise _no_moment(text) from None
-    return _in_years(found, text)
-
-
-def _in_years(found: datetime, text: str) -> datetime:
     if found.year not in _YEARS:
         raise _no_moment(text)
-    return found if found.tzinfo else found.astimezone()
+    return found
 
 
 def _no_moment(text: str) -> Trouble:

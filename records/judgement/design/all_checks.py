@@ -9,7 +9,7 @@ from records.expected.results import What
 from records.judgement.advice import Act, do
 from records.judgement.design.contradictions import odd_lines
 from records.judgement.design.cpc_size import let_through, needs_current
-from records.judgement.design.disconnection_time import behind_rcd, time_line
+from records.judgement.design.disconnection_time import time_line, with_its_rcd
 from records.judgement.design.earth_ends import earth_end_lines
 from records.judgement.design.earthing import earth_lines
 from records.judgement.design.edition import edition_lines
@@ -80,7 +80,7 @@ def _branch(facts: Facts, place: Place, circuit: Circuit | None) -> Iterator[Jud
             continue
         found = checked(facts, place, check)
         if check.what is What.ZS:
-            loop = found = behind_rcd(facts, place, found)
+            loop = found = with_its_rcd(facts, place, found)
         device = facts.record.feed.device if circuit is None else circuit.device
         if check.what is What.IB:
             found = load_advice(facts, device, found)

@@ -62,7 +62,7 @@ def time_line(facts: Facts, place: Place, loop: Judged | None) -> Judged:
     )
 
 
-def behind_rcd(facts: Facts, place: Place, loop: Judged) -> Judged:
+def with_its_rcd(facts: Facts, place: Place, loop: Judged) -> Judged:
     """Return the check of a loop that is too high, with what its RCD does about it, if it has one.
 
     Args:

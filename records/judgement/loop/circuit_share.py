@@ -15,7 +15,6 @@ from records.judgement.concern import Concern
 from records.judgement.facts import BOARD, Facts
 from records.judgement.loop.loop_facts import (
     RCD_ADDS,
-    behind_rcd,
     high_range,
     is_calculated,
     open_loop,
@@ -29,6 +28,7 @@ from records.judgement.older import read_again
 from records.judgement.rule import Rule
 from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
+from records.model.needs import behind_rcd
 from records.model.reading import Figure, Quantity, Reading, Slot, place_of, slot_of
 from records.model.supply import Ground
 from records.terms import Form, Part, Sign, Stage, Verdict
@@ -141,7 +141,7 @@ def _by_design(facts: Facts, circuit: Circuit) -> float | None:
 def _against_sum(
     facts: Facts, reading: Reading, figure: Figure, circuit: Circuit, zdb: float | None
 ) -> Iterator[Concern]:
-    no_trip = behind_rcd(facts, circuit) and not high_range(reading)
+    no_trip = behind_rcd(facts.record, circuit) and not high_range(reading)
     if zdb is None:
         yield from _against_design(facts, reading, figure, circuit)
         return
@@ -230,7 +230,7 @@ def _zdb_tells(facts: Facts, reading: Reading, figure: Figure, pattern: str) -> 
 
 def _above(facts: Facts, reading: Reading, circuit: Circuit, gap: float, text: str) -> Concern:
     says = f"{text}: this is {rounded(gap, Unit.OHM)} more."
-    no_trip = behind_rcd(facts, circuit) and not high_range(reading)
+    no_trip = behind_rcd(facts.record, circuit) and not high_range(reading)
     if no_trip and gap <= RCD_ADDS:
         says += (
             " An RCD in the path can add 0.1 to 0.6 Ω to a no-trip reading. It adds the same at "

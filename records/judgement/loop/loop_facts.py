@@ -21,6 +21,7 @@ from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.wording import rounded
 from records.model.circuit import Circuit
+from records.model.needs import behind_rcd, feed_rcd
 from records.model.reading import Figure, Quantity, Reading, Slot
 from records.terms import Form, Sign, Verdict
 from records.units import Unit
@@ -39,18 +40,12 @@ _OPEN, _OPEN_TT = 19.0, 1000.0
 high. Common practice."""
 
 
-def behind_rcd(facts: Facts, circuit: Circuit) -> bool:
-    """Whether an RCD lies in the path of a circuit's loop reading."""
-    record = facts.record
-    return any(rcd.residual is not None for rcd in (circuit.rcd, record.board.rcd, record.feed.rcd))
-
-
 def rcd_in_path(facts: Facts, slot: Slot) -> bool:
     """Whether an RCD lies in the path of a loop reading, at the sub-board or on a circuit."""
     circuit = facts.circuit_of(slot)
     if circuit is not None:
-        return behind_rcd(facts, circuit)
-    return facts.record.feed.rcd.residual is not None
+        return behind_rcd(facts.record, circuit)
+    return feed_rcd(facts.record, None)
 
 
 def is_calculated(reading: Reading) -> bool:

@@ -9,7 +9,7 @@ from records.judgement.harm import is_of_fabric
 from records.judgement.review_types import Judged, Life, Review
 from records.judgement.todo.inputs import inputs
 from records.judgement.todo.standing import Standing, State, standing
-from records.judgement.todo.walking import NO_ROOM, left, told
+from records.judgement.todo.walking import NO_ROOM, left, stop_words
 from records.model.reading import NotTaken, Reading, Slot
 from records.model.record import Record
 from records.model.slots import measured_by, slots, title
@@ -94,7 +94,7 @@ def _missing(record: Record, stage: Stage) -> tuple[str, ...]:
     return tuple(
         f"{'' if stop.name == NO_ROOM else f'{stop.heading} · '}{words} still to test."
         for stop in left(record, stage)
-        for words in told(record, stop)
+        for words in stop_words(record, stop)
     )
 
 

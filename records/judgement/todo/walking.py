@@ -86,7 +86,7 @@ def stand_of(record: Record, slot: Slot) -> str:
     return _Stands.of(record).name(slot)
 
 
-def told(record: Record, stop: Stop) -> tuple[str, ...]:
+def stop_words(record: Record, stop: Stop) -> tuple[str, ...]:
     """Return what is left at a stop in words, one text for each part or circuit there.
 
     Such as `C1 Bench: r1 and rn` or `C1 Bench: cross-connected L-N at S2 and S3`.
