@@ -11,6 +11,7 @@ from textual.content import Content
 from records.demo import demo_record
 from records.store.file import RecordFile
 from tests.tui.driving import blank, wizard
+from tests.tui.rest import at_rest, rest
 from tui.widgets.cut import Cut, cut
 from tui.widgets.drawing import State, draw
 from tui.widgets.hint import fitted
@@ -70,11 +71,12 @@ async def test_a_verdict_longer_than_its_lines_ends_in_a_sign_at_every_width() -
     app = Under()
     words = "outside: 0.98 Ω is over the limit of 0.80 Ω; look at the joints first"
     async with app.run_test(size=(20, 6)) as pilot:
+        at_rest(pilot)
         shown = app.query_one(Cut)
         shown.update(Content(words))
         for width, whole in ((20, False), (50, True), (30, False), (80, True)):
             await pilot.resize_terminal(width, 6)
-            await pilot.pause()
+            await rest(app, timers=True)
             lines = [shown.render_line(at).text.rstrip() for at in range(shown.size.height)]
             told = " ".join(lines).strip()
 

@@ -9,8 +9,8 @@ import pytest
 from records.store.file import RecordFile
 from records.text import printable
 from tests.commands.test_output import NAME
+from tests.tui.driving import wizard
 from tui.app import FarboardApp
-from tui.local_state import Kept
 
 
 def shown(app: FarboardApp) -> str:
@@ -27,10 +27,9 @@ async def test_a_path_reaches_the_screen_without_its_escape_codes(
     RecordFile.create(path).close()
     if damaged:
         path.write_bytes(path.read_bytes()[:-5])
-    app = FarboardApp(path, kept=Kept(tmp_path / "kept"))
-    async with app.run_test(size=(200, 40)) as pilot:
+    async with wizard(path, tmp_path, size=(200, 40)) as driver:
         for keys in ((), ("f6",), ("escape",), ("ctrl+p",)):
-            await pilot.press(*keys)
-            await pilot.pause()
-            said = shown(app)
+            await driver.keys(*keys)
+            await driver.settled()
+            said = shown(driver.app)
             assert {char for char in said if char != "\n" and printable(char) != char} == set()

@@ -8,7 +8,7 @@ from records.expected.plan import expected
 from records.expected.results import What
 from records.model.record import Record
 from records.store.file import RecordFile
-from records.terms import FeedLoad, LoadKind
+from records.terms import FeedLoad, LoadKind, Step
 from tests.expected.jobs import circuit, device, job, run
 from tests.tui.driving import wizard
 
@@ -28,25 +28,20 @@ def workshop() -> Record:
     return job(circuits=circuits, feed={"device": device("BS 88-3 fuse", 63.0, breaking=33.0)})
 
 
-async def test_what_runs_together_is_marked_on_the_feeds_page(tmp_path: Path) -> None:
-    async with wizard(on_disk(tmp_path, workshop()), tmp_path) as driver:
-        await driver.keys("f4", "f4")
+async def test_each_kind_of_load_asks_for_its_own_and_what_runs_together_is_marked(
+    tmp_path: Path,
+) -> None:
+    async with wizard(on_disk(tmp_path, workshop()), tmp_path, begin=Step.FEED) as driver:
         await driver.row("Feed loaded with")
         await driver.fill("together")
         assert "Mark each circuit that can be on at the same time" in driver.words
         await driver.row("C1 Saw")
         await driver.fill("y", "y", "n")
-
         assert driver.record.feed.loading is FeedLoad.TOGETHER
         assert [each.together for each in driver.record.circuits] == [True, True, False]
         assert expected(driver.record).design[FEED, What.IB].value == 29
 
-
-async def test_a_motor_asks_for_its_starting_current_and_a_cooker_for_its_socket(
-    tmp_path: Path,
-) -> None:
-    async with wizard(on_disk(tmp_path, workshop()), tmp_path) as driver:
-        await driver.keys(*["f4"] * 4)
+        await driver.keys("f4", "f4")
         await driver.row("C1 Saw")
         await driver.keys("enter")
         await driver.row("Kind of load")
@@ -67,8 +62,9 @@ async def test_a_load_is_entered_at_its_point_in_watts_or_at_all_points_at_once(
 ) -> None:
     points = [{"id": f"P{n}", "name": f"L{n}", "at": 10.0 * n} for n in (1, 2, 3)]
     lamps = circuit(name="Lamps", use="lighting", runs=[run(csa=1.5, length=30.0)], points=points)
-    async with wizard(on_disk(tmp_path, job(circuits=[lamps])), tmp_path) as driver:
-        await driver.keys(*["f4"] * 4)
+    async with wizard(
+        on_disk(tmp_path, job(circuits=[lamps])), tmp_path, begin=Step.CIRCUITS
+    ) as driver:
         await driver.row("C1 Lamps")
         await driver.keys("enter")
         await driver.row("Points")
@@ -93,8 +89,7 @@ async def test_a_load_is_entered_at_its_point_in_watts_or_at_all_points_at_once(
 
 async def test_a_file_of_the_first_form_takes_a_load_at_a_point(tmp_path: Path) -> None:
     path = Path(shutil.copy(FIXTURES / "format-1.farboard", tmp_path / "old.farboard"))
-    async with wizard(path, tmp_path) as driver:
-        await driver.keys(*["f4"] * 4)
+    async with wizard(path, tmp_path, begin=Step.CIRCUITS) as driver:
         id = driver.record.circuits[1].id
         await driver.row(f"{id} {driver.record.circuits[1].name}".strip())
         await driver.keys("enter")

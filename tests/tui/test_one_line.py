@@ -36,27 +36,20 @@ async def test_a_line_adds_a_circuit_and_one_undo_takes_it_back(tmp_path: Path) 
         await driver.keys("ctrl+z", "ctrl+z")
         assert not driver.record.circuits
 
-
-async def test_what_could_be_two_things_is_asked(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
         await at_line(driver, "Next in one line")
         await driver.fill("lights B6 30ma")
-        assert "An RCBO" in driver.screen
+        assert "An RCBO" in driver.screen, "what could be two things is asked"
         assert not driver.record.circuits
         await driver.keys("enter")
-
         assert driver.record.circuits[0].device.kind is DeviceKind.RCBO_B
 
-
-async def test_what_is_not_understood_stays_where_it_goes_on(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
         await at_line(driver, "Next in one line")
         await driver.fill("lights B6 wobble")
         assert "“wobble” is not understood. The rest is taken." in driver.words
         await driver.keys(*["backspace"] * 6)
         await driver.fill("1.5 12m clipped")
-
-        (circuit,) = driver.record.circuits
+        *_, circuit = driver.record.circuits
+        assert len(driver.record.circuits) == 2, "it stays where it goes on"
         assert [(run.csa, run.length) for run in circuit.runs] == [(1.5, 12)]
 
 
@@ -71,6 +64,26 @@ async def test_the_feed_in_one_line(tmp_path: Path) -> None:
         assert (first.cores, first.csa, first.length, first.depth) == (3, 16, 46, 0.6)
         assert (first.method, first.ambient, first.cpc) == (Method.D, 20, None)
         assert (second.cable, second.cpc, second.ambient) == (CableKind.FLAT, Cpc.CORE, 30)
+
+        # A whole line typed in one field goes to the line.
+        await driver.keys("ctrl+z", "ctrl+z")
+        assert not driver.record.feed.runs
+        line = "63 bs88-3 3c 16 swa 46m buried 600"
+        for label in ("Protective device", "Ib of the feed"):
+            await driver.row(label)
+            await driver.type(f"{line}\n")
+            assert f"“{label}” takes one answer. What you type is in “In one line” now." in (
+                driver.words
+            )
+            assert not driver.record.feed.runs
+            await driver.keys("enter")
+            assert [run.length for run in driver.record.feed.runs] == [46]
+            await driver.keys("ctrl+z")
+
+        await driver.row("Ib of the feed")
+        await driver.type("63 kiln\n")  # too little to be a line: refused where it stands
+        assert "“kiln” is not a unit for this field" in driver.words
+        assert "takes one answer" not in driver.words
 
 
 async def test_points_in_one_line(tmp_path: Path) -> None:
@@ -128,21 +141,46 @@ async def test_shorthand_in_a_list_and_in_a_figure(tmp_path: Path) -> None:
         assert (run.method, run.ambient) == (Method.D, 20)
 
 
-async def test_armoured_cable_offers_armour_and_core_only(tmp_path: Path) -> None:
+async def test_a_device_of_the_feed_is_asked_for_and_what_one_entry_filled_is_passed_over(
+    tmp_path: Path,
+) -> None:
     async with blank(tmp_path, step=3) as driver:
+        await driver.row("Protective device")
+        await driver.type("63a bs88\n")
+        assert driver.record.feed.device.kind is None, "Enter alone does not choose of two"
+        assert "It could be BS 88-2 fuse 63 A or BS 88-3 fuse 63 A" in driver.words
+        await driver.keys("down", "enter")
+        assert driver.record.feed.device.kind is DeviceKind.BS_88_3
+        assert driver.record.feed.device.rating == 63
+        await driver.fill("33")
+        assert driver.record.feed.device.rating == 63, "the rating is passed over"
+        assert driver.record.feed.device.breaking == 33
+
         await at_line(driver)
         await driver.fill("3c 16 swa 46m")
         await driver.row("1")
         await driver.keys("enter")
         await driver.row("What serves as cpc")
         await driver.keys("enter")
-
         assert "the armour alone" in driver.screen
-        assert "a separate conductor" not in driver.screen
+        assert "a separate conductor" not in driver.screen, "armoured cable offers its own only"
 
 
-async def test_a_whole_line_typed_as_a_name_is_taken_as_the_line_it_is(tmp_path: Path) -> None:
+async def test_a_line_typed_where_none_is_taken_or_as_a_name_is_the_line_it_is(
+    tmp_path: Path,
+) -> None:
     async with blank(tmp_path, step=5) as driver:
+        await driver.row("+ add a circuit")
+        await driver.type(RING)
+        assert "“+ add a circuit” takes no text. What you type is in “Next in one line”" in (
+            driver.words
+        )
+        assert not driver.record.circuits
+        await driver.keys("enter")
+        assert driver.record.circuits[0].form is Form.RING
+        await driver.keys("ctrl+z")
+        assert not driver.record.circuits
+
         await driver.row("+ add a circuit")
         await driver.type("\n")
         await driver.fill("sockets ring B32 rcbo 30ma 2.5/1.5 38m clipped")
@@ -155,59 +193,7 @@ async def test_a_whole_line_typed_as_a_name_is_taken_as_the_line_it_is(tmp_path:
         await driver.fill("Ring B32 by the door")
         assert driver.record.circuits[0].name == "Ring B32 by the door"
 
-
-async def test_what_one_entry_filled_is_passed_over_by_enter(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
-        await driver.row("Protective device")
-        await driver.fill("63 bs88-3")
-        assert driver.record.feed.device.rating == 63
-        await driver.fill("33")
-        assert driver.record.feed.device.rating == 63
-        assert driver.record.feed.device.breaking == 33
-
-
-async def test_what_could_be_two_things_is_not_taken_by_enter_alone(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
-        await driver.row("Protective device")
-        await driver.type("63a bs88\n")
-        assert driver.record.feed.device.kind is None
-        assert "It could be BS 88-2 fuse 63 A or BS 88-3 fuse 63 A" in driver.words
-        await driver.keys("down", "enter")
-        assert driver.record.feed.device.kind is DeviceKind.BS_88_3
-
-
-async def test_text_typed_where_none_is_taken_goes_to_the_line(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=5) as driver:
-        await driver.row("+ add a circuit")
-        await driver.type(RING)
-        assert "“+ add a circuit” takes no text. What you type is in “Next in one line”" in (
-            driver.words
-        )
-        assert not driver.record.circuits
-        await driver.keys("enter")
-        assert driver.record.circuits[0].form is Form.RING
-
         await driver.keys("f3")  # the board has no line
         await driver.row("+ note something noticed")
         await driver.type("x")
         assert "takes no text: Enter does it, then type" in driver.words
-
-
-async def test_a_whole_line_typed_in_one_field_goes_to_the_line(tmp_path: Path) -> None:
-    async with blank(tmp_path, step=3) as driver:
-        line = "63 bs88-3 3c 16 swa 46m buried 600"
-        for label in ("Protective device", "Ib of the feed"):
-            await driver.row(label)
-            await driver.type(f"{line}\n")
-            assert f"“{label}” takes one answer. What you type is in “In one line” now." in (
-                driver.words
-            )
-            assert not driver.record.feed.runs
-            await driver.keys("enter")
-            assert [run.length for run in driver.record.feed.runs] == [46]
-            await driver.keys("ctrl+z")
-
-        await driver.row("Ib of the feed")
-        await driver.type("63 kiln\n")  # too little to be a line: refused where it stands
-        assert "“kiln” is not a unit for this field" in driver.words
-        assert "takes one answer" not in driver.words

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -20,23 +19,19 @@ from records.expected.pictures.curve import (
     time_current,
 )
 from records.expected.pictures.figure_text import amperes, seconds
-from records.expected.pictures.loop import LoopBar, LoopPart, loop_bars
+from records.expected.pictures.loop import loop_bars
 from records.expected.pictures.ring import RingPicture, ring_picture
 from records.expected.plan import expected
 from records.expected.protection import opening
 from records.judgement.doubted import doubted
 from records.judgement.review import review
-from records.model.reading import Quantity, place_of
+from records.model.reading import place_of
 from records.model.record import Record
 from records.model.wiring import Rcd
-from records.terms import DeviceKind, Part, Step
-from records.units import Ampere, Ohm, Second
+from records.terms import DeviceKind, Part
+from records.units import Ampere, Second
 from tests.expected.test_picture import FIXTURES, job
-from tests.tui.at_bench import at, to_slot
-from tests.tui.driving import NARROW, WIDE, Driver
-from tui.dialogs.picture import Picture
-from tui.look import PLAIN
-from tui.widgets.canvas import Canvas, Drawn, Pen, plain_wanted
+from tui.widgets.canvas import Canvas, Pen, plain_wanted
 from tui.widgets.curve import _CURVE, _HELD, curve_words, draw_curve, scales
 from tui.widgets.loop_bar import draw_loop
 from tui.widgets.ring_curve import draw_ring, ring_words
@@ -268,166 +263,3 @@ def test_a_terminal_without_braille_gets_plain_characters(
 ) -> None:
     monkeypatch.setenv("TERM", term)
     assert plain_wanted()
-
-
-# The loop.
-
-
-def _bar(*ohms: float, limit: float = 1.0) -> LoopBar:
-    names = ("source", "feed", "circuit")
-    parts = tuple(
-        LoopPart(name, Ohm(each), "as measured") for name, each in zip(names, ohms, strict=False)
-    )
-    return LoopBar("readings", "cold", parts, Ohm(limit), "by the table", None)
-
-
-def test_each_part_of_a_bar_takes_its_share_of_the_limit() -> None:
-    bar = draw_loop([_bar(0.25, 0.25, 0.125)], 112, 4).plain.splitlines()[1]
-
-    assert bar.index("┃") == 100
-    assert (bar.count("█"), bar.count("▒")) == (25, 25)
-    assert bar.count("░") in (12, 13)
-
-
-def test_a_loop_over_its_limit_passes_the_mark_and_says_so() -> None:
-    drawn = draw_loop([_bar(0.5, 0.5, 0.5)], 60, 4).plain
-    bar = next(each for each in drawn.splitlines() if "░" in each)
-
-    assert "1.50 Ω, 150% of" in drawn
-    assert "✗ over the limit" in drawn.replace("\n", " ")
-    assert bar.rstrip().endswith("░")
-    assert bar.index("┃") < bar.rindex("░")
-
-
-def test_both_bars_have_their_limit_in_one_column() -> None:
-    record = demo_record()
-    bars = loop_bars(record, expected(record), place_of(Part.CIRCUIT, "C2"))
-    assert isinstance(bars, tuple)
-    drawn = draw_loop(bars, *SMALL).plain.splitlines()
-    columns = {each.rindex("┃") for each in drawn if "█" in each and "┃" in each}
-    assert len(bars) == 2
-    assert len(columns) == 1
-    assert all(cell_len(each) <= SMALL[0] for each in drawn)
-
-
-# The ring.
-
-
-@pytest.mark.parametrize("size", [SMALL, (76, 20), (130, 40)])
-def test_the_odd_reading_of_a_ring_is_marked_by_name(size: tuple[int, int]) -> None:
-    ring = ring_of(demo_record())
-    drawn = draw_ring(ring, *size).text
-
-    assert drawn.count("✗") == 1
-    assert "S5 dye shelf 0.36 Ω L-cpc" in drawn
-    assert drawn.count("○") + drawn.count("□") + drawn.count("▵") >= 12
-    words = "\n".join(each.plain for each in ring_words(ring))
-    assert "✗ S5 dye shelf, L-cpc: 0.36 Ω" in words
-    assert "by the ends as measured" in words
-
-
-def test_ends_joined_on_the_same_leg_show_as_readings_that_grow() -> None:
-    drawn = draw_ring(ring_of(job("schoolroom-rings")), *SMALL).text.splitlines()
-    rows = {
-        name: next(at for at, each in enumerate(drawn) if name in each)
-        for name in ("S1 0.07 Ω L-N", "S6 0.07 Ω L-N")
-    }
-    assert len(set(rows.values())) == 1
-    assert "✗" in drawn[rows["S1 0.07 Ω L-N"]]
-    assert min(at for at, each in enumerate(drawn) if "○" in each) < rows["S1 0.07 Ω L-N"]
-
-
-# The dialog.
-
-
-def dialog(driver: Driver) -> Picture:
-    assert isinstance(driver.app.screen, Picture)
-    return driver.app.screen
-
-
-@pytest.mark.parametrize("size", [NARROW, WIDE, (50, 14)])
-async def test_a_key_opens_the_pictures_of_the_circuit_in_hand(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with at(tmp_path, Step.CIRCUITS, demo_record(), size=size) as driver:
-        await driver.keys("enter", "ctrl+g")
-        await driver.settled()
-        assert dialog(driver).place.circuit == "C1"
-        assert "‹curve›" in driver.screen
-        for words in ("design 296 A", "readings 250 A", "off within 0.4 s", "1000 s", "10 kA"):
-            assert words in driver.screen
-        await driver.keys("right")
-        await driver.settled()
-        assert "‹loop›" in driver.screen
-        assert "53% of" in driver.screen
-        await driver.keys("right")
-        await driver.settled()
-        assert "S5 dye shelf" in driver.screen
-        await driver.keys("escape")
-        assert not isinstance(driver.app.screen, Picture)
-
-
-async def test_the_arrows_walk_round_all_circuits_and_pictures(tmp_path: Path) -> None:
-    record = demo_record()
-    async with at(tmp_path, Step.FEED, record) as driver:
-        await driver.keys("ctrl+g")
-        seen = []
-        for _ in range(len(record.circuits) + 1):
-            seen.append(dialog(driver).place.circuit)
-            await driver.keys("down")
-        assert seen == [None, *(each.id for each in record.circuits)]
-        assert dialog(driver).place.part is Part.FEED
-        await driver.keys("up", "left")
-        assert dialog(driver).place.circuit == record.circuits[-1].id
-        assert dialog(driver).sort == "loop"
-
-
-async def test_at_the_bench_a_ring_reading_opens_the_ring(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS, demo_record()) as driver:
-        await to_slot(driver, Quantity.CROSS_LE)
-        await driver.keys("ctrl+g")
-        await driver.settled()
-        assert dialog(driver).sort == "ring"
-        assert "44 m" in driver.screen
-
-
-async def test_from_the_review_the_picture_of_the_finding_in_hand_opens(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.REVIEW, demo_record()) as driver:
-        await driver.settled()
-        first = driver.app.session.review.findings[0]
-        await driver.keys("ctrl+g")
-        assert dialog(driver).place.circuit == first.place.circuit
-
-
-async def test_a_picture_grows_with_the_window_and_a_blank_record_says_why(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.FEED, Record()) as driver:
-        await driver.keys("ctrl+g")
-        await driver.settled()
-        assert "not entered yet (Feed)" in driver.words or "is missing" in driver.words
-        small = driver.app.screen.query_one(Drawn).size
-        await driver.pilot.resize_terminal(*WIDE)
-        await driver.settled()
-        assert driver.app.screen.query_one(Drawn).size.area > small.area
-
-
-async def test_plain_characters_are_a_key_away(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.FEED, demo_record()) as driver:
-        await driver.keys("ctrl+g")
-        await driver.settled()
-        assert any(0x2800 < ord(each) < 0x2900 for each in driver.screen)
-        await driver.keys("a")
-        await driver.settled()
-        assert not any(0x2800 < ord(each) < 0x2900 for each in driver.screen)
-        assert "@ readings 477 A" in driver.screen
-
-
-async def test_without_colour_the_picture_says_the_same(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("NO_COLOR", "1")
-    async with at(tmp_path, Step.FEED, demo_record()) as driver:
-        assert driver.app.theme == PLAIN
-        await driver.keys("ctrl+g")
-        await driver.settled()
-        for words in ("◇ design 453 A", "◆ readings 477 A", "off within 5 s"):
-            assert words in driver.screen

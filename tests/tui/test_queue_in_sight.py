@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from textual.app import App, ComposeResult
 from textual.containers import Vertical
 
@@ -10,6 +9,7 @@ from records.judgement.review_types import Review
 from records.taking.queue import Order, queue
 from records.terms import Stage
 from tests.taking.job import small_job
+from tests.tui.rest import at_rest
 from tui.look import DARK, THEMES
 from tui.widgets.reading_queue import ReadingQueue
 
@@ -34,48 +34,38 @@ def in_sight(shown: ReadingQueue) -> bool:
     return shown.highlighted is not None and 0 <= shown.highlighted - top < shown.size.height
 
 
-@pytest.mark.parametrize("at", [0, len(LINE.entries) // 2, len(LINE.entries) - 1])
-async def test_it_is_in_sight_however_low_the_list_becomes(at: int) -> None:
+async def test_it_is_in_sight_however_low_the_list_becomes() -> None:
     app = Bench()
     async with app.run_test(size=(60, 24)) as pilot:
+        at_rest(pilot)
         shown = app.query_one(ReadingQueue)
-        shown.show(LINE, at)
-        for height in (15, 6, 3, 2, 9, 3):
-            shown.styles.height = height
-            await pilot.pause()
-            await pilot.pause()
+        for at in (0, len(LINE.entries) // 2, len(LINE.entries) - 1):
+            shown.show(LINE, at)
+            for height in (15, 6, 3, 2, 9, 3):
+                shown.styles.height = height
+                await pilot.pause()
+                assert shown.size.height == height
+                assert in_sight(shown), f"{at}: {height} lines from {shown.scroll_offset.y}"
 
-            assert shown.size.height == height
-            assert in_sight(shown), f"{height} lines from {shown.scroll_offset.y}"
-
-
-async def test_going_from_the_first_to_the_last_at_once_ends_at_the_last() -> None:
-    app = Bench()
-    async with app.run_test(size=(60, 24)) as pilot:
-        shown = app.query_one(ReadingQueue)
         shown.styles.height = 6
         shown.show(LINE, 0)
         shown.show(LINE, len(LINE.entries) - 1)
         await pilot.pause()
-        await pilot.pause()
-
-        assert in_sight(shown)
+        assert in_sight(shown), "from the first to the last at once"
 
 
-@pytest.mark.parametrize("height", [2, 3, 5])
-async def test_it_is_in_sight_at_once_when_the_list_opens_and_the_card_takes_its_room(
-    height: int,
-) -> None:
+async def test_it_is_in_sight_at_once_when_the_list_opens_and_the_card_takes_its_room() -> None:
     app = Bench()
+    live = queue(small_job(), Review(()), Stage.LIVE, Order.BY_TEST)
     async with app.run_test(size=(60, 24)) as pilot:
+        at_rest(pilot)
         shown = app.query_one(ReadingQueue)
-        for at in (len(LINE.entries) - 1, 0, len(LINE.entries) // 2):
-            shown.show(queue(small_job(), Review(()), Stage.LIVE, Order.BY_TEST), 0)
-            shown.styles.height = 20
-            await pilot.pause()
-            shown.show(LINE, at)
-            shown.styles.height = height  # no paint between the two
-            await pilot.pause()
-            await pilot.pause()
-
-            assert in_sight(shown), f"{at} from {shown.scroll_offset.y}"
+        for height in (2, 3, 5):
+            for at in (len(LINE.entries) - 1, 0, len(LINE.entries) // 2):
+                shown.show(live, 0)
+                shown.styles.height = 20
+                await pilot.pause()
+                shown.show(LINE, at)
+                shown.styles.height = height  # no paint between the two
+                await pilot.pause()
+                assert in_sight(shown), f"{height} lines, {at} from {shown.scroll_offset.y}"

@@ -12,7 +12,7 @@ from tests.judgement.jobs import sound_job
 from tests.judgement.test_walking import with_rooms
 from tests.taking.job import small_job
 from tests.tui.at_bench import at, bench, in_hand, past_cautions, said, screen
-from tests.tui.driving import WIDE, Driver
+from tests.tui.driving import NARROW, WIDE, Driver
 from tui.dialogs.missing import Missing
 
 _LIST = "Still to test"
@@ -54,11 +54,28 @@ async def test_a_room_is_asked_for_and_those_named_before_are_suggested(tmp_path
         ]
 
 
+async def test_a_job_without_rooms_is_listed_as_well(tmp_path: Path) -> None:
+    async with at(tmp_path, Step.LIVE_TESTS, small_job(), size=WIDE) as driver:
+        await driver.keys("n")  # locked, it can be looked at
+        await driver.settled()
+        await driver.keys("m")
+        words = read(driver)
+        assert words.index("At the house Origin polarity") < words.index("At the sub-board Board")
+        assert "No room named C1 Zs" in words
+
+
 async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: Path) -> None:
     job = with_rooms()
     async with at(tmp_path, Step.DEAD_TESTS, job) as driver:
         await past_cautions(driver)
         assert "m missing" in driver.words
+        for size in ((48, 14), WIDE, NARROW):
+            await driver.pilot.resize_terminal(*size)
+            await driver.keys("m")
+            await driver.settled()
+            assert _LIST in driver.words, size
+            assert "Esc back" in driver.words, size
+            await driver.keys("escape")
         await driver.keys("m")
         assert isinstance(driver.app.screen, Missing)
         words = read(driver)
@@ -85,22 +102,9 @@ async def test_what_is_missing_is_listed_by_room_and_enter_goes_there(tmp_path: 
         assert screen(driver).field.text == ".18m"
 
 
-async def test_the_list_fits_small_and_wide_windows(tmp_path: Path) -> None:
-    for size in ((48, 14), WIDE):
-        async with at(tmp_path, Step.DEAD_TESTS, with_rooms(), size=size) as driver:
-            await driver.keys("m")
-            await driver.settled()
-            assert _LIST in driver.words
-            assert "Enter goes there · Esc back" in driver.words
-
-
-async def test_with_nothing_missing_it_says_so(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.DEAD_TESTS, sound_job()) as driver:
-        await driver.keys("m")
-        assert "Everything of this stage has something entered" in said(driver)
-
-
-async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
+async def test_the_card_says_in_which_room_one_stands_and_with_nothing_missing_it_says_so(
+    tmp_path: Path,
+) -> None:
     async with at(tmp_path, Step.DEAD_TESTS, with_rooms(sound_job())) as driver:
         here = bench(driver)
         (where,) = (
@@ -112,6 +116,8 @@ async def test_the_card_says_in_which_room_one_stands(tmp_path: Path) -> None:
         screen(driver).show_all()
         await driver.settled()
         assert "C2 Radial (loft) · R1+R2" in driver.words
+        await driver.keys("m")
+        assert "Everything of this stage has something entered" in said(driver)
 
 
 async def test_hand_over_lists_what_is_missing_in_walking_order(tmp_path: Path) -> None:
@@ -133,13 +139,3 @@ def _without_dead_tests() -> Record:
     kept = tuple(each for each in job.readings if each.slot.stage is not Stage.DEAD)
     assert len(kept) < len(job.readings)
     return job.model_copy(update={"readings": kept})
-
-
-async def test_a_job_without_rooms_is_listed_as_well(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.LIVE_TESTS, small_job(), size=WIDE) as driver:
-        await driver.keys("n")  # locked, it can be looked at
-        await driver.settled()
-        await driver.keys("m")
-        words = read(driver)
-        assert words.index("At the house Origin polarity") < words.index("At the sub-board Board")
-        assert "No room named C1 Zs" in words

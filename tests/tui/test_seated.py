@@ -12,6 +12,7 @@ from records.model.record import Record
 from records.store.file import RecordFile
 from records.terms import Step
 from tests.taking.job import small_job
+from tests.tui.rest import at_rest
 from tui.app import FarboardApp
 from tui.commands import bench as command
 from tui.commands.program import program
@@ -56,8 +57,7 @@ async def test_the_step_is_the_one_of_the_stage(
 ) -> None:
     app = _app(monkeypatch, tmp_path, *words)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.pause()
-        await pilot.pause()
+        await at_rest(pilot).pause()
         shown = [each for each in app.screen_stack if getattr(each, "step", None) is step]
         assert shown
         if "--by" in words:
@@ -69,8 +69,7 @@ async def test_somebody_who_is_not_in_the_job_is_said_and_the_record_is_let_go(
 ) -> None:
     app = _app(monkeypatch, tmp_path, "--by", "Nobody")
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.pause()
-        await pilot.pause()
+        await at_rest(pilot).pause()
         words = "\n".join(
             "".join(part.text for part in strip) for strip in app.screen._compositor.render_strips()
         )

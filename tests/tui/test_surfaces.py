@@ -18,6 +18,7 @@ from tests.judgement.jobs import without
 from tests.tui.at_bench import at, bench
 from tests.tui.driving import NARROW
 from tui.dialogs.surfaces import Surfaces
+from tui.steps.bench_step import BenchStep
 from tui.widgets.wall_picture import Seen, fitting, picture, things
 
 ROWS = (56, 18)
@@ -109,22 +110,37 @@ async def test_a_room_is_entered_by_lines_and_drawn(tmp_path: Path) -> None:
         assert len(driver.record.fabric.fixtures) == 1
 
 
-async def test_what_is_missing_is_a_key_from_its_reading(tmp_path: Path) -> None:
+async def test_the_wall_is_whole_without_colour_turned_round_ticked_off_and_says_what_is_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
     missing = slot_at(Quantity.IR_LE, "C1", Stage.BEFORE_COVERING)
     record = walls().model_copy(update={"readings": without(missing).readings})
-    async with at(tmp_path, Step.BEFORE_COVERING, record) as driver:
-        await driver.keys("s", "v")
+    async with at(tmp_path, Step.BEFORE_COVERING, record, size=NARROW) as driver:
+        await driver.keys("s")
         await driver.settled()
-        assert "NOT YET" in driver.screen
-        assert "before the board goes on" in driver.words
-        await driver.keys("enter")
+        assert isinstance(driver.app.screen, Surfaces)
+        for name in ("Board", "S1", "S5", "1 column", "n enter", "v safe to cover?"):
+            assert name in driver.screen, driver.screen
+        assert "450 along" in driver.words
+        await driver.keys("d")
+        assert "4350 along from the other corner" in driver.words
+        await driver.keys("d", "o")
+        assert "from behind" in driver.screen
+        assert "4490 along" in driver.words  # North face is 5080 wide: 2540 - (450 - 2400)
+        await driver.keys("o", "t", "1")
         await driver.settled()
-        assert bench(driver).entry is not None
-        assert bench(driver).entry.slot == missing
+        assert ": taken." in driver.words, "the drawn length"
+        lengths = [run.length for each in driver.record.circuits for run in each.runs]
+        assert lengths != [run.length for each in walls().circuits for run in each.runs]
+        await driver.keys("ctrl+z")
+        lengths = [run.length for each in driver.record.circuits for run in each.runs]
+        assert lengths == [run.length for each in walls().circuits for run in each.runs]
+        await driver.keys("right", "plus", "shift+right", "0", "z", "3", "a", "tab", "tab")
+        assert "North wall" in driver.screen
+        while not isinstance(driver.app.screen, BenchStep):
+            await driver.keys("escape")
 
-
-async def test_holes_are_ticked_off_and_the_tick_is_on_record(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.BEFORE_COVERING, walls()) as driver:
         await driver.keys("s", "c")
         await driver.settled()
         assert "450 – 525" in driver.screen
@@ -132,27 +148,37 @@ async def test_holes_are_ticked_off_and_the_tick_is_on_record(tmp_path: Path) ->
         await driver.keys("enter")
         await driver.settled()
         assert "[x] S1" in driver.screen
-        assert driver.record.circuit("C1").points[0].spot.cut is True
+        assert driver.record.circuit("C1").points[0].spot.cut is True, "the tick is on record"
+        while not isinstance(driver.app.screen, BenchStep):
+            await driver.keys("escape")
 
-
-async def test_at_80_by_24_and_without_colour_the_wall_is_whole(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("NO_COLOR", "1")
-    async with at(tmp_path, Step.BEFORE_COVERING, walls(), size=NARROW) as driver:
-        await driver.keys("s")
+        await driver.keys("s", "v")
         await driver.settled()
-        assert isinstance(driver.app.screen, Surfaces)
-        for name in ("Board", "S1", "S5", "1 column", "n enter", "v safe to cover?"):
-            assert name in driver.screen, driver.screen
-        await driver.keys("right", "plus", "shift+right", "0", "z", "3", "a", "tab", "tab")
-        assert "North wall" in driver.screen
+        assert "NOT YET" in driver.screen
+        assert "before the board goes on" in driver.words
+        await driver.keys("enter")
+        await driver.settled()
+        assert bench(driver).entry is not None
+        assert bench(driver).entry.slot == missing, "a key away"
 
 
-async def test_a_wall_is_covered_on_a_day_and_what_comes_later_is_from_memory(
+async def test_a_wall_is_covered_on_a_day_what_comes_later_is_from_memory_a_bad_length_split(
     tmp_path: Path,
 ) -> None:
     async with at(tmp_path, Step.BEFORE_COVERING, sound()) as driver:
+        await driver.keys("s", "b", "1")
+        await driver.settled()
+        assert "Split C1 at S3" in driver.screen
+        assert "proved dead" in driver.words
+        await driver.keys("1")
+        await driver.settled()
+        assert "Split C1 at S2" in driver.screen
+        await driver.keys("2")
+        await driver.settled()
+        assert "between S2 and S3: 10 m of cable" in driver.words, "closed in by its answers"
+        while not isinstance(driver.app.screen, BenchStep):
+            await driver.keys("escape")
+
         await driver.keys("s", "v")
         await driver.settled()
         assert "Safe to cover North wall: YES" in driver.screen
@@ -180,39 +206,3 @@ async def test_a_single_cable_of_a_ring_is_a_key_from_its_reading(tmp_path: Path
         await driver.settled()
         assert bench(driver).entry is not None
         assert bench(driver).entry.slot == cables("P1")
-
-
-async def test_the_wall_is_turned_round_measured_back_and_its_drawn_length_taken(
-    tmp_path: Path,
-) -> None:
-    async with at(tmp_path, Step.BEFORE_COVERING, walls(), size=NARROW) as driver:
-        await driver.keys("s")
-        await driver.settled()
-        assert "450 along" in driver.words
-        await driver.keys("d")
-        assert "4350 along from the other corner" in driver.words
-        await driver.keys("d", "o")
-        assert "from behind" in driver.screen
-        assert "4490 along" in driver.words  # North face is 5080 wide: 2540 - (450 - 2400)
-        await driver.keys("o", "t", "1")
-        await driver.settled()
-        assert ": taken." in driver.words
-        lengths = [run.length for each in driver.record.circuits for run in each.runs]
-        assert lengths != [run.length for each in walls().circuits for run in each.runs]
-        await driver.keys("ctrl+z")
-        lengths = [run.length for each in driver.record.circuits for run in each.runs]
-        assert lengths == [run.length for each in walls().circuits for run in each.runs]
-
-
-async def test_a_bad_length_is_closed_in_by_its_answers(tmp_path: Path) -> None:
-    async with at(tmp_path, Step.BEFORE_COVERING, sound()) as driver:
-        await driver.keys("s", "b", "1")
-        await driver.settled()
-        assert "Split C1 at S3" in driver.screen
-        assert "proved dead" in driver.words
-        await driver.keys("1")
-        await driver.settled()
-        assert "Split C1 at S2" in driver.screen
-        await driver.keys("2")
-        await driver.settled()
-        assert "between S2 and S3: 10 m of cable" in driver.words
