@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from records.drafts import draft_key, told, where
+from records.drafts import draft_key, draft_words, where
 from records.model.reading import Quantity
 from records.model.record import Record
 from records.store.difference_words import difference
@@ -38,36 +38,32 @@ def test_an_entry_that_came_or_went_is_named(before: Record, after: Record, word
     assert difference(before, after) == words
 
 
-async def test_undo_names_the_reading_and_its_step(tmp_path: Path) -> None:
+def test_a_draft_says_where_it_belongs() -> None:
+    assert where(draft_key(R1), BLANK) == "Before covering, C1 Bench sockets, r1"
+    assert where(draft_key(ZE), BLANK) == "Live tests, Origin, Ze"
+    assert where("/origin/ze", BLANK) == "Origin, Ze"
+    assert where("/circuits/1/runs/0/length", BLANK) == "Circuit C2, run 1, Length"
+    assert where("Board, Zdb: Reason", BLANK) == "Board, Zdb, Reason"
+    two = {"/origin/ze": "9x", draft_key(R1): "123.4"}
+    assert draft_words(two, BLANK) == (
+        "“9x” (Origin, Ze), “123.4” (Before covering, C1 Bench sockets, r1)"
+    )
+
+
+async def test_a_draft_is_located_when_the_record_is_opened_again_and_undo_names_its_place(
+    tmp_path: Path,
+) -> None:
     path = tmp_path / "job.farboard"
     with RecordFile.create(path, BLANK) as file:
         file.change(
             [{"op": "add", "path": "/readings/-", "value": ONE.readings[0].model_dump(mode="json")}]
         )
+    Kept(tmp_path / "kept").keep_drafts(path, {draft_key(R1): "123.4"})
     async with wizard(path, tmp_path, size=WIDE) as driver:
+        assert "“123.4” (Before covering, C1 Bench sockets, r1)." in driver.words
         await driver.keys("ctrl+z")
         assert "Taken back: Before covering, C1 Bench sockets, r1: 0.31 Ω." in driver.words
         await driver.keys("ctrl+y")
         assert "Made again: Before covering, C1 Bench sockets, r1: now 0.31 Ω." in driver.words
-
-
-def test_a_draft_says_where_it_belongs() -> None:
-    assert where(draft_key(R1), BLANK) == "Before covering, C1 Bench sockets, r1"
-    assert where(f"review: {ZE}", BLANK) == "Review, Live tests, Origin, Ze"
-    assert where("/origin/ze", BLANK) == "Origin, Ze"
-    assert where("/circuits/1/runs/0/length", BLANK) == "Circuit C2, run 1, Length"
-    assert where("Board, Zdb: Reason", BLANK) == "Board, Zdb, Reason"
-    two = {"/origin/ze": "9x", draft_key(R1): "123.4"}
-    assert told(two, BLANK) == (
-        "“9x” (Origin, Ze), “123.4” (Before covering, C1 Bench sockets, r1)"
-    )
-
-
-async def test_a_draft_is_located_when_the_record_is_opened_again(tmp_path: Path) -> None:
-    path = tmp_path / "job.farboard"
-    RecordFile.create(path, BLANK).close()
-    Kept(tmp_path / "kept").keep_drafts(path, {draft_key(R1): "123.4"})
-    async with wizard(path, tmp_path, size=WIDE) as driver:
-        assert "“123.4” (Before covering, C1 Bench sockets, r1)." in driver.words
         await driver.keys("ctrl+q")
         assert "“123.4” (Before covering, C1 Bench sockets, r1)." in driver.words
