@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from records.entering import cautions
+from records.entering import design_cautions as cautions
 from records.entering.remark import Asked, Remark
 from records.judgement.design.edition_note import edition_note
 from records.model.job import Instrument, Job

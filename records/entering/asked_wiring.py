@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from records.entering import cautions
+from records.entering import design_cautions as cautions
 from records.entering.field import Field
 from records.entering.remark import Asked, Remark
 from records.model.circuit import Circuit, Point

@@ -9,7 +9,7 @@ from records.judgement.differences import differences
 from records.judgement.remedy.smallest_change import worse
 from records.judgement.review_types import Judged
 from records.model.record import Record
-from records.options.changes import stands
+from records.options.check_changes import stands
 from records.options.edge import checks
 
 

@@ -10,7 +10,7 @@ from records.model.buying import Buying
 from records.model.circuit import Point
 from records.model.outbuilding import Bond
 from records.model.wiring import Run
-from records.options.changes import changed_checks
+from records.options.check_changes import changed_checks
 from records.terms import CableKind, Cpc, Method, OutbuildingEarth, Step
 from tests.judgement.jobs import circuit
 from tests.tui.choosing import DESIGN, ask, opened

@@ -17,6 +17,7 @@ from records.judgement.wording import done_line, in_full
 from records.model.reading import Reading, Slot, place_of
 from records.model.record import Record
 from records.model.slots import measured_by, title
+from records.notices import NOT_A_CERTIFICATE
 from records.store.record_in import Found
 from records.store.showing import file_name
 from records.tables.edition import limits_from
@@ -62,9 +63,7 @@ def lines(
     yield from _plain(
         wrapped(f"Limits: {limits_from()}; the certifier confirms them.{_entered(record)}")
     )
-    yield from _plain(
-        wrapped("An installer's test record, not a certificate. Local rules come first.")
-    )
+    yield from _plain(wrapped(f"{NOT_A_CERTIFICATE} Local rules come first."))
     # Once more: a terminal shows the end of what is longer than it is.
     yield from _plain(wrapped(_counts(review)))
 

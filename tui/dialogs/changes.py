@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from records.options.changes import changed_checks
+from records.options.check_changes import changed_checks
 from tui.dialogs.reader import Reader
 from tui.look import style
 

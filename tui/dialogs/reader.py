@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from records.glossary import OURS, TRADE
+from records.notices import NEVER_CERTIFIES
 from tui.dialogs.dialog import Dialog
 from tui.keys import Keys
 from tui.widgets.reading_lines import ReadingLines
@@ -59,8 +60,7 @@ def help_text(screen: str, field: str, keys: Keys) -> list[Content | Keys]:
     note = (
         "Settings: Ctrl+P, then Look, Dates, Comma or Keys. "
         "Mouse: click a field, an answer, a step. To mark text with the mouse, hold Shift. "
-        "Farboard records and checks; it never certifies. Local rules and a competent person "
-        "come first."
+        f"{NEVER_CERTIFIES} Local rules and a competent person come first."
     )
     return [
         *blocks,

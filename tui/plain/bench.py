@@ -13,6 +13,7 @@ from records.taking.act_names import LINES
 from records.taking.bench import Bench
 from records.taking.outcome import Outcome
 from records.taking.prompt import Ask
+from records.taking.stage_help import stage_help
 from records.terms import Stage
 from tui.plain.answers import HELP, Answer, Word, understood
 from tui.plain.leaving import say_how_left
@@ -135,7 +136,7 @@ class LineBench:
     def _acts(self) -> dict[Word, Callable[[str], Outcome | None]]:
         bench, conditions = self.bench, self.bench.conditions
         return {
-            Word.HELP: lambda _: self._talk.say(*HELP),
+            Word.HELP: lambda _: self._talk.say(*HELP, *stage_help(self._stage).split("\n\n")),
             Word.SKIP: lambda _: bench.step(1),
             Word.BACK: lambda _: bench.step(-1),
             Word.GO: bench.find,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from records.judgement.todo.standing import Standing
 from records.model.record import Record
+from records.notices import CERTIFIER_FIRST, NOT_A_CERTIFICATE
 from records.taking.bench import Bench
 from records.taking.card import Card
 from records.taking.cautions import GATE, Caution
@@ -23,7 +24,7 @@ def heading(record: Record, stage: Stage, standing: Standing) -> tuple[str, ...]
     about = ", ".join(filter(None, (record.job.reference, record.job.place)))
     return (
         f"Farboard, line by line: {stage.value}" + (f", {about}." if about else "."),
-        "An installer's test record, not a certificate. Local rules and the certifier come first.",
+        f"{NOT_A_CERTIFICATE} {CERTIFIER_FIRST}",
         progress_words(standing),
         "? and Enter explains the answers; quit leaves.",
     )

@@ -8,20 +8,10 @@ from textual.binding import Binding, BindingType
 
 from records import terms
 from records.model.reading import Slot
-from records.taking.cautions import HELP
+from records.taking.stage_help import stage_help
 from tui import keys
 from tui.keys import LETTERS
 from tui.steps.bench_step import Act, BenchStep
-
-_HELP = """These readings are taken on bare ends, while walls and trench are open. They are the \
-only ones with nothing connected: prove that, at both ends. What is wrong now costs minutes, not a \
-wall.
-
-Know what is in the wall and the ground before you drill, dig or drive: plans, locator. Old sheds \
-can hold asbestos: leave it, have it looked at.
-
-Nothing is covered while a reading here is outside or unlikely. The same readings are taken again \
-in the dead tests: a fall since now is another finding."""
 
 
 class BeforeCovering(BenchStep):
@@ -34,7 +24,7 @@ class BeforeCovering(BenchStep):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "surfaces", "Surfaces", show=False, tooltip="Where cables and boxes are")
     ]
-    HELP = f"{_HELP}\n\n{HELP}\n\n{LETTERS}"
+    HELP = f"{stage_help(terms.Stage.BEFORE_COVERING)}\n\n{LETTERS}"
 
     def letters(self) -> dict[str, Act]:
         """Return what letters do in an empty field: surfaces too."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from records import terms
 from records.entering.asked import BOND, earth_asked
-from records.entering.cautions import of_bonds, of_earth
-from records.entering.entries import new_bond
+from records.entering.design_cautions import of_bonds, of_earth
+from records.entering.list_entries import new_bond
 from records.entering.model_fields import fields_of
 from records.entering.summaries import bond_summary
 from records.model.reading import place_of

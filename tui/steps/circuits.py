@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from records import terms
 from records.entering.asked_wiring import circuit_load_asked, fuse_asked
-from records.entering.changes import circuit_of
-from records.entering.entries import check_circuit_goes, new_circuit
-from records.entering.line import circuit_ops, scope_field, trial_of
+from records.entering.line_changes import circuit_of
+from records.entering.line_field import circuit_ops, scope_field, trial_of
+from records.entering.list_entries import check_circuit_goes, new_circuit
 from records.entering.model_fields import fields_of
 from records.entering.summaries import device_summary
 from records.errors import BadRecord

@@ -7,8 +7,8 @@ from dataclasses import replace
 from records import terms
 from records.entering.asked import armour_asked
 from records.entering.asked_wiring import asks_together, feed_load_asked
-from records.entering.cautions import AT_THE_HOUSE, of_feed
-from records.entering.line import feed_ops, scope_field, trial_of
+from records.entering.design_cautions import AT_THE_HOUSE, of_feed
+from records.entering.line_field import feed_ops, scope_field, trial_of
 from records.entering.model_fields import fields_of
 from records.model.reading import place_of
 from records.model.record import Record

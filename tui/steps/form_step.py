@@ -252,7 +252,7 @@ class FormStep(Step):
 
     def _changes(self, field: Field, value: object) -> tuple[list[dict[str, Any]], str]:
         """Return the changes that a value of a field makes, and what to say of those it brings."""
-        from records.entering.changes import implied_ops, run_at, several_ops
+        from records.entering.line_changes import implied_ops, run_at, several_ops
         from records.store.edits import put
 
         run = run_at(self.session.record, field.pointer)

@@ -82,14 +82,14 @@ class JobStep(FormStep):
         return page
 
     def _add_person(self) -> None:
-        from records.entering.entries import new_person
+        from records.entering.list_entries import new_person
 
         entry = new_person(self.session.record)
         if self.alter(append("/job/people", entry), f"Person {entry.id} is added: give the name."):
             self.open(("person", entry.id))
 
     def _add_instrument(self) -> None:
-        from records.entering.entries import new_instrument
+        from records.entering.list_entries import new_instrument
 
         entry = new_instrument(self.session.record)
         said = f"Instrument {entry.id} is added: say what it is."
@@ -100,7 +100,7 @@ class JobStep(FormStep):
         return lambda: self._out(name, id, called)
 
     def _out(self, name: str, id: str, called: str) -> None:
-        from records.entering.entries import check_named_nowhere
+        from records.entering.list_entries import check_named_nowhere
 
         record = self.session.record
         try:

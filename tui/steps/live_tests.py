@@ -8,9 +8,10 @@ from textual import work
 from textual.content import Content
 
 from records import terms
-from records.taking.cautions import GATE, HELP
+from records.taking.cautions import GATE
 from records.taking.live_question import NO, YES, LiveQuestion
 from records.taking.prompt import Ask
+from records.taking.stage_help import stage_help
 from tui import keys
 from tui.dialogs.questions import Question
 from tui.dialogs.yes_no import YesNo
@@ -18,19 +19,10 @@ from tui.look import style
 from tui.steps.bench_step import Act, BenchStep
 from tui.steps.leaving import ask_first
 
-_HELP = """Live tests are live work. They come after every dead test is satisfactory, in the safe \
-order. First polarity at the origin. Then Ze, if anybody takes it: all isolated, and the earth put \
-back after. Then the feed on, the main switch off: polarity, voltages, Zdb, fault currents. Then \
-one circuit at a time: Zs, RCDs, and what operates.
-
-Low can be wrong too: Zs below Zdb, or a fraction of an ohm on an earth electrode. Voltage where \
-there should be none: stop, leave it off, call the network operator.
-
-The question before them holds for one person and four hours. It names which circuits may go live, \
-and which stay locked off. If the answer is no, the step is locked. You can look at it and go past \
-it with F3 and F4. Enter asks again."""
-
-
+_HOW = (
+    "If the answer is no, the step is locked. You can look at it and go past it with F3 and F4. "
+    "Enter asks again."
+)
 _LOOKING = ("w", "m")
 """Letters that only look."""
 
@@ -41,7 +33,7 @@ class LiveTests(BenchStep):
     step = terms.Step.LIVE_TESTS
     stage = terms.Stage.LIVE
     STEP_TITLE = "Live tests"
-    HELP = f"{_HELP}\n\n{HELP}\n\n{keys.LETTERS}"
+    HELP = f"{stage_help(terms.Stage.LIVE, _HOW)}\n\n{keys.LETTERS}"
     KEYS = (*keys.BENCH, *keys.EXCEPTION, *keys.BENCH_LISTS)  # nothing live is an insulation test
 
     def begin(self) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from records.entering.changes import Ops, has_run, run_ops
-from records.entering.line import circuit_ops, feed_ops
+from records.entering.line_changes import Ops, has_run, run_ops
+from records.entering.line_field import circuit_ops, feed_ops
 from records.errors import FarboardError
 from records.model.circuit import Circuit
 from records.model.outbuilding import Feed

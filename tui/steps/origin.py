@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from records import terms
 from records.entering.asked import origin_asked
-from records.entering.cautions import INTAKE
+from records.entering.design_cautions import INTAKE
 from records.model.reading import place_of
 from tui.steps.form_step import FormStep
 from tui.steps.page import Page, Trail

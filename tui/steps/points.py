@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from records.drafts import opened_up, swapped
 from records.entering.asked_wiring import point_fields
 from records.entering.field import Field
-from records.entering.line import line_field
+from records.entering.line_field import line_field
 from records.entering.model_fields import fields_of
 from records.entering.points import (
     how_many,

@@ -16,6 +16,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from records.entering.field import Field
+from records.notices import NEVER_CERTIFIES
 from records.text import printable
 from tui.keys import WALKING
 from tui.look import Tone
@@ -37,7 +38,7 @@ WHAT = (
     "it says what the meter should show; at once after, what the reading means."
 )
 CAUTION = (
-    "Farboard records and checks; it never certifies. Isolate, lock off, prove dead. Agree the "
+    f"{NEVER_CERTIFIES} Isolate, lock off, prove dead. Agree the "
     "work with the person who will certify it before it starts; local rules come first."
 )
 HELP = (

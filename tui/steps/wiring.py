@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from records.entering.asked_wiring import device_asked, fitting, is_rcbo, rcd_asked, run_asked
-from records.entering.changes import run_ops
-from records.entering.line import scope_field, trial_of
+from records.entering.line_changes import run_ops
+from records.entering.line_field import scope_field, trial_of
 from records.entering.model_fields import fields_of
 from records.entering.remark import Remark
 from records.entering.summaries import run_summary

@@ -8,11 +8,14 @@ from __future__ import annotations
 import pytest
 
 from records.document.fixed import CAUTIONS, EVERY_PAGE
-from records.entering import cautions
+from records.entering import design_cautions as cautions
 from records.judgement.advice import Act, State
+from records.judgement.fabric.bisection import HOW_TO_SPLIT
 from records.model.measurements import MEASUREMENTS, Measurement
-from records.taking.cautions import before
+from records.notices import SERVICES
+from records.taking.cautions import SHOCK, TINGLE, before
 from records.taking.families import families
+from records.taking.stage_help import stage_help
 from records.terms import Stage
 from tests.judgement.advice.speech import acts_in, unsafe
 
@@ -50,8 +53,11 @@ def test_a_caution_before_a_dead_test_says_the_state_too(family):
         assert not unsafe(text), text
 
 
-@pytest.mark.parametrize("text", [*CAUTIONS, EVERY_PAGE, *NOTES])
-def test_the_schedule_and_the_notes_of_the_design_ask_for_nothing_without_its_state(text):
+HELPS = [stage_help(each) for each in Stage]
+
+
+@pytest.mark.parametrize("text", [*CAUTIONS, EVERY_PAGE, *NOTES, *HELPS, HOW_TO_SPLIT, SERVICES])
+def test_schedule_design_and_help_ask_for_nothing_without_its_state(text):
     assert not unsafe(text)
 
 
@@ -59,3 +65,10 @@ def test_there_is_something_to_read():
     assert len(NOTES) > 5
     assert len(MEASUREMENTS) > 40
     assert sum(bool(list(acts_in(_card(entry)))) for entry in MEASUREMENTS) > 5
+
+
+@pytest.mark.parametrize("stage", Stage)
+def test_the_help_of_every_stage_says_what_to_do_at_a_shock(stage):
+    """First aid: HSE's electric shock poster (from memory). 105: the networks' number."""
+    assert stage_help(stage).endswith(f"{SHOCK}\n\n{TINGLE}")
+    assert "\n\nType y.\n\n" in stage_help(stage, "Type y.")

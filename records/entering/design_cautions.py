@@ -13,6 +13,7 @@ from records.model.circuit import Circuit
 from records.model.job import Duty
 from records.model.record import Record
 from records.model.supply import Ground, Origin
+from records.notices import SERVICES
 from records.terms import Earthing, OutbuildingEarth
 
 FOLLOW = "Follow local rules and a competent person."
@@ -50,10 +51,6 @@ NOTIFY = (
 AT_THE_HOUSE = (
     "Landing the feed in the house board is the certifier's: its tails stay live with the main "
     f"switch off. No seal is broken, no service fuse drawn. {FOLLOW}"
-)
-SERVICES = (
-    "Know what is in the wall and the ground before you drill, dig or drive a rod: plans, "
-    "locator. Old sheds can hold asbestos: leave it, have it looked at."
 )
 TYPICAL = (
     "A typical maximum is no reading and no promise: the operator may declare otherwise. All that "

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from records.entering.entries import (
+from records.entering.list_entries import (
     check_circuit_goes,
     check_named_nowhere,
     free_circuit_id,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from records.options.changes import changed_checks
+from records.options.check_changes import changed_checks
 from records.terms import Verdict
 from tests.judgement.jobs import SOUND, circuit
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.entering import cautions
+from records.entering import design_cautions as cautions
 from records.entering.asked import EDITION, job_asked, origin_asked
 from records.entering.remark import Asked, Remark
 from records.model.circuit import Circuit

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from records.entering.changes import Ops, has_run, own_ops, run_of, run_ops
 from records.entering.field import Field, Kind
+from records.entering.line_changes import Ops, has_run, own_ops, run_of, run_ops
 from records.entering.whole_line import is_whole_line
 from records.errors import BadRecord
 from records.model.circuit import Circuit
