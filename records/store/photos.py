@@ -49,9 +49,9 @@ def inside(folder: Path, name: str) -> Path:
     Raises:
         BadPlace: If the name climbs out of that folder, by itself or by a link.
     """
-    parts = PureWindowsPath(name).parts
-    climbs = PureWindowsPath(name).is_absolute() or PureWindowsPath(name).drive
-    if not parts or climbs or name.startswith(("/", "\\", "~")) or ".." in parts:
+    named = PureWindowsPath(name)
+    parts = named.parts
+    if not parts or named.drive or name.startswith(("/", "\\", "~")) or ".." in parts:
         raise BadPlace(f"{name}: name it from the record's folder, such as photos/north.jpg.")
     for part in parts:
         if _DEVICE.fullmatch(part) or ":" in part or part.endswith((" ", ".")):

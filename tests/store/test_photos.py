@@ -31,6 +31,7 @@ def test_size_and_digest_are_recorded(tmp_path):
         "/etc/north.jpg",
         "~/north.jpg",
         "C:\\north.jpg",
+        "C:north.jpg",
         "\\\\host\\share\\north.jpg",
         "..\\north.jpg",
         "",

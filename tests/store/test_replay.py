@@ -54,6 +54,7 @@ def _outcome(act: Any, ops: list[dict[str, Any]], undoing: bool) -> Any:
 @example([{"op": "remove", "path": "/readings/1"}], False)
 @example([{"op": "add", "path": "/readings/-/0", "value": {}}], False)
 @example([{"op": "add", "path": "/circuits/1", "value": {}}], False)
+@example([{"op": "add", "path": "/job/a~1b", "value": 1}], False)
 @given(st.lists(_ops, min_size=1, max_size=2), st.booleans())
 def test_it_does_and_undoes_what_the_library_does(ops: list[dict[str, Any]], undoing: bool) -> None:
     paths = [op.get(key, "") for op in ops for key in ("path", "from")]
