@@ -18,6 +18,7 @@ import hashlib
 import os
 import pickle
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -30,6 +31,9 @@ import mutation_runs as runs
 import pytest
 
 QUICK = ["-q", "-n", "0", "-p", "no:cacheprovider", "--no-header", "-m", "not slow"]
+
+NEAREST = 200
+"""How many tests are tried where everything has to be imported again."""
 
 
 class Users:
@@ -148,6 +152,13 @@ class Trial:
         kinds.learn_words((self.root / "records").rglob("*.py"))
         found = [each for path in paths for each in kinds.mutations(path)]
         drawn = random.Random(self.asked.seed).sample(found, min(self.asked.count, len(found)))
+        if self.asked.again:
+            lived = lived_in(self.asked.again.read_text(encoding="utf-8"))
+            drawn = [
+                each
+                for each in found
+                if (str(each.path.relative_to(self.root)), each.number) in lived
+            ]
         noticed = 0
         for each in drawn:
             tree, what = each.made()
@@ -225,7 +236,8 @@ class Trial:
         """Try a change with everything imported again."""
         with tempfile.TemporaryDirectory() as name:
             order, answer = Path(name, "order"), Path(name, "answer")
-            order.write_bytes(pickle.dumps((self.root, mutation, ids, self.asked.seconds, answer)))
+            near = ids[:NEAREST]  # to read all files of tests takes longer than to run some
+            order.write_bytes(pickle.dumps((self.root, mutation, near, self.asked.seconds, answer)))
             call = [sys.executable, __file__, "--fresh", str(order)]
             limit = self.asked.seconds * 3
             try:
@@ -238,6 +250,12 @@ class Trial:
         return (
             f"noticed by {failed}" if failed else f"LIVES {ran} of {len(ids)} tests that reach it"
         )
+
+
+def lived_in(text: str) -> set[tuple[str, int]]:
+    """Return file and number of the changes that an earlier run says no test noticed."""
+    found = re.findall(r"^LIVES.*\n    (\S+?):\d+: .*\[(\d+)\]$", text, re.MULTILINE)
+    return {(path, int(number)) for path, number in found}
 
 
 class Fresh:
@@ -274,6 +292,7 @@ def main() -> None:
     parser.add_argument("tests", nargs="+", type=Path)
     parser.add_argument("--count", type=int, default=80)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--again", type=Path, help="only what lived, in the output of a run")
     parser.add_argument("--root", type=Path, default=Path(__file__).resolve().parents[1])
     parser.add_argument("--also", nargs="*", default=["records"], help="note lines of these too")
     parser.add_argument("--reach", type=Path, help="where to keep which test reaches what")

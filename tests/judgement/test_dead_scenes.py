@@ -35,7 +35,7 @@ def test_leads_that_were_taken_off_twice_show_in_all_readings():
     found = [each for each in reviewed(record).findings if "leads taken off twice" in each.patterns]
 
     assert len(found) == 1
-    assert "0.08 Ω" in found[0].why
+    assert "about 0.08 Ω below what is expected, and 0.08 Ω of leads was taken" in found[0].why
     assert "nulls" in found[0].causes[0]
     assert own(record, RUN).part_of == found[0].key
 

@@ -77,7 +77,7 @@ def test_a_loop_that_is_open_is_a_missing_earth_and_dangerous(value):
     assert " more." not in found.why
 
 
-@pytest.mark.parametrize("taken", [5.0, 12.0, over(12.0), over(1999.0)])
+@pytest.mark.parametrize("taken", [5.0, 12.0, over(3.99), over(12.0), over(1999.0)])
 def test_a_supply_without_an_earth_stops_the_work(taken):
     found = line(ZE, taken, DECLARED)
 

@@ -178,7 +178,10 @@ def test_less_than_two_readings_may_differ_by_is_not_the_leads(extra, found):
 
 @pytest.mark.parametrize("less", [0.06, 0.14])
 def test_all_too_low_is_the_nulling(less):
-    assert "longer leads" in keyed(with_leads(-less), "/nulled with other leads").causes[0]
+    found = keyed(with_leads(-less), "/nulled with other leads")
+
+    assert "longer leads" in found.causes[0]
+    assert f"about {less:.2f} Ω below what is expected" in found.why
 
 
 # Swapped

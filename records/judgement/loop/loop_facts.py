@@ -16,7 +16,7 @@ from records.judgement.advice.phrases import (
     WHOLE_HOUSE_OFF,
     ZE_AGAIN,
 )
-from records.judgement.compare import away
+from records.judgement.compare import SLACK, away
 from records.judgement.concern import Concern
 from records.judgement.facts import Facts
 from records.judgement.wording import rounded
@@ -97,7 +97,7 @@ def unsteady(facts: Facts, reading: Reading) -> Iterator[Concern]:
     if len(values) < 3:
         return
     spread = max(values) - min(values)
-    if spread > max(_STEADY, 0.1 * max(values)):
+    if spread > max(_STEADY, 0.1 * max(values)) + SLACK:
         yield Concern(
             "loop-unsteady",
             Verdict.UNLIKELY,

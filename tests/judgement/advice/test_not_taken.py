@@ -12,7 +12,7 @@ from records.judgement.advice.not_taken import stands_in
 from records.judgement.facts import Facts
 from records.judgement.ticks import found_wrong
 from records.model.measurements import MEASUREMENTS
-from records.model.reading import NotTaken, Place, Quantity, Slot
+from records.model.reading import NotTaken, Place, Quantity, Slot, StandIn
 from records.terms import Part, Stage
 from tests.judgement.jobs import at, own, read, sound_job, spoilt
 
@@ -45,6 +45,28 @@ def test_what_could_not_be_taken_stays_off_where_something_hangs_on_it(slot, off
     if slot.stage is not Stage.BEFORE_COVERING and off:
         record = spoilt(read(900, slot, NO_TIME, 900))
         assert stands_in(slot, NO_TIME) in own(record, slot).why
+
+
+@pytest.mark.parametrize(
+    ("slot", "says"),
+    [
+        (at(Quantity.PUT_BACK), "Nothing else will do. Leave everything off; look at each"),
+        (at(Quantity.EARTHING), "Leave the outbuilding off until this is read"),
+        (at(Quantity.R1_R2, part=Part.FEED), "stays locked off"),
+        (at(Quantity.ZS, "C2", LIVE), "Leave it off until the certifier agrees"),
+        (at(Quantity.ZDB, stage=LIVE), "Leave it off until the certifier agrees"),
+    ],
+)
+def test_it_says_what_stays_off_and_what_to_look_at(slot, says):
+    assert says in stands_in(slot, NO_TIME)
+
+
+def test_a_test_elsewhere_counts_instead_but_not_for_what_came_off():
+    elsewhere = NotTaken(reason="done", stands_in=StandIn(by="A2", where="sheet 12"))
+
+    assert "That test counts instead" in stands_in(at(Quantity.EARTHING), elsewhere)
+    assert "look at each" in stands_in(at(Quantity.PUT_BACK), elsewhere)
+    assert "put it back" in stands_in(at(BACK[0][1], stage=LIVE, part=BACK[0][0]), elsewhere)
 
 
 CHECKS = [entry for entry in MEASUREMENTS if entry.is_check]

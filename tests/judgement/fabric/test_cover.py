@@ -51,6 +51,14 @@ def test_all_read_and_placed_is_safe_to_cover():
     assert any("C1 Ring" in each for each in found.done)
 
 
+def test_what_is_done_is_told_of_what_lies_behind_this_surface_only():
+    """A tick of another circuit would be read as a tick for this wall."""
+    assert {"C2", "C3"} <= {each.slot.place.circuit for each in sound().readings}
+    done = answer(sound()).done
+    assert done
+    assert all("C1 Ring" in each for each in done)
+
+
 def test_a_missing_reading_is_named_and_can_be_gone_to():
     found = answer(sound(record=placed(without(IR_LE))))
 

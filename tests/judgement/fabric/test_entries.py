@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from records.expected.plan import expected
+from records.judgement.review import review
 from records.model.fabric import Fixture, Hole, Mark, Spot, Timber
 from records.terms import Verdict
 from tests.judgement.fabric.walls import SOCKET, WALL, job, judged, leg, socket, wall
@@ -105,6 +107,17 @@ def test_two_boxes_in_one_place_are_named():
 )
 def test_surfaces_that_contradict_each_other(surfaces, name, says):
     assert says in judged(job(surfaces=surfaces), name).why
+
+
+@pytest.mark.parametrize(
+    ("thick", "board", "found"),
+    [(95.0, None, False), (94.9, None, True), (107.5, 12.5, False), (107.4, 12.5, True)],
+)
+def test_board_and_studs_may_be_as_thick_as_the_wall_and_no_thicker(thick, board, found):
+    record = job(surfaces=(wall(thick=thick, board=board),))
+    lines = review(record, expected(record)).lines
+
+    assert any(each.key.endswith("/design/surface W1 thick") for each in lines) is found
 
 
 @pytest.mark.parametrize("field", ["along", "up", "deep"])

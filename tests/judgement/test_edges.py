@@ -1,0 +1,69 @@
+"""Rules of thumb and limits on their edge, just over and just under, each with where it is from."""
+
+from __future__ import annotations
+
+import pytest
+
+from records.model.reading import Quantity
+from records.terms import Part, Stage, Verdict
+from tests.judgement.jobs import at, own, read, sound_job, spoilt
+
+EARTHING = at(Quantity.EARTHING)
+LIVE = Stage.LIVE
+AT_ORIGIN = at(Quantity.VOLTAGE_LOADED, stage=LIVE, part=Part.ORIGIN)
+UNDER_LOAD, CURRENT = (
+    at(each, stage=LIVE) for each in (Quantity.VOLTAGE_LOADED, Quantity.LOAD_CURRENT)
+)
+
+
+@pytest.mark.parametrize(
+    ("ohms", "verdict"),
+    [(0.04, Verdict.WITHIN), (0.05, Verdict.NEAR), (0.051, Verdict.UNLIKELY)],
+)
+def test_a_short_conductor_shows_no_more_than_a_twentieth_of_an_ohm(
+    ohms: float, verdict: Verdict
+) -> None:
+    """IET Guidance Note 3, continuity of protective bonding (from memory): about 0.05 Ω."""
+    assert own(spoilt((EARTHING, ohms)), EARTHING).verdict is verdict
+
+
+def loaded(origin: float, current: float, board: float):
+    more = ((AT_ORIGIN, origin), (CURRENT, current), (UNDER_LOAD, board))
+    readings = (read(900 + n, slot, value, 900 + n) for n, (slot, value) in enumerate(more))
+    return own(spoilt(*readings, record=sound_job()), UNDER_LOAD)
+
+
+def test_the_voltage_under_load_may_be_2_v_from_what_the_copper_loses() -> None:
+    """30 m of 10 mm² there and back: IEC 60228 has 1.83 mΩ/m at 20 °C, here at 15 °C; 2 V of
+    scatter are common practice."""
+    drop = 10 * 2 * 30 * 1.83e-3 * (1 - 5 * 0.00393)
+    limit = loaded(238.0, 10.0, 237.0).limit
+
+    assert limit is not None
+    assert limit.value == pytest.approx(238 - drop - 2, abs=0.02)
+    assert limit.upper == pytest.approx(238 - drop + 2, abs=0.02)
+    for volts, verdict in (
+        (235.1, Verdict.WITHIN),
+        (234.8, Verdict.UNLIKELY),
+        (238.8, Verdict.WITHIN),
+        (239.0, Verdict.UNLIKELY),
+    ):
+        assert loaded(238.0, 10.0, volts).verdict is verdict, volts
+
+
+@pytest.mark.parametrize(
+    ("amps", "verdict"),
+    [
+        (4.9, Verdict.UNLIKELY),
+        (5.0, Verdict.WITHIN),
+        (39.0, Verdict.WITHIN),
+        (40.1, Verdict.OUTSIDE),
+    ],
+)
+def test_a_load_to_measure_by_is_at_least_5_a_and_at_most_what_the_feed_carries(
+    amps: float, verdict: Verdict
+) -> None:
+    """The feed's fuse is 40 A; half a kettle, 5 A, is common practice."""
+    line = own(spoilt(read(900, CURRENT, amps, 900), record=sound_job()), CURRENT)
+
+    assert line.verdict is verdict
