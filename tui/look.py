@@ -32,6 +32,7 @@ THEMES = (
             "rule": "#3a4a57",
             "block-cursor-foreground": "#14191d",
             "block-cursor-blurred-background": "#d0a85c 15%",
+            "current": "#3a3c37",
             "scrollbar": "#7b8b97",
             "scrollbar-background": "#182027",
         },
@@ -55,6 +56,7 @@ THEMES = (
             "rule": "#c9bfa8",
             "block-cursor-foreground": "#fdfbf5",
             "block-cursor-blurred-background": "#7a5610 15%",
+            "current": "#e9e2d3",
             "scrollbar": "#857a63",
             "scrollbar-background": "#f6f2e8",
         },
@@ -78,6 +80,7 @@ THEMES = (
             "quiet": "#ffffff",
             "ink": "#000000",
             "rule": "#808080",
+            "current": "#4c4c4c",
             "block-cursor-foreground": "#000000",
             "scrollbar": "#a0a0a0",
             "scrollbar-background": "#303030",
@@ -101,7 +104,8 @@ def missing_colours(theme: Theme) -> dict[str, str]:
     if "quiet" in theme.variables:
         return {}
     if theme.ansi:  # the terminal's own colours can't be blended
-        return {"quiet": "ansi_default", "rule": "ansi_bright_black", "ink": "ansi_default"}
+        default = dict.fromkeys(("quiet", "ink", "current"), "ansi_default")
+        return {"rule": "ansi_bright_black", **default}
     from textual.color import Color
 
     ground = Color.parse(theme.background or ("#121212" if theme.dark else "#ffffff"))
@@ -110,6 +114,7 @@ def missing_colours(theme: Theme) -> dict[str, str]:
     return {
         "quiet": ground.blend(ink, 0.72).hex,
         "rule": ground.blend(ink, 0.3).hex,
+        "current": ground.blend(bar, 0.15).hex,
         "ink": bar.get_contrast_text(1.0).hex,
     }
 

@@ -129,33 +129,27 @@ def width(table: Grid, column: int) -> int:
     return max(map(len, (*heading(name).splitlines(), *cells)))
 
 
-def page(table: Grid, column: int, room: int, gap: int) -> tuple[range, int, int]:
-    """Return the columns to show together with one of them: whole ones, so that none is cut off.
+def pages(table: Grid, room: int, gap: int) -> list[range]:
+    """Return the columns to show together: whole ones, so that none is cut off.
 
     Args:
         table: The grid.
-        column: The one that must be seen.
         room: Characters that there are for all columns.
         gap: Characters that each needs beside its text.
-    Returns:
-        The columns; which page that is, from 1; how many pages there are.
     """
-    pages: list[range] = []
+    found: list[range] = []
     used = 0
     for group in _groups(table.columns):
         wide = [width(table, at) + gap for at in group]
         for part in [group] if sum(wide) <= room else [range(at, at + 1) for at in group]:
             wide_part = sum(wide[at - group.start] for at in part)
-            if not pages or used + wide_part > room:
-                pages.append(part)
+            if not found or used + wide_part > room:
+                found.append(part)
                 used = wide_part
             else:
-                pages[-1] = range(pages[-1].start, part.stop)
+                found[-1] = range(found[-1].start, part.stop)
                 used += wide_part
-    for number, each in enumerate(pages, start=1):
-        if column in each:
-            return each, number, len(pages)
-    return range(0), 0, 0
+    return found
 
 
 def _groups(columns: Sequence[Quantity]) -> Iterator[range]:

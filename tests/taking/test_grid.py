@@ -8,7 +8,7 @@ from records.demo import demo_record
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Quantity
 from records.model.slots import slots
-from records.taking.grid import cell_words, grid, page, width
+from records.taking.grid import cell_words, grid, pages, width
 from records.taking.queue import Order, queue
 from records.terms import Sign, Stage, Verdict
 from tests.taking.job import slot, small_job, with_figure
@@ -99,23 +99,21 @@ def test_the_arrows_lead_to_every_reading_and_out_of_every_row(job, stage: Stage
 @pytest.mark.parametrize("stage", Stage)
 def test_what_is_read_at_one_place_in_one_go_is_on_one_page(stage: Stage, room: int):
     table = grid(queue(demo_record(), Review(()), stage, Order.BY_TEST))
-    pages = {name: page(table, at, room, 2)[0] for at, name in enumerate(table.columns)}
+    found = pages(table, room, 2)
+    page = {table.columns[at]: each for each in found for at in each}
 
     for together in (
         (Quantity.IR_LN, Quantity.IR_LE, Quantity.IR_NE),
         (Quantity.R1, Quantity.RN, Quantity.R2),
         (Quantity.FAULT_LN, Quantity.FAULT_LE),
     ):
-        assert len({pages.get(each) for each in together}) == 1
-    seen = [at for each in dict.fromkeys(pages.values()) for at in each]
-    assert seen == list(range(len(table.columns)))
-    for each in set(pages.values()):
+        assert len({page.get(each) for each in together}) == 1
+    assert [at for each in found for at in each] == list(range(len(table.columns)))
+    for each in found:
         assert len(each) == 1 or sum(width(table, at) + 2 for at in each) <= room
 
 
 def test_a_window_too_narrow_for_a_group_still_shows_each_column():
     table = grid(_line())
-    for at in range(len(table.columns)):
-        columns, _, count = page(table, at, 5, 2)
-        assert list(columns) == [at]
-        assert count == len(table.columns)
+
+    assert pages(table, 5, 2) == [range(at, at + 1) for at in range(len(table.columns))]

@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rich.text import Text
-from textual import on
-from textual.coordinate import Coordinate
+from rich.cells import set_cell_size
+from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
-from textual.theme import Theme
-from textual.widgets import DataTable
 
 from records.model.reading import Place
-from records.taking.grid import Grid, cell_words, grid, heading, page, width
+from records.taking.grid import Grid, cell_words, grid, heading, pages, width
 from records.taking.outcome import tone_of
 from records.taking.queue import Entry, Queue
+from tui.widgets.scrolled_lines import ScrolledLines
 
 _NAME = 18
 """Columns for a place: the figures need the rest."""
-_LEAST = 50
-"""Columns to count on before the first layout."""
+_PAD = 1
+"""Blanks at either side of a cell."""
 
 
-class ReadingGrid(DataTable[Text], can_focus=False):
+class ReadingGrid(ScrolledLines):
     """A table to look at; the keys stay with the field, a click goes to a cell."""
+
+    HEAD = 2
 
     @dataclass
     class Clicked(Message):
@@ -33,72 +35,112 @@ class ReadingGrid(DataTable[Text], can_focus=False):
         """Where its reading stands in the queue."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(id=id, cursor_type="cell", header_height=2)
+        super().__init__(id=id)
         self._queue = Queue(())
         self._grid = Grid((), (), {})
-        self._at = 0
-        self._page = range(0)
-
-    def on_mount(self) -> None:
-        """Follow a change of the look: colours in cells are not set by the stylesheet."""
-        self.app.theme_changed_signal.subscribe(self, self._recolour)
-
-    def _recolour(self, _: Theme) -> None:
-        self._page = range(0)
-        if self._grid.rows:
-            self.show(self._queue, self._at)
-
-    def on_resize(self) -> None:
-        """Show as many whole columns as there is room for."""
-        self._recolour(self.app.current_theme)
+        self._column = 0
+        self._pages: list[range] = []
+        self._widths: dict[int, int] = {}
+        self._drawn: dict[tuple[int, int], list[Content]] = {}
+        """Cells of rows that were drawn, by row and first column."""
 
     def show(self, queue: Queue, at: int) -> None:
         """Show a queue with the cursor on one of its entries."""
-        before, self._queue, self._at, self._grid = self._grid, queue, at, grid(queue)
+        if queue.entries is not self._queue.entries:
+            self._grid = grid(queue)
+            self._drawn, self._pages = {}, []
+        self._queue = queue
         if at >= len(queue.entries):
             return
-        row, column = self._grid.where(queue.entries[at])
-        room = (self.size.width or _LEAST) - _NAME - 2 * self.cell_padding - 1
-        seen, number, pages = page(self._grid, column, room, 2 * self.cell_padding)
-        if (before.rows, before.columns, self._page) != (self._grid.rows, self._grid.columns, seen):
-            self._page = seen
-            self._lay_out(f"{number} of {pages} ← →" if pages > 1 else "")
-        else:
-            for line, (place, _) in enumerate(self._grid.rows):
-                for shown in seen:
-                    entry = self._grid.entry(line, shown)
-                    if before.cells.get((place, self._grid.columns[shown])) != entry:
-                        where = Coordinate(line, shown - seen.start + 1)
-                        self.update_cell_at(where, self._cell(entry))
-        self.move_cursor(row=row, column=column - seen.start + 1, animate=False, scroll=True)
+        row, self._column = self._grid.where(queue.entries[at])
+        self.go_to(row)
 
-    def _lay_out(self, which: str) -> None:
-        table = self._grid
-        self.clear(columns=True)
-        self.add_column(Text(f"place\n{which}"), key="place", width=_NAME)
-        for column in self._page:
-            self.add_column(
-                Text(heading(table.columns[column])), key=str(column), width=width(table, column)
-            )
-        for at, (place, name) in enumerate(table.rows):
-            cells = (self._cell(table.entry(at, column)) for column in self._page)
-            self.add_row(Text(_short(place, name), style="bold"), *cells, key=str(at))
+    def laid_out(self, room: Size) -> list[Content]:
+        """Return the page of columns that the cursor is on, as many rows of it as there is room."""
+        if not self._pages or room.width != self._room_seen.width:
+            table, self._drawn = self._grid, {}
+            self._widths = {at: width(table, at) for at in range(len(table.columns))}
+            self._pages = pages(table, room.width - _NAME - 2 * _PAD - 1, 2 * _PAD)
+        return super().laid_out(room)
 
-    def _cell(self, entry: Entry | None) -> Text:
-        theme = self.app.current_theme
-        colours = {"bad": theme.error, "warn": theme.warning, "good": theme.success}
-        colour = colours.get(tone_of(entry.verdict)) if entry is not None else None
-        weight = "bold " if entry is not None and entry.is_bad else ""
-        return Text(cell_words(entry), style=f"{weight}{colour or ''}".strip())
+    @property
+    def table(self) -> Grid:
+        """All rows and columns, in sight or not."""
+        return self._grid
 
-    @on(DataTable.CellSelected)
-    def _clicked(self, event: DataTable.CellSelected) -> None:
-        event.stop()
-        column = event.coordinate.column - 1 + self._page.start
-        entry = self._grid.entry(event.coordinate.row, column)
-        found = self._queue.index(entry.slot) if entry else None
-        if found is not None:
-            self.post_message(self.Clicked(found))
+    @property
+    def shown(self) -> range:
+        """The columns in sight."""
+        return next((each for each in self._pages if self._column in each), range(0))
+
+    def count(self) -> int:
+        """Return how many places there are."""
+        return len(self._grid.rows)
+
+    def head(self, width: int) -> Sequence[Content]:
+        """Return what stands over the columns, and which page of them this is."""
+        page = self._pages.index(self.shown) + 1 if self.shown else 0
+        which = f"{page} of {len(self._pages)} ← →" if len(self._pages) > 1 else ""
+        names = [("place", which)]
+        for at in self.shown:
+            first, _, second = heading(self._grid.columns[at]).partition("\n")
+            names.append((first, second))
+        wide = [_NAME, *(self._widths[at] for at in self.shown)]
+        lines = [
+            "".join(_cell(name[line], size) for name, size in zip(names, wide, strict=True))
+            for line in range(self.HEAD)
+        ]
+        return [Content.styled(_sized(each, width), "bold on $panel") for each in lines]
+
+    def row(self, at: int, width: int) -> Content:
+        """Return a place with its cells, the one that the cursor is on marked."""
+        key = at, self.shown.start
+        if key not in self._drawn:
+            place, name = self._grid.rows[at]
+            cells = [self._entry_cell(at, column) for column in self.shown]
+            self._drawn[key] = [Content.styled(_cell(_short(place, name), _NAME), "bold"), *cells]
+        cells = self._drawn[key]
+        if at == self.current:
+            here = 1 + self._column - self.shown.start
+            marked = Content.styled(cells[here].plain, "bold $ink on $primary")
+            cells = [*cells[:here], marked, *cells[here + 1 :]]
+        line = Content("").join(cells)
+        return line.pad_right(max(width - line.cell_length, 0))
+
+    def clicked(self, at: int, x: int) -> None:
+        """Say which reading was clicked."""
+        end = _NAME + 2 * _PAD
+        for column in self.shown:
+            start, end = end, end + self._widths[column] + 2 * _PAD
+            entry = self._grid.entry(at, column) if start <= x < end else None
+            found = self._queue.index(entry.slot) if entry is not None else None
+            if found is not None:
+                self.post_message(self.Clicked(found))
+
+    def cell(self, row: int, column: int) -> str:
+        """Return what stands in a cell, without the blanks beside it."""
+        return cell_words(self._grid.entry(row, column))
+
+    def _entry_cell(self, row: int, column: int) -> Content:
+        entry = self._grid.entry(row, column)
+        return Content.styled(_cell(cell_words(entry), self._widths[column]), _look(entry))
+
+
+def _look(entry: Entry | None) -> str:
+    if entry is None:
+        return ""
+    colours = {"bad": "$error", "warn": "$warning", "good": "$success"}
+    weight = "bold " if entry.is_bad else ""
+    return f"{weight}{colours.get(tone_of(entry.verdict), '')}".strip()
+
+
+def _cell(text: str, size: int) -> str:
+    return f"{' ' * _PAD}{_sized(text, size)}{' ' * _PAD}"
+
+
+def _sized(text: str, size: int) -> str:
+    # By cells, not by characters: a name may hold characters that are two cells wide.
+    return set_cell_size(text, size)
 
 
 def _short(place: Place, name: str) -> str:

@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from textual import on
-from textual.content import Content
-from textual.geometry import Region
+from textual.content import Content, Span
 from textual.message import Message
-from textual.widgets import OptionList
-from textual.widgets.option_list import Option
 
 from records.judgement.wording import said
 from records.model.reading import NotNeeded, NotTaken
 from records.taking.queue import Entry, Queue
 from tui.look import verdict_style
-from tui.widgets.pointed import Pointed
+from tui.widgets.pointed import POINTER
+from tui.widgets.scrolled_lines import ScrolledLines
 
 
-class ReadingQueue(Pointed, can_focus=False):
+class ReadingQueue(ScrolledLines):
     """A list to look at; the keys stay with the field, a click goes to an entry."""
+
+    CENTRED = True  # what comes before and after tells where one is
 
     @dataclass
     class Clicked(Message):
@@ -28,66 +27,56 @@ class ReadingQueue(Pointed, can_focus=False):
         index: int
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(id=id, compact=True)
-        self._shown: tuple[Entry, ...] = ()
-        self._rows: list[int] = []
+        super().__init__(id=id)
+        self._entries: tuple[Entry, ...] = ()
+        self._rows: list[str | int] = []
+        """Of each row its heading, or which entry it has."""
+        self._row_of: list[int] = []
+        """Where each entry is among the rows."""
+        self._drawn: dict[tuple[int, int], Content] = {}
+        """Rows that were drawn, by their place and width."""
 
     def show(self, queue: Queue, at: int | None) -> None:
         """Show a queue with one entry marked as the current one."""
-        same = queue.entries is self._shown
-        slots = [] if same else [each.slot for each in queue.entries]
-        other = not same and slots != [each.slot for each in self._shown]
-        if other:
-            self._lay_out(queue)
-        elif not same:
-            for index, (old, new) in enumerate(zip(self._shown, queue.entries, strict=True)):
-                if old != new:
-                    self.replace_option_prompt_at_index(self._rows[index], _line(new))
-        self._shown = queue.entries
-        if at is not None:
-            self.highlighted = self._rows[at]
-            self._centre()  # in the same paint
-            if other:  # how far other entries can be scrolled is known only later
-                self.call_after_refresh(self._centre)
+        if queue.entries is not self._entries:
+            self._entries = queue.entries
+            self._rows, self._row_of, self._drawn = [], [], {}
+            heading = ""
+            for index, each in enumerate(queue.entries):
+                if each.group != heading:
+                    heading = each.group
+                    self._rows.append(heading)
+                self._row_of.append(len(self._rows))
+                self._rows.append(index)
+        self.go_to(self._row_of[at] if at is not None else self.current)
 
-    def on_mount(self) -> None:
-        """Keep the current entry in sight whenever more or less of the list can be scrolled."""
-        self.watch(self, "virtual_size", self._centre, init=False)
+    def count(self) -> int:
+        """Return how many rows there are: headings and entries."""
+        return len(self._rows)
 
-    def on_resize(self) -> None:
-        """Keep the current entry in sight: the card below grows when there is more to say."""
-        self._centre()
-        self.call_after_refresh(self._centre)
+    def row(self, at: int, width: int) -> Content:
+        """Return a heading or an entry, cut at its end if it is too long."""
+        if (at, width) not in self._drawn:
+            what = self._rows[at]
+            line = Content.styled(what, "bold") if isinstance(what, str) else self._line(what)
+            line = line.truncate(width, ellipsis=True)
+            self._drawn[at, width] = line.pad_right(width - line.cell_length)
+        line = self._drawn[at, width]
+        if at != self.current:
+            return line
+        return Content(f"{POINTER}{line.plain[1:]}", [Span(0, width, "on $current"), *line.spans])
 
-    def _centre(self) -> None:
-        # What comes before and after tells where one is. Every entry is one line high.
-        if self.highlighted is not None:
-            where = Region(0, self.highlighted, max(self.size.width, 1), 1)
-            self.scroll_to_region(where, center=True, force=True, animate=False)
+    def clicked(self, at: int, x: int) -> None:
+        """Say which entry was clicked."""
+        what = self._rows[at]
+        if isinstance(what, int):
+            self.post_message(self.Clicked(what))
 
-    def _lay_out(self, queue: Queue) -> None:
-        options, self._rows, heading = [], [], ""
-        for index, each in enumerate(queue.entries):
-            if each.group != heading:
-                heading = each.group
-                options.append(Option(Content.styled(heading, "bold"), disabled=True))
-            self._rows.append(len(options))
-            options.append(Option(_line(each), id=str(index)))
-        self.set_options(options)
-
-    @on(OptionList.OptionSelected)
-    def _clicked(self, event: OptionList.OptionSelected) -> None:
-        event.stop()
-        self.post_message(self.Clicked(int(event.option.id or 0)))
-
-
-def _line(entry: Entry) -> Content:
-    # The verdict stands first: what a narrow window cuts off is the end of a name, never a value.
-    value = f" {entry.verdict.mark} {_value(entry):<{_WIDE}}"
-    return Content.assemble(
-        Content.styled(value, verdict_style(entry.verdict)),
-        entry.brief,
-    )
+    def _line(self, index: int) -> Content:
+        # The verdict comes first: what a narrow window cuts off is the end of a name, no value.
+        entry = self._entries[index]
+        value = f" {entry.verdict.mark} {_value(entry):<{_WIDE}}"
+        return Content.assemble((value, verdict_style(entry.verdict)), entry.brief)
 
 
 def _value(entry: Entry) -> str:
