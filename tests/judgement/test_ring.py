@@ -197,11 +197,16 @@ def test_a_bridge_makes_a_stretch_low():
     assert "half way" in keys["circuit/C1/L-N/dead/bridge in the ring"].next_check
 
 
-def test_readings_made_by_arithmetic_are_doubted():
-    """A ring with a smaller cpc shows less near the board; all alike to the digit is too even."""
-    points = tuple(
-        Point(id=f"P{count}", at=where) for count, where in enumerate((0.5, 1.0, 25.0, 49.5), 1)
-    )
+@pytest.mark.parametrize(
+    ("places", "told"),
+    [((0.5, 1.0, 25.0, 49.5), True), ((0.5, 1.0, 49.5), True), ((0.5, 49.5), False)],
+)
+def test_readings_made_by_arithmetic_are_doubted(places, told):
+    """A ring with a smaller cpc shows less near the board; all alike to the digit is too even.
+
+    Three make a pattern: common practice.
+    """
+    points = tuple(Point(id=f"P{count}", at=where) for count, where in enumerate(places, 1))
     runs = (RING.runs[0].model_copy(update={"csa": 4.0}),)  # 4/1.5: 0.23 and 0.59 Ω
     record = sound_job(circuit(SOUND, "C1", points=points, runs=runs))
     r1, r2 = (
@@ -212,4 +217,5 @@ def test_readings_made_by_arithmetic_are_doubted():
 
     keys = [each.key for each in reviewed(record).findings]
 
-    assert keys == ["circuit/C1/-/dead/made by arithmetic"]
+    assert ("circuit/C1/-/dead/made by arithmetic" in keys) is told
+    assert len(keys) == 1 or not told

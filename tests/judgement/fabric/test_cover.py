@@ -108,6 +108,16 @@ def test_an_empty_surface_is_not_safe_by_having_nothing_entered():
     assert "no leg of cable and no box" in found.first[0].what
 
 
+@pytest.mark.parametrize(("deep", "asked"), [(40.0, True), (0.0, False)])
+def test_the_frame_and_the_screws_are_asked_for_where_something_is_hidden(deep, asked):
+    """On a cable that stays in sight nobody screws a board."""
+    record = sound(leg(deep=deep), surfaces=(wall(frame=None, screw=None),))
+    said = " ".join(each.what for each in answer(record, record.fabric.surfaces[0]).first)
+
+    assert ("what the frame is" in said) is asked
+    assert ("how long the screws are" in said) is asked
+
+
 def test_the_cut_out_sheet_gives_edges_from_either_corner_and_cables_behind():
     """A one-gang hole of 75 mm (common practice), underside at 757: as one marks it."""
     record = sound()
