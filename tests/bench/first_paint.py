@@ -1,7 +1,9 @@
 """First paint and keys of the wizard against a bare Textual program with one input.
 
-All in real terminals of one size, turn about in one run. A key is timed to the first change that
-the screen shows; going to another field also to the last one, when the new field is all there.
+All in real terminals of one size, turn about in one run. Of a record that is opened also: when the
+person is told so, and when what is in it stands there, as the frame of a step may come first.
+A key is timed to the first change that the screen shows; going to another field also to the last
+one, when the new field is all there. Arguments: rounds, and presses of keys (0: paints alone).
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ import statistics
 import sys
 import tempfile
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -27,6 +29,8 @@ class Bare(App):
 Bare().run()
 """
 _CIRCUITS = 24
+PAINT = "first paint"
+KEYS = "key", "next field", "next field, all of it"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +40,8 @@ class Scene:
     name: str
     command: Sequence[str]
     shows: str
+    opens: str = ""
+    """What shows that the text of a record stands too; empty: no record is opened."""
     before: Sequence[bytes] = ()
     """Keys to the place where the timed ones are pressed."""
     typing: bytes = b"7"
@@ -61,25 +67,18 @@ def scenes(folder: Path) -> list[Scene]:
     return [
         Scene("floor", [sys.executable, "-c", _FLOOR], "hello floor"),
         Scene("start screen", [farboard], "not a certificate", typing=down),
-        Scene("a step of the demo", [farboard, str(demo)], "Reference", moving=down),
-        Scene("bench, 24 circuits", bench, first, (enter,) * 4, moving=down),
-        Scene("grid, 24 circuits", bench, first, (*(enter,) * 4, f9), moving=down),
+        Scene("a step of the demo", [farboard, str(demo)], "Reference", "LOOM-1  ", moving=down),
+        Scene("bench, 24 circuits", bench, first, " taken ", (enter,) * 4, moving=down),
+        Scene("grid, 24 circuits", bench, first, "", (*(enter,) * 4, f9), moving=down),
     ]
 
 
-def played(scene: Scene, presses: int) -> tuple[float, list[float], list[float], list[float]]:
-    """Return first paint, keys, moves to the first change, and moves to the last one [s]."""
+def played(scene: Scene, presses: int) -> Iterator[tuple[str, list[float]]]:
+    """Yield what was timed of a scene: its paints, then keys if any are pressed [s]."""
     terminal = Terminal(scene.command)
     try:
-        paint = None
-        for _ in range(20):
-            terminal.read_until_quiet(quiet=0.8, limit=4.0)
-            paint = terminal.when_shown(scene.shows)
-            if paint is not None:
-                break
-        else:
-            raise SystemExit(f"“{scene.shows}” never appeared:\n{terminal.words}")
-        for each in scene.before:
+        yield from paints(terminal, scene)
+        for each in scene.before if presses else ():
             terminal.key(each, quiet=0.5)
         keys, firsts, lasts = [], [], []
         for _ in range(presses):
@@ -90,29 +89,41 @@ def played(scene: Scene, presses: int) -> tuple[float, list[float], list[float],
                 move = terminal.key(scene.moving)
                 firsts += [move.first] if move else []
                 lasts += [move.last] if move else []
-        if not keys or (scene.moving and not firsts):
+        if presses and (not keys or (scene.moving and not firsts)):
             raise SystemExit(f"No key did anything in: {scene.name}\n{terminal.words}")
-        return paint, keys, firsts, lasts
+        yield from zip(KEYS, (keys, firsts, lasts), strict=True)
     finally:
         terminal.close()
 
 
+def paints(terminal: Terminal, scene: Scene) -> Iterator[tuple[str, list[float]]]:
+    """Yield the times of the paints of a scene [s]."""
+    texts = {PAINT: scene.shows}
+    if scene.opens:
+        texts = {"told of the opening": "Opening ", PAINT: scene.shows, "its text": scene.opens}
+    times: dict[str, float] = {}
+    for _ in range(20):
+        terminal.read_until_quiet(quiet=0.8, limit=4.0)
+        times = terminal.times_shown(list(texts.values())) | times
+        if len(times) == len(texts):
+            break
+    else:
+        raise SystemExit(f"{texts} did not all appear:\n{terminal.words}")
+    yield from ((name, [times[text]]) for name, text in texts.items())
+
+
 def main(rounds: int = 9, presses: int = 6) -> None:
-    """Print the medians and their ratios to the floor."""
+    """Print the medians and their ratios to the floor; without presses of the paints alone."""
     taken: dict[tuple[str, str], list[float]] = defaultdict(list)
     with tempfile.TemporaryDirectory() as folder:
         shown = scenes(Path(folder))
         for _ in range(rounds):
             for scene in shown:
-                paint, keys, firsts, lasts = played(scene, presses)
-                taken[scene.name, "first paint"].append(paint)
-                taken[scene.name, "key"] += keys
-                taken[scene.name, "next field"] += firsts
-                taken[scene.name, "next field, all of it"] += lasts
-    paint, key = (statistics.median(taken["floor", what]) for what in ("first paint", "key"))
+                for what, times in played(scene, presses):
+                    taken[scene.name, what] += times
     for (name, what), found in taken.items():
         if found:
-            floor = paint if what == "first paint" else key
+            floor = statistics.median(taken["floor", "key" if what in KEYS else PAINT])
             middle = statistics.median(found)
             print(f"{name:20} {what:22} {middle * 1000:7.1f} ms = {middle / floor:5.2f} × floor")
 

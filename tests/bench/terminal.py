@@ -72,11 +72,15 @@ class Terminal:
 
     def when_shown(self, text: str) -> float | None:
         """Return the seconds from the start to the chunk after which the screen holds `text`."""
-        found = None
+        return self.times_shown([text]).get(text)
+
+    def times_shown(self, texts: Sequence[str]) -> dict[str, float]:
+        """Return of each text that was shown what `when_shown` does of one."""
+        found: dict[str, float] = {}
         for at, data in self._taken():
             self._replay.feed(data)
-            if found is None and text in self.words:
-                found = at - self.started
+            words = self.words
+            found |= {each: at - self.started for each in texts if each in words} | found
         return found
 
     def screens(self) -> list[str]:
