@@ -67,3 +67,20 @@ def test_a_load_to_measure_by_is_at_least_5_a_and_at_most_what_the_feed_carries(
     line = own(spoilt(read(900, CURRENT, amps, 900), record=sound_job()), CURRENT)
 
     assert line.verdict is verdict
+
+
+ORIGIN_LN = at(Quantity.FAULT_LN, stage=LIVE, part=Part.ORIGIN)
+BOARD_LN = at(Quantity.FAULT_LN, stage=LIVE)
+
+
+@pytest.mark.parametrize(
+    ("origin", "board", "above"),
+    [(1.2, 1.3, True), (0.8, 0.9, True), (0.8, 0.7, False), (0.3, 0.4, True)],
+)
+def test_a_board_has_no_more_fault_current_than_what_feeds_it_however_small_that_is(
+    origin: float, board: float, above: bool
+) -> None:
+    """U0 / (Ze + feed) is less than U0 / Ze: Ohm's law."""
+    found = own(spoilt((ORIGIN_LN, origin), (BOARD_LN, board)), BOARD_LN)
+
+    assert ("fault-above-origin" in found.patterns) is above
