@@ -233,3 +233,13 @@ def test_a_cpc_has_to_stand_the_current_that_is_known():
     assert entered.value == pytest.approx(assumed.high)
     assert entered.high is None
     assert not entered.assumed
+
+
+def test_a_current_says_whether_it_was_assumed_entered_or_measured():
+    """The certifier weighs a breaking capacity by where the current comes from."""
+    entered = origin(fault_current=6.0, fault_current_ground=DECLARED)
+    read = reading("R1", "fault current L-N", "origin", 7.5, stage=LIVE)
+
+    assert figures(origin())[ORIGIN, What.FAULT_LN].put_in == "L-N: 16 kA assumed"
+    assert figures(entered)[ORIGIN, What.FAULT_LN].put_in == "L-N: 6 kA as entered"
+    assert figures(entered, read)[ORIGIN, What.FAULT_LN].put_in == "L-N: 7.5 kA as measured"

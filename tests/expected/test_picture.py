@@ -232,6 +232,16 @@ def test_the_parts_of_a_loop_as_read_are_the_differences_of_the_readings() -> No
     assert 1.09 < read.limit < design.limit == 1.37
 
 
+def test_a_loop_says_whether_it_was_measured_or_added_up() -> None:
+    record = with_figure(small_job(), slot(Quantity.ZDB, Stage.LIVE), 0.41)
+    summed = with_figure(record, slot(Quantity.R1_R2, Stage.DEAD, "C2"), 0.35)
+    read = with_figure(summed, slot(Quantity.ZS, Stage.LIVE, "C2"), 0.78)
+    c2 = place_of(Part.CIRCUIT, "C2")
+
+    assert bars(summed, c2)[1].parts[0].how == "added up from readings"
+    assert bars(read, c2)[1].parts[0].how == "as measured"
+
+
 def test_a_loop_lower_than_the_one_before_it_is_drawn_whole_and_says_so() -> None:
     record = small_job()
     for quantity, circuit, value in (

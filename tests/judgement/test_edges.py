@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from records.judgement.review_types import Judged
 from records.model.reading import Quantity
 from records.terms import Part, Stage, Verdict
 from tests.judgement.jobs import at, own, read, sound_job, spoilt
@@ -27,7 +28,7 @@ def test_a_short_conductor_shows_no_more_than_a_twentieth_of_an_ohm(
     assert own(spoilt((EARTHING, ohms)), EARTHING).verdict is verdict
 
 
-def loaded(origin: float, current: float, board: float):
+def loaded(origin: float, current: float, board: float) -> Judged:
     more = ((AT_ORIGIN, origin), (CURRENT, current), (UNDER_LOAD, board))
     readings = (read(900 + n, slot, value, 900 + n) for n, (slot, value) in enumerate(more))
     return own(spoilt(*readings, record=sound_job()), UNDER_LOAD)
