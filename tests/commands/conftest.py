@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from shutil import copy
 from typing import NamedTuple
 
 import pytest
@@ -70,12 +71,27 @@ def run_apart(tmp_path: Path) -> Run:
     return ran
 
 
+@pytest.fixture(scope="session")
+def demo_files(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with the demo job and its schedule: both take long to make, so once."""
+    folder = tmp_path_factory.mktemp("demo")
+    shed, sheet = folder / "shed.farboard", folder / "sheet.docx"
+    RecordFile.create(shed, demo_record(), by="Farboard").close()
+    made = CliRunner().invoke(program, ["schedule", str(shed), "-o", str(sheet)])
+    assert made.exit_code == 0, made.output
+    return folder
+
+
 @pytest.fixture
-def shed(tmp_path: Path) -> Path:
+def shed(tmp_path: Path, demo_files: Path) -> Path:
     """Return a file with the demo job."""
-    path = tmp_path / "shed.farboard"
-    RecordFile.create(path, demo_record(), by="Farboard").close()
-    return path
+    return Path(copy(demo_files / "shed.farboard", tmp_path))
+
+
+@pytest.fixture
+def sheet(tmp_path: Path, demo_files: Path) -> Path:
+    """Return the schedule of `shed`, as it was first."""
+    return Path(copy(demo_files / "sheet.docx", tmp_path))
 
 
 @pytest.fixture

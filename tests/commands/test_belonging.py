@@ -25,13 +25,6 @@ def own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
 
 
-@pytest.fixture
-def sheet(run: Run, shed: Path, tmp_path: Path) -> Path:
-    """Return the schedule of the demo job as it stands at first."""
-    assert run("schedule", shed, "-o", "sheet.docx").returncode == 0
-    return tmp_path / "sheet.docx"
-
-
 def spoil(path: Path, words: bytes) -> None:
     """Alter one letter of what stands in a record file."""
     data = bytearray(path.read_bytes())

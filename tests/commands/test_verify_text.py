@@ -20,13 +20,6 @@ from tests.commands.conftest import Ran, Run
 pytestmark = pytest.mark.slow
 
 
-@pytest.fixture
-def sheet(run: Run, shed: Path, tmp_path: Path) -> Path:
-    """Return the schedule of the demo job as it stands at first."""
-    assert run("schedule", shed, "-o", "sheet.docx").returncode == 0
-    return tmp_path / "sheet.docx"
-
-
 def edit(path: Path, part: str, old: str, new: str) -> None:
     with zipfile.ZipFile(path) as archive:
         parts = {name: archive.read(name) for name in archive.namelist()}
