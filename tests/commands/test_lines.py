@@ -7,21 +7,18 @@ import io
 import os
 import pty
 import struct
-import subprocess
 import sys
 import termios
+from contextlib import suppress
 from pathlib import Path
+from threading import Thread
 
 import pytest
 
 from records.store.file import RecordFile
-from tests.commands.conftest import ROOT
 from tests.taking.job import small_job
 from tui.commands.lines import fitted, room, wrapped
-
-pytestmark = pytest.mark.slow
-
-_PLAIN = {"PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "TERM": "dumb", "NO_COLOR": "1"}
+from tui.commands.program import program
 
 
 @pytest.fixture
@@ -31,34 +28,31 @@ def job(tmp_path: Path) -> Path:
     return path
 
 
-def on_terminal(folder: Path, columns: int, *words: str, typed: str = "") -> str:
+def on_terminal(monkeypatch: pytest.MonkeyPatch, columns: int, *words: str, typed: str = "") -> str:
     """Return what `farboard WORDS` prints on a terminal of that width, errors too."""
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
-    with subprocess.Popen(
-        [sys.executable, "-m", "tui", *words],
-        cwd=folder,
-        stdin=subprocess.PIPE,
-        stdout=theirs,
-        stderr=theirs,
-        env={**os.environ, **_PLAIN},
-    ) as child:
-        os.close(theirs)
-        assert child.stdin is not None
-        child.stdin.write(typed.encode())
-        child.stdin.close()
-        said = b""
-        try:
+    said = bytearray()
+
+    def listen() -> None:
+        with suppress(OSError):  # the other end is closed: all is said
             while more := os.read(ours, 65536):
-                said += more
-        except OSError:  # the other end is closed: all is said
-            pass
-        child.wait(timeout=60)
+                said.extend(more)
+
+    listener = Thread(target=listen)
+    listener.start()
+    with os.fdopen(theirs, "w", encoding="utf-8") as out, monkeypatch.context() as patch:
+        for name, stream in (("stdin", io.StringIO(typed)), ("stdout", out), ("stderr", out)):
+            patch.setattr(sys, name, stream)
+        for name, value in (("TERM", "dumb"), ("NO_COLOR", "1")):
+            patch.setenv(name, value)
+        with suppress(SystemExit):
+            program.main([*words], prog_name="farboard")
+    listener.join()
     os.close(ours)
     return said.decode().replace("\r\n", "\n")
 
 
-@pytest.mark.parametrize("columns", [80, 47])
 @pytest.mark.parametrize(
     ("words", "typed"),
     [
@@ -70,18 +64,19 @@ def on_terminal(folder: Path, columns: int, *words: str, typed: str = "") -> str
     ],
 )
 def test_no_word_is_broken_at_the_edge(
-    job: Path, columns: int, words: tuple[str, ...], typed: str
+    job: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...], typed: str
 ) -> None:
     worn = job.with_name("worn.farboard")
     worn.write_bytes(job.read_bytes()[:-3000])
+    monkeypatch.chdir(job.parent)
     before = job.read_bytes()
-    narrow = on_terminal(job.parent, columns, *words, typed=typed)
-    job.write_bytes(before)
-    wide = on_terminal(job.parent, 4000, *words, typed=typed)
-
-    assert len(narrow.split()) > 5
-    assert [each for each in narrow.split("\n") if len(each) > columns] == []
-    assert narrow.split() == wide.split()
+    wide = on_terminal(monkeypatch, 4000, *words, typed=typed)
+    for columns in (80, 47):
+        job.write_bytes(before)
+        narrow = on_terminal(monkeypatch, columns, *words, typed=typed)
+        assert len(narrow.split()) > 5
+        assert [each for each in narrow.split("\n") if len(each) > columns] == []
+        assert narrow.split() == wide.split()
 
 
 def test_what_goes_elsewhere_stays_a_line_a_thought() -> None:

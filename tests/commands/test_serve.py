@@ -58,12 +58,13 @@ class Served(SimpleNamespace):
 
 
 @asynccontextmanager
-async def served(folder: Path, *words: str) -> AsyncIterator[Served]:
-    """Run `farboard serve WORDS` on a free port."""
+async def served(folder: Path, *words: str, patience: float = 5.0) -> AsyncIterator[Served]:
+    """Run `farboard serve WORDS` on a free port, as patient with a wizard that does not end."""
+    code = f"from tui.serving import child; child.PATIENCE = {patience}\n"
     child = await asyncio.create_subprocess_exec(
         sys.executable,
-        "-m",
-        "tui",
+        "-c",
+        f"{code}from tui.commands import main; main()",
         "serve",
         *words,
         "--port",
@@ -409,10 +410,12 @@ async def test_no_wizard_outlives_the_server(
 async def test_a_wizard_that_does_not_listen_is_ended_all_the_same(
     tmp_path: Path, job: Path
 ) -> None:
-    async with served(tmp_path, str(job)) as server, opened(server.address) as page:
+    server_of_job = served(tmp_path, str(job), patience=0.5)
+    async with server_of_job as server, opened(server.address) as page:
         await shown(page, "Apple store")
         os.kill(wizards(job)[0], signal.SIGSTOP)
         server.child.send_signal(signal.SIGTERM)
+        await closed(page)
         assert await asyncio.wait_for(server.child.wait(), 60) == 0
         await gone(job)
 

@@ -42,7 +42,7 @@ def _until(terminal: Terminal, text: str) -> None:
     end = time.monotonic() + _PATIENCE
     while terminal.when_shown(text) is None:
         assert time.monotonic() < end, f"“{text}” was never shown:\n{terminal.chunks[-9:]}"
-        terminal.read_until_quiet(quiet=0.2, limit=5)
+        terminal.read_until_quiet(quiet=0.05, limit=5)
 
 
 def _ended(terminal: Terminal) -> bytes:

@@ -62,6 +62,7 @@ class Child(AppService):
                 await asyncio.wait_for(process.wait(), PATIENCE)
             except TimeoutError:
                 _end(process)
+                await self._closed()  # it can't tell its page any more
         await task
         self._task = None
 
