@@ -40,9 +40,9 @@ class Session:
         self.trouble = ""
         """Why the last change did not reach the disk; empty once one did."""
         self.places: dict[Step, object] = {}
+        """Where each step was left, for when it is visited again."""
         self.notes_of: datetime | None = None
         """When the readings were taken that are entered, while they come from notes."""
-        """Where each step was left, for when it is visited again."""
         self.changed: Callable[[], None] = lambda: None
         """Called after each change that was accepted, and after one that could not be written."""
         self._person = person
@@ -114,7 +114,8 @@ class Session:
         from records.store.design_history import designs
 
         return self._once(
-            "anew", lambda: judged_again(designs(self.file.history()), self.record, self.expected)
+            "judged again",
+            lambda: judged_again(designs(self.file.history()), self.record, self.expected),
         )
 
     @property

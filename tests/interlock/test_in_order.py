@@ -186,8 +186,11 @@ def exception(*decided: LiveException, by: str = "A1", minutes: float = 61) -> C
 def test_an_exception_opens_its_circuit_if_who_certifies_made_it_with_the_answer_that_holds() -> (
     None
 ):
-    made = LiveException(circuit="C2", by=CERTIFIER.id, reason="heater can't come off")
-    not_theirs = LiveException(circuit="C2", by="A1", reason="in a hurry today")
+    open_then = ("insulation L-E outside",)
+    made = LiveException(
+        circuit="C2", by=CERTIFIER.id, reason="heater can't come off", despite=open_then
+    )
+    not_theirs = made.model_copy(update={"by": "A1", "reason": "in a hurry today"})
     bad = {LE: Verdict.OUTSIDE}
 
     assert lock(job(exception(made), supply()), ZS2, bad) is None
@@ -197,7 +200,8 @@ def test_an_exception_opens_its_circuit_if_who_certifies_made_it_with_the_answer
     assert lock(job(exception(elsewhere), supply()), ZS2, bad) == (Lock.CIRCUIT, LE)
     again = made.model_copy(update={"reason": "and again, by telephone"})
     record = job(exception(made, again), supply())
-    found = Interlock(record, {}, "A1", at_minute(120)).exception("C2")
+    within = {each.id: Verdict.WITHIN for each in record.readings}
+    found = Interlock(record, within, "A1", at_minute(120)).exception("C2")
     assert found is not None
     assert found.reason == "and again, by telephone"  # the last word counts
 
