@@ -10,6 +10,7 @@ from records.errors import OutOfRange
 from records.expected.formulas import (
     adiabatic,
     capacity,
+    disconnection,
     drop,
     electrode,
     fault,
@@ -138,8 +139,95 @@ def test_the_fraction_round_a_ring():
         lambda: adiabatic.least_size_for_energy(1.0, 0),
         lambda: adiabatic.least_by_table(16.0, 115, 0),
         lambda: electrode.highest_electrode(50.0, 0.0),
+        # Each part by itself, and just beyond the edge.
+        lambda: resistance.at_temperature(1.0, 0.00393, -41.0),
+        lambda: resistance.of_length(0.01, -1.0),
+        lambda: resistance.side_by_side(1.0, 0.0),
+        lambda: loop.loop_impedance(1.0, -0.1),
+        lambda: loop.least_sum(-0.1, 1.0),
+        lambda: loop.highest_cold(1.0, 0.1, 0.999),
+        lambda: fault.prospective(0.0, 0.4),
+        lambda: fault.source_impedance(0.0, 1000.0),
+        lambda: ring.cross_connected(0.5, 0.5, -0.001),
+        lambda: ring.cross_connected(0.5, 0.0, 0.5),
+        lambda: ring.crossed_between((0.1, -0.1), (0.1, 0.1)),
+        lambda: ring.crossed_between((0.1, 0.1), (-0.1, 0.1)),
+        lambda: ring.crossed_between((0.0, 0.0), (0.0, 0.0)),
+        lambda: ring.same_leg_joined(0.5, 0.0, 0.5),
+        lambda: ring.in_service(0.0, 0.5, 0.5),
+        lambda: ring.with_spur(-0.1, 0.5),
+        lambda: ring.fraction(-1, 40),
+        lambda: drop.radial_drop([drop.LoadAt(1.0, -0.1, 0.0)], 0.2),
+        lambda: drop.radial_drop([drop.LoadAt(1.0, 0.1, -0.1)], 0.2),
+        lambda: drop.ring_drop([], 0.2, movable=0.0, spread=-1.0),
+        lambda: drop.ring_drop([], 0.2, movable=0.0, spread=0.0, spurs=[(0.3, 0.1)]),
+        lambda: drop.ring_drop([], 0.2, movable=0.0, spread=0.0, spurs=[(0.1, -0.1)]),
+        lambda: capacity.capacity(20.0, [0.0]),
+        lambda: capacity.current_of(100.0, 0.0),
+        lambda: adiabatic.least_size_for_energy(-1.0, 115),
+        lambda: adiabatic.least_by_table(16.0, 0, 115),
+        lambda: electrode.highest_electrode(0.0, 0.03),
+        lambda: disconnection.step_at(-1.0, 32.0, TYPE_B),
+        lambda: disconnection.step_at(100.0, 0.0, TYPE_B),
+        lambda: disconnection.fuse_opening(-1.0, ()),
     ],
 )
 def test_what_has_no_meaning_is_refused_in_words(refused):
     with pytest.raises(OutOfRange, match=r"\w+ .+"):
         refused()
+
+
+@pytest.mark.parametrize(
+    ("found", "value"),
+    [
+        (lambda: resistance.at_temperature(0.0, 0.00393, 250.0), 0.0),
+        (lambda: resistance.at_temperature(1.0, 0.00393, -40.0), 1 - 60 * 0.00393),
+        (lambda: loop.loop_impedance(0.0, 0.4), 0.4),
+        (lambda: loop.loop_impedance(0.4, 0.0), 0.4),
+        (lambda: loop.least_sum(0.0, 0.4), 0.4),
+        (lambda: loop.least_sum(0.3, 0.4), 0.5),  # at right angles
+        (lambda: loop.highest_cold(1.0, 0.0, 1.2), 1.0),
+        (lambda: loop.highest_cold(1.0, 0.5, 1.0), 1.0),
+        (lambda: ring.cross_connected(0.5, 0.5, 0.0), 0.25),
+        (lambda: ring.cross_connected(0.5, 0.5, 1.0), 0.25),
+        (lambda: ring.with_spur(0.0, 0.0), 0.0),
+        (lambda: ring.fraction(0, 40), 0.0),
+        (lambda: ring.fraction(40, 40), 1.0),
+        (lambda: drop.radial_drop([], 0.0), 0.0),
+        (lambda: drop.radial_drop([drop.LoadAt(10.0, 0.2, 0.0)], 0.2), 2.0),
+        (lambda: drop.ring_drop([drop.LoadAt(0.0, 0.2, 0.0)], 0.2, movable=0.0, spread=0.0), 0.0),
+        (lambda: capacity.current_of(0.0, 230.0), 0.0),
+        (lambda: adiabatic.least_size(100.0, 5.0, 100), math.sqrt(5.0)),
+        (lambda: adiabatic.least_size(1000.0, 0.0, 100), math.sqrt(0.1) * 10),  # as 0.1 s
+        (lambda: adiabatic.least_size(1000.0, 0.1, 100), math.sqrt(0.1) * 10),
+        (lambda: adiabatic.least_size_for_energy(0.0, 100), 0.0),
+    ],
+)
+def test_on_the_edge_of_what_has_a_meaning_there_is_a_figure(found, value):
+    assert found() == pytest.approx(value)
+
+
+THERMAL = ((1.45, 3600.0), (2.55, 60.0))
+TYPE_B = disconnection.breaker_steps((3.0, 5.0), THERMAL)
+
+
+@pytest.mark.parametrize(
+    ("current", "earliest", "latest"),
+    [
+        (0.0, 0.0, None),
+        (46.0, 0.0, None),  # 1.45 In is 46.4 A
+        (46.4, 0.1, 3600.0),
+        (81.5, 0.1, 3600.0),  # 2.55 In is 81.6 A
+        (81.6, 0.1, 60.0),
+        (95.9, 0.1, 60.0),
+        (96.0, 0.0, 60.0),  # 3 In: it may open at once
+        (159.9, 0.0, 60.0),
+        (160.0, 0.0, 0.1),  # 5 In
+    ],
+)
+def test_a_type_b_breaker_of_32_a_opens_as_its_standard_says(current, earliest, latest):
+    """BS EN 60898-1, Table 7: 1.45 In within an hour, 2.55 In within 60 s (In up to 32 A), at once
+    from 5 In, and not sooner than 0.1 s below 3 In."""
+    found = disconnection.step_at(current, 32.0, TYPE_B)
+
+    assert (found.earliest, found.latest) == (earliest, latest)

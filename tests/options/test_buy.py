@@ -176,7 +176,10 @@ def test_bonds_and_the_electrode_are_listed():
     record = SOUND.model_copy(update={"board": board})
 
     assert items(record, Sort.CABLE)["10 mm² single core, green-and-yellow"] == 4
-    assert "electrode: two rods, joined" in items(record, Sort.EARTH)
+    assert items(record, Sort.EARTH) == {
+        "bonding clamp with its label": 1,
+        "electrode: two rods, joined": 1,
+    }
 
 
 def test_what_is_not_entered_is_named_and_not_guessed():
