@@ -35,12 +35,28 @@ SIGNS: dict[type[ast.operator], type[ast.operator]] = {
 }
 NAMES = {"min": "max", "max": "min", "any": "all", "all": "any"}
 # How a thing is made or kept, not what it is: to change one changes nothing that a person sees.
-MAKING = {"frozen", "slots", "strict", "eq", "order", "maxsize", "kw_only", "repr", "init", "hash"}
+MAKING = {
+    "frozen",
+    "slots",
+    "strict",
+    "eq",
+    "order",
+    "maxsize",
+    "kw_only",
+    "repr",
+    "init",
+    "hash",
+    "include_url",
+}
 NOT_CALLED = {"dataclass", "lru_cache", "cast", "NewType", "TypeVar", "ConfigDict", "overload"}
 STEP = 0.05
 """By how much a number is changed: a limit's factor off by a twentieth has to be noticed."""
 SMALLEST = 1e-5
 """Below this a number only absorbs rounding."""
+SLACK = ("SLACK", "1e-09")
+"""By which a comparison is known that leaves room for rounding: its edge itself means nothing."""
+SORTS = {"Act"}
+"""Choices that sort sentences which a test reads in the sources themselves."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +100,7 @@ def learn_words(paths: Iterable[Path]) -> None:
                     for target in each.targets
                     if isinstance(target, ast.Name) and target.id.isupper()
                 ]
-                if len(names) > 1:
+                if len(names) > 1 and node.name not in SORTS:
                     WORDS[node.name] = names
 
 
@@ -159,7 +175,7 @@ def _means_nothing(node: ast.AST) -> bool:
 def _of(node: ast.expr | ast.stmt, parent: ast.AST) -> Iterator[Callable[[], None]]:
     """Yield what can be done to a node itself."""
     match node:
-        case ast.Compare():
+        case ast.Compare() if not _has_room(node):
             for at, op in enumerate(node.ops):
                 yield lambda at=at, op=op: node.ops.__setitem__(at, EDGES[type(op)]())  # type: ignore[misc]
         case ast.BinOp(op=op) if type(op) in SIGNS and not _is_text(node):
@@ -244,6 +260,12 @@ def _less(node: ast.BoolOp, at: int) -> None:
     del node.values[at]
     if len(node.values) == 1:
         _become(node, node.values[0])
+
+
+def _has_room(node: ast.Compare) -> bool:
+    text = ast.unparse(node)
+    is_size = all(isinstance(each, ast.Lt | ast.LtE | ast.Gt | ast.GtE) for each in node.ops)
+    return is_size and any(each in text for each in SLACK)
 
 
 def _is_text(node: ast.BinOp) -> bool:

@@ -209,13 +209,11 @@ class Trial:
             ids = self.reach.tests(place, range(begin, end + 1))
         else:
             tree = ast.parse(mutation.path.read_text(encoding="utf-8"))
-            names = {
-                name
-                for each in tree.body
-                if each.lineno <= begin <= (each.end_lineno or 0)
-                for name in named(each)
-            }
+            holding = [each for each in tree.body if each.lineno <= begin <= (each.end_lineno or 0)]
+            names = {name for each in holding for name in named(each)}
             by_file: dict[str, set[int]] = defaultdict(set)
+            for each in holding:  # what a function or a class takes unless it is told
+                by_file[place].update(range(each.lineno, (each.end_lineno or 0) + 1))
             for path, line in self.users.of(names):
                 by_file[path].add(line)
             ids = {}

@@ -11,18 +11,9 @@ from records.terms import Part
 
 METER = "meter-"
 READ = "read-"
-_SHORT = {
-    What.IB: "ib",
-    What.IN: "in",
-    What.IZ: "iz",
+_SHORT = {  # of those whose own name is too long to type
     What.VOLT_DROP: "drop",
     What.VOLT_DROP_LIMIT: "drop-limit",
-    What.R1_R2: "r1+r2",
-    What.ZDB: "zdb",
-    What.ZS: "zs",
-    What.ZS_LIMIT: "zs-limit",
-    What.ZS_LIMIT_COLD: "zs-limit-cold",
-    What.ZS_LIMIT_EXACT: "zs-limit-exact",
     What.FAULT_HIGHEST: "fault-highest",
     What.FAULT_LN: "fault-ln",
     What.FAULT_LE: "fault-le",
@@ -35,7 +26,6 @@ _SHORT = {
     What.CPC_LEAST: "cpc-least",
     What.BOND_LEAST: "bond-least",
     What.CPC_AS_COPPER: "cpc-as-copper",
-    What.RA_LIMIT: "ra-limit",
 }
 
 
