@@ -103,6 +103,14 @@ def behind(
     return found
 
 
+def needs_first(needs: Sequence[str], place: Place | None) -> tuple[str, ...]:
+    """Return what a step lacks, that of the circuit in hand first."""
+    if place is None or not place.circuit:
+        return tuple(needs)
+    own = (f"{place.circuit} ", f"{place.circuit}:")
+    return tuple(sorted(needs, key=lambda each: not each.startswith(own)))
+
+
 def _design(session: Session, place: Place, what: What, checks: list[Judged]) -> Following:
     design = session.expected.design
     word, other = _BESIDE.get(what, ("", None))

@@ -9,11 +9,10 @@ from records.entering.field import Field, Several
 from records.model.circuit import Circuit
 from records.model.wiring import Device, Rcd, Run
 from records.store.edits import put
+from records.tables.reference_temperatures import GROUND
 from records.terms import CableKind, Cpc, Method
 
 Ops = list[dict[str, Any]]
-_IN_THE_GROUND = 20.0
-"""Usual temperature of the ground for the rating [°C] (BS 7671, Appendix 4)."""
 
 
 def run_of(values: Mapping[str, object]) -> Run:
@@ -41,7 +40,28 @@ def run_ops(pointer: str, run: Run, values: Mapping[str, object], implied: objec
         if now == value or (name in skip and now != getattr(plain, name)):
             continue
         ops += put(f"{pointer}/{name}", value)
-    return ops
+    ambient, _ = ambient_brought(run, values)
+    return ops if ambient is None else ops + put(f"{pointer}/ambient", ambient)
+
+
+def ambient_brought(run: Run, values: Mapping[str, object]) -> tuple[float | None, str]:
+    """Return the ambient temperature that another method brings with it [°C], and words; or None.
+
+    Only a usual one gives way: what somebody measured stays. Else a cable that left the ground
+    would be rated for the cool of it.
+
+    Args:
+        run: As it is.
+        values: What is entered for it, by field.
+    """
+    method, plain = values.get("method"), Run()
+    if method is None or method is run.method or "ambient" in values:
+        return None, ""
+    if method is Method.D and run.ambient == plain.ambient:
+        return GROUND, f" {GROUND:g} °C is entered for the ground."
+    if method is not Method.D and run.method is Method.D and run.ambient == GROUND:
+        return plain.ambient, f" {plain.ambient:g} °C is entered for the air."
+    return None, ""
 
 
 def own_values(values: Mapping[str, object], named: bool) -> dict[str, object]:
@@ -104,14 +124,8 @@ def implied_ops(field: Field, value: object, run: Run | None) -> tuple[Ops, str]
     if name == "cable" and value is CableKind.FLAT and run.cpc is None:
         ops = put(f"{pointer}/cpc", Cpc.CORE)
         return ops + (put(f"{pointer}/cores", 2) if run.cores != 2 else []), ""
-    plain = Run()
-    if name == "method" and value is Method.D and run.ambient == plain.ambient:
-        said = f" {_IN_THE_GROUND:g} °C is entered for the ground."
-        return put(f"{pointer}/ambient", _IN_THE_GROUND), said
-    if name == "method" and run.method is Method.D and run.ambient == _IN_THE_GROUND:
-        said = f" {plain.ambient:g} °C is entered for the air."
-        return put(f"{pointer}/ambient", plain.ambient), said
-    return [], ""
+    ambient, said = ambient_brought(run, {name: value})
+    return ([] if ambient is None else put(f"{pointer}/ambient", ambient)), said
 
 
 def run_at(record: object, pointer: str) -> Run | None:

@@ -16,6 +16,13 @@ MARK = "†"
 MEANING = (
     f"{MARK} a figure from memory decides this verdict: the certifier holds it against the book."
 )
+TRUST: dict[Basis, str] = {
+    Basis.MEMORY: "From memory ({}): hold each against the book before you rely on its verdicts",
+    Basis.COMMON_PRACTICE: "Common practice ({}): no standard says so",
+    Basis.WORKED_OUT: "Calculated by the formula named ({})",
+    Basis.READ: "Read in a copy ({}), not in the standard itself",
+}
+"""How far figures can be relied on, by their basis, the least first; `{}`: how many."""
 _AGAINST: dict[What, What] = {
     What.IZ: What.IN,
     What.VOLT_DROP: What.VOLT_DROP_LIMIT,

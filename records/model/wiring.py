@@ -20,6 +20,7 @@ from records.model.kinds import (
     Surroundings,
     Text,
 )
+from records.tables.reference_temperatures import AIR
 from records.terms import CableKind, Cpc, DeviceKind, Method, RcdStandard, RcdType
 
 
@@ -107,7 +108,7 @@ class Run(Piece):
         ),
     )
     ambient: Surroundings = Field(
-        30.0,
+        AIR,
         title="Ambient temperature",
         description=(
             "For the rating: hottest air round the cable; for a buried run, the ground (20 °C "

@@ -18,6 +18,7 @@ from records.model.wiring import Run
 from records.options import stock
 from records.tables.demand import typical_ze
 from records.tables.disconnection import stable_electrode, touch_voltage
+from records.tables.reference_temperatures import GROUND
 from records.terms import (
     DeviceKind,
     Earthing,
@@ -39,8 +40,6 @@ _RESIDUAL = 30.0
 SOCKETS_MOST = 32.0
 """A of a circuit for sockets (BS 7671, Appendix 15, from memory)."""
 _METHOD = Method.D
-_GROUND = 20.0
-"""°C of the ground that the ratings of buried cable hold for (BS 7671, Table 4B2)."""
 _KEPT_AT_BOARD = (Quantity.ELECTRODE,)
 
 
@@ -240,7 +239,7 @@ def _runs(record: Record) -> Filled:
         if run.method is not None:
             runs.append(run)
             continue
-        runs.append(run.model_copy(update={"method": _METHOD, "ambient": _GROUND}))
+        runs.append(run.model_copy(update={"method": _METHOD, "ambient": GROUND}))
         notes.append(
             f"How run {number} is laid is not entered: buried is assumed (method D, ground 20 °C)."
         )

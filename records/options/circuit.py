@@ -22,7 +22,7 @@ from records.options.cells import circuit_cells
 from records.options.feed import cpc_words, feed_options, words
 from records.tables import conductors
 from records.tables.protective import least_separate
-from records.terms import CableKind, Cpc, DeviceKind, Form, Method, Use
+from records.terms import CableKind, Cpc, DeviceKind, Form, Method, Use, Verdict
 
 METRES = 0.5
 """m in one step of a length."""
@@ -62,6 +62,13 @@ class CircuitChoice:
     """What was taken for granted: the way of a radial, where the load is."""
     lacks: tuple[str, ...] = ()
     """What has to be entered before anything can be chosen; then there are no options."""
+
+    @property
+    def stops(self) -> tuple[str, ...]:
+        """What stops the best option, where none is sure to do."""
+        unjudged = [each for each in self.options if each.verdict is Verdict.NOT_TAKEN]
+        best = unjudged[:1] or self.options[-1:]
+        return tuple(each.decides.why for each in best if each.decides is not None)
 
 
 def circuit_options(record: Record, id: str, *, radial: float | None = None) -> CircuitChoice:

@@ -21,6 +21,7 @@ from records.options.cell import Cell
 from records.options.cells import circuit_lines, feed_lines
 from records.options.edge import Edge, Quick, checks, edge, made_worse, unknown
 from records.options.feed import cpc_words, feed_options, longest_run, words
+from records.tables.reference_temperatures import AIR
 from records.terms import CableKind, Cpc, DeviceKind, Form, Method, RcdType, Use
 from records.units import Unit
 
@@ -247,7 +248,7 @@ def with_load_later(record: Record, kilowatts: float, metres: float = 5.0) -> La
     feed = attempt("Ib", lambda: feed_current(context))
     rating, csa = found
     run = Run(
-        cable=CableKind.FLAT, csa=csa, cpc=Cpc.CORE, length=metres, method=Method.C, ambient=30.0
+        cable=CableKind.FLAT, csa=csa, cpc=Cpc.CORE, length=metres, method=Method.C, ambient=AIR
     )
     circuit = Circuit(
         id=next_id("C", record.circuits),

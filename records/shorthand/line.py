@@ -17,10 +17,9 @@ from records.shorthand.vocabulary import (
     RUN_SLOTS,
     Reading,
 )
+from records.tables.reference_temperatures import GROUND
 from records.terms import CableKind, Cpc, DeviceKind, Form, Method, Use
 
-_IN_THE_GROUND = 20.0
-"""Usual temperature of the ground for the rating [°C] (BS 7671, Appendix 4)."""
 _KINDS = {
     (BREAKER, "B"): DeviceKind.BREAKER_B,
     (BREAKER, "C"): DeviceKind.BREAKER_C,
@@ -212,6 +211,6 @@ def _complete(values: dict[str, object]) -> None:
     elif values.get("cable") is CableKind.SINGLES and "cpc_csa" in values:
         values.setdefault("cpc", Cpc.SEPARATE)
     if values.get("method") is Method.D:
-        values.setdefault("ambient", _IN_THE_GROUND)
+        values.setdefault("ambient", GROUND)
     if "kind" in values or values.get("form") is Form.FCU:
         values.setdefault("use", Use.FIXED)

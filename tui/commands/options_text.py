@@ -8,7 +8,6 @@ from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
 from records.options.confirm import BEFORE_BUYING, CONFIRM
-from records.terms import Verdict
 from records.text import printable
 from tui.commands.lines import WIDTH, wrapped
 
@@ -89,15 +88,9 @@ def circuit(record: Record, choice: CircuitChoice, *, everything: bool) -> Itera
         yield f"{len(shown)} of {len(choice.options)} tried; all of them: --all."
     if not any(each.will_do for each in choice.options):
         yield from wrapped("None is sure to do with the rest as it is. What stops the best:")
-        yield from _listed(_stopping(choice))
+        yield from _listed(choice.stops)
     yield from wrapped(f"{_LEGEND} “up to”: longest cable with which all checks hold.")
     yield from wrapped(CONFIRM)
-
-
-def _stopping(choice: CircuitChoice) -> Iterator[str]:
-    unjudged = [each for each in choice.options if each.verdict is Verdict.NOT_TAKEN]
-    best = unjudged[:1] or choice.options[-1:]
-    yield from (each.decides.why for each in best if each.decides is not None)
 
 
 def room(

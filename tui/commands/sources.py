@@ -61,9 +61,8 @@ def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
     """Yield, line by line, the figures that decide the verdicts on a record, by their basis."""
     from records.expected.plan import expected
     from records.judgement.review import review
-    from records.judgement.trust import deciding
+    from records.judgement.trust import TRUST, deciding
     from records.store.record_in import record_in
-    from records.terms import Basis
 
     record = record_in(file).record
     decided: dict[str, list[str]] = {}
@@ -76,11 +75,11 @@ def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
     if not sources:
         yield "No verdict on this record is decided by a published figure yet.", False
         return
-    for basis in (Basis.MEMORY, Basis.COMMON_PRACTICE, Basis.WORKED_OUT, Basis.READ):
+    for basis, words in TRUST.items():
         found = [each for each in sources.values() if each.basis is basis]
         if not found:
             continue
-        yield "\n".join(wrapped(_TRUST[basis].format(len(found)))), True
+        yield "\n".join(wrapped(words.format(len(found)))), True
         for each in found:
             yield "\n".join(wrapped(each.figure, indent="    ", first="  ")), False
             yield "\n".join(wrapped(str(each), indent="    ")), False
@@ -88,13 +87,6 @@ def _decisive(file: Path, word: str) -> Iterator[tuple[str, bool]]:
         yield "", False
 
 
-_TRUST = {
-    "from memory": "From memory ({}): hold each against the book before you rely on its verdicts",
-    "common practice": "Common practice ({}): no standard says so",
-    "calculated by the formula named": "Calculated by the formula named ({})",
-    "read in a secondary copy, not in the standard itself": "Read in a copy ({}), not in the "
-    "standard itself",
-}
 _MOST = 4
 
 

@@ -281,14 +281,11 @@ class FormStep(Step):
         self.call_after_refresh(self._show_follows)
 
     def _show_follows(self) -> None:
-        from records.entering.following import following
+        from records.entering.following import following, needs_first
 
         place = self._shown.place if self._shown is not None else None
         self._follows = following(self.session, place) if place is not None else ()
-        needs = self.session.progress[self.step].needs
-        if place is not None and place.circuit:  # those of the circuit in hand come first
-            own = (f"{place.circuit} ", f"{place.circuit}:")
-            needs = tuple(sorted(needs, key=lambda each: not each.startswith(own)))
+        needs = needs_first(self.session.progress[self.step].needs, place)
         found = "" if self._follows else self.open_words()
         self.query_one("#follows", Follows).show(self._follows, needs, found)
         self.query_one("#strip", Strip).show(self._follows, needs, found)

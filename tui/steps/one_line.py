@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from records.entering.line_changes import Ops, has_run, run_ops
+from records.entering.line_changes import Ops, ambient_brought, has_run, run_ops
 from records.entering.line_field import circuit_ops, feed_ops
 from records.errors import FarboardError
 from records.model.circuit import Circuit
@@ -89,13 +89,14 @@ def into_circuit(step: FormStep, circuit: Circuit, pointer: str, line: Line) -> 
 
 def into_run(step: FormStep, run: Run, pointer: str, line: Line) -> str:
     """Put a line into a run."""
-    _change(step, run_ops(pointer, run, line.values, line.implied), line)
+    _, brings = ambient_brought(run, line.values)
+    _change(step, run_ops(pointer, run, line.values, line.implied), line, brings)
     return f"{pointer}/="
 
 
-def _change(step: FormStep, ops: Ops, line: Line) -> None:
+def _change(step: FormStep, ops: Ops, line: Line, brings: str = "") -> None:
     from records.shorthand.slot_words import echo_of
 
     if ops:
         step.session.change(ops)
-    step.tell(f"{echo_of(line.values)} Ctrl+Z takes it back.", "good")
+    step.tell(f"{echo_of(line.values)}{brings} Ctrl+Z takes it back.", "good")

@@ -73,6 +73,6 @@ def words(standing: Standing | None) -> str:
 
 def tone_of(standing: Standing | None) -> str:
     """Return the style for a step's state."""
-    if standing is None or standing.state.value in ("empty", "begun"):
+    if standing is None or standing.state.is_open:
         return "$quiet"
     return "bold $error" if standing.open else "$success"

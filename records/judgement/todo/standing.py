@@ -17,7 +17,15 @@ class State(StrEnum):
     @property
     def mark(self) -> str:
         """A sign for the state that needs no colour."""
-        return {"empty": "·", "begun": "…", "complete": "✓", "has findings": "!"}[self.value]
+        return _MARKS[self]
+
+    @property
+    def is_open(self) -> bool:
+        """Whether nothing is wrong and something is still to come."""
+        return self in (State.EMPTY, State.BEGUN)
+
+
+_MARKS = {State.EMPTY: "·", State.BEGUN: "…", State.COMPLETE: "✓", State.FINDINGS: "!"}
 
 
 @dataclass(frozen=True, slots=True)
