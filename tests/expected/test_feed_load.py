@@ -170,3 +170,10 @@ def test_a_motor_known_by_its_kw_alone_asks_for_the_current_on_its_plate():
 
     assert isinstance(found, NotWorkedOut)
     assert "plate" in found.why
+
+
+def test_without_a_load_and_without_circuits_no_current_is_made_up():
+    for loading in (None, DIVERSITY, TOGETHER):
+        found = ib([], loading=loading)
+        assert isinstance(found, NotWorkedOut)
+        assert "neither Ib of the feed nor any circuit is entered" in found.why

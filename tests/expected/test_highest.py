@@ -119,6 +119,7 @@ def test_a_measured_loop_of_tn_s_may_be_lower_by_the_meters_uncertainty():
 
     assert found.value == pytest.approx(1.1 * 230 / 0.4 / 1000)
     assert found.high == pytest.approx(1.1 * 230 / 0.28 / 1000)
+    assert found.low == found.value
 
 
 @pytest.mark.parametrize(
@@ -243,3 +244,12 @@ def test_a_current_says_whether_it_was_assumed_entered_or_measured():
     assert figures(origin())[ORIGIN, What.FAULT_LN].put_in == "L-N: 16 kA assumed"
     assert figures(entered)[ORIGIN, What.FAULT_LN].put_in == "L-N: 6 kA as entered"
     assert figures(entered, read)[ORIGIN, What.FAULT_LN].put_in == "L-N: 7.5 kA as measured"
+
+
+def test_a_loop_of_nothing_gives_no_current():
+    """0.00 Ω is the meter's last digit, or a slip: an endless current follows from neither."""
+    plain = figures(origin("TN-S", 0.4, fault_current=5.0))[ORIGIN, What.FAULT_LE]
+    read = reading("R1", "Ze", "origin", 0.0, stage=LIVE)
+    found = figures(origin("TN-S", 0.4, fault_current=5.0), read)[ORIGIN, What.FAULT_LE]
+
+    assert (found.value, found.high) == (plain.value, plain.high)
