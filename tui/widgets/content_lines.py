@@ -12,6 +12,19 @@ from textual.style import Style
 from textual.widget import Widget
 
 
+def looks_same(one: object, other: object) -> bool:
+    """Whether two contents have the same words in the same looks.
+
+    They compare by their words alone, and a bar that moves changes colours only.
+    """
+    return one is other or (
+        isinstance(one, Content)
+        and isinstance(other, Content)
+        and one.plain == other.plain
+        and one.spans == other.spans
+    )
+
+
 class ContentLines(Widget):
     """Lines one under another, none of them longer than the widget is wide.
 
@@ -29,11 +42,10 @@ class ContentLines(Widget):
         if len(before) != len(lines):
             self.refresh()
             return
-        # Contents compare by their words alone; a bar that moves changes colours only.
         changed = [
             Region(0, at, self.content_size.width, 1)
             for at, (old, new) in enumerate(zip(before, lines, strict=True))
-            if old is not new and (old.plain != new.plain or old.spans != new.spans)
+            if not looks_same(old, new)
         ]
         if changed:
             self.refresh(*changed)

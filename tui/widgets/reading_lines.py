@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from textual.content import Content
 from textual.geometry import Size
@@ -29,18 +30,32 @@ def row_lines(
         label_width: Cells for the label and the blank after it.
         label_style: How labels look.
     """
-    lines = []
+    lines: list[Content] = []
     for label, words in rows:
-        indent = label_width if label else 0
-        wrapped = wrap(_content(words), max(width, 12) - indent)
-        if label:
-            head = Content.styled(f"{label[: indent - 1]:<{indent}}", label_style)
-            blank = " " * indent
-            wrapped = [
-                Content.assemble(blank if at else head, line) for at, line in enumerate(wrapped)
-            ]
-        lines += wrapped
+        if isinstance(words, str):
+            lines += _broken_text(label, words, max(width, 12), label_width, label_style)
+        else:
+            lines += _broken(label, words, max(width, 12), label_width, label_style)
     return lines
+
+
+def _broken(
+    label: str, words: Content, width: int, label_width: int, label_style: str
+) -> list[Content]:
+    indent = label_width if label else 0
+    lines = wrap(words, width - indent)
+    if not label:
+        return lines
+    head = Content.styled(f"{label[: indent - 1]:<{indent}}", label_style)
+    return [Content.assemble(" " * indent if at else head, line) for at, line in enumerate(lines)]
+
+
+@lru_cache(maxsize=256)
+def _broken_text(
+    label: str, words: str, width: int, label_width: int, label_style: str
+) -> tuple[Content, ...]:
+    """Remembered, since most of how a reading is taken is the same for the next one."""
+    return tuple(_broken(label, Content(words), width, label_width, label_style))
 
 
 def wrap(words: Content, width: int) -> list[Content]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from textual.visual import VisualType
 from textual.widgets import Static
 
+from tui.widgets.content_lines import looks_same
+
 
 class Words(Static):
     """Plain text, never markup.
@@ -25,7 +27,9 @@ class Words(Static):
             content: The text.
             layout: Whether it may take another number of lines; False: it certainly doesn't.
         """
-        before = self._known
+        before, shown = self._known, self.content
+        if before[0] and looks_same(content, shown):
+            return
         super().update(content, layout=False)
         self._known = self._lines()
         if layout and (self._known != before or not before[0]):
