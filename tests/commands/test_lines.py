@@ -15,17 +15,8 @@ from threading import Thread
 
 import pytest
 
-from records.store.file import RecordFile
-from tests.taking.job import small_job
 from tui.commands.lines import fitted, room, wrapped
 from tui.commands.program import program
-
-
-@pytest.fixture
-def job(tmp_path: Path) -> Path:
-    path = tmp_path / "job.farboard"
-    RecordFile.create(path, small_job(), by="Wren Oakes").close()
-    return path
 
 
 def on_terminal(monkeypatch: pytest.MonkeyPatch, columns: int, *words: str, typed: str = "") -> str:

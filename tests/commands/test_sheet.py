@@ -13,70 +13,25 @@ import pytest
 from records.demo import demo_record
 from records.judgement.review_types import key_of
 from records.model.reading import Figure, NotNeeded, NotTaken, Quantity, Tick
-from records.model.record import Record
 from records.model.supply import Ground
 from records.store.file import RecordFile
 from records.store.sheet import known_slots, names_of, slots_brought
 from records.terms import Sign, Stage
 from tests.commands.conftest import Run
-from tests.taking.job import ready_job, slot, small_job
-from tests.taking.test_leads import KNOWN, job_with
-
-Rows = dict[str, dict[str, str]]
-Fill = Callable[[Rows], None]
-
-R1 = "circuit/C1/-/dead/r1"
-RN = "circuit/C1/-/dead/rn"
-IR = "circuit/C2/-/dead/ir-le"
-ZS = "circuit/C2/-/live/Zs"
-POLARITY = "circuit/C2/-/dead/polarity"
-ZE = "origin/-/-/live/Ze"
-
-
-@pytest.fixture
-def job(tmp_path: Path) -> Path:
-    path = tmp_path / "job.farboard"
-    RecordFile.create(path, small_job(), by="Wren Oakes").close()
-    return path
-
-
-def filled_in(run: Run, job: Path, fill: Fill, *, delimiter: str = ",", by: str = "") -> object:
-    """Write a sheet, fill it in, save it as a spreadsheet would, and read it back."""
-    run("readings", job, "-o", "out.csv", "--force")
-    text = (job.parent / "out.csv").read_text(encoding="utf-8-sig")
-    rows = {row["key"]: row for row in csv.DictReader(io.StringIO(text))}
-    fill(rows)
-    out = io.StringIO(newline="")
-    headings = list(next(iter(rows.values())))
-    writer = csv.DictWriter(out, headings, delimiter=delimiter)
-    writer.writeheader()
-    writer.writerows(rows.values())
-    (job.parent / "in.csv").write_text(out.getvalue(), encoding="utf-8-sig", newline="")
-    return run("readings", job, "--from", "in.csv", *(["--by", by] if by else []))
-
-
-def record_of(job: Path) -> Record:
-    with RecordFile.open(job, read_only=True) as file:
-        return file.record
-
-
-def put(key: str, /, **cells: str) -> Fill:
-    """Return what fills cells of one row; `at` stands for `taken at`."""
-    names = {"at": "taken at", "volts": "test voltage V", "cold": "temperature °C"}
-
-    def fill(rows: Rows) -> None:
-        for name, value in cells.items():
-            rows[key][names.get(name, name.replace("_", "-"))] = value
-
-    return fill
-
-
-def all_of(*fills: Fill) -> Fill:
-    def fill(rows: Rows) -> None:
-        for each in fills:
-            each(rows)
-
-    return fill
+from tests.commands.sheets import (
+    IR,
+    POLARITY,
+    R1,
+    RN,
+    ZE,
+    ZS,
+    Rows,
+    all_of,
+    filled_in,
+    put,
+    record_of,
+)
+from tests.taking.job import ready_job, slot
 
 
 def test_a_sheet_goes_out_and_comes_back_with_nothing_new(run: Run, shed: Path) -> None:
@@ -155,92 +110,6 @@ def test_who_took_them_can_be_said_once(run: Run, job: Path) -> None:
     nobody = run("readings", job, "--from", "in.csv", "--by", "Nobody")
     assert nobody.returncode == 2
     assert "“Nobody” is nobody in this job. It has: A1 Wren Oakes." in nobody.stderr
-
-
-@pytest.mark.parametrize(
-    ("fill", "says"),
-    [
-        (put(R1, reading="abc"), "is not one figure"),
-        (put(R1, reading="1,250"), "could be 1.250 or 1250"),
-        (put(R1, reading="=1+1"), "is not one figure"),
-        (put(R1, reading="01. Mai"), "“Mai” is not a unit"),
-        (put(R1, reading="0.3\n0.4"), "control character"),
-        (put(R1, reading="can't: x"), "reason in a few words"),
-        (put(POLARITY, reading="0.3"), "this is a check"),
-        (put(R1, reading="0.31", at="14:30"), "without a day. Write day and time"),
-        (put(R1, reading="0.31", at="2026-02-30 14:30"), "2026-02-30 14:30”. Write day and time"),
-        (put(R1, reading="0.31", at="2199-02-20 14:30"), "still to come"),
-        (put(R1, reading="0.31", by="Ada"), "is nobody in this job. It has: A1 Wren Oakes"),
-        (put(R1, reading="0.31", instrument="M9"), "no such instrument. It has: M1 0412"),
-        (put(R1, reading="0.31", volts="500"), "only insulation tests"),
-        (put(IR, reading=">99", volts="many"), "“test voltage V”"),
-        (put(R1, reading="0.31", cold="200"), "200.0 is not possible; it has to be less than"),
-        (put(R1, reading="0.31", note="x" * 3000), "2,000 is the most"),
-        (put(R1, reading="0.31", re_test="perhaps"), "put yes there"),
-        (put(R1, reading="0.31", re_test="yes"), "nothing was taken here before"),
-        (put(R1, note="damp"), "there is no reading"),
-        (put(R1, reading="0.31", where="Board"), "sorted apart"),
-        (put(R1, reading="0.31", unit="mΩ"), "“unit” says “mΩ”"),
-        (put(R1, reading="0.31", unit="?"), "CSV UTF-8"),
-        (put(R1, reading="0.31", key="circuit/C9/-/dead/r1"), "no reading “circuit/C9"),
-        (put(R1, reading="0.31", key=""), "“key” is empty"),
-        (
-            put(R1, reading="0.31", key=RN, what="rn: Ring final circuit: neutral end to end"),
-            "already",
-        ),
-    ],
-)
-def test_a_row_that_wont_do_is_named_and_nothing_is_taken(
-    run: Run, job: Path, fill: Fill, says: str
-) -> None:
-    before = job.read_bytes()
-    ran = filled_in(run, job, all_of(put(ZS, reading="0.9"), fill))
-
-    assert ran.returncode == 2
-    assert says in ran.stderr
-    assert "One row can't be taken. Nothing was taken.\nLine " in ran.stderr
-    assert "Traceback" not in ran.stderr
-    assert job.read_bytes() == before
-
-
-def test_dates_that_can_be_read_two_ways_are_asked_about_once(run: Run, job: Path) -> None:
-    both = all_of(
-        put(R1, reading="0.31", at="04/03/2026 14:30"),
-        put(RN, reading="0.31", at="5/3/26 14:32"),
-    )
-    ran = filled_in(run, job, both)
-    assert ran.returncode == 2
-    said = " ".join(ran.stderr.split())
-    assert "is 4 Mar 2026 14:30 with the day first, 3 Apr 2026 14:30 with the month first" in said
-    assert said.count("two ways") == 1
-    assert not record_of(job).readings
-
-    ran = run("readings", job, "--from", "in.csv", "--dates", "day-first")
-    assert ran.returncode == 0, ran.stderr
-    assert [f"{each.at.astimezone():%m-%d}" for each in record_of(job).readings] == [
-        "03-04",
-        "03-05",
-    ]
-
-
-@pytest.mark.parametrize(("other", "day"), [("20/3/26 9:00", "03-04"), ("3/20/26 9:00", "04-03")])
-def test_one_row_that_can_be_read_one_way_says_it_for_the_column(
-    run: Run, job: Path, other: str, day: str
-) -> None:
-    rows = all_of(put(R1, reading="0.31", at="04/03/2026 14:30"), put(RN, reading="0.3", at=other))
-    assert filled_in(run, job, rows).returncode == 0
-    assert f"{record_of(job).readings[0].at.astimezone():%m-%d}" == day
-
-
-def test_every_bad_row_is_named_with_its_line(run: Run, job: Path) -> None:
-    ran = filled_in(run, job, all_of(put(R1, reading="abc"), put(RN, reading="OL")))
-    text = (job.parent / "in.csv").read_text(encoding="utf-8-sig").splitlines()
-    lines = [at for at, line in enumerate(text, start=1) if f",{R1}" in line or f",{RN}" in line]
-
-    assert "2 rows can't be taken" in ran.stderr
-    assert len(lines) == 2
-    for line in lines:
-        assert f"Line {line} (C1 Bench sockets · r" in ran.stderr
 
 
 def test_what_is_on_record_is_never_changed(run: Run, job: Path) -> None:
@@ -354,132 +223,6 @@ def test_the_history_says_that_they_came_from_a_sheet(run: Run, job: Path) -> No
         changes = list(file.history())
     assert [change.by for change in changes] == ["Wren Oakes", "from a sheet"]
     assert changes[1].at - datetime.now(changes[1].at.tzinfo) < timedelta(minutes=5)
-
-
-# The leads of a meter that doesn't null them.
-
-
-@pytest.fixture
-def plain_meter(tmp_path: Path) -> Path:
-    path = tmp_path / "job.farboard"
-    RecordFile.create(path, job_with(KNOWN), by="Wren Oakes").close()
-    return path
-
-
-def leads_of(job: Path) -> list[tuple[float, float | None]]:
-    return [
-        (each.taken.value, each.taken.leads)
-        for each in record_of(job).readings
-        if isinstance(each.taken, Figure)
-    ]
-
-
-def test_leads_are_taken_off_as_the_row_says_or_as_at_the_bench(
-    run: Run, plain_meter: Path
-) -> None:
-    rows = all_of(
-        put(R1, reading="0.34", at="2026-03-20 14:30", instrument="M1"),
-        put(RN, reading="0.35", at="2026-03-20 14:31", instrument="M1", **{"leads Ω": "0.08"}),
-        put(
-            "circuit/C1/-/dead/r2",
-            reading="0.53",
-            at="2026-03-20 14:32",
-            instrument="M1",
-            **{"leads Ω": "0"},
-        ),
-        put("feed/-/-/dead/R1+R2", reading="0.09", at="2026-03-20 14:33"),
-        put(ZS, reading="0.9", at="2026-03-20 14:40", instrument="M1"),
-    )
-    ran = filled_in(run, plain_meter, rows)
-
-    assert ran.returncode == 0, ran.stderr
-    assert leads_of(plain_meter) == [
-        (0.04, 0.05),
-        (0.29, 0.05),
-        (0.27, 0.08),
-        (0.53, None),
-        (0.9, None),
-    ]
-    assert "The leads were taken off 3 of them" in " ".join(ran.stdout.split())
-
-
-def test_what_comes_back_is_not_taken_off_twice(run: Run, plain_meter: Path) -> None:
-    """The reading is what the meter showed, with the leads beside it, however often it travels."""
-    filled_in(run, plain_meter, put(R1, reading="0.34", at="2026-03-20 14:30", instrument="M1"))
-    before = plain_meter.read_bytes()
-    seen: list[tuple[str, str]] = []
-
-    def look(rows: Rows) -> None:
-        seen.append((rows[R1]["reading"], rows[R1]["leads Ω"]))
-
-    ran = filled_in(run, plain_meter, look)
-    assert "0 readings are on record from the sheet; 1 were there already" in ran.stdout
-    assert seen == [("0.34", "0.05")]
-    assert plain_meter.read_bytes() == before
-
-    other = plain_meter.with_name("other.farboard")
-    RecordFile.create(other, job_with(KNOWN)).close()
-    assert run("readings", other, "--from", "in.csv").returncode == 0
-    assert leads_of(other) == leads_of(plain_meter) == [(0.29, 0.05)]
-
-    again = all_of(
-        put(R1, reading="0.36", at="2026-03-20 15:30", re_test="yes"), put(R1, **{"leads Ω": ""})
-    )
-    ran = filled_in(run, plain_meter, again)
-    assert leads_of(plain_meter) == [(0.29, 0.05), (0.31, 0.05)]
-    filled_in(run, plain_meter, lambda rows: seen.append((rows[R1]["so far"], "")))
-    assert seen[-1][0].startswith("0.29 Ω (0.34 Ω − 0.05 Ω leads) (")
-
-
-@pytest.mark.parametrize(
-    ("key", "cells", "why"),
-    [
-        (R1, {"reading": ">20", "leads Ω": "0.05"}, "nothing can be taken off “> 20 Ω”"),
-        (R1, {"reading": "can't: no access", "leads Ω": "0.05"}, "nothing can be taken off"),
-        (R1, {"reading": "", "leads Ω": "0.05"}, "“leads Ω” says “0.05”, but there is no reading"),
-        (R1, {"reading": "0.3", "leads Ω": "-0.05"}, "no resistance below nothing"),
-        (R1, {"reading": "0.3", "leads Ω": "nulled"}, "“leads Ω”: “nulled” is not one figure"),
-        (R1, {"reading": "0.3", "leads Ω": "9"}, "below zero. Correct the lead resistance"),
-        (ZS, {"reading": "0.9", "leads Ω": "0.05"}, "only low-resistance readings have leads"),
-        (IR, {"reading": "250", "leads Ω": "0.05"}, "only low-resistance readings have leads"),
-    ],
-)
-def test_leads_that_do_not_go_with_the_row_are_refused(
-    run: Run, plain_meter: Path, key: str, cells: dict[str, str], why: str
-) -> None:
-    ran = filled_in(
-        run, plain_meter, put(key, at="2026-03-20 14:30" * bool(cells["reading"]), **cells)
-    )
-    assert ran.returncode == 2
-    assert why in " ".join(ran.stderr.split())
-    assert leads_of(plain_meter) == []
-
-
-def test_leads_on_record_are_never_changed_by_a_sheet(run: Run, plain_meter: Path) -> None:
-    filled_in(run, plain_meter, put(R1, reading="0.34", at="2026-03-20 14:30", instrument="M1"))
-    ran = filled_in(run, plain_meter, put(R1, **{"leads Ω": "0.06"}))
-
-    assert ran.returncode == 2
-    assert "“leads Ω” says “0.06”, but “0.05” is on record" in " ".join(ran.stderr.split())
-    assert leads_of(plain_meter) == [(0.29, 0.05)]
-
-
-def test_a_sheet_without_that_column_is_read_as_before(run: Run, plain_meter: Path) -> None:
-    run("readings", plain_meter, "-o", "out.csv")
-    rows = list(csv.DictReader(io.StringIO(Path("out.csv").read_text(encoding="utf-8-sig"))))
-    out = io.StringIO(newline="")
-    writer = csv.DictWriter(
-        out, [each for each in rows[0] if each != "leads Ω"], extrasaction="ignore"
-    )
-    writer.writeheader()
-    row = next(each for each in rows if each["key"] == R1)
-    writer.writerow({**row, "reading": "0.34", "taken at": "2026-03-20 14:30", "instrument": "M1"})
-    Path("in.csv").write_text(out.getvalue(), encoding="utf-8")
-    ran = run("readings", plain_meter, "--from", "in.csv")
-
-    assert ran.returncode == 0, ran.stderr
-    assert "leads Ω”: nothing of that kind" not in ran.stdout
-    assert leads_of(plain_meter) == [(0.29, 0.05)]
 
 
 def test_a_row_of_the_certifier_stands_beside_and_is_not_taken_twice(run: Run, job: Path) -> None:

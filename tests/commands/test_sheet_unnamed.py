@@ -15,7 +15,7 @@ from records.store.file import RecordFile
 from records.taking.stage_settings import StageSettings
 from records.taking.typed_reading import reading, understand
 from tests.commands.conftest import Run
-from tests.commands.test_sheet import (
+from tests.commands.sheets import (
     IR,
     POLARITY,
     R1,
