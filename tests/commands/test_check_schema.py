@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,7 @@ from tui.commands.check_json import as_data
 from tui.commands.check_schema import Checked, schema
 
 
+@cache
 def _validator() -> Draft202012Validator:
     said = json.loads(schema())
     Draft202012Validator.check_schema(said)

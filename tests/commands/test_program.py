@@ -115,6 +115,7 @@ def test_a_name_with_escape_codes_does_not_reach_the_terminal(run: Run, tmp_path
         assert "\x1b" not in ran.stderr
 
 
+@pytest.mark.slow
 def test_a_pipe_that_closes_early_is_no_trouble(run: Run, shed: Path) -> None:
     for words in (["sources"], ["export", str(shed)], ["check", str(shed), "--all"]):
         with subprocess.Popen(
@@ -131,6 +132,7 @@ def test_a_pipe_that_closes_early_is_no_trouble(run: Run, shed: Path) -> None:
             child.wait(timeout=30)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("encoding", ["latin-1", "cp1252", "cp437"])
 def test_a_terminal_that_lacks_the_trades_signs_gets_words(
     run: Run, shed: Path, encoding: str
@@ -168,6 +170,7 @@ def completed(shell_words: str, at: int) -> list[str]:
     return out.stdout.split()
 
 
+@pytest.mark.slow
 def test_the_shell_completes_commands_files_and_options() -> None:
     assert "plain,check" in completed("farboard ch", 1)
     assert "plain,demo" not in completed("farboard ch", 1)
@@ -210,6 +213,7 @@ def test_bash_takes_the_script_and_completes_with_it(tmp_path: Path, run: Run) -
     assert out.stdout.split() == ["schedule"]
 
 
+@pytest.mark.slow
 def test_colour_is_left_out_where_the_person_wants_none(
     shed: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -19,6 +19,8 @@ from records.document.paragraphs import Pages, pages
 from records.document.schedule import schedule_bytes
 from tests.document import job
 
+pytestmark = pytest.mark.slow
+
 BODY, CORE, SETTINGS = "word/document.xml", "docProps/core.xml", "word/settings.xml"
 Edit = Callable[[str], str]
 

@@ -22,6 +22,8 @@ from tests.document import job
 from tests.document.generated import job_of
 from tests.document.reading_back import opened, table
 
+pytestmark = pytest.mark.slow
+
 FIXTURES = Path(__file__).resolve().parents[2] / "fixtures"
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 

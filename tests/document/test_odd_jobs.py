@@ -25,6 +25,8 @@ from tests.document import job
 from tests.document.generated import job_of
 from tests.document.reading_back import anchors, margins, opened, text
 
+pytestmark = pytest.mark.slow
+
 JOBS = 6
 _KEPT = {"id", "form"}
 _BROKEN = re.compile(

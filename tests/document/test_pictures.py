@@ -32,6 +32,8 @@ from tests.document.generated import job_of
 from tests.document.reading_back import opened
 from tests.document.test_template import _template
 
+pytestmark = pytest.mark.slow
+
 WP = "{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}"
 
 

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.interpolate import interp1d
 
 from records.expected.formulas.disconnection import (
     Knot,
@@ -39,6 +38,8 @@ BREAKER_B32 = breaker_steps((3.0, 5.0), [(1.45, 3600.0), (2.55, 60.0), (3.0, 45.
 @given(which=st.sampled_from(KNOWN), part=st.floats(0.001, 0.999))
 def test_between_its_points_a_fuse_is_read_as_scipy_reads_them(which, part):
     """scipy.interpolate.interp1d on logarithms, through the points' late ends: numerical error."""
+    from scipy.interpolate import interp1d  # half a second, for this test alone
+
     curve = [Knot(each.time, each.low, each.high) for each in fuse_curve(*which)]
     logs = interp1d(
         np.log([knot.high for knot in reversed(curve)]),
