@@ -6,7 +6,6 @@ import gc
 import os
 from collections.abc import Callable
 from contextlib import suppress
-from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -25,7 +24,7 @@ from tui.last_steps import note_step
 from tui.local_state import Kept
 from tui.look import PLAIN, THEMES, Tone, missing_colours
 from tui.own_settings import OwnSettings
-from tui.screens import screen_of
+from tui.screens import load_ahead, screen_of
 from tui.sizes import size_classes
 from tui.stop_signals import listen
 
@@ -389,8 +388,8 @@ class FarboardApp(App[None]):
         choose_command(self, offered(self, self.screen))
 
     def _warm(self) -> None:
-        """Load what reads records while the person reads the first screen."""
-        self.run_worker(lambda: import_module("tui.opening"), thread=True, exit_on_error=False)
+        """Load what opens and judges a record while the person reads the first screen."""
+        self.run_worker(load_ahead, thread=True, exit_on_error=False)
 
 
 def _collect_again() -> None:

