@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from records.document import built, fixed, front, gaps, household, people, places, supply
+from records.document import as_built as built
+from records.document import fixed_text as fixed
+from records.document import front, gaps, household, people, places, supply
 from records.document.choice import choice
 from records.document.diagram import single_line
 from records.document.findings import Findings

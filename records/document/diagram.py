@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from records.document.built import device
+from records.document.as_built import device
 from records.document.ink import Value
 from records.document.reading_cells import Cells
 from records.document.shapes import Sheet

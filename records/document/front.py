@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from records.document import fixed, gaps, people
+from records.document import fixed_text as fixed
+from records.document import gaps, people
 from records.document.groups import group_name, point_name, what_name
 from records.document.ink import Value, ink, link
 from records.document.ledger import Group, Ledger, troubles

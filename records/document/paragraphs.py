@@ -15,8 +15,8 @@ from dataclasses import dataclass, replace
 from typing import IO
 
 from records.document.edges import Edge, edges
+from records.document.hidden_text import Styles, W
 from records.document.story import OWN_END, OWN_START, Paragraph, Story
-from records.document.unsaid import Styles, W
 from records.document.xml_reader import Reader
 
 __all__ = ["Pages", "Paragraph", "pages"]

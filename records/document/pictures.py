@@ -17,7 +17,7 @@ from records.expected.pictures.figure_text import amperes, ohms, seconds
 from records.expected.pictures.loop import LoopBar, loop_bars
 from records.expected.pictures.ring import RingLine, RingPicture, ring_picture
 from records.expected.results import Expected, NotWorkedOut, What
-from records.judgement.doubted import doubted, ring_patterns
+from records.judgement.doubtful_readings import doubted, ring_patterns
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Place, Quantity, place_of
 from records.model.record import Record

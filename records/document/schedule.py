@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from records.disk import read_ordinary
-from records.document.apart import filled_apart
 from records.document.context import context
+from records.document.fill_process import filled_apart
 from records.document.filling import filled
 from records.document.package import TEMPLATE
 from records.document.saving import checked_place, save

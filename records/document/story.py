@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from records.document.edges import Section
-from records.document.unsaid import Look, Styles, W, is_clipped
+from records.document.hidden_text import Look, Styles, W, is_clipped
 
 OWN = "own_"
 """Bookmarks whose names begin so are the certifier's places."""

@@ -31,7 +31,7 @@ _ARMOURED_CPC = (Cpc.ARMOUR, Cpc.CORE, Cpc.CORE_AND_ARMOUR, Cpc.NONE, None)
 
 def device_asked(device: Device) -> Iterator[Asked]:
     """Yield what is asked of a protective device."""
-    from records.tables.made import no_such_rating
+    from records.tables.known_sizes import no_such_rating
 
     yield ("kind", "rating")
     if device.kind is not None and device.rating is not None:
@@ -67,7 +67,7 @@ def rcd_asked(rcd: Rcd, device: Device | None = None, *, aged: bool = False) -> 
 
 def run_asked(run: Run) -> Iterator[Asked]:
     """Yield what is asked of a run, and where nothing of such a size is sold."""
-    from records.tables.made import no_such_conductor, no_such_size
+    from records.tables.known_sizes import no_such_conductor, no_such_size
 
     for each in run_fields(run):
         yield (each,)

@@ -19,7 +19,7 @@ from records.model.wiring import Run
 from records.tables import protective
 from records.tables.conductors import armour_area, flat_cpc
 from records.tables.devices import fuse_curve
-from records.tables.made import must_be, no_such_rating, no_such_size
+from records.tables.known_sizes import must_be, no_such_rating, no_such_size
 from records.tables.table import Published
 from records.terms import CableKind, Cpc, DeviceKind
 from records.units import Ampere, Second, SquareMillimetre, Unit

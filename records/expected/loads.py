@@ -17,7 +17,7 @@ from records.model.circuit import Circuit, Point
 from records.model.wiring import Device, Run
 from records.tables import ratings
 from records.tables.conductors import operating_temperature
-from records.tables.made import must_be, no_such_size
+from records.tables.known_sizes import must_be, no_such_size
 from records.tables.table import Published
 from records.terms import CableKind, DeviceKind, Form, LoadKind, Method, Use
 from records.units import Ampere, Celsius, SquareMillimetre, Unit, Volt, Watt

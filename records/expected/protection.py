@@ -22,7 +22,7 @@ from records.expected.results import Text, Worked
 from records.expected.workings import Missing, need
 from records.model.wiring import Device, Rcd
 from records.tables import devices, disconnection
-from records.tables.made import must_be, no_such_rating
+from records.tables.known_sizes import must_be, no_such_rating
 from records.tables.rounding import cut_down
 from records.tables.table import Published
 from records.tables.testing import cold_limit_share

@@ -14,7 +14,7 @@ from records.expected.workings import Missing, need, placed
 from records.model.circuit import Circuit
 from records.model.wiring import Run
 from records.tables import conductors
-from records.tables.made import must_be, no_such_conductor, no_such_size
+from records.tables.known_sizes import must_be, no_such_conductor, no_such_size
 from records.terms import CableKind, Cpc
 from records.units import Celsius, Ohm, SquareMillimetre
 

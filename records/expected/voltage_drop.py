@@ -20,7 +20,7 @@ from records.model.circuit import Circuit, Point
 from records.model.wiring import Run
 from records.tables.demand import ring_load_at_end
 from records.tables.drop import drop_limit, volt_drop
-from records.tables.made import must_be, no_such_size
+from records.tables.known_sizes import must_be, no_such_size
 from records.tables.rounding import cut_down
 from records.tables.table import Published
 from records.terms import Form, Use

@@ -12,9 +12,9 @@ from urllib.parse import quote
 
 from records.disk import knows_locks
 from records.errors import CannotOpen, CannotWrite, LookOnly, NotWritten
-from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.damage import Damaged
 from records.store.heading import APPLICATION, FORMAT, check_heading
+from records.store.journal_files import check_beside, has_unfinished_write, journal_of
 from records.store.showing import file_name, shown
 
 _TABLE = """CREATE TABLE change (

@@ -15,12 +15,12 @@ from records.disk import resolved
 from records.errors import BadRecord, BadText, CannotOpen, CannotWrite
 from records.model.record import Record
 from records.store import container as files
-from records.store.beside import has_unfinished_write
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import Change, Fold, read_change
 from records.store.container import Container
 from records.store.copy_beside import Aside
 from records.store.heading import check_is_file
+from records.store.journal_files import has_unfinished_write
 from records.store.migrating import is_older, migrate, migrated, migrated_words
 from records.store.patch import Op, apply, copied, touched
 from records.store.private_copy import followed, look

@@ -12,7 +12,6 @@ from pathlib import Path
 from records.disk import mode_of, open_ordinary, write_whole
 from records.errors import BadRecord, CannotOpen, LookOnly
 from records.store import heading
-from records.store.beside import check_beside, has_unfinished_write
 from records.store.container import (
     ENGINE_ERRORS,
     connect_privately,
@@ -20,6 +19,7 @@ from records.store.container import (
     from_image,
 )
 from records.store.damage import Damaged
+from records.store.journal_files import check_beside, has_unfinished_write
 from records.store.private_copy import followed, private_copy
 from records.store.showing import file_name
 from records.store.state import read

@@ -14,7 +14,6 @@ from time import sleep
 
 from records.disk import open_ordinary
 from records.errors import CannotOpen
-from records.store.beside import check_beside, has_unfinished_write, journal_of
 from records.store.chain import BrokenChain, Fold
 from records.store.container import (
     ENGINE_ERRORS,
@@ -26,6 +25,7 @@ from records.store.container import (
 )
 from records.store.damage import Damaged
 from records.store.heading import LARGEST, check_heading
+from records.store.journal_files import check_beside, has_unfinished_write, journal_of
 from records.store.showing import file_name
 
 _TRIES = 5

@@ -11,12 +11,12 @@ from typing import Any
 from records.disk import mode_of, read_ordinary, resolved, write_whole
 from records.errors import BadRecord, CannotOpen, NotWritten
 from records.store import container as files
-from records.store.beside import journal_of
 from records.store.canonical import NOTHING_BEFORE, digest, fingerprint
 from records.store.chain import BrokenChain, Fold, read_change
 from records.store.container import held_here
 from records.store.damage import bare
 from records.store.heading import APPLICATION, FORMAT, LARGEST, check_is_file
+from records.store.journal_files import journal_of
 from records.store.private_copy import look
 from records.store.salvage import Row, changes_in
 from records.store.showing import file_name

@@ -13,7 +13,7 @@ import json
 import re
 from collections.abc import Iterator
 
-from records.store.beside import JOURNAL_MAGIC
+from records.store.journal_files import JOURNAL_MAGIC
 
 Row = tuple[str, bytes]
 _LEAF = 0x0D

@@ -10,7 +10,7 @@ from docx.document import Document as Doc
 from docx.table import Table
 
 from records.demo import demo_record
-from records.document.built import origin
+from records.document.as_built import origin
 from records.document.filling import filled
 from records.document.front import state
 from records.document.household import hidden as hidden_cables

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.document import built
+from records.document import as_built as built
 from records.expected.results import Expected
 from records.model.circuit import Circuit, Point
 from records.model.outbuilding import Feed

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from records.document.built import circuits
+from records.document.as_built import circuits
 from records.expected.results import Expected
 from tests.judgement.jobs import SOUND
 from tests.judgement.test_walking import with_rooms

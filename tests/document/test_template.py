@@ -12,8 +12,8 @@ import pytest
 from docx import Document
 from docx.shared import Pt, RGBColor
 
-from records.document.apart import filled_apart
 from records.document.build_template import build
+from records.document.fill_process import filled_apart
 from records.document.filling import filled
 from records.document.package import TEMPLATE
 from records.errors import BadTemplate

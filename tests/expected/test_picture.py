@@ -23,7 +23,7 @@ from records.expected.pictures.ring import RingPicture, ring_picture
 from records.expected.plan import expected
 from records.expected.protection import opening
 from records.expected.results import NotWorkedOut, What, Worked
-from records.judgement.doubted import doubted, ring_patterns
+from records.judgement.doubtful_readings import doubted, ring_patterns
 from records.judgement.review import review
 from records.model.reading import Place, Quantity, place_of
 from records.model.record import Record

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from records.document.built import feed as feed_lines
+from records.document.as_built import feed as feed_lines
 from records.judgement.harm import Harm
 from records.model.circuit import Point
 from records.model.job import Instrument

@@ -43,7 +43,7 @@ from tui.dialogs.reader import Reader
 from tui.dialogs.room_table import RoomTable
 from tui.dialogs.surfaces import Surfaces
 from tui.dialogs.table import Line, Table
-from tui.dialogs.typed_in import TypedIn
+from tui.dialogs.text_dialog import TypedIn
 from tui.dialogs.working import Working
 from tui.dialogs.yes_no import YesNo
 from tui.widgets.entry import Entry

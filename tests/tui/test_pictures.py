@@ -23,7 +23,7 @@ from records.expected.pictures.loop import loop_bars
 from records.expected.pictures.ring import RingPicture, ring_picture
 from records.expected.plan import expected
 from records.expected.protection import opening
-from records.judgement.doubted import doubted
+from records.judgement.doubtful_readings import doubted
 from records.judgement.review import review
 from records.model.reading import place_of
 from records.model.record import Record

@@ -50,7 +50,7 @@ def serve(file: Path | None, port: int, open_to: str | None) -> None:
     import secrets
 
     from records.store.showing import file_name, shown
-    from tui.serving.guard import is_loopback
+    from tui.serving.access import is_loopback
     from tui.serving.server import WizardServer
 
     host = _LOCAL if open_to is None else open_to.strip()

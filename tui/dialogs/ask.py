@@ -8,7 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input, Static
 
-from tui.dialogs.typed_in import TypedIn
+from tui.dialogs.text_dialog import TypedIn
 from tui.widgets.entry import Entry
 
 

@@ -12,7 +12,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from tui.dialogs.dialog import Dialog
-from tui.dialogs.typed_in import TypedIn
+from tui.dialogs.text_dialog import TypedIn
 from tui.widgets.choices import Choices
 from tui.widgets.entry import Entry
 

@@ -15,7 +15,7 @@ from records.expected.pictures.curve import time_current
 from records.expected.pictures.loop import loop_bars
 from records.expected.pictures.ring import ring_picture
 from records.expected.results import NotWorkedOut
-from records.judgement.doubted import doubted, ring_patterns
+from records.judgement.doubtful_readings import doubted, ring_patterns
 from records.model.reading import Place, Quantity, place_of
 from records.model.slots import title
 from records.session import Session

@@ -11,7 +11,7 @@ from textual.widgets import Input, Static
 
 from records.errors import FarboardError
 from records.text import checked_text
-from tui.dialogs.typed_in import TypedIn
+from tui.dialogs.text_dialog import TypedIn
 from tui.widgets.entry import Entry
 
 Answers = tuple[str, ...]

@@ -18,8 +18,8 @@ from aiohttp.http_exceptions import HttpProcessingError
 from textual_serve.server import Server, to_int
 
 from records.errors import FarboardError
+from tui.serving.access import guard
 from tui.serving.child import Child
-from tui.serving.guard import guard
 
 _PAGE = Path(__file__).parent / "page"
 _THEIRS = Path(textual_serve.__file__).parent / "static"

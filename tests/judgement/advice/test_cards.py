@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from records.document.fixed import CAUTIONS, EVERY_PAGE
+from records.document.fixed_text import CAUTIONS, EVERY_PAGE
 from records.entering import design_cautions as cautions
 from records.judgement.advice import Act, State
 from records.judgement.fabric.bisection import HOW_TO_SPLIT

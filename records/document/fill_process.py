@@ -1,8 +1,8 @@
 """Fills somebody's own template in a process of its own, with an end to its time and memory.
 
 The tags of a template can loop or grow without end, which no sandbox inside a process stops.
-Run as `python -m records.document.apart`: reads the request from standard input as JSON, writes
-the answer to standard output as JSON.
+Run as `python -m records.document.fill_process`: reads the request from standard input as JSON,
+writes the answer to standard output as JSON.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def filled_apart(
     paths = os.pathsep.join((*(os.path.abspath(each) for each in sys.path if each), str(home)))
     try:
         done = subprocess.run(
-            [sys.executable, "-P", "-m", "records.document.apart"],
+            [sys.executable, "-P", "-m", "records.document.fill_process"],
             input=json.dumps(request).encode(),
             capture_output=True,
             timeout=seconds,

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from records.judgement.doubted import doubted, ring_patterns
+from records.judgement.doubtful_readings import doubted, ring_patterns
 from records.judgement.review_types import Judged, Review
 from records.model.reading import Quantity, Remedy
 from records.terms import Verdict, WorkKind

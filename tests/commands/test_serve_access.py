@@ -10,8 +10,8 @@ from aiohttp import (
 )
 
 from tests.commands.test_serve import page_server
+from tui.serving.access import is_loopback
 from tui.serving.addresses import shown_host
-from tui.serving.guard import is_loopback
 
 TOKEN = "a-token-of-the-test"
 
