@@ -38,6 +38,7 @@ def session(tmp_path: Path) -> Iterator[Session]:
     [
         (What.ZS, "of", What.ZS_LIMIT),
         (What.TIME, "of", What.TIME_REQUIRED),
+        (What.FAULT_HIGHEST, "of", What.BREAKING),
         (What.VOLT_DROP, "of", What.VOLT_DROP_LIMIT),
         (What.CPC_SIZE, "needs", What.CPC_LEAST),
     ],
@@ -56,6 +57,14 @@ def test_a_figure_is_beside_its_own_limit(
     if isinstance(held, Worked):
         assert found[0].beside == f"{word} {held}"
     assert found[0].worked is isinstance(design[place, what], Worked)
+
+
+def test_figures_come_in_the_order_of_reading_under_their_trade_names(session: Session) -> None:
+    names = [each.name for each in following(session, C2)]
+    wanted = ["Zs, hot", "disconnection", "off by RCD", "voltage drop", "Ib", "In", "Iz"]
+    wanted += ["highest fault", "lowest fault", "cpc"]
+
+    assert [each for each in names if each in wanted] == wanted
 
 
 def test_what_is_to_be_read_is_told_for_the_live_tests_and_not_twice(session: Session) -> None:

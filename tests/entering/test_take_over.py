@@ -13,7 +13,7 @@ from records.options.feed import feed_options
 from records.store.patch import apply
 from records.store.state import plain, read
 from records.terms import Verdict
-from tests.judgement.jobs import sound_job
+from tests.judgement.jobs import circuit, sound_job
 from tests.options.jobs import job
 
 
@@ -54,10 +54,20 @@ def test_a_circuit_is_taken_over_as_it_was_tried_and_no_other_changes() -> None:
     assert after.circuit(id) == option.record.circuit(id)
     assert after.circuits[:-1] == record.circuits[:-1]
     assert said.startswith(f"{id}: radial 4 mm².")
-    failing = [each for each in choice.options if each.verdict is Verdict.OUTSIDE]
-    for each in failing[:1]:
-        with pytest.raises(BadRecord, match="Not taken over"):
-            circuit_taken(record, id, each, "x")
+
+
+def test_an_option_of_a_circuit_that_fails_is_not_taken_over() -> None:
+    record = sound_job()
+    run = record.circuit("C2").runs[0].model_copy(update={"length": 250.0})
+    long = circuit(record, "C2", runs=(run,))
+    failing = [
+        each for each in circuit_options(long, "C2").options if each.verdict is Verdict.OUTSIDE
+    ]
+
+    assert failing
+    for each in failing:
+        with pytest.raises(BadRecord, match=r"Not taken over: it would not do\. .+"):
+            circuit_taken(long, "C2", each, "x")
 
 
 def test_another_design_says_how_many_checks_get_worse_and_takes_no_reading_along() -> None:

@@ -144,6 +144,25 @@ def test_the_page_has_each_line_and_what_is_not_listed_and_no_prices():
     assert "£" not in page
 
 
+def test_the_sheet_has_its_head_and_a_full_row_for_what_is_not_listed_too():
+    bare = circuit(SOUND, "C2", runs=())
+    bought = buy_list(bare)
+    rows = [each.cells for each in from_bytes(as_csv(bought).encode()).rows]
+
+    assert {len(each) for each in rows} == {6}
+    assert (
+        as_csv(bought)
+        .removeprefix("\ufeff")
+        .startswith(
+            ('"Sort","What","Quantity","Unit","For","Note"', "Sort,What,Quantity,Unit,For,Note")
+        )
+    )
+    assert [each[1] for each in rows if each[0] == "not listed"] == list(bought.missing)
+    page = as_page(bare, bought)
+    for sort in {each.sort for each in bought.items}:
+        assert f"<h2>{escape(sort.value)}</h2><table>" in page
+
+
 @pytest.mark.parametrize("name", ["list.txt", "list", "list.docx"])
 def test_another_ending_is_refused_with_what_would_be_right(name):
     with pytest.raises(BadText, match="end it in"):
