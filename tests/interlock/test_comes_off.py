@@ -79,6 +79,34 @@ def test_after_each_dead_test_it_is_asked_whether_all_is_back(
         assert put_back_shown(job(took(where, reason, 30)))  # nothing came off for that
 
 
+def test_only_what_came_off_since_the_answer_is_named() -> None:
+    """Someone sent to look for a link that was taken out finds nothing, and stops looking."""
+    record = job(took(RUN, 0.29, 30), took(PUT_BACK, BACK, 31), took(LE, 900.0, 32))
+    owed = put_back_owed(record)
+
+    assert owed is not None
+    assert owed.what == ("the conductors, and what was disconnected",)
+
+
+def test_nothing_taken_and_nothing_answered_shows_nothing() -> None:
+    empty = job().model_copy(update={"readings": ()})
+
+    assert put_back_owed(empty) is None
+    assert not put_back_shown(empty)
+    assert put_back_shown(took(PUT_BACK, BACK, 31)(empty))
+
+
+def test_a_note_of_an_earlier_answer_does_not_undo_that_the_earth_was_found_off() -> None:
+    """The note is entered later and tells of an earlier moment: the last answer is “off”."""
+    record = job(
+        took(ZE, 0.35, 69), took(EARTH_BACK, OFF, 71), from_notes(EARTH_BACK, BACK, 70, 80)
+    )
+    assert earth_owed(record) is not None
+
+    again = from_notes(EARTH_BACK, BACK, 72, 81)(record)
+    assert earth_owed(again) is None
+
+
 def test_what_takes_nothing_off_is_not_asked_for() -> None:
     assert put_back_shown(job(took(slot(Quantity.ZS, LIVE, "C2"), 1.2, 30)))
     assert put_back_shown(job(took(POLARITY, BACK, 30)))  # live: of the supply, nothing is linked
