@@ -55,6 +55,13 @@ def test_a_single_purpose_meter_fits_its_own_tests_only(entry, right: set[str]):
     assert {each.id for each in (LOW, INSULATING, ALL) if fits(each, entry)} == right
 
 
+@pytest.mark.parametrize("entry", MEASUREMENTS, ids=lambda each: f"{each.part} {each.quantity}")
+def test_a_multifunction_tester_and_one_of_unknown_kind_are_given_every_test(entry):
+    """Whoever has not entered what the meter is can still say that it was the one."""
+    for kind in (InstrumentKind.MULTIFUNCTION, None):
+        assert fits(Instrument(id="M1", kind=kind, serial="1"), entry)
+
+
 def test_the_latest_choice_that_can_do_it_is_taken():
     both = job(LOW, INSULATING, ALL)
 
