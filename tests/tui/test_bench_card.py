@@ -140,6 +140,41 @@ async def test_what_must_be_in_sight_makes_the_card_higher_and_then_low_again() 
             assert card.size.height == height, least
 
 
+@pytest.mark.parametrize("height", range(3, 9))
+async def test_a_low_card_cuts_the_longest_first_and_loses_no_limit(height: int) -> None:
+    app = Alone()
+    long = [("expect", "0.35 Ω " + "because of this " * 8), ("limit", "at most 0.72 Ω, of a table")]
+    async with app.run_test(size=(30, 24)) as pilot:
+        card = app.query_one(BenchCard)
+        card.styles.height = height
+        card.show(Face(rows(1), long, more="w has all"), typing=False)
+        await pilot.pause()
+        told = " ".join(app.told)
+
+        assert "at most 0.72 Ω" in told
+        assert "0.35 Ω" in told or height == 3
+        assert " …" in told
+        assert len(app.told) == height
+
+
+@pytest.mark.parametrize("size", [(48, 14), (48, 23), (60, 20), (69, 24), (80, 24), (110, 40)])
+async def test_field_and_limit_are_in_sight_in_every_window_and_view(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with at(tmp_path, Step.DEAD_TESTS, size=size) as driver:
+        await past_cautions(driver)
+        await to_slot(driver, Quantity.R1, "C1")
+        await past_cautions(driver)
+        for view in ("list", "grid"):
+            for words in ("Reading ▸", "C1 Bench sockets · r1", "limit", "expect"):
+                assert words in driver.words, (view, words)
+            await driver.type("9")
+            await driver.settled()
+            assert "unlikely" in driver.words or "outside" in driver.words, view
+            await driver.keys("escape", "f9")
+            await driver.settled()
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 20)])
 async def test_w_has_all_that_the_card_has_and_what_is_unsafe(
     tmp_path: Path, size: tuple[int, int]

@@ -50,6 +50,7 @@ class BenchCard(FittedLines):
         self._face = Face()
         self._typing = False
         self._top = self._last_top = self._page = 0
+        self._aim_is_cut = False
         self._least: int | None = None
 
     def show(self, face: Face, *, typing: bool) -> None:
@@ -87,9 +88,10 @@ class BenchCard(FittedLines):
     def laid_out(self, room: Size) -> list[Content]:
         """Return the edge, the rows from where they were scrolled to, and the aim under them."""
         face, inside = self._face, max(room.height - 1, 0)
-        rows, aim = row_lines(face.rows, room.width), row_lines(face.aim, room.width)
+        rows = row_lines(face.rows, room.width)
         # The first line names the reading: it stays, however low the window is.
-        aim = cut_lines(aim, room.width, max(inside - 1, 0))
+        aim = _each_begun(face.aim, room.width, max(inside - 1, 0))
+        self._aim_is_cut = len(aim) < len(row_lines(face.aim, room.width))
         self._page = max(inside - len(aim), 0)
         self._last_top = max(len(rows) - self._page, 0)
         self._top = min(self._top, self._last_top)
@@ -101,7 +103,7 @@ class BenchCard(FittedLines):
         tone = self._face.tone
         look = style(tone) if tone != "plain" else "$rule"
         rule = "─" if tone == "plain" else "━"
-        if self._top >= self._last_top:
+        if self._top >= self._last_top and not self._aim_is_cut:
             return Content.styled(rule * width, look)
         more = "more" if self._typing else f"more: {self._face.more}"
         words = Content.styled(f" {more} ", "$primary")
@@ -140,3 +142,17 @@ class BenchCard(FittedLines):
         """Go back in the rows."""
         event.stop()
         self._scroll(-_NOTCH)
+
+
+def _each_begun(rows: Sequence[Row], width: int, height: int) -> list[Content]:
+    """Return rows in no more lines than there are: the longest is cut first, none left out.
+
+    Each begins with what matters most in it: a figure, a limit.
+    """
+    parts = [row_lines([each], width) for each in rows]
+    left = [len(each) for each in parts]
+    while sum(left) > max(height, len(left)):
+        longest = max(range(len(left)), key=lambda at: (left[at], at))
+        left[longest] -= 1
+    kept = [cut_lines(part, width, high) for part, high in zip(parts, left, strict=True)]
+    return [line for part in kept for line in part][-height:] if height else []
