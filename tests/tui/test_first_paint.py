@@ -85,3 +85,27 @@ def test_a_record_is_said_to_be_opened_then_its_step_stands_with_what_is_in_it(
     assert said < stands
     rows = [line.partition("Reference")[2].strip() for line in seen[stands].splitlines()]
     assert "LOOM-1" in rows
+
+
+@pytest.mark.slow
+def test_what_is_typed_while_a_record_is_being_opened_is_in_the_field_then(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for each in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(each, str(tmp_path))
+    path = tmp_path / "job.farboard"
+    RecordFile.create(path, demo_record()).close()
+    terminal = Terminal([sys.executable, "-m", "tui", str(path)])
+    try:
+        for _ in range(120):
+            terminal.read_until_quiet(quiet=0.01, limit=0.5)
+            if any("Opening" in screen for screen in terminal.screens()):
+                break
+        terminal.press(b"LOOM-9")
+        for _ in range(120):
+            terminal.read_until_quiet(quiet=0.5, limit=1)
+            if "Reference                 LOOM-9" in terminal.screens()[-1]:
+                break
+        assert "Reference                 LOOM-9" in terminal.words
+    finally:
+        terminal.close()

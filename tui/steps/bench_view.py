@@ -49,6 +49,8 @@ class BenchView(Step):
 
     stage: ClassVar[Stage]
     CSS_PATH: ClassVar[CSSPathType | None] = ["reading_field.tcss", "bench_step.tcss"]
+    AUTO_FOCUS: ClassVar[str | None] = ""
+    """The field takes keys once it is seen which reading they are for."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -60,6 +62,7 @@ class BenchView(Step):
         """Where the person stands, and all that an act does."""
         if self._bench is None:
             self._bench = Bench(self.session, self.stage, KEYS)
+            self._bench.begin()
         return self._bench
 
     def compose_body(self) -> ComposeResult:
@@ -74,13 +77,12 @@ class BenchView(Step):
     def on_mount(self) -> None:
         """Show the frame first, then work out the queue."""
         super().on_mount()
-        self.field.focus()
         self.call_after_refresh(self.begin)
 
     def begin(self) -> None:
-        """Go to where the person was, or to the first reading that is still to test."""
-        self.bench.begin()
+        """Show where the person was, or the first reading that is still to test."""
         self.show_all()
+        self.field.focus()
 
     @property
     def field(self) -> ReadingField:
