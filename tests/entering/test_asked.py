@@ -162,6 +162,47 @@ def test_armour_is_no_core_of_a_flat_cable_and_no_separate_cpc_of_an_armoured_on
     assert Cpc.SEPARATE in answers(Run(cable=CableKind.SINGLES))
 
 
+def test_armoured_cable_has_the_answers_for_its_cpc_that_it_can_have() -> None:
+    (field,) = fitting(
+        Run(cable=CableKind.SWA_PVC), fields_of(Run(), "/feed/runs/0", ("cpc", "length"))[:1]
+    )
+
+    assert {each.value for each in field.options} == {
+        Cpc.ARMOUR,
+        Cpc.CORE,
+        Cpc.CORE_AND_ARMOUR,
+        Cpc.NONE,
+        None,
+    }
+
+
+@pytest.mark.parametrize(
+    ("run", "both"),
+    [
+        (Run(cable=CableKind.FLAT, cpc=Cpc.CORE), False),
+        (Run(cable=CableKind.FLAT, cpc=Cpc.CORE, cores=3), True),
+        (Run(cable=CableKind.FLAT, cpc=Cpc.SEPARATE), True),
+        (Run(cable=CableKind.FLEX, cpc=Cpc.CORE), True),
+    ],
+)
+def test_cores_and_cpc_are_left_out_only_where_the_cable_says_both(run: Run, both: bool) -> None:
+    assert ("cores" in run_fields(run)) is both
+    assert ("cpc" in run_fields(run)) is both
+
+
+@pytest.mark.parametrize(
+    ("rcd", "there"),
+    [
+        (Rcd(residual=30, standard=RcdStandard.BS_4293), False),
+        (Rcd(residual=30, delayed=True), False),
+        (Rcd(residual=30, standard=RcdStandard.BS_7288, delayed=True), True),
+        (Rcd(residual=30, delay=200.0), True),
+    ],
+)
+def test_the_delay_on_the_label_is_asked_of_an_old_delayed_rcd(rcd: Rcd, there: bool) -> None:
+    assert ("delay" in names(rcd_asked(rcd))) is there
+
+
 def test_an_rcd_is_asked_for_its_kind_once_there_is_one() -> None:
     assert names(rcd_asked(Rcd())) == ["residual"]
     assert names(rcd_asked(Rcd(residual=30))) == ["residual", "type", "delayed"]

@@ -24,7 +24,16 @@ def test_types_of_rcd_are_told_by_the_currents_they_see(kind: RcdType, words: st
     assert words in {option.value: option.note for option in row.options}[kind]
 
 
-@pytest.mark.parametrize(("method", "words"), [(Method.A, "insulated wall"), (Method.D, "ground")])
+@pytest.mark.parametrize(
+    ("method", "words"),
+    [
+        (Method.A, "insulated wall"),
+        (Method.B, "trunking on a wall"),
+        (Method.C, "clipped direct"),
+        (Method.D, "ground"),
+        (Method.E, "free air"),
+    ],
+)
 def test_methods_are_told_by_where_the_cable_lies(method: Method, words: str) -> None:
     """BS 7671 Appendix 4, Table 4A2 (from memory)."""
     (row,) = fields_of(Run(), "/feed/runs/0", ["method"])

@@ -72,6 +72,7 @@ def test_what_is_to_be_read_is_told_for_the_live_tests_and_not_twice(session: Se
 
     assert len(set(names)) == len(names)
     assert "meter: Zs" in names
+    assert "meter: R1+R2" in names
 
 
 def test_a_check_that_fails_says_so_with_its_ground(tmp_path: Path) -> None:

@@ -69,6 +69,7 @@ def by_line(run: Run, text: str) -> Run:
         (Run(method=Method.D, ambient=15.0), Method.C, "clipped", 15.0),
         (Run(method=Method.C, ambient=20.0), Method.E, "in free air", 20.0),
         (Run(method=Method.D, ambient=20.0), Method.D, "buried", 20.0),
+        (Run(method=Method.D, ambient=30.0), Method.D, "", 30.0),
         (Run(), Method.C, "clipped", 30.0),
     ],
 )
@@ -77,7 +78,7 @@ def test_a_cable_that_leaves_the_ground_is_rated_for_the_air_whichever_way_that_
 ) -> None:
     """Else it would be rated for the cool of the ground: some 12 % too much at 30 °C."""
     assert by_field(run, "method", method).ambient == ambient
-    found = read_line(typed, Scope.RUN)
+    found = read_line(typed or "1m", Scope.RUN)
     if found.values.get("method") is method:
         assert by_line(run, typed).ambient == ambient
 
@@ -108,6 +109,15 @@ def test_flat_cable_has_its_cpc_in_it_where_none_is_entered(run: Run, cpc: Cpc, 
     found = by_field(run, "cable", CableKind.FLAT)
 
     assert (found.cpc, found.cores) == (cpc, cores)
+
+
+def test_only_the_cable_brings_a_cpc() -> None:
+    flat = Run(cable=CableKind.FLAT)
+    (field,) = fields_of(flat, AT, ("where",))
+
+    assert implied_ops(field, CableKind.FLAT, flat) == ([], "")
+    (field,) = fields_of(flat, AT, ("cable",))
+    assert implied_ops(field, CableKind.FLAT, None) == ([], "")
 
 
 def test_other_cables_bring_nothing() -> None:
@@ -254,6 +264,14 @@ def test_a_name_is_a_line_only_if_all_of_it_is_understood(text: str, line: bool)
         ),
         (Run(cable=CableKind.FLAT, csa=2.5, cpc_csa=1.5), "length?, flat, 2.5/1.5 mm²"),
         (Run(cpc_csa=1.5), "length?, cable?, size?"),
+        *(
+            (Run(cable=cable, csa=4.0), f"length?, {words}, 4 mm²")
+            for cable, words in (
+                (CableKind.SINGLES, "singles"),
+                (CableKind.FLEX, "flex"),
+                (CableKind.SWA_PVC, "armoured PVC"),
+            )
+        ),
     ],
 )
 def test_a_run_in_a_few_words_says_what_is_open(run: Run, words: str) -> None:

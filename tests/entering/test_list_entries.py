@@ -178,3 +178,12 @@ def test_who_took_a_reading_with_what_and_who_stands_in_for_one_stay() -> None:
             check_named_nowhere(record, id, id)
     with pytest.raises(BadRecord, match=f"Ash Reed stands in {last}: "):
         check_named_nowhere(record, "P2", "Ash Reed")
+
+
+def test_it_says_how_much_more_there_is() -> None:
+    caution = CautionRead(key="live", before=R1, at=AT, by="P2")
+    with pytest.raises(BadRecord, match=r"how it was left: who"):
+        check_named_nowhere(grown(left=(Left(at=AT, by="P2", off=True, words=""),)), "P2", "Ash")
+    many = grown(cautions_read=(CAUTION, caution), live_gate=(EXCEPTED,))
+    with pytest.raises(BadRecord, match="the answer before the live tests and 1 more: who"):
+        check_named_nowhere(many, "P2", "Ash Reed")

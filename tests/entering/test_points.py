@@ -49,6 +49,15 @@ def test_a_line_of_points_is_added_as_it_is_said() -> None:
     ]
 
 
+def test_a_distance_is_from_the_point_before_by_its_name_or_its_id() -> None:
+    unnamed = Circuit(id="C1", points=(Point(id="S1", name="", at=3.0),))
+    named = Circuit(id="C1", points=(Point(id="S1", name="door", at=3.0),))
+
+    assert read_points_line(unnamed, "S1 5m").reasons  # it is there already
+    assert read_points_line(named, "door 5m").reasons
+    assert not read_points_line(named, "S1 5m").reasons
+
+
 @pytest.mark.parametrize(("text", "count"), [("1", 1), ("40", 40)])
 def test_so_many_at_once(text: str, count: int) -> None:
     assert how_many(text) == count

@@ -144,6 +144,20 @@ def test_the_page_has_each_line_and_what_is_not_listed_and_no_prices():
     assert "£" not in page
 
 
+@pytest.mark.parametrize(
+    ("job", "name"),
+    [
+        ({"reference": "LOOM-1", "place": "orchard"}, "LOOM-1"),
+        ({"reference": "", "place": "orchard"}, "orchard"),
+        ({"reference": "", "place": ""}, "the outbuilding"),
+    ],
+)
+def test_the_page_says_what_it_is_for(job, name):
+    record = SOUND.model_copy(update={"job": SOUND.job.model_copy(update=job)})
+
+    assert f"<h1>To buy for {name}</h1>" in as_page(record, buy_list(record))
+
+
 def test_the_sheet_has_its_head_and_a_full_row_for_what_is_not_listed_too():
     bare = circuit(SOUND, "C2", runs=())
     bought = buy_list(bare)
