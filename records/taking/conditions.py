@@ -14,7 +14,7 @@ from records.taking.card import named
 from records.taking.desk import Desk
 from records.taking.exceptions import exception
 from records.taking.finding_text import tests_after
-from records.taking.instruments import instrument_named, words
+from records.taking.instruments import fits, instrument_named, words
 from records.taking.notes_time import begin_notes, end_notes
 from records.taking.outcome import Outcome
 from records.taking.person_named import person_named
@@ -55,6 +55,40 @@ class Conditions:
         settings = self._desk.settings
         settings.instruments = [found.id, *(x for x in settings.instruments if x != found.id)]
         return Outcome(f"Readings are taken with {words(found)} where it fits.")
+
+    @property
+    def people(self) -> tuple[tuple[str, str], ...]:
+        """Who can take the readings, by id."""
+        people = self._session.record.job.people
+        return tuple((each.id, f"{each.id} {each.name}".strip()) for each in people)
+
+    @property
+    def person_now(self) -> str | None:
+        """Id of who takes the readings."""
+        return self._desk.settings.by(self._session.record, self._session.person)
+
+    @property
+    def meters(self) -> tuple[tuple[str, str], ...]:
+        """The instruments of the job, by id, and which of them don't do for the reading in hand."""
+        entry = self._position.entry
+        return tuple(
+            (each.id, words(each) + ("" if fit else " (not for the reading in hand)"))
+            for each in self._session.record.job.instruments
+            for fit in (entry is None or fits(each, entry.measurement),)
+        )
+
+    @property
+    def meter_now(self) -> str | None:
+        """Id of the instrument that was chosen last."""
+        return next(iter(self._desk.settings.instruments), None)
+
+    @property
+    def lacking(self) -> str:
+        """What can't be chosen, as none is entered; empty if there is a choice of both."""
+        lacking = "people" if not self.people else "instruments" if not self.meters else ""
+        if not lacking:
+            return ""
+        return f"No {lacking} are entered: the step Job has them. Readings can be taken."
 
     def notes_of(self, text: str) -> Outcome:
         """Enter readings from notes of a time from here on.

@@ -45,6 +45,11 @@ class Prompt:
     """What the interlock says."""
 
     @property
+    def only_looks(self) -> bool:
+        """Whether nothing at all may be entered at this stage, so that one can only look."""
+        return self.kind in (Ask.LOCKED, Ask.QUESTION)
+
+    @property
     def closed(self) -> str:
         """Why nothing can be typed; empty if it can.
 

@@ -15,7 +15,6 @@ from records.model.reading import NotNeeded, NotTaken
 from records.taking.column import fill, offer, offer_lines
 from records.taking.finding_text import detail
 from records.taking.in_hand import all_of_card, unsafe_here
-from records.taking.instruments import fits, words
 from records.taking.outcome import ALL_DONE
 from records.taking.still_to_test import missing
 from records.taking.typed_reading import could_not
@@ -238,37 +237,20 @@ class BenchStep(BenchView):
     @work
     async def _kit(self) -> None:
         """Choose who takes the readings, and with which instrument."""
-        record, bench, entry = self.session.record, self.bench, self.bench.entry
-        settings = bench.desk.settings
-        people = [(each.id, f"{each.id} {each.name}".strip()) for each in record.job.people]
-        if len(people) > 1:
-            now = settings.by(record, self.session.person)
-            person = await self.app.push_screen_wait(
-                Pick("Who takes the readings?", people, now=now)
-            )
+        conditions = self.bench.conditions
+        if len(conditions.people) > 1:
+            ask = Pick("Who takes the readings?", conditions.people, now=conditions.person_now)
+            person = await self.app.push_screen_wait(ask)
             if person:
-                self.act(lambda: bench.conditions.person(person))
-        meters = [
-            (
-                each.id,
-                words(each)
-                + (
-                    ""
-                    if entry is None or fits(each, entry.measurement)
-                    else " (not for the reading in hand)"
-                ),
-            )
-            for each in record.job.instruments
-        ]
+                self.act(lambda: conditions.person(person))
+        meters = conditions.meters
         if meters:
-            now = settings.instruments[0] if settings.instruments else None
-            ask = Pick("Which instrument from here on?", meters, now=now)
+            ask = Pick("Which instrument from here on?", meters, now=conditions.meter_now)
             meter = await self.app.push_screen_wait(ask)
             if meter:
-                self.act(lambda: bench.conditions.meter(meter))
-        if not people or not meters:
-            lacking = "people" if not people else "instruments"
-            self.refuse(f"No {lacking} are entered: the step Job has them. Readings can be taken.")
+                self.act(lambda: conditions.meter(meter))
+        if conditions.lacking:
+            self.refuse(conditions.lacking)
 
     @work
     async def _notes(self) -> None:

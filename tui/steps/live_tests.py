@@ -10,7 +10,6 @@ from textual.content import Content
 from records import terms
 from records.taking.cautions import GATE
 from records.taking.live_question import NO, YES, LiveQuestion
-from records.taking.prompt import Ask
 from records.taking.stage_help import stage_help
 from tui import keys
 from tui.dialogs.questions import Question
@@ -44,7 +43,7 @@ class LiveTests(BenchStep):
 
     @property
     def _locked(self) -> bool:
-        return self.bench.prompt.kind is Ask.LOCKED
+        return self.bench.prompt.only_looks
 
     @work
     async def _ask(self) -> None:
