@@ -16,6 +16,10 @@ LENGTH = "0 m is not possible; it must be more than 0 and at most 2,000 m."
 CSA = "0 mm² is not possible; it must be more than 0 and at most 300 mm²."
 RATING = "0 A is not possible; it must be more than 0 and at most 1,000 A."
 COLD = "-10.5 °C is not possible; it must be at least -10 and at most 40 °C."
+HOT, FROST = (
+    f"{value} °C is not possible; it must be at least -10 and at most 80 °C."
+    for value in ("80.5", "-10.5")
+)
 WARM = "40.5 °C is not possible; it must be at least -10 and at most 40 °C."
 
 
@@ -27,8 +31,8 @@ WARM = "40.5 °C is not possible; it must be at least -10 and at most 40 °C."
         ({"circuits": [circuit(runs=[run(csa=0.0)])]}, "Line conductor", CSA),
         ({"circuits": [circuit(runs=[run(cpc_csa=0.0)])]}, "cpc size", CSA),
         ({"circuits": [circuit(device=device(rating=0.0))]}, "In", RATING),
-        ({"circuits": [circuit(runs=[run(ambient=40.5)])]}, "Ambient temperature", WARM),
-        ({"circuits": [circuit(runs=[run(ambient=-10.5)])]}, "Ambient temperature", COLD),
+        ({"circuits": [circuit(runs=[run(ambient=80.5)])]}, "Ambient temperature", HOT),
+        ({"circuits": [circuit(runs=[run(ambient=-10.5)])]}, "Ambient temperature", FROST),
         ({"job": {"ambient": 40.5}}, "Temperature at the tests", WARM),
         ({"job": {"ambient": -10.5}}, "Temperature at the tests", COLD),
     ],
