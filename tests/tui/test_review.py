@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -258,3 +259,28 @@ async def test_a_reading_that_turned_good_by_itself_is_answered_for_by_keys(tmp_
         whole = await whole_text(driver)
         assert "Found: 0.20 MΩ ✗ outside" in whole
         assert "first reading was wrong: probe slipped" in whole
+
+
+async def test_cautions_read_hours_ago_come_again_over_the_field_and_what_is_typed_waits(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    late = timedelta()
+    clock = Clock()
+    monkeypatch.setattr(desk, "present", lambda: clock() + late)
+    async with at(tmp_path, Step.REVIEW, faulty()) as driver:
+        await again(driver)
+        await driver.type(">999")
+        late = timedelta(hours=5)
+        await driver.keys("enter")
+        await driver.settled()
+        assert "Before the first dead test" in driver.words
+        for _ in range(2):
+            await driver.keys("end", "y")
+            await driver.settled()
+
+        assert values(driver.record, IR) == ["0.2"]
+        assert ">999 waits in its field" in said(driver)
+        await driver.keys("enter")
+        await driver.settled()
+        assert values(driver.record, IR) == ["0.2", ">999"]
+        assert "What was done in between is not said" in said(driver)
