@@ -169,7 +169,7 @@ def test_a_clock_set_before_1980_makes_a_schedule_all_the_same(
 
 def test_what_a_fingerprint_can_promise_is_said(tmp_path: Path):
     printed = " ".join(text(opened(_written(demo_record(), tmp_path))).split())
-    assert "only a fingerprint printed or noted elsewhere" in printed
+    assert "Only a fingerprint printed or noted elsewhere" in printed
 
 
 @pytest.mark.parametrize("workings", WorkingsOf)
