@@ -6,8 +6,9 @@ import math
 
 import pytest
 
+from records.expected.context import circuit_place
 from records.expected.plan import expected
-from records.expected.results import What
+from records.expected.results import What, Worked
 from records.model.reading import place_of
 from records.model.record import Record
 from records.terms import Part
@@ -74,3 +75,13 @@ def test_before_a_fuse_an_rcd_lets_through_more_the_more_flows():
     assert value(behind, What.FAULT_LOWEST) < 400
     assert value(behind, What.CPC_LEAST) == pytest.approx(500 * math.sqrt(0.15) / 143, rel=0.05)
     assert value(alone, What.CPC_LEAST) > value(behind, What.CPC_LEAST)
+
+
+@pytest.mark.parametrize(("entered", "source"), [(None, "BS 6004"), (1.5, "as entered")])
+def test_a_cpc_says_whether_its_size_was_entered_or_is_that_of_the_cable(entered, source):
+    record = job(circuits=[circuit(runs=[run(FLAT, 2.5, 18.0, cpc_csa=entered)])])
+    found = expected(record).design[circuit_place(record.circuit("C1")), What.CPC_SIZE]
+
+    assert isinstance(found, Worked)
+    assert found.value == 1.5
+    assert source in str(found.sources[0])

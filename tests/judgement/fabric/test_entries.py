@@ -73,6 +73,16 @@ def test_a_leg_that_can_not_be_there(changes, says):
     assert says in line.why
 
 
+@pytest.mark.parametrize(("end", "found"), [(1782.0, True), (1783.0, False)])
+def test_a_leg_begins_or_ends_within_150_mm_of_a_box(end, found):
+    """A two-gang hole of 135 mm round 2000 mm begins at 1932.5 mm; 150 mm are common practice."""
+    record = job(leg(along=1000.0, to_along=end))
+    lines = review(record, expected(record)).lines
+
+    said = [each.why for each in lines if each.key.endswith("/design/leg L1")]
+    assert any("nowhere" in each for each in said) is found
+
+
 def test_a_leg_through_a_door_is_named_and_one_along_its_edge_is_not():
     door = Fixture(
         id="X2",
