@@ -25,6 +25,7 @@ from tests.judgement.jobs import (
     place,
     read,
     reviewed,
+    shown,
     sound_job,
     spoilt,
     without,
@@ -200,6 +201,15 @@ def test_a_board_loop_below_its_parts_is_doubted():
 
     assert line.verdict is Verdict.UNLIKELY
     assert "parallel path" in line.causes[0]
+
+
+def test_a_board_loop_as_designed_is_not_blamed_for_an_odd_reading_of_the_feed():
+    """Zdb is what Ze and the cable give: it is R1+R2 of the feed that was read wrong."""
+    record = spoilt((FEED_R1_R2, 0.60))
+
+    assert "zdb-low" not in own(record, ZDB).patterns
+    assert shown(record, FEED_R1_R2) is Verdict.UNLIKELY
+    assert "zdb-low" in own(spoilt((FEED_R1_R2, 0.60), (ZDB, 0.20)), ZDB).patterns
 
 
 def test_one_high_board_loop_is_one_finding():

@@ -83,6 +83,19 @@ def test_a_leg_begins_or_ends_within_150_mm_of_a_box(end, found):
     assert any("nowhere" in each for each in said) is found
 
 
+@pytest.mark.parametrize(("gap", "found"), [(0.0, False), (150.0, False), (151.0, True)])
+def test_a_leg_may_go_on_as_another_leg_of_its_circuit(gap, found):
+    first = leg(along=800.0, to_along=1400.0)
+    record = job(first, leg(id="L2", along=1400.0 + gap, to_along=1850.0))
+    lines = review(record, expected(record)).lines
+
+    said = [each.why for each in lines if each.key.endswith("/design/leg L1")]
+    assert any("nowhere" in each for each in said) is found
+    record = job(first, leg(id="L2", circuit="C2", along=1400.0, to_along=1850.0))
+    lines = review(record, expected(record)).lines
+    assert any("nowhere" in each.why for each in lines if each.key.endswith("/design/leg L1"))
+
+
 def test_a_leg_through_a_door_is_named_and_one_along_its_edge_is_not():
     door = Fixture(
         id="X2",
