@@ -18,7 +18,7 @@ from records.store.edits import append, put
 from records.store.file import RecordFile
 from records.store.rescue import rescued
 from tests.store.conftest import reading, small_record
-from tests.store.test_beside import MAGIC, naming
+from tests.store.test_journal_files import MAGIC, naming
 
 CASES = int(os.environ.get("FARBOARD_FUZZ", "400"))
 """How many; 10,000 take some minutes."""

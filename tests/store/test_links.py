@@ -16,8 +16,8 @@ from records.store.edits import append, put
 from records.store.file import RecordFile
 from records.store.rescue import rescued
 from tests.store.conftest import reading, small_record
-from tests.store.test_beside import FIXTURES, crashed
 from tests.store.test_crash import writing
+from tests.store.test_journal_files import FIXTURES, crashed
 
 
 @pytest.fixture
