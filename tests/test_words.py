@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -88,8 +89,14 @@ CODES = {
 """Whole strings that programs read and nobody is shown."""
 
 
-def strings(path: Path) -> Iterator[tuple[int, str, bool]]:
-    """Yield line, text and whether a person may see it, for the strings of a module.
+@cache
+def strings(path: Path) -> list[tuple[int, str, bool]]:
+    """Return line, text and whether a person may see it, for the strings of a module."""
+    return list(_strings(path))
+
+
+def _strings(path: Path) -> Iterator[tuple[int, str, bool]]:
+    """Yield them one by one.
 
     The docstring of a field of the model is its hint on the screen; others are for programmers.
     """
@@ -117,7 +124,14 @@ def sources() -> list[Path]:
     return sorted(path for path in found if path.relative_to(ROOT).as_posix() not in ALLOWED)
 
 
+@cache
+def any_of(patterns: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile("|".join(f"(?:{each})" for each in patterns), re.IGNORECASE)
+
+
 def said(text: str, words: dict[str, str]) -> Iterator[str]:
+    if not any_of(tuple(words)).search(text):
+        return
     for pattern, instead in words.items():
         for found in re.finditer(pattern, text, re.IGNORECASE):
             yield f"“{found[0]}”: say “{instead}”, in “{text[:160]}”"

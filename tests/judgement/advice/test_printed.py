@@ -194,6 +194,7 @@ def test_nothing_that_is_printed_asks_for_an_act_without_its_state(printed):
         assert not unsafe(text), f"{key}: {text}"
 
 
+@pytest.mark.slow
 def test_the_readers_are_sent_to_no_cut_out_meter_or_tails(printed):
     """They are the network operator's: sealed, and live whatever is switched off."""
     for key, text in printed:
