@@ -204,12 +204,15 @@ def test_a_board_loop_below_its_parts_is_doubted():
 
 
 def test_a_board_loop_as_designed_is_not_blamed_for_an_odd_reading_of_the_feed():
-    """Zdb is what Ze and the cable give: it is R1+R2 of the feed that was read wrong."""
-    record = spoilt((FEED_R1_R2, 0.60))
+    """Zdb is what Ze and the cable give: it is R1+R2 of the feed that was read too low."""
+    (run,) = SOUND.feed.runs
+    far = SOUND.feed.model_copy(update={"runs": (run.model_copy(update={"length": 90.0}),)})
+    record = spoilt((FEED_R1_R2, 0.05), record=sound_job(SOUND.model_copy(update={"feed": far})))
 
-    assert "zdb-low" not in own(record, ZDB).patterns
     assert shown(record, FEED_R1_R2) is Verdict.UNLIKELY
-    assert "zdb-low" in own(spoilt((FEED_R1_R2, 0.60), (ZDB, 0.20)), ZDB).patterns
+    assert "zdb-high" not in own(record, ZDB).patterns
+    high = spoilt((ZDB, 1.2), record=record)
+    assert "zdb-high" in own(high, ZDB).patterns
 
 
 def test_one_high_board_loop_is_one_finding():

@@ -214,6 +214,17 @@ def columns(table: Table, *names: str) -> Table:
     return Table(names, rows)
 
 
+@pytest.mark.parametrize("column", [Column.KEY, Column.READING, Column.WHERE, Column.WHAT])
+def test_a_sheet_without_what_says_which_reading_it_is_is_refused(column: Column) -> None:
+    table = blank(small_job())
+    without = columns(table, *(each for each in table.headings if each != column))
+
+    with pytest.raises(BadRecord, match=f"no column “{column}”"):
+        read(small_job(), without)
+    more = columns(table, *(each for each in table.headings if each != Column.NOTE))
+    assert read(small_job(), more).readings == ()
+
+
 def test_a_row_that_ends_early_has_empty_cells_there() -> None:
     """Spreadsheets leave off what is empty at the end of a row."""
     table = filled(small_job(), **{R1: READ})
