@@ -85,7 +85,7 @@ class FarboardApp(App[None]):
         """The step to begin with, once the record that was named is open."""
         self._cannot: tuple[str, Path | None] | None = None
         """Why a record can't be opened, till it is said; and which, if it can be looked at."""
-        self._told_to_stop = False
+        self._ended = False
         for theme in THEMES:
             self.register_theme(theme)
         # To set it as one does later would have all rules gone through a second time before the
@@ -125,7 +125,7 @@ class FarboardApp(App[None]):
     async def on_event(self, event: events.Event) -> None:
         """Hold keys while a dialog is opening: they are meant for it."""
         if isinstance(event, events.Key) and not event.is_forwarded:
-            if self.keys_ahead.holds(event):
+            if self._ended or self.keys_ahead.holds(event):
                 return
             self.keys_ahead.expect_dialog(event)
         await super().on_event(event)
@@ -331,11 +331,12 @@ class FarboardApp(App[None]):
 
     def _end(self) -> None:
         self._let_go()
+        self._ended = True
         self.exit()
 
     def _leave_at_once(self) -> None:
         """Leave because the system says so; nothing accepted or typed is lost."""
-        self._told_to_stop = True
+        self._ended = True
         with suppress(Exception):  # a screen that is only half there has nothing typed in it
             self._stash()
         self._end()
@@ -343,9 +344,12 @@ class FarboardApp(App[None]):
     def _handle_exception(self, error: Exception) -> None:
         """Stop with a plain message, nothing lost; the trace goes to a file."""
         from tui.crash_report import telling
+        from tui.left_screens import came_too_late
 
-        if self._told_to_stop:  # what was under way when the window closed can't end well
+        if self._ended:  # all is on disk; what was under way can't end well
             self.exit()
+            return
+        if came_too_late(self, error):
             return
         record = self._session.file.path if self._session is not None else None
         with suppress(Exception):  # whatever failed may fail again here; the message goes first

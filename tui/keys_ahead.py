@@ -9,6 +9,8 @@ from textual.app import App, ScreenError
 from textual.screen import Screen
 from textual.worker import Worker
 
+from tui.left_screens import LeftAnyTime
+
 _LOOK = 0.01
 """Seconds between two looks at whether the dialog is there."""
 _MOST_LOOKS = 200
@@ -74,9 +76,9 @@ class KeysAhead:
             elif self._on_their_way and not self._waiting:  # those before it have not come yet
                 self._again(event)
                 return True
-        if not self._waiting and (screen in (None, top)) and (top.is_mounted or screen is top):
+        if not self._waiting and (screen in (None, top)) and (_is_ready(top) or screen is top):
             return False
-        if not self._waiting and top.is_mounted:
+        if not self._waiting and _is_ready(top):
             self._again(event)
             return True
         self.begin()
@@ -88,11 +90,11 @@ class KeysAhead:
             top = self._app.screen
         except ScreenError:
             return  # the program has ended meanwhile
-        opened = top is not self._from and top.is_mounted
+        opened = top is not self._from and _is_ready(top)
         ended = self._worker is not None and self._worker.is_finished
         self._patient -= 1
         waits = self._worker is not None or self._patient > 0
-        here = not waits and top is self._from and top.is_mounted
+        here = not waits and top is self._from and _is_ready(top)
         if opened or ended or here or not left:
             self._give_back()
         else:
@@ -108,3 +110,7 @@ class KeysAhead:
         again = events.Key(event.key, event.character)
         self._on_their_way.append(again)
         self._app.post_message(again)
+
+
+def _is_ready(screen: Screen[Any]) -> bool:
+    return screen.is_ready if isinstance(screen, LeftAnyTime) else screen.is_mounted

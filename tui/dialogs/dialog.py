@@ -14,6 +14,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from tui.keys import Keys
+from tui.left_screens import LeftAnyTime
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.key_hints import KeyHints, hints
 
@@ -35,7 +36,7 @@ class HelpWanted(Message):
     keys: Keys
 
 
-class Dialog(ModalScreen[T | None]):
+class Dialog(LeftAnyTime[T | None], ModalScreen[T | None]):
     """A box with a title, a body and a line that names its keys."""
 
     KEYS_LINE: ClassVar[str] = "Esc closes"

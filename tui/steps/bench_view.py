@@ -55,6 +55,7 @@ class BenchView(Step):
     def __init__(self) -> None:
         super().__init__()
         self._bench: Bench | None = None
+        self._begun = False
         self._refused = False
 
     @property
@@ -83,6 +84,12 @@ class BenchView(Step):
         """Show where the person was, or the first reading that is still to test."""
         self.show_all()
         self.field.focus()
+        self._begun = True
+
+    @property
+    def is_ready(self) -> bool:
+        """Whether it is seen which reading a key is for; until then keys wait."""
+        return super().is_ready and self._begun
 
     @property
     def field(self) -> ReadingField:

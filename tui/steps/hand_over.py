@@ -143,7 +143,8 @@ class HandOver(Step):
             )
 
     def _say(self, words: str, tone: Tone) -> None:
-        self.query_one("#hand-over-written", Static).update(Content.styled(words, style(tone)))
+        for line in self.query("#hand-over-written").results(Static):  # none once it is left
+            line.update(Content.styled(words, style(tone)))
 
 
 def _rows(record: Record, steps: tuple[StepState, ...]) -> Iterator[Row]:

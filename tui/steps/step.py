@@ -10,13 +10,13 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
-from textual.screen import Screen
 from textual.widgets import Static
 
 from records import terms
 from records.days import moment_words
 from records.errors import FarboardError
 from tui.keys import EVERY_STEP, Keys
+from tui.left_screens import LeftAnyTime
 from tui.look import Tone
 from tui.sizes import HORIZONTAL, TOO_SMALL, VERTICAL
 from tui.widgets.head import Head
@@ -35,7 +35,7 @@ Command = tuple[str, str, Callable[[], object]]
 """Name of a command, what it does with its key, and the act."""
 
 
-class Step(Screen[None]):
+class Step(LeftAnyTime[None]):
     """One stage of the walk.
 
     A step names itself (`step`, `STEP_TITLE`, `HELP`), composes its body (`compose_body`), and
@@ -112,16 +112,9 @@ class Step(Screen[None]):
         more = f"; {left} more in Review" if left > 0 else ""
         return f"{len(names)} open: {'; '.join(names[: self.OPEN_NAMED])}{more}."
 
-    def call_after_refresh(
-        self, callback: Callable[..., object], *args: object, **kwargs: object
-    ) -> bool:
-        """Do something once the screen is painted, unless the step has been left by then."""
-
-        def if_here() -> object:
-            here = self.farboard.is_open and self in self.app.screen_stack
-            return callback(*args, **kwargs) if here else None
-
-        return super().call_after_refresh(if_here)
+    def is_here(self) -> bool:
+        """Say whether it is still open, and its record as well."""
+        return self.farboard.is_open and super().is_here()
 
     @property
     def session(self) -> Session:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual.content import Content
 from textual.widgets import OptionList
@@ -48,6 +48,20 @@ class Choices(OptionList):
         for at in {before, highlighted}:
             if at is not None and at < self.option_count:
                 self.replace_option_prompt_at_index(at, self._line(at))
+
+    def action_page_up(self) -> None:
+        """Move up by a page, once it is known how high one is."""
+        self._by_page(super().action_page_up)
+
+    def action_page_down(self) -> None:
+        """Move down by a page, once it is known how high one is."""
+        self._by_page(super().action_page_down)
+
+    def _by_page(self, move: Callable[[], None]) -> None:
+        if self.scrollable_content_region:
+            move()
+        else:  # typed before the list has its size
+            self.call_after_refresh(move)
 
     def _made(self, options: Sequence[Option]) -> list[Option]:
         return [Option(self._line(at), each.id, each.disabled) for at, each in enumerate(options)]
