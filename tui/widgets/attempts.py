@@ -7,7 +7,7 @@ from collections.abc import MutableMapping, Sequence
 from records.entering.field import Field
 from tui.widgets.answer_list import AnswerList
 from tui.widgets.drawing import State
-from tui.widgets.rows import Row
+from tui.widgets.rows import Row, line_at
 
 
 class Attempts:
@@ -46,6 +46,21 @@ class Attempts:
         """Forget what was typed in a field; False if there was nothing."""
         draft, refusal = self.drafts.pop(key, None), self.refusals.pop(key, None)
         return draft is not None or refusal is not None
+
+    def moves_to_line(self, field: Field, typed: str, rows: Sequence[Row]) -> bool:
+        """Leave a text in the line of the page, if it says several things at once as a line does.
+
+        A line in which something is typed already keeps that.
+        """
+        at = line_at(rows)
+        line = None if at is None else rows[at]
+        if not isinstance(line, Field) or line.whole is None or line.key in self.drafts:
+            return False
+        if not line.whole(typed):
+            return False
+        self.forget(field.key)
+        self.drafts[line.key] = typed
+        return True
 
     def is_told(self, key: str, typed: str) -> bool:
         """Whether somebody was told already why this text was not taken."""

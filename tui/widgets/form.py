@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, MutableMapping, Sequence
 from dataclasses import dataclass
-from typing import TypeGuard
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -20,7 +19,7 @@ from tui.widgets.attempts import Attempts
 from tui.widgets.drawing import Drawing, draw
 from tui.widgets.entry import Entry
 from tui.widgets.lines import Lines
-from tui.widgets.rows import Act, Link, Row, Stop, first_stop, key_at, stops
+from tui.widgets.rows import Act, Link, Row, Stop, first_stop, key_at, line_at, stops
 
 
 class Form(VerticalScroll, can_focus=False):
@@ -210,23 +209,17 @@ class Form(VerticalScroll, can_focus=False):
 
     def _goes_to_line(self, row: Stop) -> bool:
         """Go to the line of the page, for text typed where none is taken; False: there is none."""
-        at, line = next(
-            ((at, each) for at, each in enumerate(self.rows) if _is_line(each)), (-1, None)
-        )
-        self.post_message(self.Untaken(row, line))
-        if line is not None:
+        at = line_at(self.rows)
+        line = None if at is None else self.rows[at]
+        self.post_message(self.Untaken(row, line if isinstance(line, Field) else None))
+        if at is not None:
             self._stand(at)
-        return line is not None
+        return at is not None
 
     def _is_whole_line(self, row: Field, typed: str) -> bool:
         """Move a whole line that was typed in one field to the page's line, to be read there."""
-        for line in filter(_is_line, self.rows):
-            if line.whole is None or line.key in self._attempts.drafts or not line.whole(typed):
-                continue
-            self._attempts.forget(row.key)
-            self._attempts.drafts[line.key] = typed
-            return self._goes_to_line(row)
-        return False
+        moved = self._attempts.moves_to_line(row, typed, self.rows)
+        return moved and self._goes_to_line(row)
 
     def _take(self, row: Field, value: object) -> bool:
         """Put a value on disk; only then show it as kept."""
@@ -425,7 +418,3 @@ class Form(VerticalScroll, can_focus=False):
         elif at == self._at and not self._entry.is_mouse_over:
             self._enter()
         self.focus_entry()
-
-
-def _is_line(row: Row) -> TypeGuard[Field]:
-    return isinstance(row, Field) and row.kind is Kind.LINE

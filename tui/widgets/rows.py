@@ -65,3 +65,9 @@ def first_stop(rows: Sequence[Row]) -> int:
     fields = ((at, rows[at]) for at in there)
     plain = (at for at, row in fields if not (isinstance(row, Field) and row.kind is Kind.LINE))
     return next(plain, there[0] if there else -1)
+
+
+def line_at(rows: Sequence[Row]) -> int | None:
+    """Return the row of the page's line of shorthand; None if it has none."""
+    found = (at for at, row in enumerate(rows) if isinstance(row, Field) and row.kind is Kind.LINE)
+    return next(found, None)
