@@ -24,6 +24,8 @@ from tui.steps.step import Step
 NARROW, WIDE = (80, 24), (120, 40)
 _BARS = dict.fromkeys(map(ord, "▁▂▃▄▅▆▇█▔"), " ")
 """What scroll bars are drawn with."""
+_MOST = 5_000
+"""Keys after which a test goes round in circles: the whole of a job takes fewer."""
 NAMED = {" ": "space", "\n": "enter", "?": "question_mark"}
 
 
@@ -40,6 +42,7 @@ class Driver:
 
     def __init__(self, app: FarboardApp, pilot: Pilot[None]) -> None:
         self.app, self.pilot = app, pilot
+        self._pressed = 0
 
     async def keys(self, *keys: str) -> None:
         """Press keys by their names."""
@@ -70,6 +73,8 @@ class Driver:
         """Send a key as the terminal does, by its name or its character."""
         driver = self.app._driver
         assert driver is not None
+        self._pressed += 1
+        assert self._pressed < _MOST, self.screen
         name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
         event = Key(name, _character(key))
         event.set_sender(self.app)
