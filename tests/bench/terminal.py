@@ -41,8 +41,11 @@ class Terminal:
         if self.pid == 0:
             os.environ.update(TERM="xterm-256color", COLORTERM="truecolor")
             # A person's Python keeps what it has compiled; the floor's modules all are.
-            for each in ("NO_COLOR", "PYTHONDONTWRITEBYTECODE"):
-                os.environ.pop(each, None)
+            for name in ("NO_COLOR", "PYTHONDONTWRITEBYTECODE"):
+                os.environ.pop(name, None)
+            # What was begun in the background ignores these two, and hands that on.
+            for each in (signal.SIGINT, signal.SIGHUP):
+                signal.signal(each, signal.SIG_DFL)
             os.execvp(command[0], list(command))
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         self.chunks: list[tuple[float, bytes]] = []

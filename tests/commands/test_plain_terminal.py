@@ -22,6 +22,8 @@ pytestmark = pytest.mark.slow
 
 _WITH_KEYS = (
     "import fcntl, termios; fcntl.ioctl(0, termios.TIOCSCTTY, 0)\n"  # Ctrl-C reaches it
+    # What was begun in the background ignores it, and hands that on.
+    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)\n"
     "from tui.commands import main; main()"
 )
 
