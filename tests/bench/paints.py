@@ -1,9 +1,9 @@
 """How often a key has the screen laid out and painted: counts, which no other program disturbs.
 
-With each paint every widget in sight is asked for all its lines, changed or not: the fewer, the
-sooner it is done. Two layouts or paints for one key are seen one after the other: Textual waits a
-frame between them. So a key should take one of each at most, and a character that changes no line
-no layout.
+With each paint every widget in sight draws all its lines, changed or not, unless it keeps them: the
+fewer do, the sooner it is done. Two layouts or paints for one key are seen one after the other:
+Textual waits a frame between them. So a key should take one of each at most, and a character that
+changes no line no layout. A verdict that comes after a character is one paint more.
 """
 
 from __future__ import annotations
@@ -30,12 +30,12 @@ _WALKS: tuple[tuple[str, Step, Sequence[str], Sequence[str]], ...] = (
     ("form with choices, down", Step.ORIGIN, (), ["down"] * 8),
     ("form, a character", Step.JOB, (), ["x", "backspace"] * 4),
     ("bench, down", Step.DEAD_TESTS, ("enter", "enter", "down"), ["down"] * 8),
-    ("bench, a digit", Step.DEAD_TESTS, ("enter", "enter", "down"), ["7", "backspace"] * 4),
-    ("grid, down", Step.DEAD_TESTS, ("enter", "enter", "f9", "down"), ["down"] * 8),
+    ("bench, a digit", Step.DEAD_TESTS, ("enter", "enter"), ["7", "backspace"] * 4),
+    ("grid, up", Step.DEAD_TESTS, ("enter", "enter", "f9"), ["up"] * 8),
 )
 """What is done, the step, the keys that lead there, and those that are counted."""
 
-_WHAT = "layouts", "paints", "widgets asked"
+_WHAT = "layouts", "paints", "widgets drawn"
 
 
 def _counted(count: Counter[str]) -> None:
@@ -50,13 +50,13 @@ def _counted(count: Counter[str]) -> None:
         count["paints"] += 1
         return paint(self, *more, **named)
 
-    ask: Any = Widget.render_lines
+    draw: Any = Widget.render_lines
 
-    def asked(self: Any, *more: Any, **named: Any) -> Any:
-        count["widgets asked"] += 1
-        return ask(self, *more, **named)
+    def drawn(self: Any, *more: Any, **named: Any) -> Any:
+        count["widgets drawn"] += 1
+        return draw(self, *more, **named)
 
-    Widget.render_lines = asked  # type: ignore[method-assign]
+    Widget.render_lines = drawn  # type: ignore[method-assign]
     Screen._refresh_layout = laid_out  # type: ignore[method-assign]
     App._display = painted  # type: ignore[method-assign]
 

@@ -9,7 +9,8 @@ from textual.content import Content
 from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.style import Style
-from textual.widget import Widget
+
+from tui.widgets.still import Still
 
 
 def looks_same(one: object, other: object) -> bool:
@@ -25,7 +26,7 @@ def looks_same(one: object, other: object) -> bool:
     )
 
 
-class ContentLines(Widget):
+class ContentLines(Still):
     """Lines one under another, none of them longer than the widget is wide.
 
     Each widget on a screen is asked for its lines with every paint, whatever changed: what only

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from textual.content import Content
 from textual.reactive import reactive
-from textual.widget import Widget
 
 from records.text import printable
+from tui.widgets.still import Still
 
 NOTICE = "installer's test record · not a certificate"
 
 
-class Head(Widget):
+class Head(Still):
     """One line over every screen."""
 
     job: reactive[str] = reactive("")

@@ -5,10 +5,11 @@ from __future__ import annotations
 from textual import events
 from textual.content import Content
 from textual.screen import Screen
-from textual.widget import Widget
+
+from tui.widgets.still import Still
 
 
-class KeyLine(Widget):
+class KeyLine(Still):
     """The keys that act on this screen now; each can be clicked."""
 
     ALLOW_SELECT = False

@@ -10,15 +10,15 @@ from textual import events
 from textual.content import Content
 from textual.message import Message
 from textual.reactive import reactive
-from textual.widget import Widget
 
 from records.terms import Step
+from tui.widgets.still import Still
 
 if TYPE_CHECKING:
     from records.judgement.todo.standing import Standing
 
 
-class Rail(Widget):
+class Rail(Still):
     """How far the work is. Two lines for a step where the height allows it, else one."""
 
     standings: reactive[Mapping[Step, Standing]] = reactive(dict, layout=False)

@@ -6,9 +6,10 @@ from textual.visual import VisualType
 from textual.widgets import Static
 
 from tui.widgets.content_lines import looks_same
+from tui.widgets.still import Still
 
 
-class Words(Static):
+class Words(Still, Static):
     """Plain text, never markup.
 
     A screen laid out again costs several times what the text itself costs, and most of what changes
