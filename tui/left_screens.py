@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from textual.app import App, ScreenStackError
 from textual.await_complete import AwaitComplete
@@ -16,7 +16,18 @@ from textual.worker import WorkerFailed
 T = TypeVar("T")
 
 
-class LeftAnyTime(Screen[T], Generic[T]):
+if TYPE_CHECKING:
+    _Screen = Screen
+else:
+
+    class _Screen(Generic[T]):
+        """Beside a screen, not one itself: Textual takes the rules of the first base that is one.
+
+        A dialog would lose those of `ModalScreen`, and stand in a corner with nothing behind it.
+        """
+
+
+class LeftAnyTime(_Screen[T], Generic[T]):
     """A screen that may be left by a key typed before it is painted, or is all there."""
 
     _dismissed = False

@@ -10,6 +10,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
+from textual.screen import Screen
 from textual.widgets import Static
 
 from records import terms
@@ -35,7 +36,7 @@ Command = tuple[str, str, Callable[[], object]]
 """Name of a command, what it does with its key, and the act."""
 
 
-class Step(LeftAnyTime[None]):
+class Step(LeftAnyTime[None], Screen[None]):
     """One stage of the walk.
 
     A step names itself (`step`, `STEP_TITLE`, `HELP`), composes its body (`compose_body`), and
