@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from records.model.fabric import Spot
-from records.model.kinds import Amperes, Distance, Id, KiloWatts, Piece, Text
+from records.model.kinds import MOST_IN_LIST, Amperes, Distance, Id, KiloWatts, Piece, Text
 from records.model.wiring import Device, Rcd, Run
 from records.terms import Form, LoadKind, Use
 
@@ -124,5 +124,5 @@ class Circuit(Piece):
             "In a wall or partition, less than 50 mm from a surface and without metal protection."
         ),
     )
-    runs: tuple[Run, ...] = ()
-    points: tuple[Point, ...] = ()
+    runs: tuple[Run, ...] = Field((), max_length=MOST_IN_LIST)
+    points: tuple[Point, ...] = Field((), max_length=MOST_IN_LIST)

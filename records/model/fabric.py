@@ -9,7 +9,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from records.model.kinds import Day, Depth, Id, In, Metres, Percent, Piece, Text
+from records.model.kinds import MOST_IN_LIST, Day, Depth, Id, In, Metres, Percent, Piece, Text
 from records.terms import Word
 from records.units import Unit
 
@@ -169,9 +169,11 @@ class Surface(Piece):
         title="Covered on",
         description=("The day on which the board went on; what is entered later is from memory."),
     )
-    photos: tuple[Photo, ...] = ()
+    photos: tuple[Photo, ...] = Field((), max_length=MOST_IN_LIST)
     memory: tuple[Text, ...] = Field(
-        (), description="The fields above that were changed after it was covered."
+        (),
+        max_length=MOST_IN_LIST,
+        description="The fields above that were changed after it was covered.",
     )
 
 
@@ -257,7 +259,7 @@ class Leg(Noted):
     cover: Cover = Cover.NONE
     clips: Thin | None = Field(None, description="How far apart its supports are.")
     bend: Thin | None = Field(None, description="Inside radius of its tightest bend.")
-    holes: tuple[Hole, ...] = ()
+    holes: tuple[Hole, ...] = Field((), max_length=MOST_IN_LIST)
 
     @property
     def length(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from records.model.kinds import Celsius, Day, Id, Ohms, Percent, Piece, Text
+from records.model.kinds import MOST_IN_LIST, Celsius, Day, Id, Ohms, Percent, Piece, Text
 from records.terms import Word
 
 
@@ -121,8 +121,8 @@ class Job(Piece):
             "Of the place where the cables lie; a cold cable reads lower. Empty: taken as 20 °C."
         ),
     )
-    people: tuple[Person, ...] = ()
-    instruments: tuple[Instrument, ...] = ()
+    people: tuple[Person, ...] = Field((), max_length=MOST_IN_LIST)
+    instruments: tuple[Instrument, ...] = Field((), max_length=MOST_IN_LIST)
 
 
 def person_words(person: Person) -> str:

@@ -26,6 +26,12 @@ class In:
         return {**handler(schema), "unit": self.unit.value}
 
 
+MOST_IN_LIST = 400
+"""Entries of a list inside another entry, such as the points of a circuit."""
+MOST_ENTRIES = 20_000
+"""Entries of a list that grows with the readings."""
+
+
 class Piece(BaseModel):
     """The base of all that a record is made of: frozen, nothing unknown, nothing endless."""
 

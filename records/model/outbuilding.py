@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from records.model.kinds import Amperes, Id, Metres, Piece, SquareMillimetres, Text
+from records.model.kinds import MOST_IN_LIST, Amperes, Id, Metres, Piece, SquareMillimetres, Text
 from records.model.wiring import Device, Rcd, Run
 from records.terms import ArmourEarthed, EarthingLaid, FeedLoad, OutbuildingEarth
 
@@ -31,7 +31,7 @@ class Feed(Piece):
             "the safe side."
         ),
     )
-    runs: tuple[Run, ...] = ()
+    runs: tuple[Run, ...] = Field((), max_length=MOST_IN_LIST)
     armour_earthed: ArmourEarthed | None = Field(
         None,
         title="Armour earthed",
@@ -99,4 +99,4 @@ class Board(Piece):
             "earth."
         ),
     )
-    bonds: tuple[Bond, ...] = ()
+    bonds: tuple[Bond, ...] = Field((), max_length=MOST_IN_LIST)

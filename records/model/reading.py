@@ -9,7 +9,17 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import AfterValidator, Field, ValidationInfo
 
-from records.model.kinds import Celsius, Id, Moment, Ohms, Piece, Text, Volts
+from records.model.kinds import (
+    MOST_ENTRIES,
+    MOST_IN_LIST,
+    Celsius,
+    Id,
+    Moment,
+    Ohms,
+    Piece,
+    Text,
+    Volts,
+)
 from records.older_words import current_key
 from records.terms import Part, Sign, Stage, Word, WorkKind
 
@@ -304,6 +314,7 @@ class Remedy(Piece):
     )
     about: tuple[OneSlot, ...] = Field(
         (),
+        max_length=MOST_ENTRIES,
         description=(
             "The readings that the finding was about: it may be gone once they are read again."
         ),
@@ -316,7 +327,9 @@ class LiveException(Piece):
     circuit: Id
     by: Id = Field(description="The competent person who decides so.")
     reason: Annotated[Text, Field(min_length=3)]
-    despite: tuple[Text, ...] = Field((), description="What was open in its dead tests then.")
+    despite: tuple[Text, ...] = Field(
+        (), max_length=MOST_ENTRIES, description="What was open in its dead tests then."
+    )
 
 
 class LiveGate(Piece):
@@ -329,6 +342,7 @@ class LiveGate(Piece):
     )
     despite: tuple[Text, ...] = Field(
         (),
+        max_length=MOST_ENTRIES,
         description=(
             "Findings of the dead tests that were open when the person went on all the same. An "
             "answer circuit by circuit has none: see `locked_off`."
@@ -336,14 +350,17 @@ class LiveGate(Piece):
     )
     may_go_live: tuple[Id, ...] | None = Field(
         None,
+        max_length=MOST_IN_LIST,
         description=(
             "Circuits whose dead tests were right; None: the answer is from before this was asked."
         ),
     )
     locked_off: tuple[Text, ...] = Field(
-        (), description="Circuits that stay locked off, each with the reason."
+        (),
+        max_length=MOST_IN_LIST,
+        description="Circuits that stay locked off, each with the reason.",
     )
-    exceptions: tuple[LiveException, ...] = ()
+    exceptions: tuple[LiveException, ...] = Field((), max_length=MOST_IN_LIST)
 
 
 class CautionRead(Piece):

@@ -12,7 +12,7 @@ from records.model.buying import Buying
 from records.model.circuit import Circuit
 from records.model.fabric import Fabric
 from records.model.job import Job
-from records.model.kinds import Piece
+from records.model.kinds import MOST_ENTRIES, Piece
 from records.model.noticed import Noticed
 from records.model.outbuilding import Board, Feed
 from records.model.reading import (
@@ -30,7 +30,7 @@ from records.model.supply import Origin
 from records.terms import Part
 
 MOST_CIRCUITS = 60
-MOST_READINGS = 20_000
+MOST_READINGS = MOST_ENTRIES
 
 
 class _Named(Protocol):
@@ -69,9 +69,11 @@ class Record(Piece):
         ),
     )
     remedies: tuple[Remedy, ...] = Field((), max_length=MOST_READINGS)
-    live_gate: tuple[LiveGate, ...] = ()
+    live_gate: tuple[LiveGate, ...] = Field((), max_length=MOST_READINGS)
     left: tuple[Left, ...] = Field(
-        (), description="How it was left each time that somebody said so, after live work."
+        (),
+        max_length=MOST_READINGS,
+        description="How it was left each time that somebody said so, after live work.",
     )
     noticed: tuple[Noticed, ...] = Field(
         (), max_length=MOST_CIRCUITS, description="What somebody noticed of it in use."

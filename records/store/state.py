@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
-from typing import Any
+from collections.abc import Iterator, Sequence, Set
+from functools import cache
+from typing import Any, get_args
 
 from jsonpatch import make_patch
 from pydantic import BaseModel, ValidationError
@@ -11,20 +12,13 @@ from pydantic import BaseModel, ValidationError
 from records.errors import BadRecord
 from records.model.circuit import Circuit
 from records.model.reading import LiveGate, Reading, Remedy
-from records.model.record import MOST_CIRCUITS, MOST_READINGS, Record
+from records.model.record import Record
 from records.store.canonical import canonical
 from records.store.messages import explained
 from records.store.patch import APPEND_ONLY, Doc, Op, touched
 from records.store.pointer_words import spot
 from records.store.strict_json import Unfit, check_shape
 
-_LIMITS = {
-    "circuits": MOST_CIRCUITS,
-    "readings": MOST_READINGS,
-    "certifier_readings": MOST_READINGS,
-    "remedies": MOST_READINGS,
-    "live_gate": MOST_READINGS,
-}
 _ENTRIES: dict[str, type[BaseModel]] = {
     "circuits": Circuit,
     "readings": Reading,
@@ -34,6 +28,33 @@ _ENTRIES: dict[str, type[BaseModel]] = {
 }
 _MANY = 50_000
 """Values over which a record is looked through entry by entry first."""
+
+
+@cache
+def limits() -> dict[tuple[str, ...], int]:
+    """Return how many entries each list of a record may have, by the names that lead to it.
+
+    As the model has it: what may be written has to be read again.
+    """
+    found: dict[tuple[str, ...], int] = {}
+    waiting: list[tuple[type[BaseModel], tuple[str, ...]]] = [(Record, ())]
+    while waiting:
+        model, path = waiting.pop()
+        for name, field in model.model_fields.items():
+            here = (*path, name)
+            for each in field.metadata:
+                if (most := getattr(each, "max_length", None)) is not None:
+                    found[here] = most
+            waiting += [(each, here) for each in _models(field.annotation)]
+    return found
+
+
+def _models(annotation: Any) -> Iterator[type[BaseModel]]:
+    """Yield the models that a type is made of."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for each in get_args(annotation):
+        yield from _models(each)
 
 
 def plain(record: Record) -> Doc:
@@ -48,7 +69,7 @@ def read(doc: Doc) -> Record:
         BadRecord: If it says none; the message names the field.
     """
     try:
-        if check_shape(doc, _LIMITS) > _MANY:
+        if check_shape(doc, limits()) > _MANY:
             _check_entries(doc)
         return Record.model_validate(doc)
     except Unfit as error:

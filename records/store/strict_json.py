@@ -8,15 +8,15 @@ keeps a note of each fault, and a million of them fill any memory.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from math import isinf
 from typing import Any
+
+from records.model.kinds import MOST_IN_LIST
 
 MOST_VALUES = 2_000_000
 """Values in a record; one with all the readings it may have stays under this."""
 _DEEPEST = 20
-_MOST_IN_LIST = 400
-"""Entries of a list inside an entry, such as the points of a circuit."""
 _MOST_FIELDS = 60
 _MOST_DIGITS = 20
 
@@ -75,12 +75,12 @@ def parsed(text: str, pairs: Callable[[list[tuple[str, Any]]], Any] | None = Non
     return doc
 
 
-def check_shape(doc: dict[str, Any], limits: dict[str, int]) -> int:
+def check_shape(doc: dict[str, Any], limits: Mapping[tuple[str, ...], int]) -> int:
     """Refuse a record as JSON that is nested deeper or piled up higher than any record.
 
     Args:
         doc: The record.
-        limits: How many entries its own lists may have, by name.
+        limits: How many entries its lists may have, by the names that lead to them.
     Returns:
         How many values it has.
     Raises:
@@ -98,7 +98,8 @@ def check_shape(doc: dict[str, Any], limits: dict[str, int]) -> int:
                 raise Unfit(f"this has {len(value):,} fields; no group has that many.", path)
             rest += [(each, (*path, name)) for name, each in value.items()]
         elif type(value) is list:
-            most = limits.get(str(path[0]), _MOST_IN_LIST) if len(path) == 1 else _MOST_IN_LIST
+            names = tuple(each for each in path if isinstance(each, str))
+            most = limits.get(names, MOST_IN_LIST)
             if len(value) > most:
                 raise Unfit(f"this has too many entries; {most:,} is the most.", path)
             rest += [(each, (*path, at)) for at, each in enumerate(value)]

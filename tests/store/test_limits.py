@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from pathlib import Path
 from threading import Thread
 from typing import Any
 
 import pytest
+from pydantic import BaseModel
 
 from records.errors import BadRecord
+from records.model.fabric import Fabric
+from records.model.reading import CautionRead, Figure, Left, LiveGate, Reading
 from records.model.record import Record
 from records.store import exchange
 from records.store.canonical import digest
@@ -16,10 +20,13 @@ from records.store.chain import BrokenChain, Change, Fold
 from records.store.container import connect_privately
 from records.store.difference_words import difference
 from records.store.exchange import from_json, to_json
+from records.store.file import RecordFile
+from records.store.state import _models, limits
 from records.store.strict_json import Unfit, check_shape
 from records.terms import Stage
+from tests.judgement.fabric.walls import LEVEL, WALL
 from tests.taking.job import small_job, with_figure
-from tests.taking.locks import ZDB, ZS2, job, without
+from tests.taking.locks import ZDB, ZS2, at_minute, job, without
 
 NOW = datetime(2026, 3, 16, 9, 0, tzinfo=UTC)
 
@@ -51,19 +58,66 @@ def nested(levels: int) -> Any:
         ({"any": {"in": [0] * 400}}, {"any": {"in": [0] * 401}}, "too many entries; 400"),
         ({"some": [0] * 7}, {"some": [0] * 8}, "too many entries; 7"),
         ({"other": [0] * 400}, {"other": [0] * 401}, "too many entries; 400"),
+        ({"in": {"it": [0] * 9}}, {"in": {"it": [0] * 10}}, "too many entries; 9"),
+        ({"in": [{"it": [0] * 9}]}, {"in": [{"it": [0] * 10}]}, "too many entries; 9"),
         (nested(21), nested(22), "nested too deep"),
     ],
 )
 def test_more_than_any_record_has_is_refused_and_as_much_is_not(
     good: dict[str, Any], bad: dict[str, Any], says: str
 ) -> None:
-    assert check_shape(good, {"some": 7}) > 1
+    assert check_shape(good, {("some",): 7, ("in", "it"): 9}) > 1
     with pytest.raises(Unfit, match=says):
-        check_shape(bad, {"some": 7})
+        check_shape(bad, {("some",): 7, ("in", "it"): 9})
 
 
 def test_the_values_of_a_record_are_counted() -> None:
     assert check_shape({"a": 1, "b": [1, 2]}, {}) == 5  # the whole, two fields, two entries
+
+
+def test_every_list_of_a_record_has_an_end_that_is_the_same_as_it_is_read_and_written() -> None:
+    """What the model lets be written and the reader refuses is a file that nobody opens again."""
+    known = limits()
+    models: list[tuple[type[BaseModel], tuple[str, ...]]] = [(Record, ())]
+    count = 0
+    while models:
+        model, path = models.pop()
+        for name, field in model.model_fields.items():
+            here = (*path, name)
+            if "tuple[" in str(field.annotation):
+                count += 1
+                assert here in known, f"{here} may grow without an end"
+            models += [(each, here) for each in _models(field.annotation)]
+    assert count > 20
+
+
+@pytest.mark.parametrize("name", ["cautions_read", "left", "live_gate", "readings"])
+@pytest.mark.parametrize("more", [400, 401, 1500])
+def test_a_job_of_many_days_is_opened_again(tmp_path: Path, name: str, more: int) -> None:
+    """A caution is read every few hours before each test: on a large job far more than 400."""
+    made = {
+        "cautions_read": lambda at: CautionRead(key="k", before=ZS2, at=at_minute(at)),
+        "left": lambda at: Left(at=at_minute(at), off=True),
+        "live_gate": lambda at: LiveGate(at=at_minute(at), isolation_understood=True),
+        "readings": lambda at: Reading(
+            id=f"R{at + 1}", slot=ZS2, taken=Figure(value=1.2), at=at_minute(at)
+        ),
+    }[name]
+    entries = [made(at) for at in range(more)]
+    record = small_job().model_copy(update={name: tuple(entries[:-1])})
+    path = tmp_path / "job.farboard"
+    with RecordFile.create(path, record) as file:
+        last = entries[-1].model_dump(mode="json")
+        file.change([{"op": "add", "path": f"/{name}/-", "value": last}])
+    with RecordFile.open(path) as again:
+        assert len(getattr(again.record, name)) == more
+
+
+def test_as_many_legs_of_cable_as_may_be_entered_are_read_again() -> None:
+    legs = tuple(LEVEL.model_copy(update={"id": f"L{number}"}) for number in range(1, 402))
+    record = small_job().model_copy(update={"fabric": Fabric(surfaces=(WALL,), legs=legs)})
+
+    assert from_json(to_json(record)) == record
 
 
 def followed(*changes: tuple[list[dict[str, Any]], int | None]) -> Fold:
@@ -161,3 +215,13 @@ def test_what_differs_is_said_the_first_and_how_many_more() -> None:
     also = one.model_copy(update={"job": place.job})
     assert words(record, also).endswith("and 1 more")
     assert words(job(), job(without(ZS2))) == "nothing differs"
+
+
+def test_a_list_that_is_full_says_so_before_anything_is_written(tmp_path: Path) -> None:
+    record = small_job()
+    people = [{"id": f"A{number}", "name": "x"} for number in range(1, 402)]
+    path = tmp_path / "job.farboard"
+    with RecordFile.create(path, record) as file:
+        with pytest.raises(BadRecord, match="400"):
+            file.change([{"op": "replace", "path": "/job/people", "value": people}])
+        assert file.record == record
