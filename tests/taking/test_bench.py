@@ -86,6 +86,16 @@ def test_nothing_typed_takes_nothing_and_says_what_to_type(tmp_path: Path) -> No
             assert bench.session.record.readings == ()
 
 
+def test_nothing_typed_keeps_no_doubtful_figure(tmp_path: Path) -> None:
+    """Enter, pressed once more, would put on record what was asked about."""
+    with seated(tmp_path, confirms=True) as bench:
+        go(bench, IR_LE)
+        bench.type("0.02")
+        with pytest.raises(BadText, match="Nothing is typed"):
+            bench.go_on()
+        assert bench.session.record.readings == ()
+
+
 def test_what_is_typed_is_judged_before_it_counts_and_nothing_is_kept_of_it(tmp_path: Path) -> None:
     with seated(tmp_path) as bench:
         go(bench, IR_LE)

@@ -35,6 +35,21 @@ def test_each_value_is_offered_to_its_field_and_taken_in_one_go(tmp_path: Path) 
         assert (bench.session.record.readings, here(bench)) == ((), R1)
 
 
+def test_only_what_came_from_the_paste_is_counted_as_to_look_at(tmp_path: Path) -> None:
+    """A bad reading of this morning is no reason to look at the column again."""
+    bad = with_figure(ready_job(), slot(Quantity.R1_R2, DEAD, "C3"), 9.0)
+    record = bad.model_copy(
+        update={"readings": tuple(each for each in bad.readings if each.slot not in (R1, RN))}
+    )
+    sound = {each.slot: each.taken.value for each in ready_job().readings if each.slot in (R1, RN)}
+    with seated(tmp_path, record=record) as bench:
+        go(bench, R1)
+        told = fill(bench, offer(bench, f"{sound[R1]}\n{sound[RN]}\n"))
+
+    assert told.words == "2 readings taken from the paste, none of them to look at."
+    assert told.tone == "good"
+
+
 @pytest.mark.parametrize(
     ("text", "why"),
     [
