@@ -22,6 +22,8 @@ _LONG = 60.0
 """s after which something must be wrong."""
 _SHORT = 0.4
 """s: what happens once, this long after a key, belongs to the key (a verdict on half a value)."""
+_LOOKS = 40
+"""Looks for what keys wait for, after which nothing brings it: then the wizard is at rest."""
 _LOOK = 0.002
 """s between two looks at what a thread or something that moves has to bring."""
 
@@ -35,7 +37,7 @@ async def rest(app: App[None], *, timers: bool = False) -> None:
     Raises:
         AssertionError: If it doesn't come to rest.
     """
-    loop, end = asyncio.get_running_loop(), time.monotonic() + _LONG
+    loop, end, looks = asyncio.get_running_loop(), time.monotonic() + _LONG, 0
     while time.monotonic() < end:
         await asyncio.sleep(0)
         if app._exception is not None or not app._running:
@@ -44,8 +46,8 @@ async def rest(app: App[None], *, timers: bool = False) -> None:
             continue
         if _is_elsewhere(app):
             await asyncio.sleep(_LOOK)
-        elif _goes_off(_due(app, timers=timers)):
-            continue
+        elif not (_keys_wait(app) and looks > _LOOKS) and _goes_off(_due(app, timers=timers)):
+            looks += _keys_wait(app)
         elif _is_unpainted(app):
             app.screen._on_timer_update()
         elif app in _to_paint and not app._batch_count:
@@ -112,13 +114,18 @@ def _is_unpainted(app: App[None]) -> bool:
     )
 
 
+def _keys_wait(app: App[None]) -> bool:
+    """Whether keys wait for a dialog that is opening, or a step that shows nothing yet."""
+    ahead = getattr(app, "keys_ahead", None)
+    return ahead is not None and ahead._waiting
+
+
 def _due(app: App[None], *, timers: bool) -> Iterable[Timer]:
     """Return the clocks that stand between now and rest."""
     if timers:
         pumps = (app, *app.screen.walk_children(with_self=True))
         return [each for pump in pumps for each in pump._timers if _is_soon(each)]
-    ahead = getattr(app, "keys_ahead", None)  # keys wait for a dialog that is opening
-    return [each for each in app._timers if _is_soon(each)] if ahead and ahead._waiting else ()
+    return [each for each in app._timers if _is_soon(each)] if _keys_wait(app) else ()
 
 
 def _is_soon(timer: Timer) -> bool:
