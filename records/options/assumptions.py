@@ -239,9 +239,11 @@ def _runs(record: Record) -> Filled:
         if run.method is not None:
             runs.append(run)
             continue
-        runs.append(run.model_copy(update={"method": _METHOD, "ambient": GROUND}))
+        ground = GROUND if run.ambient is None else run.ambient
+        runs.append(run.model_copy(update={"method": _METHOD, "ambient": ground}))
         notes.append(
-            f"How run {number} is laid is not entered: buried is assumed (method D, ground 20 °C)."
+            f"How run {number} is laid is not entered: buried is assumed (method D, ground "
+            f"{ground:g} °C)."
         )
     feed = record.feed.model_copy(update={"runs": tuple(runs)})
     return record.model_copy(update={"feed": feed}), " ".join(notes)

@@ -22,6 +22,7 @@ from records.options.room import (
     with_load_later,
 )
 from records.terms import Cpc, Verdict
+from records.units import Unit
 from tests.judgement.jobs import HEATER, ISLAND, LIGHTS, SOUND, circuit, sound_job
 from tests.options.test_as_the_review import simulated
 
@@ -267,3 +268,23 @@ def test_room_is_the_edge_in_simulated_jobs_too(seed):
             assert tried(found.more) <= was
         if found.stops and not found.already:
             assert tried(found.more + step) - was
+
+
+def test_a_later_circuit_and_a_missing_temperature_are_taken_as_the_tables_have_them():
+    """BS 7671, Tables 4B1 and 4B2: the ratings hold for air of 30 °C and ground of 20 °C."""
+    later = with_load_later(DESIGN, 2.0).record.circuits[-1]
+    assert [each.ambient for each in later.runs] == [30.0]
+    (run,) = DESIGN.feed.runs
+    for entered, taken in ((None, 20.0), (35.0, 35.0)):  # what was entered is not changed
+        unlaid = run.model_copy(update={"ambient": entered, "method": None})
+        feed = DESIGN.feed.model_copy(update={"runs": (unlaid,)})
+        filled = assumed(DESIGN.model_copy(update={"feed": feed}))
+        assert [each.ambient for each in filled.record.feed.runs] == [taken]
+        assert any(f"method D, ground {taken:g} °C" in each for each in filled.notes)
+
+
+def test_room_at_the_board_is_in_ampere_and_along_a_run_in_metre():
+    units = {each.where: each.unit for each in room_left(DESIGN)}
+
+    assert units["At the board"] is Unit.AMPERE
+    assert {unit for where, unit in units.items() if where.startswith("Feed")} == {Unit.METRE}
