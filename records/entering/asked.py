@@ -68,6 +68,7 @@ def origin_asked(origin: Origin) -> Iterator[Asked]:
     yield ("earthing",)
     yield from cautions.of_supply(origin)
     yield ("u0",)
+    yield from cautions.of_voltage(origin)
     yield ("ze", "ze_ground")
     yield from cautions.of_figure(origin.ze_ground)
     yield ("fault_current", "fault_current_ground")

@@ -12,7 +12,7 @@ from records.entering.remark import Remark
 from records.model.circuit import Circuit
 from records.model.job import Duty
 from records.model.record import Record
-from records.model.supply import Ground, Origin
+from records.model.supply import NOMINAL, Ground, Origin
 from records.notices import SERVICES
 from records.terms import Earthing, OutbuildingEarth
 
@@ -65,6 +65,16 @@ def of_supply(origin: Origin) -> Iterator[Remark]:
         yield Remark(PME, urgent=True)
     elif origin.earthing is Earthing.TT:
         yield Remark(TT, urgent=True)
+
+
+def of_voltage(origin: Origin) -> Iterator[Remark]:
+    """Yield what to know of a nominal voltage that is not the public one."""
+    if origin.u0 != NOMINAL:
+        yield Remark(
+            f"A public supply has {NOMINAL:g} V from line to earth, whatever the meter shows. "
+            "Every limit of Zs and of the voltage drop follows from this figure.",
+            urgent=True,
+        )
 
 
 def of_figure(ground: Ground | None) -> Iterator[Remark]:

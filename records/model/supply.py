@@ -7,6 +7,11 @@ from pydantic import Field
 from records.model.kinds import Amperes, KiloAmperes, Ohms, Piece, SquareMillimetres, Text, Volts
 from records.terms import Earthing, Word
 
+NOMINAL = 230.0
+"""V from line to earth of a public supply in Great Britain.
+
+Electricity Safety, Quality and Continuity Regulations 2002, regulation 27."""
+
 
 class Ground(Word):
     """How a supply figure is known."""
@@ -26,7 +31,7 @@ class Origin(Piece):
             "Ask the network operator or the certifier if it is not marked at the intake."
         ),
     )
-    u0: Volts = Field(230.0, title="U0", description="Nominal voltage to earth.")
+    u0: Volts = Field(NOMINAL, title="U0", description="Nominal voltage to earth.")
     ze: Ohms | None = Field(
         None,
         title="Ze",

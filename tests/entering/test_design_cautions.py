@@ -143,3 +143,14 @@ def test_another_edition_than_ours_is_a_caution() -> None:
 
     assert edition(Job().edition) == [Remark(EDITION)]
     assert edition("BS 7671:2008") == [Remark(EDITION, urgent=True)]
+
+
+@pytest.mark.parametrize(("volts", "told"), [(230.0, 0), (240.0, 1), (400.0, 1), (0.3, 1)])
+def test_a_voltage_that_no_public_supply_has_is_spoken_of_under_its_field(
+    volts: float, told: int
+) -> None:
+    asked: list[Asked] = list(origin_asked(Origin(u0=volts)))
+
+    assert len(texts(asked)) == told
+    if told:
+        assert isinstance(asked[asked.index(("u0",)) + 1], Remark)

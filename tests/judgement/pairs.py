@@ -386,6 +386,17 @@ PAIRS: dict[str, Pair] = {
         lambda: circuit(SOUND, "C1", use=Use.LIGHTING),
         lambda: circuit(SOUND, "C1", use=Use.SOCKETS),
     ),
+    # 230 V from line to earth in Great Britain, + 10 % - 6 % where it is read: Electricity Safety,
+    # Quality and Continuity Regulations 2002, regulation 27. So 216.2 V and 253 V are the edges.
+    "U0, the voltage between two lines": Pair(
+        "origin/-/-/design/U0", "outside", lambda: origin(u0=400.0), lambda: origin(u0=230.0)
+    ),
+    "U0, a figure of Ze": Pair(
+        "origin/-/-/design/U0", "outside", lambda: origin(u0=216.1), lambda: origin(u0=230.0)
+    ),
+    "U0, the meter's figure": Pair(
+        "origin/-/-/design/U0", "unlikely", lambda: origin(u0=253.0), lambda: origin(u0=230.0)
+    ),
     # 230 V / 0.25 Ω = 0.92 kA; both may be rounded by a tenth
     "Ze, fault current at the origin": Pair(
         "feed/-/-/design/Ze and fault current",

@@ -13,6 +13,7 @@ from records.judgement.design.device_entries import device_lines
 from records.judgement.design.earth_entries import earth_entry_lines
 from records.judgement.design.line import line
 from records.judgement.design.run_entries import run_lines
+from records.judgement.design.supply_entries import supply_lines
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
 from records.model.circuit import Circuit, Point
@@ -28,6 +29,7 @@ def odd_lines(facts: Facts) -> Iterator[Judged]:
         yield from _beyond(facts, circuit, place)
         yield from _out_of_order(facts, circuit, place)
     yield from device_lines(facts)
+    yield from supply_lines(facts)
     yield from earth_entry_lines(facts)
     yield from _days(facts)
 

@@ -9,13 +9,11 @@ from records.judgement.compare import SLACK
 from records.judgement.design.odd import WRONG, odd
 from records.judgement.facts import BOARD, FEED, Facts
 from records.judgement.review_types import Judged
-from records.judgement.wording import amount, rounded
 from records.model.circuit import Circuit
-from records.model.reading import Place, place_of
+from records.model.reading import Place
 from records.model.wiring import Device, Rcd
 from records.tables import devices
-from records.terms import DeviceKind, Earthing, Form, RcdStandard, Use, Verdict
-from records.units import Unit
+from records.terms import DeviceKind, Form, RcdStandard, Use, Verdict
 
 _OLD = (DeviceKind.BS_3036, DeviceKind.BS_1361, DeviceKind.BS_88_2_2)
 _FUSES_MADE = (1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 13.0)
@@ -25,8 +23,6 @@ _RCDS_MADE = (6.0, 10.0, 30.0, 100.0, 200.0, 300.0, 500.0, 1000.0)
 IEC 60947-2, Annex B; both from memory."""
 _SAME = 0.05
 """Share by which Ib may lie under the current of the load entered beside it."""
-_LOOP_AND_CURRENT = 0.1
-"""Share by which a fault current may lie under U0 / Ze: both are rounded."""
 
 
 def device_lines(facts: Facts) -> Iterator[Judged]:
@@ -42,7 +38,6 @@ def device_lines(facts: Facts) -> Iterator[Judged]:
         yield from _fuse(facts, place, circuit)
         yield from _load(facts, place, circuit)
         yield from _ring(facts, place, circuit)
-    yield from _supply(facts)
 
 
 def _device(facts: Facts, place: Place, device: Device, *, new: bool) -> Iterator[Judged]:
@@ -282,28 +277,4 @@ def _ring(facts: Facts, place: Place, circuit: Circuit) -> Iterator[Judged]:
         verdict=Verdict.UNLIKELY,
         causes=WRONG,
         source=cite.bs7671("Regulation 433.1.204"),
-    )
-
-
-def _supply(facts: Facts) -> Iterator[Judged]:
-    """A fault current at the origin below what the loop entered beside it lets flow."""
-    origin = facts.record.origin
-    current, loop = origin.fault_current, origin.ze
-    if current is None or not loop or origin.earthing in (None, Earthing.TT):
-        return
-    flows = origin.u0 / loop / 1000
-    if current * (1 + _LOOP_AND_CURRENT) >= flows - SLACK:
-        return
-    yield odd(
-        facts,
-        place_of(FEED.part),
-        "Ze and fault current",
-        f"With Ze {loop:g} Ω at least {rounded(flows, Unit.KILOAMPERE)} flow in an earth fault; "
-        f"the highest fault current is entered as {amount(current, Unit.KILOAMPERE)}.",
-        "Read both again, and correct the one that is wrong (Origin).",
-        title="Ze and fault current at the origin",
-        verdict=Verdict.UNLIKELY,
-        causes=WRONG,
-        weight=30,
-        source=cite.FAULT_AND_LOOP,
     )
