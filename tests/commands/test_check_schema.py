@@ -25,6 +25,8 @@ from tests.test_fixtures import JOBS, _job
 from tui.commands.check_json import as_data
 from tui.commands.check_schema import Checked, schema
 
+pytestmark = pytest.mark.slow
+
 
 @cache
 def _validator() -> Draft202012Validator:

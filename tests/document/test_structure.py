@@ -25,6 +25,8 @@ from records.model.record import Record
 from tests.document import job
 from tests.document.generated import job_of
 
+pytestmark = pytest.mark.slow
+
 W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
 WP = "{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}"

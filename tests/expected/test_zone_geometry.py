@@ -16,6 +16,8 @@ from records.expected.formulas.zones import (
     top_at,
 )
 
+pytestmark = pytest.mark.slow
+
 _MM = st.integers(0, 6000).map(float)
 _BOXES = st.lists(st.tuples(_MM, _MM, st.integers(10, 900), st.integers(10, 900)), max_size=8)
 

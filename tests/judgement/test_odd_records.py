@@ -24,6 +24,8 @@ from tests.judgement.jobs import (
 )
 from tests.judgement.pattern_jobs import WITH_SURGE
 
+pytestmark = pytest.mark.slow
+
 LIVE = Stage.LIVE
 TIPS = at(Quantity.TIPS_JOINED)
 

@@ -30,6 +30,8 @@ from records.terms import (
     Verdict,
 )
 
+pytestmark = pytest.mark.slow
+
 FIGURES = {
     Check.LOAD: "Ib",
     Check.RATING: "Iz",

@@ -26,6 +26,8 @@ from records.units import Unit
 from tests.judgement.jobs import HEATER, ISLAND, LIGHTS, SOUND, circuit, sound_job
 from tests.options.test_as_the_review import simulated
 
+pytestmark = pytest.mark.slow
+
 DESIGN = SOUND.model_copy(update={"readings": ()})
 CARRIED = 32.0
 """A that the feed carries: 26 A are entered, but its ring can take 32 A."""

@@ -16,6 +16,8 @@ from tests.expected.jobs import ARMOUR, BOTH, CORE, FLAT, PVC, XLPE, circuit, de
 from tests.published import grid
 from tests.published.nodal import between
 
+pytestmark = pytest.mark.slow
+
 SOME = settings(deadline=None, max_examples=40)
 
 COPPER = {
