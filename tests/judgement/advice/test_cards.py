@@ -19,7 +19,7 @@ from records.taking.stage_help import stage_help
 from records.terms import Stage
 from tests.judgement.advice.speech import acts_in, unsafe
 
-NOTES = [value for name, value in vars(cautions).items() if name.isupper()]
+NOTES = [each for name, each in vars(cautions).items() if name.isupper() and isinstance(each, str)]
 
 
 def _card(entry: Measurement) -> str:
