@@ -218,7 +218,7 @@ class Bench:
         passed = now.kind is Ask.TAKEN or (now.kind is Ask.LOOK and not self.position.is_due)
         if entry is None or not passed:
             wanted = "y or n" if entry and entry.measurement.is_check else "what the meter shows"
-            typed = now.kind in (Ask.FIGURE, Ask.CHECK, Ask.KEEP, Ask.WAIT, Ask.JOINED)
+            typed = now.kind in (Ask.FIGURE, Ask.CHECK, Ask.KEEP)
             raise BadText(
                 f"Nothing is typed. Type {wanted}; {self.names.could_not}; {self.names.skip} "
                 "passes by."

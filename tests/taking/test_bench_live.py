@@ -180,6 +180,10 @@ def test_a_circuit_that_is_locked_off_takes_nothing_until_who_certifies_lets_it(
         assert now.closed.startswith("Leave it locked off: its dead tests come first.")
         with pytest.raises(NotNow):
             bench.type("0.9")
+        # Enter must not ask for a figure of a circuit that stays locked off.
+        with pytest.raises(BadText, match=r"^Leave it locked off\b") as told:
+            bench.go_on()
+        assert "Type what the meter shows" not in str(told.value)
         with pytest.raises(BadText, match="Only who certifies decides this"):
             bench.conditions.check_exception("A1", "in a hurry")
         assert bench.session.record.live_gate[-1].exceptions == ()
