@@ -27,7 +27,7 @@ from tui.local_state import Kept
 PICTURES = Path(__file__).resolve().parents[1] / ".pictures"
 SCREENS: tuple[tuple[str, Step, tuple[str, ...], tuple[int, int]], ...] = (
     ("circuit", Step.CIRCUITS, ("enter",), (110, 30)),
-    ("live-tests", Step.LIVE_TESTS, ("y",), (80, 24)),
+    ("live-tests", Step.LIVE_TESTS, (*["pagedown"] * 3, "y"), (80, 24)),
     ("review", Step.REVIEW, (), (110, 30)),
     ("curve", Step.CIRCUITS, ("enter", "ctrl+g"), (80, 24)),
     # From the protective device down to “? what cable would do”.
