@@ -51,6 +51,8 @@ class Scene:
     chosen: bytes = b""
     """A key that opens a record from here, which is timed in place of others; empty: none does."""
     typing: bytes = b"7"
+    clearing: bytes = b"\x7f"
+    """Takes back what was typed, so that going on accepts nothing: that is another figure."""
     moving: bytes = b""
     """A key that goes to another field; empty: there is none."""
 
@@ -77,11 +79,13 @@ def scenes(folder: Path) -> list[Scene]:
     at_start = ["env", f"XDG_STATE_HOME={apart}", farboard]
     bench = [farboard, "bench", str(large), "--stage", "dead"]
     first = "Reading ▸"
-    down, enter, f9 = b"\x1b[B", b"\r", b"\x1b[20~"
+    down, enter, f9, escape = b"\x1b[B", b"\r", b"\x1b[20~", b"\x1b"
+    step = [farboard, str(demo)]
     return [
         Scene("floor", [sys.executable, "-c", _FLOOR], "hello floor"),
         Scene("start screen", [farboard], "not a certificate", typing=down),
-        Scene("a step of the demo", [farboard, str(demo)], "Reference", _TEXT, moving=down),
+        Scene("a step of the demo", step, "Reference", _TEXT, clearing=escape, moving=down),
+        Scene("a field emptied", step, "Reference", _TEXT, moving=down),
         Scene("chosen at the start", at_start, "not a certificate", chosen=enter),
         Scene("bench, 24 circuits", bench, first, " taken ", (enter,) * 4, moving=down),
         Scene("grid, 24 circuits", bench, first, "", (*(enter,) * 4, f9), moving=down),
@@ -106,7 +110,7 @@ def played(scene: Scene, presses: int) -> Iterator[tuple[str, list[float]]]:
             key = terminal.key(scene.typing)
             keys += [key.first] if key else []
             if scene.moving:
-                terminal.key(b"\x7f")
+                terminal.key(scene.clearing)
                 move = terminal.key(scene.moving)
                 firsts += [move.first] if move else []
                 lasts += [move.last] if move else []
