@@ -43,7 +43,7 @@ def main() -> int:
         venv.create(folder, with_pip=True)
         python = folder / "bin" / "python"
         env = {key: value for key, value in os.environ.items() if key != "PIP_CONSTRAINT"}
-        pip = [python, "-m", "pip", "--disable-pip-version-check", "install", "-q", "--no-compile"]
+        pip = [python, "-m", "pip", "--disable-pip-version-check", "install", "-q"]
         subprocess.run([*pip, *wanted], check=True, env=env)
         subprocess.run([*pip, "--no-deps", "-e", ROOT], check=True, env=env)
         env["PYTHONPATH"] = str(ROOT)

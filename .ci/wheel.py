@@ -72,17 +72,7 @@ def installed(wheel: Path, folder: Path) -> Path:
     """Return the command `farboard` of an environment, with the wheel in it and what it needs."""
     python = folder / "bin" / "python"
     subprocess.run(
-        [
-            python,
-            "-m",
-            "pip",
-            "--disable-pip-version-check",
-            "install",
-            "-q",
-            "--no-compile",
-            wheel,
-        ],
-        check=True,
+        [python, "-m", "pip", "--disable-pip-version-check", "install", "-q", wheel], check=True
     )
     return folder / "bin" / "farboard"
 
