@@ -41,3 +41,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     quick = [item for item in items if not item.get_closest_marker("slow")]
     at, to = len(slow) // 2, len(quick) // 2
     items[:] = [*slow[:at], *quick[:to], *slow[at:], *quick[to:]]
+
+
+def pytest_collection_finish() -> None:
+    """Keep what was collected out of the search for garbage: it stays, thousands of tests of it.
+
+    A tenth of the processor's time (`-m "not slow"`: 115 s without, 101 s with it).
+    """
+    gc.collect()
+    gc.freeze()
