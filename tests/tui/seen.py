@@ -148,10 +148,24 @@ async def still(driver: Driver, words: str) -> str:
     seen = ""
     for _ in range(100):
         await driver.settled()
-        before, seen = seen, driver.screen
+        before, seen = seen, in_front(driver)
         if before == seen and words in " ".join(seen.split()):
             return seen
     raise AssertionError(f"“{words}” does not come, or the screen never stands still:\n{seen}")
+
+
+def in_front(driver: Driver) -> str:
+    """Return the text of the screen, of a dialog where it stands, without what is behind it.
+
+    That has a scene of its own, and may still be on its way when the dialog comes over it.
+    """
+    boxes = driver.app.screen.query("#dialog")
+    if not boxes:
+        return driver.screen
+    box = boxes.first().region
+    lines = driver.screen.split("\n")
+    shown = [" " * box.x + line[box.x : box.right] for line in lines[box.y : box.bottom]]
+    return "\n" * box.y + "\n".join(line.rstrip() for line in shown)
 
 
 def file_of(name: str, size: tuple[int, int]) -> Path:
