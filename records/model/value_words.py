@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
-from typing import Annotated, Any, get_args, get_origin
+from typing import Any
 
 from pydantic.fields import FieldInfo
 
 from records.days import day_words
+from records.model.field_types import kinds_of, rules_of
 from records.model.kinds import In
 from records.terms import Word
 
@@ -39,27 +39,3 @@ def value_words(value: Any, field: FieldInfo | None) -> str:
             return day_words(date.fromisoformat(value))
     words = (kind.known().get(value) for kind in kinds_of(field) if issubclass(kind, Word))
     return str(next(filter(None, words), value))
-
-
-def kinds_of(field: FieldInfo | None) -> Iterator[type[Any]]:
-    """Yield the classes that a field's type is, or is one of."""
-    if field is not None:
-        for kind in (field.annotation, *get_args(field.annotation)):
-            inner = get_args(kind)[0] if get_origin(kind) is Annotated else kind
-            if isinstance(inner, type):
-                yield inner
-
-
-def rules_of(field: FieldInfo | None) -> Iterator[Any]:
-    """Yield what the type of a field says beside its kind: its unit, its bounds."""
-    if field is not None:
-        yield from field.metadata
-        yield from _inner(field.annotation)
-
-
-def _inner(annotation: Any) -> Iterator[Any]:
-    if get_origin(annotation) is Annotated:
-        for each in get_args(annotation)[1:]:
-            yield from each.metadata if isinstance(each, FieldInfo) else (each,)
-    for each in get_args(annotation):
-        yield from _inner(each)

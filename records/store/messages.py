@@ -8,8 +8,8 @@ import annotated_types as rules
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
+from records.model.field_types import kinds_of, rules_of
 from records.model.kinds import In
-from records.model.value_words import kinds_of, rules_of
 from records.store.pointer_words import Spot, spot
 from records.store.showing import shown
 from records.terms import Word

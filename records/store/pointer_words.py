@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import types
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Annotated, Any, Union, get_args, get_origin
+from typing import Any
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from records.model.field_types import models_of
 from records.model.record import Record
 from records.store.showing import shown
 
@@ -85,7 +85,7 @@ def spot(path: Sequence[str | int], doc: Any, gone: Any = None) -> Spot:
             words.append(f"{_LISTS.get(name, 'entry')} {_called(doc, part)}")
         elif found is not None:
             field, name, doc = found, part, _inside(doc, part)
-            models = tuple(_models(found.annotation))
+            models = tuple(models_of(found.annotation))
             at_list = name in _LISTS
             if not at_list:
                 title = _title(name, found)
@@ -115,15 +115,6 @@ def _inside(doc: Any, part: str | int) -> Any:
         return doc[part]
     except (KeyError, IndexError, TypeError):
         return None
-
-
-def _models(annotation: Any) -> list[type[BaseModel]]:
-    """Return the models that a field's type speaks of, lists and choices unpacked."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return [annotation]
-    if get_origin(annotation) in (tuple, list, Annotated, Union, types.UnionType):
-        return [model for each in get_args(annotation) for model in _models(each)]
-    return []
 
 
 def _tag(model: type[BaseModel]) -> str | None:

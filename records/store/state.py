@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Sequence, Set
 from functools import cache
-from typing import Any, get_args
+from typing import Any
 
 from jsonpatch import make_patch
 from pydantic import BaseModel, ValidationError
 
 from records.errors import BadRecord
 from records.model.circuit import Circuit
+from records.model.field_types import models_of
 from records.model.reading import LiveGate, Reading, Remedy
 from records.model.record import Record
 from records.store.canonical import canonical
@@ -45,16 +46,8 @@ def limits() -> dict[tuple[str, ...], int]:
             for each in field.metadata:
                 if (most := getattr(each, "max_length", None)) is not None:
                     found[here] = most
-            waiting += [(each, here) for each in _models(field.annotation)]
+            waiting += [(each, here) for each in models_of(field.annotation)]
     return found
-
-
-def _models(annotation: Any) -> Iterator[type[BaseModel]]:
-    """Yield the models that a type is made of."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        yield annotation
-    for each in get_args(annotation):
-        yield from _models(each)
 
 
 def plain(record: Record) -> Doc:

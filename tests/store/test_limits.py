@@ -12,6 +12,7 @@ from pydantic import BaseModel
 
 from records.errors import BadRecord
 from records.model.fabric import Fabric
+from records.model.field_types import models_of
 from records.model.reading import CautionRead, Figure, Left, LiveGate, Reading
 from records.model.record import Record
 from records.store import exchange
@@ -21,7 +22,7 @@ from records.store.container import connect_privately
 from records.store.difference_words import difference
 from records.store.exchange import from_json, to_json
 from records.store.file import RecordFile
-from records.store.state import _models, limits
+from records.store.state import limits
 from records.store.strict_json import Unfit, check_shape
 from records.terms import Stage
 from tests.judgement.fabric.walls import LEVEL, WALL
@@ -87,7 +88,7 @@ def test_every_list_of_a_record_has_an_end_that_is_the_same_as_it_is_read_and_wr
             if "tuple[" in str(field.annotation):
                 count += 1
                 assert here in known, f"{here} may grow without an end"
-            models += [(each, here) for each in _models(field.annotation)]
+            models += [(each, here) for each in models_of(field.annotation)]
     assert count > 20
 
 
