@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from textual.app import App, ScreenStackError
@@ -56,19 +57,15 @@ class LeftAnyTime(_Screen[T], Generic[T]):
         self, callback: Callable[..., object], *args: object, **kwargs: object
     ) -> bool:
         """Do something once the screen is painted, unless it has been left by then."""
-
-        def if_here() -> object:
-            return callback(*args, **kwargs) if self.is_here() else None
-
-        return super().call_after_refresh(if_here)
+        return super().call_after_refresh(self._if_here, callback, *args, **kwargs)
 
     def set_timer(self, delay: float, callback: TimerCallback | None = None, **more: Any) -> Timer:
         """Do something after a while, unless the screen has been left by then."""
+        act = None if callback is None else partial(self._if_here, callback)
+        return super().set_timer(delay, act, **more)
 
-        def if_here() -> object:
-            return callback() if callback is not None and self.is_here() else None
-
-        return super().set_timer(delay, if_here, **more)
+    def _if_here(self, callback: Callable[..., object], *args: object, **kwargs: object) -> object:
+        return callback(*args, **kwargs) if self.is_here() else None
 
 
 def came_too_late(app: App[Any], error: Exception) -> bool:

@@ -89,7 +89,7 @@ def behind(
     """Return the other figures that were worked out for a part and its points, under their names.
 
     Args:
-        session: The session.
+        session: The opened record, with what follows from it.
         place: The part; its points belong to it.
         shown: What is in the list already.
     """

@@ -19,8 +19,7 @@ def is_whole_line(text: str, scope: Scope) -> bool:
     """Say whether a text that a field of one answer refused is meant for the line of the page."""
     from records.shorthand.line import read_line
 
-    line = read_line(text, scope)
-    return len(line.values.keys() - line.implied) >= _ENOUGH
+    return len(read_line(text, scope).said) >= _ENOUGH
 
 
 def is_line_in_text(field: Field, text: str) -> bool:
@@ -31,5 +30,4 @@ def is_line_in_text(field: Field, text: str) -> bool:
     if field.kind is not Kind.TEXT or (name, "/runs/" in owner) not in _TEXTS:
         return False
     line = read_line(text, Scope.RUN if name == "where" else Scope.CIRCUIT)
-    said = line.values.keys() - line.implied
-    return not line.unknown and not line.queries and len(said) >= _IN_A_NAME
+    return not line.unknown and not line.queries and len(line.said) >= _IN_A_NAME

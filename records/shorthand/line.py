@@ -87,6 +87,11 @@ class Line:
     """A sentence for each of them."""
 
     @property
+    def said(self) -> Set[str]:
+        """Slots of the values that it says itself."""
+        return self.values.keys() - self.implied
+
+    @property
     def left(self) -> str:
         """What stays in the line."""
         return " ".join(self.unknown)

@@ -272,7 +272,7 @@ class BenchView(Step):
         return keys_line(entry, self.bench.desk.settings, self.bench.position.again)
 
     def _dress(self, classes: Mapping[str, bool]) -> None:
-        # On the bench alone, and at most once: all in it has its rules matched anew for a class.
+        # On the bench alone, and at most once: all in it has its rules matched again for a class.
         part = self.query_one("#bench")
         before = part.classes
         for name, wanted in classes.items():

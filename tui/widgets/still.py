@@ -21,12 +21,12 @@ class Still(Widget):
     _kept: tuple[Region, list[Strip]] | None = None
 
     def refresh(self, *regions: Region, **named: Any) -> Self:
-        """Draw the lines anew: every change of words, looks or state comes through here."""
+        """Draw the lines again: every change of words, looks or state comes through here."""
         self._kept = None
         return super().refresh(*regions, **named)
 
     def notify_style_update(self) -> None:
-        """Draw the lines anew: rules have been matched again."""
+        """Draw the lines again: rules have been matched once more."""
         self._kept = None
         super().notify_style_update()
 
