@@ -86,6 +86,9 @@ class FittedLines(ContentLines):
         """Return what to show in a room: no more lines than it has."""
         raise NotImplementedError
 
+    def in_another_room(self) -> None:
+        """Act on a room of another size, before the lines are laid out for it."""
+
     def renew(self) -> None:
         """Show what there is to show now, in this same paint."""
         if self._room:
@@ -104,4 +107,5 @@ class FittedLines(ContentLines):
     def _fit(self) -> None:
         if self._room != self.content_size:
             self._room = self.content_size
+            self.in_another_room()
             self._shown = self.laid_out(self._room) if self._room else ()

@@ -55,9 +55,14 @@ class ReadingGrid(ScrolledLines):
         row, self._column = self._grid.where(queue.entries[at])
         self.go_to(row)
 
+    def in_another_room(self) -> None:
+        """Share the columns out again."""
+        super().in_another_room()
+        self._pages = []
+
     def laid_out(self, room: Size) -> list[Content]:
         """Return the page of columns that the cursor is on, as many rows of it as there is room."""
-        if not self._pages or room.width != self._room_seen.width:
+        if not self._pages:
             table, self._drawn = self._grid, {}
             self._widths = {at: width(table, at) for at in range(len(table.columns))}
             self._pages = pages(table, room.width - _NAME - 2 * _PAD - 1, 2 * _PAD)

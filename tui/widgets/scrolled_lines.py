@@ -31,7 +31,6 @@ class ScrolledLines(FittedLines):
         super().__init__(id=id)
         self._top = 0
         self._current: int | None = None
-        self._room_seen = Size(0, 0)
 
     def count(self) -> int:
         """Return how many rows there are."""
@@ -61,14 +60,15 @@ class ScrolledLines(FittedLines):
     def go_to(self, at: int | None) -> None:
         """Make a row current and show it, in this same paint."""
         self._current = at
-        self._keep_in_sight(self._room)
+        self._keep_in_sight()
         self.renew()
+
+    def in_another_room(self) -> None:
+        """Keep the current row in sight."""
+        self._keep_in_sight()
 
     def laid_out(self, room: Size) -> list[Content]:
         """Return the head, and the rows of the window beside their bar."""
-        if room != self._room_seen:
-            self._room_seen = room
-            self._keep_in_sight(room)
         high, count = self._high(room), self.count()
         width = room.width - (count > high)
         rows = [self.row(at, width) for at in range(self._top, min(self._top + high, count))]
@@ -81,8 +81,8 @@ class ScrolledLines(FittedLines):
     def _high(self, room: Size) -> int:
         return max(room.height - self.HEAD, 0)
 
-    def _keep_in_sight(self, room: Size) -> None:
-        high, at = self._high(room), self._current
+    def _keep_in_sight(self) -> None:
+        high, at = self._high(self._room), self._current
         if at is not None:
             if self.CENTRED:
                 self._top = at - (high - 1) // 2  # of two, the other is what comes next
